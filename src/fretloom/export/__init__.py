@@ -1,0 +1,1 @@
+"""The formats a lesson leaves in: one module, or a few, each."""

@@ -1,0 +1,1 @@
+"""Thin doors to the library: the command line and its kin."""

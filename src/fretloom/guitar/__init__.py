@@ -1,0 +1,1 @@
+"""The instrument: tunings, the fretboard, voicings, picking fingers."""

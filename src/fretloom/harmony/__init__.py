@@ -1,0 +1,1 @@
+"""Chord symbols and what sounds; takes pitches, knows no strings."""

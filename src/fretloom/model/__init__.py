@@ -1,0 +1,1 @@
+"""What the teacher wrote, before anything is expanded."""

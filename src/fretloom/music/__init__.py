@@ -1,0 +1,1 @@
+"""Values of music: pitches, lengths, meters, keys; no guitar and no text."""

@@ -1,0 +1,1 @@
+"""Hands: can this be fretted, changed to and plucked; knows no chord names."""

@@ -1,0 +1,1 @@
+"""The checks: one function a rule, one module a family."""
