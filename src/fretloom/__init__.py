@@ -1,0 +1,1 @@
+"""Write, check and publish fingerstyle guitar lessons."""

@@ -1,0 +1,77 @@
+"""Diagnostics: findings about a lesson, as data. Passes return or yield them and never raise."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from enum import Enum
+
+from attrs import field, frozen
+
+from fretloom.source import Span
+
+
+class Severity(Enum):
+    """How grave a finding is: an error makes the lesson wrong, a warning doubtful, an info is advice."""
+
+    ERROR = "error"
+    WARNING = "warning"
+    INFO = "info"
+
+    @property
+    def rank(self) -> int:
+        """0 for the gravest."""
+        return ("error", "warning", "info").index(self.value)
+
+
+@frozen(kw_only=True)
+class Related:
+    """Another place that explains a finding, with a few words saying how."""
+
+    message: str
+    span: Span
+
+
+@frozen(kw_only=True)
+class Edit:
+    """A safe change of the text: put `text` where `span` is."""
+
+    span: Span
+    text: str
+    title: str = ""
+
+
+@frozen(kw_only=True)
+class Diagnostic:
+    """One finding: the rule's stable name, what is wrong in plain words, where, and the way out.
+
+    `message` names the thing at fault (bar and chord where there are any) and is one sentence
+    without a final full stop; `hint` says in the imperative what to write instead.
+    `music_undefined` is true when no exporter can say what is played because of it.
+    """
+
+    rule: str
+    severity: Severity
+    message: str
+    span: Span
+    hint: str = ""
+    related: tuple[Related, ...] = ()
+    edits: tuple[Edit, ...] = ()
+    music_undefined: bool = field(default=False)
+
+    @property
+    def sort_key(self) -> tuple[str, int, int, int, str]:
+        """Order in a report: by file, place, gravity and rule."""
+        span = self.span
+        return (span.source.name, span.start, span.end, self.severity.rank, self.rule)
+
+
+def in_order(diagnostics: Iterable[Diagnostic]) -> list[Diagnostic]:
+    """Sort findings by place and drop those that say the same thing of the same place."""
+    seen: set[tuple[str, int, int, str, str]] = set()
+    ordered: list[Diagnostic] = []
+    for found in sorted(diagnostics, key=lambda one: one.sort_key):
+        key = (found.span.source.name, found.span.start, found.span.end, found.rule, found.message)
+        if key not in seen:
+            seen.add(key)
+            ordered.append(found)
+    return ordered

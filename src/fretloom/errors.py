@@ -1,0 +1,56 @@
+"""The exceptions a caller can meet; faults *in a lesson* are diagnostics and never raise by themselves.
+
+FretloomError
+├── LessonUnreadable    the file is missing, is no text, or is too large to be a lesson
+├── LessonFaulty        an export was asked of a lesson whose faults forbid it (carries them)
+├── NotWritten          the result could not be put where it was asked to go
+└── SymbolError         text that is no chord symbol, note, key or tuning (also a ValueError)
+"""
+
+from __future__ import annotations
+
+from typing import Any
+
+
+class FretloomError(Exception):
+    """The root of all exceptions raised on purpose by this package."""
+
+
+class LessonUnreadable(FretloomError):
+    """The file could not be read as text at all."""
+
+
+class NotWritten(FretloomError):
+    """The result could not be written; what stood there before is untouched."""
+
+
+class LessonFaulty(FretloomError):
+    """The lesson has faults that leave its music undefined or that the caller did not accept.
+
+    `diagnostics` holds the faults (`fretloom.diagnostics.Diagnostic`), gravest first in text order.
+    """
+
+    def __init__(self, message: str, diagnostics: tuple[Any, ...] = ()) -> None:
+        super().__init__(message, diagnostics)
+        self.message = message
+        self.diagnostics = diagnostics
+
+    def __str__(self) -> str:
+        return self.message
+
+
+class SymbolError(FretloomError, ValueError):
+    """Text that is no chord symbol, note, key or tuning.
+
+    `position` is the 0-based offset in the text at which it stops making sense; `hint` says in the
+    imperative what to write instead (may be empty).
+    """
+
+    def __init__(self, message: str, position: int = 0, hint: str = "") -> None:
+        super().__init__(message, position, hint)
+        self.message = message
+        self.position = position
+        self.hint = hint
+
+    def __str__(self) -> str:
+        return self.message

@@ -1,0 +1,65 @@
+"""Voicings: how the fretting hand stops the strings."""
+
+from __future__ import annotations
+
+from attrs import field, frozen
+from attrs.validators import deep_iterable, ge, in_, optional
+
+FINGERS = ("1", "2", "3", "4", "T")
+
+
+@frozen
+class Hop:
+    """Within the bar `finger` leaves its place for `string` at `fret` when that string is plucked."""
+
+    finger: str = field(validator=in_(FINGERS))
+    string: int
+    fret: int
+
+
+@frozen(kw_only=True)
+class Voicing:
+    """Frets and fingers from the string with the highest number to string 1.
+
+    Args:
+        name: the name in the lesson (`G.full`), `symbol` the printed part of it (`G`); empty
+            symbol for a plain name such as `walkdown`.
+        frets: None for a string that is not played, 0 open, else the fret counted from the capo.
+        fingers: `1` to `4` or `T`, None for no finger; empty when no fingering is known.
+        bass: strings the thumb walks when a pattern says only `p`; never empty once resolved.
+        bass_given: whether the teacher wrote the order (else it was derived).
+        fingers_given: whether the teacher wrote the fingers (else they were found, or are missing).
+    """
+
+    name: str
+    symbol: str = ""
+    frets: tuple[int | None, ...] = field(validator=deep_iterable(optional(ge(0))))
+    fingers: tuple[str | None, ...] = ()
+    bass: tuple[int, ...] = ()
+    hops: tuple[Hop, ...] = ()
+    bass_given: bool = False
+    fingers_given: bool = False
+
+    def fret(self, string: int) -> int | None:
+        """Return the fret of a string (1 is the highest), None if it is not played."""
+        return self.frets[len(self.frets) - string]
+
+    def finger(self, string: int) -> str | None:
+        """Return the finger that stops a string, None if there is none or it is not known."""
+        return self.fingers[len(self.fingers) - string] if self.fingers else None
+
+    def strings_of(self, finger: str) -> tuple[int, ...]:
+        """Return the strings a finger is written on, highest number first."""
+        count = len(self.fingers)
+        return tuple(count - index for index, held in enumerate(self.fingers) if held == finger)
+
+    @property
+    def frets_text(self) -> str:
+        """The trade's way to write the frets: `x32010`, or `x-10-12-12-11-10` past fret 9."""
+        places = ["x" if fret is None else str(fret) for fret in self.frets]
+        return ("-" if any(len(place) > 1 for place in places) else "").join(places)
+
+    @property
+    def fingers_text(self) -> str:
+        """The fingers as a lesson writes them: `.231..`; empty when unknown."""
+        return "".join(finger or "." for finger in self.fingers)

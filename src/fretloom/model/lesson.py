@@ -1,0 +1,158 @@
+"""The whole of a lesson as written: blocks in their order, and views of them by kind."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from functools import cached_property
+from typing import TypeVar
+
+from attrs import field, frozen
+
+from fretloom.diagnostics import Diagnostic
+from fretloom.model.form import Form
+from fretloom.model.heading import Heading
+from fretloom.model.margin import BARE, Margin, Unread
+from fretloom.model.pattern import Pattern
+from fretloom.model.section import Section
+from fretloom.model.step import Step
+from fretloom.model.voicing import VoicingEntry
+from fretloom.source import Source, Span
+
+T = TypeVar("T")
+
+
+@frozen(kw_only=True)
+class Use:
+    """`use "voicings/open.lesson"`: that file's voicings and patterns can be used here."""
+
+    path: str
+    margin: Margin = BARE
+    path_span: Span | None = field(default=None, eq=False, repr=False)
+    span: Span | None = field(default=None, eq=False, repr=False)
+
+
+@frozen(kw_only=True)
+class Home:
+    """`p plays 6 5 4`: the strings a picking finger plays."""
+
+    finger: str
+    strings: tuple[int, ...]
+    margin: Margin = BARE
+    span: Span | None = field(default=None, eq=False, repr=False)
+
+
+@frozen(kw_only=True)
+class PickingBlock:
+    """The `picking` block."""
+
+    lines: tuple[Home | Unread, ...] = ()
+    tail: tuple[str, ...] = ()
+    margin: Margin = BARE
+    span: Span | None = field(default=None, eq=False, repr=False)
+
+
+@frozen(kw_only=True)
+class VoicingBlock:
+    """A `voicings` block."""
+
+    lines: tuple[VoicingEntry | Unread, ...] = ()
+    tail: tuple[str, ...] = ()
+    margin: Margin = BARE
+    span: Span | None = field(default=None, eq=False, repr=False)
+
+
+@frozen(kw_only=True)
+class PatternBlock:
+    """A `patterns` block."""
+
+    lines: tuple[Pattern | Unread, ...] = ()
+    tail: tuple[str, ...] = ()
+    margin: Margin = BARE
+    span: Span | None = field(default=None, eq=False, repr=False)
+
+
+Block = Heading | Use | PickingBlock | VoicingBlock | PatternBlock | Section | Form | Step | Unread
+
+
+@frozen(kw_only=True)
+class Lesson:
+    """A lesson (or a file of voicings and patterns): its blocks in written order.
+
+    Spans, `source`, `faults` and `linked` take no part in equality.
+
+    Args:
+        blocks: everything in the file, in order.
+        tail: comments after the last block.
+        source: the text it was read from, if it was.
+        faults: what could not be understood while reading (see `fretloom.check` for all findings).
+        linked: lessons that `use` and `based on` name, by the path as written; filled by the loader.
+    """
+
+    blocks: tuple[Block, ...] = ()
+    tail: tuple[str, ...] = ()
+    source: Source | None = field(default=None, eq=False, repr=False)
+    faults: tuple[Diagnostic, ...] = field(default=(), eq=False, repr=False)
+    linked: Mapping[str, Lesson] = field(factory=dict, eq=False, repr=False)
+
+    def _of(self, kind: type[T]) -> Iterator[T]:
+        return (block for block in self.blocks if isinstance(block, kind))
+
+    @cached_property
+    def heading(self) -> Heading | None:
+        """The first `lesson` block."""
+        return next(self._of(Heading), None)
+
+    @cached_property
+    def uses(self) -> tuple[Use, ...]:
+        """All `use` lines."""
+        return tuple(self._of(Use))
+
+    @cached_property
+    def homes(self) -> tuple[Home, ...]:
+        """All lines of the `picking` block."""
+        return tuple(
+            line
+            for block in self._of(PickingBlock)
+            for line in block.lines
+            if isinstance(line, Home)
+        )
+
+    @cached_property
+    def voicings(self) -> tuple[VoicingEntry, ...]:
+        """All voicings this file defines, in order."""
+        return tuple(
+            line
+            for block in self._of(VoicingBlock)
+            for line in block.lines
+            if isinstance(line, VoicingEntry)
+        )
+
+    @cached_property
+    def patterns(self) -> tuple[Pattern, ...]:
+        """All patterns this file defines, in order."""
+        return tuple(
+            line
+            for block in self._of(PatternBlock)
+            for line in block.lines
+            if isinstance(line, Pattern)
+        )
+
+    @cached_property
+    def sections(self) -> tuple[Section, ...]:
+        """All sections, in order."""
+        return tuple(self._of(Section))
+
+    @cached_property
+    def form(self) -> Form | None:
+        """The first `form` block; None means the sections as written."""
+        return next(self._of(Form), None)
+
+    @cached_property
+    def steps(self) -> tuple[Step, ...]:
+        """All steps, in order."""
+        return tuple(self._of(Step))
+
+    @property
+    def title(self) -> str:
+        """The title, or "" for a file of voicings and patterns."""
+        return self.heading.title if self.heading else ""

@@ -1,0 +1,89 @@
+"""Spelled notes and sounding pitches.
+
+MIDI numbers follow the MIDI 1.0 specification: middle C is 60, which scientific pitch notation
+calls C4; the octave number belongs to the letter, so B#3 is 60 and Cb4 is 59.
+"""
+
+from __future__ import annotations
+
+import re
+from functools import lru_cache
+
+from attrs import field, frozen
+from attrs.validators import ge, in_, le
+
+from fretloom.errors import SymbolError
+
+STEPS = "CDEFGAB"
+STEP_SEMITONES = {"C": 0, "D": 2, "E": 4, "F": 5, "G": 7, "A": 9, "B": 11}
+ACCIDENTAL_SIGNS = {
+    "##": 2, "x": 2, "𝄪": 2, "♯♯": 2, "#": 1, "♯": 1,
+    "bb": -2, "𝄫": -2, "♭♭": -2, "b": -1, "♭": -1, "♮": 0,
+}  # fmt: skip
+_NOTE = re.compile(r"([A-G])(##|♯♯|𝄪|#|♯|bb|♭♭|𝄫|b|♭|♮)?(-?\d{1,2})")
+_ACCIDENTALS = {-2: "bb", -1: "b", 0: "", 1: "#", 2: "##"}
+
+
+@frozen
+class NoteName:
+    """A letter with its accidental: `step` C to B, `alter` in semitones from -2 to 2."""
+
+    step: str = field(validator=in_(tuple(STEPS)))
+    alter: int = field(default=0, validator=[ge(-2), le(2)])
+
+    @property
+    def pitch_class(self) -> int:
+        """0 for C up to 11 for B."""
+        return (STEP_SEMITONES[self.step] + self.alter) % 12
+
+    def __str__(self) -> str:
+        return self.step + _ACCIDENTALS[self.alter]
+
+
+@frozen
+class Pitch:
+    """A spelled pitch; `octave` is that of scientific pitch notation (C4 is middle C)."""
+
+    step: str = field(validator=in_(tuple(STEPS)))
+    alter: int = field(validator=[ge(-2), le(2)])
+    octave: int
+
+    @property
+    def midi(self) -> int:
+        """The MIDI note number (may leave 0 to 127 for unplayable pitches)."""
+        return 12 * (self.octave + 1) + STEP_SEMITONES[self.step] + self.alter
+
+    @property
+    def name(self) -> NoteName:
+        """The pitch without its octave."""
+        return NoteName(self.step, self.alter)
+
+    def __str__(self) -> str:
+        return f"{self.name}{self.octave}"
+
+
+@lru_cache(maxsize=512)
+def parse_pitch(text: str) -> Pitch:
+    """Read `E2`, `F#3`, `Bb3` (also with the signs ♯ and ♭).
+
+    Raises:
+        SymbolError: the text is no note with an octave.
+    """
+    match = _NOTE.fullmatch(text)
+    if match is None:
+        raise SymbolError(f"{text!r} is no note with an octave", 0, "write it like E2, F#3 or Bb3")
+    step, sign, octave = match.groups()
+    return Pitch(step, ACCIDENTAL_SIGNS[sign] if sign else 0, int(octave))
+
+
+def spell(midi: int, sharps: bool = True) -> Pitch:
+    """Spell a MIDI number with sharps or with flats (one accidental at most)."""
+    octave, pitch_class = divmod(midi, 12)
+    for step, semitones in STEP_SEMITONES.items():
+        if semitones == pitch_class:
+            return Pitch(step, 0, octave - 1)
+    alter = 1 if sharps else -1
+    for step, semitones in STEP_SEMITONES.items():
+        if semitones + alter == pitch_class:
+            return Pitch(step, alter, octave - 1)
+    raise AssertionError("every pitch class has a name")

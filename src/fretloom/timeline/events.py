@@ -1,0 +1,229 @@
+"""What is played: bars in performing order, and in them notes with exact times.
+
+All times are `Fraction`s of a quarter note. Onsets count from the bar's start. A `TimedBar` holds
+what one bar sounds like and is shared by every `PlayedBar` that sounds the same.
+"""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+from attrs import field, frozen
+
+from fretloom.guitar.tuning import Capo, Tuning
+from fretloom.guitar.voicing import Voicing
+from fretloom.model.section import Tempo
+from fretloom.music.key import Key
+from fretloom.music.meter import Meter
+from fretloom.source import Span
+
+
+@frozen(kw_only=True)
+class SlurredNote:
+    """A note that the fretting hand makes: a hammer-on, pull-off or slide after a pluck.
+
+    `onset` counts from the bar's start, `fretting` is the fretting finger if known.
+    """
+
+    kind: str
+    onset: Fraction
+    fret: int
+    midi: int
+    fretting: str | None = None
+
+
+@frozen(kw_only=True)
+class TimedNote:
+    """One plucked string.
+
+    Args:
+        onset: from the bar's start; notes of a roll or brush share their onset.
+        length: up to the end of the share of the beat that the pattern gives it; what a notation
+            program would call its place. Never crosses the bar line.
+        ring: how long it really sounds; at least until something stops it, may cross bar lines.
+            With slurs it is the length from the pluck to the end of the last slurred note's sound.
+        string: 1 is the highest. fret: as played, counted from the capo (0 open).
+        finger: the picking finger, p i m a c. fretting: the fretting finger if known (`1`-`4`, `T`).
+        midi: the sounding MIDI number of the plucked fret, capo included; for a natural harmonic
+            that of the harmonic. A dead note has the number its string and fret would give.
+        order: place in a roll or brush, from 0 in playing order; None when plucked with the others
+            of its instant. `gesture` numbers the rolls and brushes of a bar, so that two at one
+            instant are told apart.
+        brush: +1 if it belongs to a brush towards string 1, -1 away from it, 0 if to none.
+        slurs: notes that follow from the same pluck. literal: the pattern named the fret.
+        muted: the voicing does not play this string (a fault; it is given as open).
+        pluck_span: where the pluck is written (in a pattern, a `{ }` or a `with`).
+        bar_span: where the bar is written.
+    """
+
+    onset: Fraction
+    length: Fraction
+    ring: Fraction
+    string: int
+    fret: int
+    finger: str
+    midi: int
+    fretting: str | None = None
+    accent: bool = False
+    harmonic: bool = False
+    dead: bool = False
+    order: int | None = None
+    gesture: int | None = None
+    brush: int = 0
+    slurs: tuple[SlurredNote, ...] = ()
+    literal: bool = False
+    muted: bool = False
+    pluck_span: Span | None = field(default=None, eq=False, repr=False)
+    bar_span: Span | None = field(default=None, eq=False, repr=False)
+
+
+@frozen(kw_only=True)
+class TimedVoicing:
+    """A voicing taken at `onset` in a bar and held until the next one.
+
+    `early` marks one that really belongs to the next bar; `shown` is false where the same voicing
+    simply goes on from the bar before, so that its name need not be printed again.
+    """
+
+    onset: Fraction
+    voicing: Voicing
+    early: bool = False
+    span: Span | None = field(default=None, eq=False, repr=False)
+
+
+@frozen(kw_only=True)
+class TimedBar:
+    """What one bar sounds like.
+
+    Args:
+        meter: the meter in force. length: in quarter notes; less than the meter's in a short bar.
+        start: where in a full bar this bar begins (pickups: meter length minus length), so that
+            `meter.count_at(start + onset)` is what is counted.
+        voicings: in order of onset; empty in a bar of rest.
+        notes: in order of onset, then of playing (rolls), then from the highest string number.
+        release, stop: when the fretting hand lets go, when all strings are damped, if they do.
+        kind: "full", "pickup" or "last".
+    """
+
+    meter: Meter
+    length: Fraction
+    start: Fraction = Fraction(0)
+    voicings: tuple[TimedVoicing, ...] = ()
+    notes: tuple[TimedNote, ...] = ()
+    rest: bool = False
+    cue: str = ""
+    pattern: str = ""
+    release: Fraction | None = None
+    stop: Fraction | None = None
+    kind: str = "full"
+    span: Span | None = field(default=None, eq=False, repr=False)
+
+
+@frozen(kw_only=True)
+class PlayedBar:
+    """One bar as it comes in performance.
+
+    Args:
+        index: 1-based in performing order, a pickup included.
+        number: 1-based bar number a player would count: a pickup at the very start is 0.
+        section: name of the section; entry: 0-based place of the form entry, `playing` the
+            0-based pass of that entry (`verse x2`); `place` the 0-based written bar in the section,
+            or None where a `but` put it in; first: it begins a section's playing.
+        tempo: in force at this bar.
+    """
+
+    index: int
+    number: int
+    section: str
+    title: str
+    entry: int
+    playing: int
+    place: int | None
+    first: bool
+    tempo: Tempo
+    bar: TimedBar
+
+
+@frozen(kw_only=True)
+class WrittenBar:
+    """A bar of a section as it stands on paper, with the repeat signs around it.
+
+    Args:
+        number: 1-based within the section; 0 for its pickup.
+        repeats: how many nested repeats start before it. ends: for each repeat that ends after it,
+            how often it is played in all (innermost first); (0,) marks an ending that goes back.
+        passes: the numbers of the ending it belongs to, () if none; first_of_ending/last_of_ending.
+    """
+
+    number: int
+    bar: TimedBar
+    repeats: int = 0
+    ends: tuple[int, ...] = ()
+    passes: tuple[int, ...] = ()
+    first_of_ending: bool = False
+    last_of_ending: bool = False
+
+
+@frozen(kw_only=True)
+class WrittenSection:
+    """A section once through, as a page shows it."""
+
+    name: str
+    title: str
+    pattern: str
+    bars: tuple[WrittenBar, ...]
+
+
+@frozen(kw_only=True)
+class FormLine:
+    """One entry of the form as a person would say it: `verse`, twice, and its differences in words."""
+
+    section: str
+    title: str
+    times: int
+    differences: tuple[str, ...] = ()
+
+
+@frozen(kw_only=True)
+class Settings:
+    """What the heading says, with every default filled in.
+
+    `sounds` is the sounding key; both keys are None when the lesson states none and none could be
+    worked out. `swing` is None for straight eighths. `hand` is a size name or millimetres.
+    """
+
+    title: str
+    by: str = ""
+    rights: str = ""
+    tuning: Tuning
+    capo: Capo = Capo()
+    plays: Key | None = None
+    sounds: Key | None = None
+    meter: Meter
+    tempo: Tempo = Tempo(Fraction(90))
+    swing: tuple[int, int] | None = None
+    instrument: str = "steel string"
+    scale: Fraction | None = None
+    hand: str | Fraction = "average"
+    level: str = "intermediate"
+    names: str = "english"
+
+
+@frozen(kw_only=True)
+class Timeline:
+    """A lesson expanded: its settings, what is played, and its sections as written.
+
+    `bars` is the performance. `voicings` are all voicings of the lesson, resolved, by name, in
+    written order; `sections` only those that could be expanded.
+    """
+
+    settings: Settings
+    bars: tuple[PlayedBar, ...]
+    voicings: dict[str, Voicing]
+    sections: tuple[WrittenSection, ...]
+    form: tuple[FormLine, ...]
+
+    @property
+    def length(self) -> Fraction:
+        """Length of the performance in quarter notes."""
+        return sum((played.bar.length for played in self.bars), Fraction(0))
