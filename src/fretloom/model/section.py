@@ -43,8 +43,9 @@ class Without:
 class Bar:
     """One written bar, played `times` times in a row.
 
-    `kind` is "voicings" (see `parts`), "same" (`%`, the bar before), "rest", or "written" (the word
-    `same` in a `but`: the bar as the section has it). `using` names a pattern, `beats` is one
+    `kind` is "voicings" (see `parts`), "same" (`%`, the bar before), "rest", "written" (the word
+    `same` in a `but`: the bar as the section has it), or "unread": the bar could not be understood
+    (which has been reported), so it is silent and nothing more is said of it. `using` names a pattern, `beats` is one
     written out in `{ }`; neither: the section's pattern. `early` is a count of the bar *before* at
     which the hand is already on the first voicing; from `release` on the fretting hand has let
     go; at `stop` all strings are damped.

@@ -1,0 +1,94 @@
+"""Cuts a text into lines: indentation, statement, comment. The only place that knows of comments."""
+
+from __future__ import annotations
+
+import re
+import unicodedata
+from collections.abc import Iterator
+
+from attrs import frozen
+
+from fretloom.source import Source, Span
+
+# A comment: # first in the line, or after white space and before white space or the line's end.
+_COMMENT = re.compile(r"(?:^|(?<=[ \t]))#(?=[ \t]|$)")
+_TEXT = re.compile(r'"(?:[^"\\]|\\.)*"')
+_ODD_SPACE = re.compile(r"[\u00a0\u1680\u2000-\u200a\u202f\u205f\u3000]")
+_PLAIN = re.compile(r"[\x20-\x7e\t]*")
+
+
+@frozen
+class Line:
+    """One line of text.
+
+    `statement` is what is left without indentation and comment, with every kind of space made a
+    plain one (so offsets stay true); `start` is the offset of its first character. `comment` keeps
+    its `#`. `number` is 1-based.
+    """
+
+    source: Source
+    number: int
+    start: int
+    indented: bool
+    statement: str
+    comment: str
+    comment_start: int
+
+    @property
+    def word(self) -> str:
+        """The first word of the statement."""
+        return self.statement.split(maxsplit=1)[0] if self.statement else ""
+
+    @property
+    def blank(self) -> bool:
+        """Whether there is neither statement nor comment."""
+        return not self.statement and not self.comment
+
+    def span(self, start: int = 0, end: int | None = None) -> Span:
+        """Return a span by offsets into the statement; without `end`, up to the statement's end."""
+        stop = len(self.statement) if end is None else end
+        return Span(self.source, self.start + start, self.start + stop)
+
+
+def split(source: Source) -> Iterator[Line]:
+    """Yield the lines of a text, the empty ones too."""
+    starts = source.line_starts()
+    for number, start in enumerate(starts, 1):
+        text = source.line_text(number)
+        if not _PLAIN.fullmatch(text):
+            text = _ODD_SPACE.sub(" ", text)
+        body = text.lstrip(" \t")
+        indent = len(text) - len(body)
+        comment_at = _comment_at(body)
+        comment = body[comment_at:].rstrip() if comment_at is not None else ""
+        statement = body[:comment_at].rstrip(" \t")
+        comment_start = start + indent + (comment_at or 0)
+        yield Line(source, number, start + indent, indent > 0, statement, comment, comment_start)
+
+
+def _comment_at(body: str) -> int | None:
+    """Find where the comment starts, passing over texts in quotes."""
+    if "#" not in body:
+        return None
+    if body.startswith("#"):
+        return 0
+    position = 0
+    while True:
+        comment = _COMMENT.search(body, position)
+        if comment is None:
+            return None
+        quoted = _TEXT.search(body, position)
+        if quoted is None or quoted.start() > comment.start():
+            return comment.start()
+        position = quoted.end()
+
+
+def hidden_character(text: str) -> int | None:
+    """Find the first character that cannot be seen and means nothing (control, zero width)."""
+    if _PLAIN.fullmatch(text):
+        return None
+    for position, character in enumerate(text):
+        category = unicodedata.category(character)
+        if category in ("Cc", "Cf", "Cs", "Zl", "Zp") and character != "\t":
+            return position
+    return None
