@@ -1,0 +1,53 @@
+"""Run every check over a lesson and gather what was found, waivers applied, in the order of the text."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+from importlib import import_module
+from typing import cast
+
+from attrs import frozen
+
+from fretloom.diagnostics import Diagnostic, Severity, in_order
+from fretloom.model.lesson import Lesson
+from fretloom.rules.registry import RULES
+from fretloom.rules.waivers import apply_waivers
+from fretloom.timeline.events import Timeline
+from fretloom.timeline.expand import Expansion, expand
+
+
+@frozen
+class Context:
+    """What a rule looks at: the lesson as written and what is played of it."""
+
+    lesson: Lesson
+    expansion: Expansion
+
+    @property
+    def timeline(self) -> Timeline:
+        """The lesson expanded; bars that could not be laid out are missing from it."""
+        return self.expansion.timeline
+
+    @property
+    def sound(self) -> bool:
+        """Whether the lesson was read and laid out without an error, so that all of it is there."""
+        faults = (*self.lesson.faults, *self.expansion.diagnostics)
+        return all(found.severity is not Severity.ERROR for found in faults)
+
+
+Check = Callable[[Context], Iterator[Diagnostic]]
+
+
+def check(lesson: Lesson, expansion: Expansion | None = None) -> list[Diagnostic]:
+    """Return all findings about a lesson; an `expansion` already made is used and not made again."""
+    context = Context(lesson, expansion or expand(lesson))
+    found = [*lesson.faults, *context.expansion.diagnostics]
+    for rule in RULES:
+        if rule.check:
+            found.extend(_load(rule.check)(context))
+    return in_order(apply_waivers(lesson, found))
+
+
+def _load(place: str) -> Check:
+    module, _, function = place.partition(":")
+    return cast(Check, getattr(import_module(module), function))
