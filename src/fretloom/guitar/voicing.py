@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+
 from attrs import field, frozen
 from attrs.validators import deep_iterable, ge, in_, optional
 
@@ -63,3 +65,16 @@ class Voicing:
     def fingers_text(self) -> str:
         """The fingers as a lesson writes them: `.231..`; empty when unknown."""
         return "".join(finger or "." for finger in self.fingers)
+
+
+_TAGGED = re.compile(r"(.+?)\.([a-z][a-z0-9_-]*)")
+
+
+def split_name(name: str) -> tuple[str, str]:
+    """Return the chord symbol in a voicing's name and its tag: `G.full` gives ("G", "full").
+
+    The symbol is "" for a plain name, which starts with a small letter.
+    """
+    match = _TAGGED.fullmatch(name)
+    symbol, tag = (match[1], match[2]) if match else (name, "")
+    return ("" if symbol[:1].islower() else symbol), tag

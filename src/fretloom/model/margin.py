@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from attrs import frozen
+from attrs import field, frozen
 
 
 @frozen
@@ -14,12 +14,12 @@ class Margin:
     Args:
         above: comment lines directly above the line.
         beside: the comment at the end of the line, or "".
-        gap: whether an empty line stands before the line and its comments.
+        gap: whether an empty line stands before the line and its comments (no part of equality).
     """
 
     above: tuple[str, ...] = ()
     beside: str = ""
-    gap: bool = False
+    gap: bool = field(default=False, eq=False)
 
 
 BARE = Margin()

@@ -53,7 +53,9 @@ class Reader:
         start = min(span.start + error.position, max(span.end - 1, span.start))
         self.fault(rule, Span(span.source, start, span.end), error.message, error.hint)
 
-    def tree(self, line: Line, start: str, begin: int = 0, end: int | None = None) -> Tree[Token] | None:
+    def tree(
+        self, line: Line, start: str, begin: int = 0, end: int | None = None
+    ) -> Tree[Token] | None:
         """Parse a line (or a piece of it) by a rule of the grammar; None after noting a fault.
 
         Token positions in the tree are offsets into the whole statement.

@@ -102,7 +102,9 @@ def _brackets(text: str) -> Slip | None:
             opened.append((sign, position))
             if len(opened) > MOST_NESTED:
                 message = f"brackets are nested more than {MOST_NESTED} deep here"
-                return Slip("nested-too-deep", position, position + 1, message, "write the beat more simply")
+                return Slip(
+                    "nested-too-deep", position, position + 1, message, "write the beat more simply"
+                )
         elif sign in _PAIRS:
             if not opened or opened[-1][0] != _PAIRS[sign]:
                 return _stray(sign, position, opened)

@@ -124,7 +124,11 @@ def say_unexpected(error: UnexpectedInput, text: str, start_rule: str) -> Said:
     if found is None:
         missing = f": {wanted} is missing" if wanted else ""
         end = len(text)
-        message = f"the line stops too soon after `{before}`{missing}" if before else "something is missing here"
+        message = (
+            f"the line stops too soon after `{before}`{missing}"
+            if before
+            else "something is missing here"
+        )
         return Said("not-understood", max(end - 1, 0), end, message, hint)
     place = f" after `{before}`" if before else ""
     instead = f"; {wanted} should stand there" if wanted else ""

@@ -1,0 +1,166 @@
+"""Knows the blocks: the words that open them, and how to read the lines in each."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from difflib import get_close_matches
+from typing import Any, cast
+
+from attrs import evolve, frozen
+
+from fretloom.model.form import Form, FormEntry
+from fretloom.model.heading import FIELDS, Heading
+from fretloom.model.lesson import Block, PatternBlock, PickingBlock, Use, VoicingBlock
+from fretloom.model.margin import Margin, Unread
+from fretloom.model.step import Prose, Step
+from fretloom.syntax.build_form import form_line, show_line
+from fretloom.syntax.build_heading import setting
+from fretloom.syntax.build_patterns import pattern
+from fretloom.syntax.build_sections import body_line, section
+from fretloom.syntax.build_voicings import home, voicing
+from fretloom.syntax.lines import Line
+from fretloom.syntax.reader import Reader, text_of, token_span
+
+OPENERS = ("lesson", "use", "picking", "voicings", "patterns", "section", "form", "step")
+_PLAIN_OPENERS: dict[str, type] = {
+    "picking": PickingBlock,
+    "voicings": VoicingBlock,
+    "patterns": PatternBlock,
+    "form": Form,
+}
+
+
+def open_block(reader: Reader, line: Line, margin: Margin, word: str) -> Block:
+    """Read the line that opens a block; what is unclear about it is noted and the block opened."""
+    if word in _PLAIN_OPENERS:
+        rest = line.statement[len(line.word) :].strip()
+        if rest:
+            start = line.statement.index(rest, len(line.word))
+            message = f"`{word}` stands alone on its line"
+            hint = (
+                "put what follows on the next line, indented"
+                if rest != ":"
+                else "take the colon away"
+            )
+            reader.fault("not-understood", line.span(start), message, hint)
+        return cast("Block", _PLAIN_OPENERS[word](margin=margin, span=line.span()))
+    if word == "section":
+        read = section(reader, line, margin)
+        return read if read is not None else _unread(line, margin, word)
+    tree = reader.tree(line, f"{word}_line")
+    if tree is None:
+        return _unread(line, margin, word)
+    token: Any = tree.children[0]
+    text, place = text_of(token), token_span(line, token)
+    if word == "lesson":
+        return Heading(title=text, margin=margin, title_span=place, span=line.span())
+    if word == "use":
+        return Use(path=text, margin=margin, path_span=place, span=line.span())
+    return Step(title=text, margin=margin, span=line.span())
+
+
+def _unread(line: Line, margin: Margin, word: str) -> Unread:
+    """Keep an opening line that was not understood, with the name that it tried to give."""
+    words = line.statement.split()
+    name = words[1] if word == "section" and len(words) > 1 else ""
+    return Unread(line.statement, name, margin)
+
+
+@frozen
+class _Kind:
+    """How the lines of a block are read: the reader of one, and whether its first word is a name."""
+
+    read: Callable[[Reader, Line, Margin], object | None]
+    field: str
+    named: bool = False
+
+
+def _setting(reader: Reader, line: Line, margin: Margin) -> object | None:
+    if line.word in FIELDS:
+        return setting(reader, line, margin)
+    near = get_close_matches(line.word.lower(), list(FIELDS), 1, 0.6)
+    span = line.span(0, len(line.word))
+    hint = f"did you mean {near[0]}?" if near else "a heading has " + ", ".join(FIELDS)
+    reader.fault("unknown-word", span, f"a heading has no line `{line.word}`", hint)
+    return None
+
+
+def _prose_or_show(reader: Reader, line: Line, margin: Margin) -> object | None:
+    if line.word == "show":
+        return show_line(reader, line, margin)
+    return Prose(text=line.statement, margin=margin, span=line.span())
+
+
+_KINDS: dict[type, _Kind] = {
+    Heading: _Kind(_setting, "settings"),
+    PickingBlock: _Kind(home, "lines"),
+    VoicingBlock: _Kind(voicing, "lines", named=True),
+    PatternBlock: _Kind(pattern, "lines", named=True),
+    Form: _Kind(form_line, "entries"),
+    Step: _Kind(_prose_or_show, "lines"),
+}
+
+
+class BlockBuilder:
+    """Collects the lines of one block."""
+
+    def __init__(self, reader: Reader, block: Block) -> None:
+        self.reader = reader
+        self.block = block
+        self.lines: list[Any] = []
+        self.tail: tuple[str, ...] = ()
+
+    @property
+    def takes_lines(self) -> bool:
+        """Whether lines can belong to the block (they cannot to `use`)."""
+        return not isinstance(self.block, Use)
+
+    def add(self, line: Line, margin: Margin) -> None:
+        """Read one line into the block."""
+        if isinstance(self.block, Unread):
+            self.add_unread(line)
+            return
+        kind = _KINDS.get(type(self.block))
+        if kind is None:
+            self.lines.append(body_line(self.reader, line, margin))
+            return
+        read = kind.read(self.reader, line, margin)
+        if read is None:
+            read = Unread(line.statement, line.word if kind.named else "", margin)
+        self.lines.append(read)
+
+    def add_unread(self, line: Line) -> None:
+        """Keep a line of a block whose opening was not understood."""
+        block = cast("Unread", self.block)
+        self.block = evolve(block, text=f"{block.text}\n  {line.statement}")
+
+    def finish(self) -> Block:
+        """Return the block with its lines."""
+        block = self.block
+        if isinstance(block, Use | Unread):
+            return block
+        kind = _KINDS.get(type(block))
+        field = kind.field if kind else "lines"
+        lines = self._with_buts() if isinstance(block, Form) else self.lines
+        return cast("Block", evolve(cast("Any", block), **{field: tuple(lines), "tail": self.tail}))
+
+    def _with_buts(self) -> list[FormEntry | Unread]:
+        """Hang every `but` on the entry above it."""
+        entries: list[FormEntry | Unread] = []
+        for read in self.lines:
+            is_but = not isinstance(read, FormEntry) and (
+                not isinstance(read, Unread) or read.text.split()[:1] == ["but"]
+            )
+            if not is_but:
+                entries.append(read)
+            elif entries and isinstance(entries[-1], FormEntry):
+                entries[-1] = evolve(entries[-1], buts=(*entries[-1].buts, read))
+            elif not entries and not isinstance(read, Unread):
+                message = "this `but` belongs to nothing: no section is named above it"
+                self.reader.fault(
+                    "not-understood",
+                    read.span,
+                    message,
+                    "write the section's name on the line above",
+                )
+        return entries

@@ -1,0 +1,187 @@
+"""Lines of the `form` block and of steps to the model."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+from typing import TYPE_CHECKING, Any, cast
+
+from fretloom.model.form import (
+    LAST,
+    But,
+    ChangeBars,
+    ChangePattern,
+    ChangeTempo,
+    DropBars,
+    FormEntry,
+)
+from fretloom.model.margin import Margin, Unread
+from fretloom.model.step import Show
+from fretloom.source import Span
+from fretloom.syntax.build_heading import TEMPO, read_tempo
+from fretloom.syntax.build_sections import read_bars
+from fretloom.syntax.lines import Line
+from fretloom.syntax.reader import Reader, number, token_span, tokens, tree_span, whole
+
+if TYPE_CHECKING:
+    from lark import Token, Tree
+
+
+def form_line(reader: Reader, line: Line, margin: Margin) -> FormEntry | But:
+    """Read an entry of the form, or a `but` under one."""
+    before = len(reader.faults)
+    tree = reader.tree(line, "form_line")
+    if tree is None:
+        return Unread(line.statement, margin=margin)
+    children = cast("list[Any]", tree.children)
+    read = _READERS[str(tree.data)](reader, line, margin, children)
+    if read is None or len(reader.faults) > before:
+        return Unread(line.statement, margin=margin)
+    return cast("FormEntry | But", read)
+
+
+def _entry(reader: Reader, line: Line, margin: Margin, children: list[Any]) -> FormEntry | None:
+    name = children[0]
+    times = int(str(children[1])[1:]) if len(children) > 1 else 1
+    if times < 1:
+        span = token_span(line, children[1])
+        reader.fault(
+            "bad-count",
+            span,
+            f"{name} cannot be played 0 times",
+            "write x2 or more, or leave the line out",
+        )
+        return None
+    return FormEntry(
+        section=str(name),
+        times=times,
+        margin=margin,
+        section_span=token_span(line, name),
+        span=line.span(),
+    )
+
+
+def _place(reader: Reader, line: Line, tree: Tree[Token]) -> tuple[int, int, bool, Span] | None:
+    """Read which bars are meant: first, last, whether up to the end, and where that is written."""
+    if tree.data in ("last_place", "first_place"):
+        word = str(tree.data).removesuffix("_place")
+        start = line.statement.find(word)
+        one = LAST if word == "last" else 1
+        return one, one, False, line.span(start, start + len(word) + len(" bar"))
+    span = tree_span(line, tree)
+    numbers = [whole(token) for token in tokens(tree) if token.type == "NUMBER"]
+    if any(not one for one in numbers):
+        reader.fault(
+            "bad-count", span, "bars are counted from 1 in whole numbers", "write but bar 3: ..."
+        )
+        return None
+    first, last = numbers[0] or 0, numbers[-1] or 0
+    if last < first:
+        hint = f"write bars {last}-{first}"
+        reader.fault("bad-count", span, f"bars {first} to {last} run backwards", hint)
+        return None
+    return first, last, tree.data == "from_place", span
+
+
+def _change_bars(
+    reader: Reader, line: Line, margin: Margin, children: list[Any]
+) -> ChangeBars | None:
+    place = _place(reader, line, children[0])
+    bars = read_bars(reader, line, children[1])
+    if place is None:
+        return None
+    first, last, open_end, span = place
+    return ChangeBars(
+        first=first,
+        last=LAST if open_end else last,
+        open_end=open_end,
+        bars=bars,
+        margin=margin,
+        place_span=span,
+        span=line.span(),
+    )
+
+
+def _drop_bars(reader: Reader, line: Line, margin: Margin, children: list[Any]) -> DropBars | None:
+    place = _place(reader, line, children[0])
+    if place is None:
+        return None
+    first, last, open_end, span = place
+    return DropBars(
+        first=first,
+        last=LAST if open_end else last,
+        margin=margin,
+        place_span=span,
+        span=line.span(),
+    )
+
+
+def _change_pattern(
+    reader: Reader, line: Line, margin: Margin, children: list[Any]
+) -> ChangePattern:
+    name = children[0].children[0]
+    return ChangePattern(
+        using=str(name), margin=margin, using_span=token_span(line, name), span=line.span()
+    )
+
+
+def _change_tempo(
+    reader: Reader, line: Line, margin: Margin, children: list[Any]
+) -> ChangeTempo | None:
+    tempo = read_tempo(reader, line, children)
+    return None if tempo is None else ChangeTempo(tempo=tempo, margin=margin, span=line.span())
+
+
+_READERS: dict[str, Any] = {
+    "entry": _entry,
+    "but_bars": _change_bars,
+    "but_without": _drop_bars,
+    "but_using": _change_pattern,
+    "but_tempo": _change_tempo,
+}
+
+
+def show_line(reader: Reader, line: Line, margin: Margin) -> Show | None:
+    """Read a line that begins with `show`; None after noting a fault."""
+    tree = reader.tree(line, "show_line")
+    if tree is None:
+        return None
+    fields: dict[str, Any] = {"kind": str(tree.data).removeprefix("show_")}
+    before = len(reader.faults)
+    for child in cast("list[Any]", tree.children):
+        data = getattr(child, "data", None)
+        if data == "bar_place":
+            place = _place(reader, line, child)
+            if place is not None:
+                fields.update(first=place[0], last=place[1], place_span=place[3])
+        elif data in ("at", "climb"):
+            _speed(reader, line, child, fields)
+        elif "name" in fields:
+            fields.update(over=str(child), over_span=token_span(line, child))
+        else:
+            fields.update(name=str(child), name_span=token_span(line, child))
+    if len(reader.faults) > before:
+        return None
+    return Show(margin=margin, span=line.span(), **fields)
+
+
+def _speed(reader: Reader, line: Line, tree: Tree[Token], fields: dict[str, Any]) -> None:
+    speeds: list[Fraction] = [number(token) for token in tokens(tree)]
+    span = tree_span(line, tree)
+    if not all(TEMPO[0] <= speed <= TEMPO[1] for speed in speeds):
+        hint = f"use quarter notes a minute, {TEMPO[0]} to {TEMPO[1]}"
+        reader.fault("bad-value", span, f"{span.text} is no tempo to practise at", hint)
+        return
+    if len(speeds) == 2 and speeds[1] < speeds[0]:
+        hint = f"write from {tokens_text(tree)[1]} to {tokens_text(tree)[0]}"
+        reader.fault(
+            "bad-value", span, "a tempo ladder climbs: the first tempo is the slower one", hint
+        )
+        return
+    fields["start"] = speeds[0]
+    if len(speeds) == 2:
+        fields["goal"] = speeds[1]
+
+
+def tokens_text(tree: Tree[Token]) -> list[str]:
+    """Return the text of all tokens below a tree."""
+    return [str(token) for token in tokens(tree)]

@@ -1,0 +1,214 @@
+"""Lines of the `voicings` and `picking` blocks to the model."""
+
+from __future__ import annotations
+
+import re
+from typing import TYPE_CHECKING, cast
+
+from fretloom.errors import SymbolError
+from fretloom.guitar.voicing import Hop, split_name
+from fretloom.model.lesson import Home
+from fretloom.model.margin import Margin
+from fretloom.model.voicing import Add, Change, Lift, Move, Mute, Shift, VoicingEntry
+from fretloom.source import Span
+from fretloom.syntax.lines import Line
+from fretloom.syntax.reader import Reader, token_span, tree_span, whole
+
+if TYPE_CHECKING:
+    from lark import Token, Tree
+
+#: Words that mean something in a line of bars and so cannot name a voicing.
+RESERVED = frozenset(
+    (
+        "using",
+        "with",
+        "without",
+        "early",
+        "release",
+        "stop",
+        "rest",
+        "same",
+        "on",
+        "like",
+        "end",
+        "meter",
+        "tempo",
+        "pickup",
+        "last",
+        "repeat",
+        "ending",
+    )
+)
+_FRET = re.compile(r"[xX]|\d{1,2}")
+
+
+def voicing(reader: Reader, line: Line, margin: Margin) -> VoicingEntry | None:
+    """Read one voicing; None after noting a fault that leaves it open what is held."""
+    tree = reader.tree(line, "voicing_line")
+    if tree is None:
+        return None
+    name = cast("Token", tree.children[0])
+    check_voicing_name(reader, token_span(line, name), str(name))
+    given = tree.children[1:]
+    first = cast("Token", given[0])
+    like = tree.data == "like_line"
+    parts = cast("list[Tree[Token]]", given[1:])
+    holds = _holds(reader, line, str(name), parts)
+    frets = () if like else read_frets(str(first))
+    count = len(frets)
+    if holds is None or (frets and not _places_fit(reader, str(name), count, holds)):
+        return None
+    changes = _changes(reader, line, parts)
+    if changes is None:
+        return None
+    fingers, fingers_span, bass, bass_span, hops, hop_spans = holds
+    return VoicingEntry(
+        name=str(name),
+        frets=frets,
+        like=str(first) if like else "",
+        changes=changes,
+        fingers=fingers,
+        bass=bass,
+        hops=hops,
+        margin=margin,
+        name_span=token_span(line, name),
+        frets_span=None if like else token_span(line, first),
+        like_span=token_span(line, first) if like else None,
+        fingers_span=fingers_span,
+        bass_span=bass_span,
+        hop_spans=hop_spans,
+        span=line.span(),
+    )
+
+
+_Holds = tuple[
+    tuple[str | None, ...],
+    Span | None,
+    tuple[int, ...],
+    Span | None,
+    tuple[Hop, ...],
+    tuple[Span, ...],
+]
+
+
+def read_frets(text: str) -> tuple[int | None, ...]:
+    """Read `x21202` or `x-10-12-12-11-10`, None for a string that is not played."""
+    places = text.split("-") if "-" in text else list(text)
+    return tuple(None if place in "xX" else int(place) for place in places)
+
+
+def check_voicing_name(reader: Reader, span: Span, name: str) -> None:
+    """Note a name that is reserved, or that looks like a chord symbol and is none."""
+    if name in RESERVED:
+        message = f"a voicing cannot be called {name}: the word means something in a line of bars"
+        reader.fault(
+            "bad-name", span, message, f"choose another name, such as {name}-shape", undefined=False
+        )
+        return
+    symbol, _tag = split_name(name)
+    if not symbol:
+        return
+    from fretloom.harmony.symbol import parse_symbol
+
+    try:
+        parse_symbol(symbol, reader.naming)
+    except SymbolError as error:
+        start = min(span.start + error.position, max(span.end - 1, span.start))
+        place = Span(span.source, start, span.end)
+        hint = error.hint or "a name that is no chord starts with a small letter"
+        reader.fault("unreadable-chord-name", place, error.message, hint, undefined=False)
+
+
+def _holds(reader: Reader, line: Line, name: str, parts: list[Tree[Token]]) -> _Holds | None:
+    """Collect fingers, bass order and hops."""
+    fingers: tuple[str | None, ...] = ()
+    fingers_span = bass_span = None
+    bass: tuple[int, ...] = ()
+    hops: list[Hop] = []
+    hop_spans: list[Span] = []
+    for part in parts:
+        span = tree_span(line, part)
+        if part.data in ("fingers", "bass") and (fingers if part.data == "fingers" else bass):
+            message = f"{part.data} is given twice for {name}"
+            reader.fault("not-understood", span, message, "keep one of them")
+            return None
+        if part.data == "fingers":
+            fingers = tuple(None if sign == "." else sign for sign in str(part.children[0]))
+            fingers_span = span
+        elif part.data == "bass":
+            numbers = [whole(cast("Token", token)) for token in part.children]
+            if any(string is None for string in numbers):
+                reader.fault(
+                    "not-understood", span, "the bass order names strings by whole numbers"
+                )
+                return None
+            bass = tuple(string for string in numbers if string is not None)
+            bass_span = span
+        elif part.data == "hop":
+            string, fret = _place(part.children[1])
+            hops.append(Hop(str(part.children[0]), string, fret))
+            hop_spans.append(span)
+    return fingers, fingers_span, bass, bass_span, tuple(hops), tuple(hop_spans)
+
+
+def _places_fit(reader: Reader, name: str, count: int, holds: _Holds) -> bool:
+    fingers, span = holds[0], holds[1]
+    if not fingers or len(fingers) == count:
+        return True
+    message = f"{name} has {count} frets but fingers for {len(fingers)} strings"
+    hint = f"give {count} places, one for each string, with . where there is no finger"
+    reader.fault("wrong-places", span or reader_span(reader), message, hint)
+    return False
+
+
+def reader_span(reader: Reader) -> Span:
+    """Return the start of the text, for want of a better place."""
+    return Span(reader.source, 0, 0)
+
+
+def _place(token: object) -> tuple[int, int]:
+    string, fret = str(token).split("@")
+    return int(string), int(fret)
+
+
+def _changes(reader: Reader, line: Line, parts: list[Tree[Token]]) -> tuple[Change, ...] | None:
+    changes: list[Change] = []
+    for part in parts:
+        span = tree_span(line, part)
+        words = [str(token) for token in part.children]
+        match part.data:
+            case "add":
+                string, fret = _place(words[0])
+                finger = words[1] if len(words) > 1 else None
+                changes.append(Add(string=string, fret=fret, finger=finger, span=span))
+            case "lift":
+                changes.append(Lift(finger=words[0], span=span))
+            case "move":
+                string, fret = _place(words[1])
+                changes.append(Move(finger=words[0], string=string, fret=fret, span=span))
+            case "mute" | "up" | "down":
+                if not all(word.isdigit() for word in words):
+                    reader.fault("not-understood", span, f"{part.data} needs whole numbers")
+                    return None
+                changes += _counted(str(part.data), [int(word) for word in words], span)
+    return tuple(changes)
+
+
+def _counted(kind: str, numbers: list[int], span: Span) -> list[Change]:
+    if kind == "mute":
+        return [Mute(string=string, span=span) for string in numbers]
+    return [Shift(frets=numbers[0] if kind == "up" else -numbers[0], span=span)]
+
+
+def home(reader: Reader, line: Line, margin: Margin) -> Home | None:
+    """Read `p plays 6 5 4`; None after noting a fault."""
+    tree = reader.tree(line, "home_line")
+    if tree is None:
+        return None
+    strings = [whole(cast("Token", token)) for token in tree.children[1:]]
+    if any(string is None or not 1 <= string <= 12 for string in strings):
+        message = "the strings a finger plays are whole numbers, 1 being the highest string"
+        reader.fault("not-understood", line.span(), message, "write it like this: p plays 6 5 4")
+        return None
+    played = tuple(string for string in strings if string is not None)
+    return Home(finger=str(tree.children[0]), strings=played, margin=margin, span=line.span())

@@ -1,0 +1,190 @@
+"""Reads a text into a lesson. Whatever is wrong is noted, and the rest is read all the same."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from difflib import get_close_matches
+
+from attrs import evolve
+
+from fretloom.model.lesson import Block, Lesson
+from fretloom.model.margin import Margin, Unread
+from fretloom.model.step import Step
+from fretloom.source import Source
+from fretloom.syntax.blocks import OPENERS, BlockBuilder, open_block
+from fretloom.syntax.lines import Line, split
+from fretloom.syntax.reader import Reader
+
+#: After so many faults a text is no lesson with slips but something else; the rest is not told.
+MOST_FAULTS = 100
+_ALIKE = 0.75
+
+
+def read(source: Source) -> Lesson:
+    """Read a whole text; `Lesson.faults` says what was not understood. Never raises for bad text."""
+    return _Pass(source).run()
+
+
+class _Pass:
+    """One reading of one text: collects blocks, and comments on their way to their owners."""
+
+    def __init__(self, source: Source) -> None:
+        self.reader = Reader(source)
+        self.source = source
+        self.blocks: list[Block] = []
+        self.builder: BlockBuilder | None = None
+        self.waiting: list[Line] = []
+        self.gap = False
+
+    def run(self) -> Lesson:
+        lines = list(_joined(split(self.source)))
+        self.reader.naming = _naming(lines)
+        for line in lines:
+            if line.blank:
+                self.gap = True
+            elif not line.statement:
+                self.waiting.append(line)
+            else:
+                self.statement(line)
+            if len(self.reader.faults) > MOST_FAULTS:
+                self.give_up(line)
+                break
+        tail = self.close(len(self.waiting))
+        return Lesson(
+            blocks=tuple(self.blocks),
+            tail=tail,
+            source=self.source,
+            faults=tuple(self.reader.faults),
+        )
+
+    def give_up(self, line: Line) -> None:
+        """Stop reading a text that is hardly a lesson."""
+        del self.reader.faults[MOST_FAULTS:]
+        message = f"there are more than {MOST_FAULTS} faults up to here; the rest was not read"
+        self.reader.fault(
+            "too-many-faults", line.span(), message, "mend the first ones and check again"
+        )
+
+    def margin(self, line: Line) -> Margin:
+        """Give the comments that wait, and the one beside it, to a line."""
+        above = tuple(comment.comment for comment in self.waiting)
+        gap, self.gap = self.gap and (bool(self.blocks) or self.builder is not None), False
+        self.waiting.clear()
+        return Margin(above, line.comment, gap) if above or line.comment or gap else Margin()
+
+    def statement(self, line: Line) -> None:
+        """Read a line that says something."""
+        word = line.word.rstrip(":")
+        if line.indented:
+            self.indented(line, word)
+        elif word in OPENERS:
+            self.open(line, word)
+        else:
+            self.stranger(line, word)
+
+    def open(self, line: Line, word: str) -> None:
+        """Close the block before, open another."""
+        indented = 0
+        while indented < len(self.waiting) and self.waiting[indented].indented:
+            indented += 1
+        if self.builder is None:
+            indented = 0
+        self.close(indented)
+        margin = self.margin(line)
+        self.builder = BlockBuilder(self.reader, open_block(self.reader, line, margin, word))
+
+    def close(self, indented: int) -> tuple[str, ...]:
+        """Finish the open block; the first `indented` of the waiting comments are its own.
+
+        Returns the comments that are nobody's, at the end of the text.
+        """
+        if self.builder is not None:
+            own = [comment for comment in self.waiting[:indented] if comment.indented]
+            self.builder.tail = tuple(comment.comment for comment in own)
+            self.waiting = [comment for comment in self.waiting if comment not in own]
+            self.blocks.append(self.builder.finish())
+            self.builder = None
+        return tuple(comment.comment for comment in self.waiting)
+
+    def indented(self, line: Line, word: str) -> None:
+        """Read an indented line into the open block."""
+        if self.builder is not None and isinstance(self.builder.block, Step):
+            self.builder.add(line, self.margin(line))
+        elif word in OPENERS and self._opens(line, word):
+            message = f"`{word}` opens a block, so it starts in column one"
+            self.reader.fault(
+                "indented-block", line.span(0, len(word)), message, "take away the spaces before it"
+            )
+            self.open(line, word)
+        elif self.builder is None or not self.builder.takes_lines:
+            message = "this line is indented but belongs to no block"
+            hint = "put `" + "`, `".join(OPENERS[:-1]) + "` or `step` before it, in column one"
+            self.reader.fault("outside-a-block", line.span(), message, hint)
+        else:
+            self.builder.add(line, self.margin(line))
+
+    def _opens(self, line: Line, word: str) -> bool:
+        """Whether an indented line is an opening line that slipped in, and not a name."""
+        if word in ("lesson", "use", "step"):
+            return '"' in line.statement
+        if word == "section":
+            return len(line.statement.split()) > 1
+        return line.statement.rstrip(":") == word
+
+    def stranger(self, line: Line, word: str) -> None:
+        """Deal with a line in column one that opens no known block."""
+        near = get_close_matches(word.lower(), OPENERS, 1, _ALIKE)
+        span = line.span(0, len(line.word))
+        if near:
+            message = f"no block is called `{line.word}`"
+            self.reader.fault("unknown-word", span, message, f"did you mean {near[0]}?")
+            self.open(
+                evolve(
+                    line,
+                    statement=line.statement.replace(line.word, near[0].ljust(len(line.word)), 1),
+                ),
+                near[0],
+            )
+        elif self.builder is not None and self.builder.takes_lines:
+            message = "this line starts in column one, but it is no block of its own"
+            hint = "put spaces before it if it belongs to the block above"
+            self.reader.fault("not-indented", span, message, hint)
+            self.builder.add(line, self.margin(line))
+        else:
+            message = f"no block is called `{line.word}`"
+            hint = "a lesson starts with a line such as: lesson " + '"Kiln Lane Shuffle"'
+            self.reader.fault("unknown-word", span, message, hint)
+            self.blocks.append(Unread(line.statement, margin=self.margin(line)))
+
+
+def _naming(lines: list[Line]) -> str:
+    """Find out beforehand how the lesson names notes, since that changes how names are read."""
+    for line in lines:
+        words = line.statement.split()
+        if line.indented and len(words) == 2 and words[0] == "names":
+            return words[1] if words[1] in ("german", "romance") else "english"
+    return "english"
+
+
+def _joined(lines: Iterator[Line]) -> Iterator[Line]:
+    """Join a line of a pattern that begins with a bar line to the line above it.
+
+    The statement in between is filled with blanks, so that offsets stay true. Joined lines keep
+    the comment of the last of them.
+    """
+    in_patterns = False
+    held: Line | None = None
+    for line in lines:
+        if line.statement and not line.indented:
+            in_patterns = line.word == "patterns"
+        if held is not None and in_patterns and line.statement.startswith("|"):
+            fill = " " * (line.start - held.start - len(held.statement))
+            held = evolve(
+                held, statement=held.statement + fill + line.statement, comment=line.comment
+            )
+            continue
+        if held is not None:
+            yield held
+        held = line
+    if held is not None:
+        yield held

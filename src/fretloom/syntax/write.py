@@ -1,0 +1,226 @@
+"""Single words and signs of the notation, written from the model: one function for each thing."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+from fretloom.guitar.tuning import Capo, Tuning
+from fretloom.model.form import LAST, But, ChangeBars, ChangePattern, ChangeTempo, DropBars
+from fretloom.model.heading import Setting
+from fretloom.model.pattern import SLURS, Brush, Hold, Item, PatternBar, Pluck, Roll, Stroke
+from fretloom.model.section import Bar, Part, Tempo, With, Without
+from fretloom.model.step import Show
+from fretloom.model.voicing import Add, Change, Lift, Move, Mute, VoicingEntry
+from fretloom.music.key import Key
+from fretloom.music.meter import Meter
+
+_SLUR_SIGNS = {name: sign for sign, name in SLURS.items()}
+
+
+def quoted(text: str) -> str:
+    """Write a text in quotes."""
+    escaped = text.replace("\\", "\\\\").replace('"', '\\"')
+    return f'"{escaped}"'
+
+
+def number(value: Fraction) -> str:
+    """Write 3, 1.5 or 5/3: as a decimal where that is exact and short."""
+    if value.denominator == 1:
+        return str(value.numerator)
+    scaled = value * 10000
+    if (scaled.denominator == 1 and value.denominator != 2) or value.denominator in (2, 4, 5, 10):
+        return f"{float(value):.4f}".rstrip("0")
+    return f"{value.numerator}/{value.denominator}"
+
+
+def share(value: Fraction) -> str:
+    """Write a share in beats: 3 or 3/2."""
+    return str(value)
+
+
+def pluck(played: Pluck | Brush) -> str:
+    """Write one pluck or brush."""
+    marks = "!" * played.accent
+    if isinstance(played, Brush):
+        return f"{played.finger}{played.first}-{played.last}{marks}{'x' * played.dead}"
+    string = "" if played.string is None else str(played.string)
+    fret = "" if played.fret is None else f"@{played.fret}"
+    slurs = "".join(f"{_SLUR_SIGNS[slur.kind]}{slur.fret}" for slur in played.slurs)
+    return f"{played.finger}{string}{fret}{slurs}{marks}{'*' * played.harmonic}{'x' * played.dead}"
+
+
+def _part(played: Pluck | Brush | Roll) -> str:
+    if isinstance(played, Roll):
+        return "(" + " ".join(pluck(one) for one in played.parts) + ")"
+    return pluck(played)
+
+
+def item(written: Item) -> str:
+    """Write what stands in one place of a beat."""
+    if isinstance(written, Hold):
+        return "-"
+    if isinstance(written, Stroke):
+        return "+".join(_part(played) for played in written.parts)
+    return "[" + " ".join(item(one) for one in written.items) + "]"
+
+
+def beats(bar: PatternBar, comma: str = " , ") -> str:
+    """Write the beats of one bar."""
+    return comma.join(" ".join(item(one) for one in beat.items) for beat in bar.beats)
+
+
+def meter(value: Meter) -> str:
+    """Write `4/4` or `6/8 in 6`."""
+    return str(value)
+
+
+def tempo(value: Tempo) -> str:
+    """Write `96`, or `60 to 3/8`."""
+    if value.unit == 1:
+        return number(value.per_minute)
+    unit = value.unit / 4
+    return f"{number(value.per_minute)} to {unit.numerator}/{unit.denominator}"
+
+
+def tuning(value: Tuning) -> str:
+    """Write the trade's name, or the strings one by one."""
+    return value.name or str(value)
+
+
+def setting(line: Setting) -> str:
+    """Write one line of the heading."""
+    value = line.value
+    word = {"plays": "plays in", "sounds": "sounds in", "based": "based on"}.get(
+        line.name, line.name
+    )
+    match value:
+        case Tuning():
+            return f"{word} {tuning(value)}"
+        case Capo():
+            strings = f" on {' '.join(map(str, value.strings))}" if value.strings else ""
+            return f"{word} {value.fret}{strings}"
+        case Tempo():
+            return f"{word} {tempo(value)}"
+        case tuple():
+            return f"{word} {value[0]}:{value[1]}"
+        case Fraction():
+            return f"{word} {number(value)} mm"
+        case Key() | Meter():
+            return f"{word} {value}"
+    return (
+        f"{word} {quoted(str(value))}"
+        if line.name in ("by", "rights", "based")
+        else f"{word} {value}"
+    )
+
+
+def change(made: Change) -> str:
+    """Write what is different about a derived voicing."""
+    match made:
+        case Add():
+            return f"add {made.string}@{made.fret}" + (f":{made.finger}" if made.finger else "")
+        case Lift():
+            return f"lift {made.finger}"
+        case Move():
+            return f"move {made.finger} to {made.string}@{made.fret}"
+        case Mute():
+            return f"mute {made.string}"
+    return f"up {made.frets}" if made.frets >= 0 else f"down {-made.frets}"
+
+
+def frets(places: tuple[int | None, ...]) -> str:
+    """Write `x32010` or `x-10-12-12-11-10`."""
+    signs = ["x" if fret is None else str(fret) for fret in places]
+    return ("-" if any(len(sign) > 1 for sign in signs) else "").join(signs)
+
+
+def holds(entry: VoicingEntry) -> list[str]:
+    """Write fingers, bass order and hops, "" where there are none."""
+    fingers = "".join(finger or "." for finger in entry.fingers)
+    hops = "  ".join(f"hop {hop.finger} to {hop.string}@{hop.fret}" for hop in entry.hops)
+    return [
+        f"fingers {fingers}" if fingers else "",
+        f"bass {' '.join(map(str, entry.bass))}" if entry.bass else "",
+        hops,
+    ]
+
+
+def _voicing(part: Part) -> str:
+    return part.voicing if part.beats is None else f"{part.voicing}:{share(part.beats)}"
+
+
+def _patch(patch: With | Without) -> str:
+    if isinstance(patch, With):
+        return f"with {pluck(patch.pluck)} on {patch.count}"
+    return f"without {patch.finger} on {patch.count}"
+
+
+_SIGNS = {"same": "%", "rest": "rest", "written": "same"}
+
+
+def bar(written: Bar) -> str:
+    """Write one bar of a section."""
+    words = [quoted(written.cue)] if written.cue else []
+    words += (
+        [_SIGNS[written.kind]]
+        if written.kind in _SIGNS
+        else [_voicing(part) for part in written.parts]
+    )
+    if written.times != 1:
+        words.append(f"x{written.times}")
+    if written.using:
+        words.append(f"using {written.using}")
+    if written.beats is not None:
+        words.append("{ " + beats(written.beats, ", ") + " }")
+    words += [_patch(patch) for patch in written.patches]
+    for word in ("early", "release", "stop"):
+        count = getattr(written, word)
+        if count is not None:
+            words.append(f"{word} on {count}")
+    return " ".join(words)
+
+
+def bars(written: tuple[Bar, ...]) -> str:
+    """Write the bars of one line."""
+    return " | ".join(bar(one) for one in written)
+
+
+def _place(first: int, last: int, open_end: bool) -> str:
+    if first == LAST:
+        return "last bar"
+    if open_end or last == LAST:
+        return f"from bar {first}"
+    return f"bar {first}" if first == last else f"bars {first}-{last}"
+
+
+def but(difference: But) -> str:
+    """Write what is different in one playing of a section."""
+    match difference:
+        case ChangeBars():
+            place = _place(difference.first, difference.last, difference.open_end)
+            return f"but {place}: {bars(difference.bars)}"
+        case DropBars():
+            return f"but without {_place(difference.first, difference.last, False)}"
+        case ChangePattern():
+            return f"but using {difference.using}"
+        case ChangeTempo():
+            return f"but tempo {tempo(difference.tempo)}"
+    return difference.text
+
+
+def show(shown: Show) -> str:
+    """Write a line of a step that shows something."""
+    words = ["show", shown.kind]
+    if shown.kind == "bars":
+        first, last = shown.first or 1, shown.last or 1
+        place = [f"{first}-{last}"] if last != first else [str(first)]
+        words = ["show", "bars" if last != first else "bar", *place, "of", shown.name]
+    elif shown.name:
+        words.append(shown.name)
+    if shown.over:
+        words += ["to" if shown.kind == "change" else "over", shown.over]
+    if shown.goal is not None and shown.start is not None:
+        words += ["from", number(shown.start), "to", number(shown.goal)]
+    elif shown.start is not None:
+        words += ["at", number(shown.start)]
+    return " ".join(words)
