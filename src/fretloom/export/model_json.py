@@ -112,7 +112,7 @@ def _check_head(data: object) -> None:
 
 
 def _object(value: Any, places: bool) -> dict[str, object]:
-    kind: type[object] = type(value)
+    kind: Any = type(value)
     written: dict[str, object] = {"type": _WORDS[kind]} if kind in _WORDS else {}
     for name, (_, usual) in _fields(kind).items():
         held = getattr(value, name)
@@ -133,7 +133,7 @@ def _value(value: Any, places: bool) -> object:
 
 
 @cache
-def _fields(kind: type[object]) -> dict[str, tuple[Any, object]]:
+def _fields(kind: Any) -> dict[str, tuple[Any, object]]:
     """Return the declared type and usual value (`attrs.NOTHING` if none) of each field that counts."""
     hints = get_type_hints(kind)
     return {
