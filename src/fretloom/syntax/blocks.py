@@ -48,6 +48,9 @@ def open_block(reader: Reader, line: Line, margin: Margin, word: str) -> Block:
         read = section(reader, line, margin)
         return read if read is not None else _unread(line, margin, word)
     tree = reader.tree(line, f"{word}_line")
+    if tree is None and word != "use":
+        opened = Heading if word == "lesson" else Step
+        return cast("Block", opened(title="", margin=margin, span=line.span()))
     if tree is None:
         return _unread(line, margin, word)
     token: Any = tree.children[0]
@@ -114,6 +117,28 @@ class BlockBuilder:
     def takes_lines(self) -> bool:
         """Whether lines can belong to the block (they cannot to `use`)."""
         return not isinstance(self.block, Use)
+
+    def takes(self, line: Line) -> bool:
+        """Whether a line makes sense in this block, found out without noting any fault."""
+        if isinstance(self.block, Use | Unread | Step) or not self.takes_lines:
+            return False
+        before = len(self.reader.faults)
+        kind = _KINDS.get(type(self.block))
+        if kind is None:
+            body_line(self.reader, line, Margin())
+        else:
+            kind.read(self.reader, line, Margin())
+        makes_sense = len(self.reader.faults) == before
+        del self.reader.faults[before:]
+        return makes_sense
+
+    def skip(self, line: Line, margin: Margin) -> None:
+        """Keep a line that cannot be read, as it is."""
+        if isinstance(self.block, Unread):
+            self.add_unread(line)
+            return
+        kind = _KINDS.get(type(self.block))
+        self.lines.append(Unread(line.statement, line.word if kind and kind.named else "", margin))
 
     def add(self, line: Line, margin: Margin) -> None:
         """Read one line into the block."""

@@ -17,8 +17,8 @@ from fretloom.model.form import (
 from fretloom.model.margin import Margin, Unread
 from fretloom.model.step import Show
 from fretloom.source import Span
+from fretloom.syntax.build_bars import read_bars
 from fretloom.syntax.build_heading import TEMPO, read_tempo
-from fretloom.syntax.build_sections import read_bars
 from fretloom.syntax.lines import Line
 from fretloom.syntax.reader import Reader, number, token_span, tokens, tree_span, whole
 

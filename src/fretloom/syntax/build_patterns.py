@@ -186,7 +186,8 @@ def pattern(reader: Reader, line: Line, margin: Margin) -> Pattern | None:
     if tree is None:
         return None
     name = cast("Token", tree.children[0])
-    sound = check_small_name(reader, token_span(line, name), str(name), "pattern")
+    checked = check_small_name(reader, token_span(line, name), str(name), "pattern")
+    sound = True
     title, meter = "", None
     heads = [child for child in tree.children[1:-1] if not isinstance(child, LarkTree)]
     for index, token in enumerate(heads):
@@ -203,7 +204,7 @@ def pattern(reader: Reader, line: Line, margin: Margin) -> Pattern | None:
     if not builder.sound or not sound:
         return None
     return Pattern(
-        name=str(name),
+        name=checked,
         title=title,
         meter=meter,
         bars=bars,
@@ -225,19 +226,19 @@ def _empty(beats: Tree[Token]) -> bool:
     return all(not cast("Tree[Token]", beat).children for beat in beats.children)
 
 
-def check_small_name(reader: Reader, span: Span, name: str, what: str) -> bool:
-    """Note a pattern's or section's name that is not in small letters; return whether it is."""
-    if name == name.lower():
-        return True
-    hint = f"write {name.lower()}; a title can follow in quotes"
-    reader.fault(
-        "bad-name",
-        span,
-        f"the name of a {what} is written small, not {name}",
-        hint,
-        undefined=False,
-    )
-    return True
+def check_small_name(reader: Reader, span: Span, name: str, what: str) -> str:
+    """Note a pattern's or section's name that is not in small letters.
+
+    Returns the name to go on with: the small one, unless the text uses the other elsewhere.
+    """
+    small = name.lower()
+    if name == small:
+        return name
+    hint = f"write {small} everywhere; a title can follow in quotes"
+    message = f"the name of a {what} is written small, not {name}"
+    reader.fault("bad-name", span, message, hint, undefined=False)
+    elsewhere = re.findall(rf"(?<!\S){re.escape(name)}(?!\S)", reader.source.text)
+    return name if len(elsewhere) > 1 else small
 
 
 def section_meter(reader: Reader, line: Line, tree: Tree[Token]) -> Meter | None:

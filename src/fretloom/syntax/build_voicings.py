@@ -56,7 +56,9 @@ def voicing(reader: Reader, line: Line, margin: Margin) -> VoicingEntry | None:
     holds = _holds(reader, line, str(name), parts)
     frets = () if like else read_frets(str(first))
     count = len(frets)
-    if holds is None or (frets and not _places_fit(reader, str(name), count, holds)):
+    if holds is None or (
+        frets and not _places_fit(reader, str(name), count, holds, token_span(line, first))
+    ):
         return None
     changes = _changes(reader, line, parts)
     if changes is None:
@@ -151,19 +153,22 @@ def _holds(reader: Reader, line: Line, name: str, parts: list[Tree[Token]]) -> _
     return fingers, fingers_span, bass, bass_span, tuple(hops), tuple(hop_spans)
 
 
-def _places_fit(reader: Reader, name: str, count: int, holds: _Holds) -> bool:
+def _places_fit(reader: Reader, name: str, count: int, holds: _Holds, place: Span) -> bool:
+    """Check that there is a fret for every string of the tuning, and a place for its finger."""
     fingers, span = holds[0], holds[1]
+    if reader.strings is not None and count != reader.strings:
+        message = f"{name} has {count} frets, but the tuning has {reader.strings} strings"
+        hint = f"write {reader.strings} places, x for a string that is not played"
+        if count > reader.strings and "-" not in place.text:
+            hint += "; past fret 9 put hyphens between them: x-10-12-12-11-10"
+        reader.fault("wrong-places", place, message, hint)
+        return False
     if not fingers or len(fingers) == count:
         return True
     message = f"{name} has {count} frets but fingers for {len(fingers)} strings"
     hint = f"give {count} places, one for each string, with . where there is no finger"
-    reader.fault("wrong-places", span or reader_span(reader), message, hint)
+    reader.fault("wrong-places", span or place, message, hint)
     return False
-
-
-def reader_span(reader: Reader) -> Span:
-    """Return the start of the text, for want of a better place."""
-    return Span(reader.source, 0, 0)
 
 
 def _place(token: object) -> tuple[int, int]:

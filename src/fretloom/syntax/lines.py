@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import re
-import unicodedata
 from collections.abc import Iterator
 
 from attrs import frozen
@@ -81,14 +80,3 @@ def _comment_at(body: str) -> int | None:
         if quoted is None or quoted.start() > comment.start():
             return comment.start()
         position = quoted.end()
-
-
-def hidden_character(text: str) -> int | None:
-    """Find the first character that cannot be seen and means nothing (control, zero width)."""
-    if _PLAIN.fullmatch(text):
-        return None
-    for position, character in enumerate(text):
-        category = unicodedata.category(character)
-        if category in ("Cc", "Cf", "Cs", "Zl", "Zp") and character != "\t":
-            return position
-    return None

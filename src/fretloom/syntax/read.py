@@ -7,6 +7,7 @@ from difflib import get_close_matches
 
 from attrs import evolve
 
+from fretloom.errors import SymbolError
 from fretloom.model.lesson import Block, Lesson
 from fretloom.model.margin import Margin, Unread
 from fretloom.model.step import Step
@@ -14,10 +15,33 @@ from fretloom.source import Source
 from fretloom.syntax.blocks import OPENERS, BlockBuilder, open_block
 from fretloom.syntax.lines import Line, split
 from fretloom.syntax.reader import Reader
+from fretloom.syntax.slips import find_hidden
 
 #: After so many faults a text is no lesson with slips but something else; the rest is not told.
 MOST_FAULTS = 100
 _ALIKE = 0.75
+#: Words that teachers use for a block, and what it is called here.
+_MEANT = {
+    "chords": ["voicings"],
+    "chord": ["voicings"],
+    "shapes": ["voicings"],
+    "fingerpicking": ["patterns"],
+    "rhythm": ["patterns"],
+    "rhythms": ["patterns"],
+    "song": ["lesson"],
+    "title": ["lesson"],
+    "part": ["section"],
+    "verse": ["section"],
+    "chorus": ["section"],
+    "order": ["form"],
+    "structure": ["form"],
+    "sequence": ["form"],
+    "fingers": ["picking"],
+    "exercise": ["step"],
+    "practice": ["step"],
+    "include": ["use"],
+    "import": ["use"],
+}
 
 
 def read(source: Source) -> Lesson:
@@ -39,6 +63,7 @@ class _Pass:
     def run(self) -> Lesson:
         lines = list(_joined(split(self.source)))
         self.reader.naming = _naming(lines)
+        self.reader.strings = _strings(lines)
         for line in lines:
             if line.blank:
                 self.gap = True
@@ -75,6 +100,13 @@ class _Pass:
     def statement(self, line: Line) -> None:
         """Read a line that says something."""
         word = line.word.rstrip(":")
+        hidden = find_hidden(line.statement)
+        if hidden is not None:
+            span = line.span(hidden.start, hidden.end)
+            self.reader.fault(hidden.rule, span, hidden.message, hidden.hint, hidden.edits(span))
+            if self.builder is not None and line.indented:
+                self.builder.skip(line, self.margin(line))
+            return
         if line.indented:
             self.indented(line, word)
         elif word in OPENERS:
@@ -133,7 +165,7 @@ class _Pass:
 
     def stranger(self, line: Line, word: str) -> None:
         """Deal with a line in column one that opens no known block."""
-        near = get_close_matches(word.lower(), OPENERS, 1, _ALIKE)
+        near = get_close_matches(word.lower(), OPENERS, 1, _ALIKE) or _MEANT.get(word.lower(), [])
         span = line.span(0, len(line.word))
         if near:
             message = f"no block is called `{line.word}`"
@@ -145,16 +177,19 @@ class _Pass:
                 ),
                 near[0],
             )
-        elif self.builder is not None and self.builder.takes_lines:
+        elif self.builder is not None and self.builder.takes(line):
             message = "this line starts in column one, but it is no block of its own"
             hint = "put spaces before it if it belongs to the block above"
             self.reader.fault("not-indented", span, message, hint)
             self.builder.add(line, self.margin(line))
         else:
+            self.close(len(self.waiting))
             message = f"no block is called `{line.word}`"
             hint = "a lesson starts with a line such as: lesson " + '"Kiln Lane Shuffle"'
             self.reader.fault("unknown-word", span, message, hint)
-            self.blocks.append(Unread(line.statement, margin=self.margin(line)))
+            self.builder = BlockBuilder(
+                self.reader, Unread(line.statement, margin=self.margin(line))
+            )
 
 
 def _naming(lines: list[Line]) -> str:
@@ -164,6 +199,23 @@ def _naming(lines: list[Line]) -> str:
         if line.indented and len(words) == 2 and words[0] == "names":
             return words[1] if words[1] in ("german", "romance") else "english"
     return "english"
+
+
+def _strings(lines: list[Line]) -> int | None:
+    """Find out beforehand how many strings the tuning has, where this file decides that."""
+    if not any(not line.indented and line.word == "lesson" for line in lines):
+        return None
+    for line in lines:
+        if line.indented and line.statement.startswith("based on"):
+            return None
+        if line.indented and line.word == "tuning":
+            from fretloom.guitar.tunings import parse_tuning
+
+            try:
+                return parse_tuning(" ".join(line.statement.split()[1:])).strings
+            except SymbolError:
+                return None
+    return 6
 
 
 def _joined(lines: Iterator[Line]) -> Iterator[Line]:

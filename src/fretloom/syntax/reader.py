@@ -19,11 +19,16 @@ if TYPE_CHECKING:
 
 
 class Reader:
-    """Reads the lines of one source; `naming` is how the lesson names its notes."""
+    """Reads the lines of one source.
+
+    `naming` is how the lesson names its notes; `strings` how many strings its tuning has, None
+    where the file does not say (a file of voicings, or a lesson based on another).
+    """
 
     def __init__(self, source: Source) -> None:
         self.source = source
         self.naming = "english"
+        self.strings: int | None = None
         self.faults: list[Diagnostic] = []
 
     def fault(

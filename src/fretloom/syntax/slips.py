@@ -41,8 +41,7 @@ class Slip:
 def find_slip(text: str, start_rule: str) -> Slip | None:
     """Return the first slip in a statement, if there is one."""
     return (
-        _hidden(text)
-        or _curly(text)
+        _curly(text)
         or _open_quote(text)
         or (_brackets(text) if start_rule in _PATTERNED else None)
         or (_repeat_sign(text) if start_rule == "body_line" else None)
@@ -56,7 +55,8 @@ def _blanked(text: str) -> str:
     return _TEXT.sub(lambda match: " " * len(match[0]), text)
 
 
-def _hidden(text: str) -> Slip | None:
+def find_hidden(text: str) -> Slip | None:
+    """Find a character that cannot be seen; inside quotes only control characters are wrong."""
     if text.isascii() and text.isprintable():
         return None
     outside = _blanked(text)

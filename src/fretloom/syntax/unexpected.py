@@ -35,6 +35,8 @@ CALLED = {
     "SAME": "",
     "AS_WRITTEN": "",
     "WORD": "a word",
+    "LPAR": "",
+    "LSQB": "",
 }
 #: By the last keyword before the fault: a line that is right.
 LIKE_THIS = {
@@ -91,6 +93,8 @@ LINE_LIKE_THIS = {
     "bar": "E | C#m7 Bm7 | E:3 E7:1 | A x2 | %",
     "form_line": "verse x2",
 }
+#: Words that follow `but` in the form.
+_BUT_WORDS = {"last", "first", "bar", "bars", "from", "using", "tempo", "without"}
 _WORD = re.compile(r"[^\s|,:{}()\[\]]+|\S")
 _KEYWORD = re.compile(r"[a-z]+")
 _FRETS_APART = re.compile(r"\S+\s+[xX\d](?:[\s,]+[xX\d]){2,}")
@@ -160,7 +164,10 @@ def _last_word(text: str) -> str:
 
 
 def _hint(before: str, start_rule: str) -> str:
-    for word in reversed(_KEYWORD.findall(before)):
+    words = _KEYWORD.findall(before)
+    if start_rule == "form_line" and ("but" in words or set(words) & _BUT_WORDS):
+        words = ["but"]
+    for word in reversed(words):
         if word in LIKE_THIS:
             return f"write it like this: {LIKE_THIS[word]}"
     example = LINE_LIKE_THIS.get(start_rule)

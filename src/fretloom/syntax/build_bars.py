@@ -1,0 +1,232 @@
+"""Bars, and what can be said in one, to the model."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import TYPE_CHECKING, Any, cast
+
+from attrs import evolve
+
+from fretloom.errors import SymbolError
+from fretloom.model.section import Bar, Part, With, Without
+from fretloom.music.meter import Count
+from fretloom.source import Span
+from fretloom.syntax.build_patterns import BeatBuilder
+from fretloom.syntax.lines import Line
+from fretloom.syntax.reader import Reader, number, text_of, token_span, tree_span
+
+if TYPE_CHECKING:
+    from lark import Token, Tree
+
+UNREAD_BAR = Bar(kind="unread")
+
+
+def pieces(statement: str, start: int) -> Iterator[tuple[int, int]]:
+    """Yield where the bars of a line begin and end, passing over bar lines in quotes."""
+    begin, quoted = start, False
+    for position in range(start, len(statement)):
+        sign = statement[position]
+        if sign == '"' and statement[position - 1 : position] != "\\":
+            quoted = not quoted
+        elif sign == "|" and not quoted:
+            yield begin, position
+            begin = position + 1
+    yield begin, len(statement)
+
+
+def read_bars(reader: Reader, line: Line, tree: Tree[Token]) -> tuple[Bar, ...]:
+    """Read bars; bar lines at both ends of the line are let pass, an empty bar between is a fault."""
+    trees = cast("list[Tree[Token]]", tree.children)
+    bars: list[Bar] = []
+    for index, child in enumerate(trees):
+        if child.children:
+            bars.append(read_bar(reader, line, child))
+        elif 0 < index < len(trees) - 1:
+            before = next((one for one in reversed(trees[:index]) if one.children), None)
+            begin = tree_span(line, before).end - line.start if before else 0
+            bar_line = line.statement.find("|", begin)
+            empty_bar(reader, line.span(max(bar_line, 0), max(bar_line, 0) + 1))
+            bars.append(UNREAD_BAR)
+    if not bars and trees:
+        empty_bar(reader, line.span())
+        bars.append(UNREAD_BAR)
+    return tuple(bars)
+
+
+def empty_bar(reader: Reader, span: Span) -> None:
+    """Note a bar with nothing in it."""
+    hint = "write rest for a silent bar or % for the bar before, or take a | away"
+    reader.fault("empty-bar", span, "there is nothing between two bar lines", hint)
+
+
+def read_bar(reader: Reader, line: Line, tree: Tree[Token]) -> Bar:
+    """Read one bar; after a fault it is unread."""
+    before = len(reader.faults)
+    span = tree_span(line, tree)
+    children = cast("list[Any]", tree.children)
+    if len(children) == 1 and not is_token(children[0]) and children[0].data == "part":
+        part = read_part(reader, line, children[0])
+        if part.beats is None and len(reader.faults) == before:
+            return Bar(parts=(part,), span=span)
+        del reader.faults[before:]
+    fields: dict[str, Any] = {"span": span}
+    parts: list[Part] = []
+    patches: list[With | Without] = []
+    for child in children:
+        if is_token(child):
+            _bar_word(reader, line, child, fields)
+        elif child.data == "part":
+            parts.append(read_part(reader, line, child))
+        elif child.data in ("with", "without"):
+            patch = _patch(reader, line, child)
+            if patch is not None:
+                patches.append(patch)
+        else:
+            _bar_option(reader, line, child, fields)
+    _check_bar(reader, line, span, parts, fields)
+    if len(reader.faults) > before:
+        return evolve(UNREAD_BAR, times=fields.get("times", 1), span=span)
+    return Bar(parts=tuple(parts), patches=tuple(patches), **fields)
+
+
+def is_token(child: object) -> bool:
+    """Whether a child of a tree is a single token."""
+    from lark import Token as LarkToken
+
+    return isinstance(child, LarkToken)
+
+
+def read_part(reader: Reader, line: Line, tree: Tree[Token]) -> Part:
+    """Read `E` or `E:3`."""
+    name = cast("Token", tree.children[0])
+    if str(name) in _NEARLY:
+        message = f"`{name}` is no voicing"
+        reader.fault(
+            "not-understood", token_span(line, name), message, f"did you mean {_NEARLY[str(name)]}?"
+        )
+    if len(tree.children) == 1:
+        return Part(voicing=str(name), span=token_span(line, name))
+    share = cast("Token", tree.children[1])
+    span = token_span(line, name).to(token_span(line, share))
+    return Part(voicing=str(name), beats=number(share), span=span)
+
+
+#: Words that slip in where a bar's words should stand.
+_NEARLY = {
+    "use": "using",
+    "uses": "using",
+    "used": "using",
+    "x": "x2, without a space",
+    "times": "x2",
+    "twice": "x2",
+    "silence": "rest",
+    "hold": "-, inside { }",
+}
+_KINDS = {"SAME": "same", "REST": "rest", "AS_WRITTEN": "written"}
+
+
+def _bar_word(reader: Reader, line: Line, token: Token, fields: dict[str, Any]) -> None:
+    if token.type == "STRING":
+        fields["cue"] = text_of(token)
+        return
+    if "kind" in fields:
+        message = f"`{token}` cannot stand in a bar with another sign for the whole bar"
+        reader.fault("not-understood", token_span(line, token), message, "put a | between two bars")
+    fields["kind"] = _KINDS[token.type]
+
+
+def _bar_option(reader: Reader, line: Line, tree: Tree[Token], fields: dict[str, Any]) -> None:
+    """Read x2, using, a written-out pattern, or a count at which something happens."""
+    kind, span = str(tree.data), tree_span(line, tree)
+    key = {"written": "beats"}.get(kind, kind)
+    if key in fields:
+        message = (
+            f"`{kind}` stands twice in one bar"
+            if kind != "written"
+            else "there are two { } in one bar"
+        )
+        reader.fault("not-understood", span, message, "keep one of them")
+        return
+    if kind == "times":
+        times = int(str(tree.children[0])[1:])
+        if times < 1:
+            reader.fault(
+                "bad-count",
+                span,
+                "a bar cannot be played 0 times",
+                "write x2 or more, or leave it out",
+            )
+        fields.update(times=times, times_span=span)
+    elif kind == "using":
+        fields.update(using=str(tree.children[0]), using_span=span)
+    elif kind == "written":
+        builder = BeatBuilder(reader, line)
+        closing = line.statement.find("}", span.end - line.start)
+        beats = builder.bar(
+            cast("Tree[Token]", tree.children[0]), closing if closing >= 0 else len(line.statement)
+        )
+        fields["beats"] = beats
+    else:
+        count = read_count(reader, line, cast("Token", tree.children[0]))
+        fields.update({kind: count, f"{kind}_span": span})
+
+
+def read_count(reader: Reader, line: Line, token: Token) -> Count | None:
+    """Read a count; None after noting that it is none."""
+    span = token_span(line, token)
+    try:
+        count = parse_count(str(token))
+    except SymbolError as error:
+        reader.symbol_fault("bad-count", span, error)
+        return None
+    if count.number < 1:
+        reader.fault(
+            "bad-count", span, "counting starts at 1", "write on 1 for the start of the bar"
+        )
+        return None
+    return count
+
+
+def _patch(reader: Reader, line: Line, tree: Tree[Token]) -> With | Without | None:
+    count = read_count(reader, line, cast("Token", tree.children[-1]))
+    span = tree_span(line, tree)
+    if len(tree.children) < 2:
+        example = "with a@3 on 3" if tree.data == "with" else "without p on 4"
+        message = f"`{tree.data}` does not say which finger"
+        reader.fault("not-understood", span, message, f"write it like this: {example}")
+        return None
+    if tree.data == "without":
+        if count is None:
+            return None
+        return Without(finger=str(tree.children[0]), count=count, span=span)
+    pluck = BeatBuilder(reader, line).pluck(cast("Token", tree.children[0]))
+    if count is None or pluck is None:
+        return None
+    return With(pluck=pluck, count=count, span=span)
+
+
+def _check_bar(
+    reader: Reader, line: Line, span: Span, parts: list[Part], fields: dict[str, Any]
+) -> None:
+    """Note what makes no sense inside one bar."""
+    if "kind" in fields and parts:
+        message = "a bar holds voicings, or a sign for the whole bar (%, rest), not both"
+        reader.fault("not-understood", span, message, "put a | between two bars")
+    elif "kind" not in fields and not parts:
+        message = "this bar names no voicing"
+        reader.fault(
+            "not-understood", span, message, "start the bar with a voicing: E using pinched, E x2"
+        )
+    elif "using" in fields and "beats" in fields:
+        reader.fault(
+            "not-understood",
+            span,
+            "a bar has a pattern by name or written out, not both",
+            "keep one",
+        )
+    for part in parts:
+        if part.beats is not None and not part.beats:
+            hint = f"leave the share out, or write how many beats: {part.voicing}:2"
+            reader.fault(
+                "bad-count", part.span or span, f"{part.voicing} cannot last 0 beats", hint
+            )
