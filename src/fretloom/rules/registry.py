@@ -69,7 +69,9 @@ def _checking(name: str, family: str, function: str, *severities: Severity) -> R
 
 
 RULES: tuple[Rule, ...] = (
-    *_reading("links", "file-not-found", "outside-the-collection", "use-cycle", "linked-file-faulty"),
+    *_reading(
+        "links", "file-not-found", "outside-the-collection", "use-cycle", "linked-file-faulty"
+    ),
     *_expanding("names", "unknown-voicing", "unknown-pattern", "unknown-section", "like-cycle"),
     Rule("doubled-name", "names", "checking", check="fretloom.rules.names:doubled_names"),
     _checking("unused-voicing", "names", "unused_voicings", _W),

@@ -19,7 +19,9 @@ from fretloom.model.margin import Margin
 from fretloom.rules.registry import RULES, find_rule
 from fretloom.source import Source, Span
 
-_WAIVER = re.compile(r"#+\s*allow\s+([a-z][a-z0-9-]*(?:\s*,\s*[a-z][a-z0-9-]*)*)\s*(?::(.*))?", re.I)
+_WAIVER = re.compile(
+    r"#+\s*allow\s+([a-z][a-z0-9-]*(?:\s*,\s*[a-z][a-z0-9-]*)*)\s*(?::(.*))?", re.I
+)
 
 
 @frozen

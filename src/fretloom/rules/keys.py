@@ -1,0 +1,110 @@
+"""Rules about keys and meters: capo arithmetic, odd meters left open."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from fretloom.diagnostics import Diagnostic, Severity
+from fretloom.guitar.tuning import Capo, Tuning
+from fretloom.model.heading import Heading, Setting
+from fretloom.model.lesson import Lesson
+from fretloom.model.section import MeterChange
+from fretloom.music.key import Key
+from fretloom.music.meter import Meter
+from fretloom.rules.runner import Context
+from fretloom.source import Span
+
+_STANDARD_MIDI = (40, 45, 50, 55, 59, 64)
+_HIGHEST_CAPO = 9
+
+
+def capo_and_keys(context: Context) -> Iterator[Diagnostic]:
+    """Find a heading whose `plays in`, capo and `sounds in` do not agree."""
+    heading = context.lesson.heading
+    sounds_line = heading.setting("sounds") if heading else None
+    if heading is None or sounds_line is None:
+        return
+    plays, sounds = _value(heading, "plays"), sounds_line.value
+    span = sounds_line.value_span or sounds_line.span
+    capo = _value(heading, "capo") or Capo()
+    if not isinstance(plays, Key) or not isinstance(sounds, Key) or not isinstance(capo, Capo):
+        return
+    # A partial capo raises only some strings, so the key is the teacher's to say.
+    if capo.strings or span is None:
+        return
+    steps = {capo.fret, capo.fret + _tuning_shift(_value(heading, "tuning"))}
+    if not any(_same_key(plays.transposed(step), sounds) for step in steps):
+        yield _contradiction(plays, capo.fret, sounds, span)
+
+
+def _value(heading: Heading, name: str) -> object:
+    line = heading.setting(name)
+    return line.value if isinstance(line, Setting) else None
+
+
+def _tuning_shift(tuning: object) -> int:
+    """By how many semitones all strings of a guitar are tuned away from standard, if all alike."""
+    if not isinstance(tuning, Tuning) or tuning.strings != len(_STANDARD_MIDI):
+        return 0
+    pairs = zip(tuning.pitches, _STANDARD_MIDI, strict=True)
+    shifts = {pitch.midi - midi for pitch, midi in pairs}
+    return shifts.pop() if len(shifts) == 1 else 0
+
+
+def _same_key(one: Key, other: Key) -> bool:
+    """Whether two keys sound the same, however they are spelled (F# and Gb)."""
+    return (one.tonic.pitch_class, one.mode) == (other.tonic.pitch_class, other.mode)
+
+
+def _contradiction(plays: Key, capo: int, sounds: Key, span: Span) -> Diagnostic:
+    right = plays.transposed(capo)
+    with_capo = f"with the capo at {capo}" if capo else "without a capo"
+    ways = [f"`sounds in {right}`"]
+    needed = (sounds.tonic.pitch_class - plays.tonic.pitch_class) % 12
+    if plays.mode == sounds.mode and needed <= _HIGHEST_CAPO:
+        ways.append(f"`capo {needed}`" if needed else "no capo")
+    ways.append(f"`plays in {sounds.transposed(-capo)}`")
+    return Diagnostic(
+        rule="capo-and-keys",
+        severity=Severity.ERROR,
+        message=f"what is played in {plays} {with_capo} sounds in {right}, not in {sounds}",
+        span=span,
+        hint="write " + ", or ".join(ways),
+    )
+
+
+def meter_grouping_assumed(context: Context) -> Iterator[Diagnostic]:
+    """Find odd meters whose grouping was left open, each once, and say which was taken."""
+    said: set[Meter] = set()
+    for meter, span in _meters(context.lesson):
+        if meter.grouping_assumed and meter not in said and span is not None:
+            said.add(meter)
+            yield _assumed(meter, span)
+
+
+def _assumed(meter: Meter, span: Span) -> Diagnostic:
+    units = meter.beat_units
+    taken = "+".join(map(str, units))
+    turned = "+".join(map(str, units[::-1]))
+    return Diagnostic(
+        rule="meter-grouping-assumed",
+        severity=Severity.INFO,
+        message=f"{meter} does not say how it is grouped; it is counted as {taken}",
+        span=span,
+        hint=f"write meter {taken}/{meter.unit}, or another order such as {turned}/{meter.unit}",
+    )
+
+
+def _meters(lesson: Lesson) -> Iterator[tuple[Meter, Span | None]]:
+    line = lesson.heading.setting("meter") if lesson.heading else None
+    if line is not None and isinstance(line.value, Meter):
+        yield line.value, line.value_span or line.span
+    for pattern in lesson.patterns:
+        if pattern.meter is not None:
+            yield pattern.meter, pattern.name_span or pattern.span
+    for section in lesson.sections:
+        if section.meter is not None:
+            yield section.meter, section.name_span or section.span
+        for change in section.lines:
+            if isinstance(change, MeterChange):
+                yield change.meter, change.span
