@@ -9,7 +9,7 @@ from attrs import evolve
 
 from fretloom.errors import SymbolError
 from fretloom.model.section import Bar, Part, With, Without
-from fretloom.music.meter import Count
+from fretloom.music.meter import Count, parse_count
 from fretloom.source import Span
 from fretloom.syntax.build_patterns import BeatBuilder
 from fretloom.syntax.lines import Line
