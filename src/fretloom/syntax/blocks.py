@@ -118,6 +118,12 @@ class BlockBuilder:
         """Whether lines can belong to the block (they cannot to `use`)."""
         return not isinstance(self.block, Use)
 
+    @property
+    def named(self) -> bool:
+        """Whether the lines of the block begin with names of the teacher's own."""
+        kind = _KINDS.get(type(self.block))
+        return kind is not None and kind.named
+
     def takes(self, line: Line) -> bool:
         """Whether a line makes sense in this block, found out without noting any fault."""
         if isinstance(self.block, Use | Unread | Step) or not self.takes_lines:

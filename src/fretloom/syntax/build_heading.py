@@ -171,13 +171,14 @@ def _one_of(reader: Reader, span: Span, allowed: tuple[str, ...], what: str) -> 
 
 
 def _instrument(reader: Reader, line: Line, span: Span, tree: Tree[Token]) -> str | None:
-    from fretloom.guitar.instruments import INSTRUMENTS
+    from fretloom.guitar.instruments import INSTRUMENTS, find_instrument
 
     text = " ".join(span.text.split())
-    if text in INSTRUMENTS:
+    if find_instrument(text) is not None:
         return text
-    near = get_close_matches(text.lower(), list(INSTRUMENTS), 1, 0.6)
-    hint = f"write {near[0]}" if near else "write one of " + ", ".join(INSTRUMENTS)
+    names = [instrument.name for instrument in INSTRUMENTS]
+    near = get_close_matches(text.lower(), names, 1, 0.6)
+    hint = f"write {near[0]}" if near else "write one of " + ", ".join(names)
     reader.fault("bad-value", span, f"the instrument `{text}` is not known", hint)
     return None
 

@@ -215,8 +215,10 @@ def pattern(reader: Reader, line: Line, margin: Margin) -> Pattern | None:
 
 
 def pattern_bars(builder: BeatBuilder, tree: Tree[Token]) -> tuple[PatternBar, ...]:
-    """Build the bars of a pattern; a bar line at the very end is let pass."""
+    """Build the bars of a pattern; a bar line at the very start or end is let pass."""
     trees = cast("list[Tree[Token]]", tree.children)
+    if len(trees) > 1 and _empty(trees[0]):
+        trees = trees[1:]
     if len(trees) > 1 and _empty(trees[-1]):
         trees = trees[:-1]
     return tuple(builder.bar(beats, len(builder.line.statement)) for beats in trees)

@@ -125,7 +125,7 @@ def _body(block: Block) -> Iterable[_Written]:
         case PatternBlock():
             return _patterns(block.lines)
         case Section():
-            return [_plain(line, _section_line) for line in block.lines]
+            return _section(block)
         case Form():
             return _form(block)
         case Step():
@@ -188,6 +188,19 @@ def _pattern_head(pattern: Pattern) -> str:
     if pattern.meter is not None:
         words.append(f"in {pattern.meter}")
     return " ".join(words) + (":" if len(words) > 1 else "")
+
+
+def _section(section: Section) -> list[_Written]:
+    """Write the lines of a section, those inside a repeat one step deeper."""
+    written: list[_Written] = []
+    depth = 1
+    for line in section.lines:
+        if isinstance(line, RepeatEnd):
+            depth = max(depth - 1, 1)
+        text = line.text if isinstance(line, Unread) else _section_line(line)
+        written.append((text, line.margin, depth))
+        depth += isinstance(line, RepeatStart)
+    return written
 
 
 def _section_line(line: SectionLine) -> str:

@@ -157,6 +157,8 @@ class _Pass:
 
     def _opens(self, line: Line, word: str) -> bool:
         """Whether an indented line is an opening line that slipped in, and not a name."""
+        if self.builder is not None and self.builder.named and self.builder.takes(line):
+            return False
         if word in ("lesson", "use", "step"):
             return '"' in line.statement
         if word == "section":
