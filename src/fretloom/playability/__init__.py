@@ -1,1 +1,1 @@
-"""Hands: can this be fretted, changed to and plucked; knows no chord names."""
+"""Hands: what the fretting and the picking hand can do; takes voicings and plucks, no names."""
