@@ -1,1 +1,77 @@
-"""Write, check and publish fingerstyle guitar lessons."""
+"""Write, check and publish fingerstyle guitar lessons.
+
+The names below are the public ones; they are imported on first use, so that `import fretloom` costs
+nothing.
+"""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from fretloom.api import (
+        check,
+        expand,
+        export,
+        export_json,
+        export_musicxml,
+        export_mxl,
+        export_tab,
+        format_text,
+        load,
+        loads,
+        write,
+    )
+    from fretloom.diagnostics import Diagnostic, Severity
+    from fretloom.errors import FretloomError, LessonFaulty, LessonUnreadable, NotWritten
+    from fretloom.model.lesson import Lesson
+
+_PLACES = {
+    "Diagnostic": "fretloom.diagnostics",
+    "FretloomError": "fretloom.errors",
+    "Lesson": "fretloom.model.lesson",
+    "LessonFaulty": "fretloom.errors",
+    "LessonUnreadable": "fretloom.errors",
+    "NotWritten": "fretloom.errors",
+    "Severity": "fretloom.diagnostics",
+}
+
+__all__ = [
+    "Diagnostic",
+    "FretloomError",
+    "Lesson",
+    "LessonFaulty",
+    "LessonUnreadable",
+    "NotWritten",
+    "Severity",
+    "__version__",
+    "check",
+    "expand",
+    "export",
+    "export_json",
+    "export_musicxml",
+    "export_mxl",
+    "export_tab",
+    "format_text",
+    "load",
+    "loads",
+    "write",
+]
+
+
+def __getattr__(name: str) -> object:
+    if name == "__version__":
+        from importlib.metadata import version
+
+        return version("fretloom")
+    if name not in __all__:
+        raise AttributeError(f"module 'fretloom' has no attribute {name!r}")
+    from importlib import import_module
+
+    found: object = getattr(import_module(_PLACES.get(name, "fretloom.api")), name)
+    globals()[name] = found
+    return found
+
+
+def __dir__() -> list[str]:
+    return __all__

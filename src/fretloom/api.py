@@ -1,0 +1,177 @@
+"""The library's front door: read, check, format and export lessons. The only module that knows every stage."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+from attrs import evolve
+
+from fretloom.diagnostics import Diagnostic, Severity
+from fretloom.errors import FretloomError, LessonFaulty
+from fretloom.files import write_atomically
+from fretloom.loading import link_text, load_lesson
+from fretloom.model.lesson import Lesson
+from fretloom.source import Source
+from fretloom.syntax.read import read
+
+if TYPE_CHECKING:
+    from fretloom.timeline.events import Timeline
+    from fretloom.timeline.expand import Expansion
+
+#: The formats of `export`, and the ending that a file of each usually has.
+FORMATS = {"tab": ".txt", "musicxml": ".musicxml", "mxl": ".mxl", "json": ".json"}
+
+
+def load(path: str | Path, *, root: str | Path | None = None) -> Lesson:
+    """Read a lesson file and the files it names by `use` and `based on`.
+
+    Faults in the text never raise; `check` returns them.
+
+    Args:
+        path: the file.
+        root: the folder of the collection, outside which nothing is read; by default the file's own.
+
+    Raises:
+        LessonUnreadable: the file is missing, is no UTF-8 text, or has over 2,000,000 characters.
+    """
+    return load_lesson(path, root)
+
+
+def loads(text: str, *, name: str = "<text>", root: str | Path | None = None) -> Lesson:
+    """Read a lesson from a text; `name` is what messages call it, `root` where it finds other files."""
+    return link_text(read(Source(name, text.removeprefix("\ufeff"))), root)
+
+
+def check(lesson: Lesson) -> list[Diagnostic]:
+    """Return all findings about a lesson, in the order of its text, waived ones left out."""
+    from fretloom.rules.runner import check as run
+
+    return run(_with_text(lesson))
+
+
+def expand(lesson: Lesson) -> Timeline:
+    """Return what is played: bars in performing order with notes at exact times.
+
+    What a faulty lesson leaves open is missing from it; `check` says what that is.
+    """
+    return _expansion(lesson).timeline
+
+
+def format_text(lesson: Lesson) -> str:
+    """Return the lesson in canonical form: tables aligned, every comment kept."""
+    from fretloom.syntax.format import format_lesson
+
+    return format_lesson(lesson)
+
+
+def export(lesson: Lesson, *, to: str, despite_errors: bool = False, **options: Any) -> str | bytes:
+    """Return the lesson in one of `FORMATS`: text, or bytes for "mxl".
+
+    Args:
+        lesson: what to export.
+        to: "tab", "musicxml", "mxl" or "json".
+        despite_errors: export a lesson with errors too, where they leave open what is played.
+        options: those of the format; `width` and `unrolled` for "tab".
+
+    Raises:
+        LessonFaulty: the lesson has errors (with `despite_errors`: errors that leave the music
+            undefined).
+        FretloomError: there is no such format.
+    """
+    exporters = _exporters()
+    if to not in exporters:
+        raise FretloomError(f"there is no format {to!r}; choose one of {', '.join(FORMATS)}")
+    timeline = _sound_timeline(lesson, despite_errors)
+    return exporters[to](timeline, **options)
+
+
+def export_tab(
+    lesson: Lesson, *, width: int = 78, unrolled: bool = False, despite_errors: bool = False
+) -> str:
+    """Return the lesson as tab in plain text, wrapped at `width`; `unrolled` writes every bar played."""
+    found = export(lesson, to="tab", despite_errors=despite_errors, width=width, unrolled=unrolled)
+    return str(found)
+
+
+def export_musicxml(lesson: Lesson, *, despite_errors: bool = False) -> str:
+    """Return the lesson as a MusicXML 4.0 document."""
+    return str(export(lesson, to="musicxml", despite_errors=despite_errors))
+
+
+def export_mxl(lesson: Lesson, *, despite_errors: bool = False) -> bytes:
+    """Return the lesson as a compressed MusicXML file (`.mxl`)."""
+    found = export(lesson, to="mxl", despite_errors=despite_errors)
+    assert isinstance(found, bytes)
+    return found
+
+
+def export_json(lesson: Lesson, *, despite_errors: bool = False) -> str:
+    """Return what is played as JSON: each note with its bar, onset, string, fret, finger and pitch."""
+    return str(export(lesson, to="json", despite_errors=despite_errors))
+
+
+def write(path: str | Path, content: str | bytes) -> None:
+    """Write a result completely or not at all; text as UTF-8.
+
+    Raises:
+        NotWritten: the folder is missing or not writable, or the disk is full.
+    """
+    write_atomically(path, content)
+
+
+def _exporters() -> dict[str, Callable[..., str | bytes]]:
+    """Return the exporters; each is imported only when it is called."""
+
+    def tab(timeline: Timeline, **options: Any) -> str:
+        from fretloom.export.tab import to_tab
+
+        return to_tab(timeline, **options)
+
+    def musicxml(timeline: Timeline, **options: Any) -> str:
+        from fretloom.export.musicxml import to_musicxml
+
+        return to_musicxml(timeline, **options)
+
+    def mxl(timeline: Timeline, **options: Any) -> bytes:
+        from fretloom.export.musicxml import to_mxl
+
+        return to_mxl(timeline, **options)
+
+    def json(timeline: Timeline, **options: Any) -> str:
+        from fretloom.export.music_json import to_music_json
+
+        return to_music_json(timeline, **options)
+
+    return {"tab": tab, "musicxml": musicxml, "mxl": mxl, "json": json}
+
+
+def _with_text(lesson: Lesson) -> Lesson:
+    """Give a lesson that was built without a text its canonical one, so that findings have places."""
+    if lesson.source is not None:
+        return lesson
+    written = read(Source(lesson.title or "<lesson>", format_text(lesson)))
+    return evolve(written, linked=lesson.linked)
+
+
+def _expansion(lesson: Lesson) -> Expansion:
+    from fretloom.timeline.expand import expand as run
+
+    return run(_with_text(lesson))
+
+
+def _sound_timeline(lesson: Lesson, despite_errors: bool) -> Timeline:
+    """Return the music of a lesson whose faults allow to export it."""
+    from fretloom.rules.runner import check as run
+
+    lesson = _with_text(lesson)
+    expansion = _expansion(lesson)
+    errors = [one for one in run(lesson, expansion) if one.severity is Severity.ERROR]
+    refused = [one for one in errors if one.music_undefined] if despite_errors else errors
+    if refused:
+        count = "an error" if len(refused) == 1 else f"{len(refused)} errors"
+        reason = "that leave open what is played" if despite_errors else ""
+        message = f"{lesson.title or 'the lesson'} has {count} {reason}".rstrip()
+        raise LessonFaulty(message, tuple(refused))
+    return expansion.timeline

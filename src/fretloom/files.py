@@ -1,0 +1,164 @@
+"""Reading text files and writing results: the only module that touches the disk.
+
+Every failure becomes one clear sentence; results are written beside their place and moved there
+when they are complete, so nothing is ever half written.
+"""
+
+from __future__ import annotations
+
+import codecs
+import contextlib
+import errno
+import os
+import tempfile
+from pathlib import Path
+
+from fretloom.errors import LessonUnreadable, NotWritten
+
+#: A text of more characters than this is no lesson (a long one has some 20,000).
+MOST_CHARACTERS = 2_000_000
+_MARKS = (
+    (codecs.BOM_UTF32_LE, "UTF-32"),
+    (codecs.BOM_UTF32_BE, "UTF-32"),
+    (codecs.BOM_UTF16_LE, "UTF-16"),
+    (codecs.BOM_UTF16_BE, "UTF-16"),
+)
+_NOT_TEXT = 0.02
+
+
+def read_text(path: str | Path) -> str:
+    """Return the text of a file without its byte order mark; line ends stay as they are.
+
+    Raises:
+        LessonUnreadable: the file is missing, is no UTF-8 text, or is too large for a lesson.
+    """
+    return decode(_read_bytes(Path(path)), str(path))
+
+
+def _read_bytes(path: Path) -> bytes:
+    try:
+        if path.is_dir():
+            raise LessonUnreadable(f"{path} is a folder, not a file")
+        if path.exists() and not path.is_file():
+            raise LessonUnreadable(f"{path} is no ordinary file")
+        with path.open("rb") as file:
+            # One character takes up to four bytes; what is longer need not be read to be refused.
+            return file.read(4 * MOST_CHARACTERS + 4)
+    except FileNotFoundError:
+        raise LessonUnreadable(f"there is no file {path}") from None
+    except PermissionError:
+        raise LessonUnreadable(f"{path} may not be read: its permissions forbid it") from None
+    except (OSError, ValueError) as error:
+        reason = getattr(error, "strerror", None) or str(error)
+        raise LessonUnreadable(f"{path} could not be read: {reason}") from None
+
+
+def decode(data: bytes, name: str) -> str:
+    """Return bytes as text.
+
+    Raises:
+        LessonUnreadable: they are no UTF-8 text, or too many for a lesson.
+    """
+    for mark, encoding in _MARKS:
+        if data.startswith(mark):
+            raise LessonUnreadable(f"{name} is saved as {encoding}: save it again as UTF-8")
+    data = data.removeprefix(codecs.BOM_UTF8)
+    if b"\0" in data:
+        raise LessonUnreadable(_zeros(data, name))
+    try:
+        text = data.decode("utf-8")
+    except UnicodeDecodeError as error:
+        if error.reason == "unexpected end of data" and len(data) > 4 * MOST_CHARACTERS:
+            raise LessonUnreadable(_too_large(name)) from None
+        raise LessonUnreadable(_not_utf8(data, error.start, name)) from None
+    if len(text) > MOST_CHARACTERS:
+        raise LessonUnreadable(_too_large(name))
+    return text
+
+
+def _too_large(name: str) -> str:
+    return f"{name} is too large for a lesson: more than {MOST_CHARACTERS:,} characters"
+
+
+def _zeros(data: bytes, name: str) -> str:
+    """Tell UTF-16 without a mark (every second byte zero) from what is no text at all."""
+    piece = data[:2000]
+    for half in (piece[::2], piece[1::2]):
+        if half and half.count(0) > 0.8 * len(half) and piece.count(0) < 0.6 * len(piece) + 1:
+            return f"{name} is saved as UTF-16: save it again as UTF-8"
+    return f"{name} is no text file"
+
+
+def _not_utf8(data: bytes, position: int, name: str) -> str:
+    piece = data[:4000]
+    odd = sum(byte < 32 and byte not in b"\t\n\r\f" for byte in piece)
+    if odd > _NOT_TEXT * len(piece):
+        return f"{name} is no text file"
+    before = data[:position].replace(b"\r\n", b"\n").replace(b"\r", b"\n")
+    line = before.count(b"\n") + 1
+    return f"{name} is not saved as UTF-8 (line {line} is the first to show it): save it again as UTF-8"
+
+
+def write_atomically(path: str | Path, data: bytes | str) -> None:
+    """Write a file completely or not at all; text is written as UTF-8 with LF line ends.
+
+    The data go into a temporary file in the same folder, which then takes the place of the old one.
+
+    Raises:
+        NotWritten: the folder is missing or not writable, the disk is full, the place is a folder.
+    """
+    target = Path(path)
+    content = data.encode("utf-8") if isinstance(data, str) else data
+    if target.is_dir():
+        raise NotWritten(f"{target} is a folder: name a file in it")
+    # Through a link the file it leads to is replaced, not the link.
+    place = target.resolve() if target.is_symlink() else target
+    if place.exists() and not place.is_file():
+        _write_through(place, content)
+        return
+    try:
+        _replace(place, content)
+    except OSError as error:
+        raise NotWritten(_why_not(target, error)) from None
+
+
+def _write_through(place: Path, content: bytes) -> None:
+    """Write to what is no ordinary file, such as a pipe or a terminal, and cannot be replaced."""
+    try:
+        with place.open("wb") as file:
+            file.write(content)
+    except OSError as error:
+        raise NotWritten(_why_not(place, error)) from None
+
+
+def _replace(place: Path, content: bytes) -> None:
+    mode = place.stat().st_mode & 0o777 if place.exists() else 0o666 & ~_umask()
+    handle, name = tempfile.mkstemp(dir=place.parent, prefix=f".{place.name[:40]}.", suffix=".new")
+    try:
+        with os.fdopen(handle, "wb") as file:
+            file.write(content)
+            file.flush()
+            os.fsync(file.fileno())
+        Path(name).chmod(mode)
+        Path(name).replace(place)
+    except BaseException:
+        with contextlib.suppress(OSError):
+            Path(name).unlink()
+        raise
+
+
+def _umask() -> int:
+    mask = os.umask(0)
+    os.umask(mask)
+    return mask
+
+
+def _why_not(target: Path, error: OSError) -> str:
+    folder = target.parent
+    if error.errno == errno.ENOENT:
+        return f"{target} could not be written: there is no folder {folder}"
+    if error.errno in (errno.EACCES, errno.EPERM, errno.EROFS):
+        return f"{target} could not be written: the folder {folder} does not allow it"
+    if error.errno in (errno.ENOSPC, errno.EDQUOT):
+        return f"{target} could not be written: the disk is full; nothing was changed"
+    return f"{target} could not be written: {error.strerror or error}"

@@ -1,0 +1,187 @@
+"""Reads a lesson file together with the files it names by `use` and `based on`.
+
+Nothing outside the root folder of the collection is ever read, links in the file system included.
+What is wrong with a named file is a fault of the line that names it.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from difflib import get_close_matches
+from pathlib import Path
+
+from attrs import evolve, field, frozen
+
+from fretloom.diagnostics import Diagnostic, Severity
+from fretloom.errors import LessonUnreadable
+from fretloom.files import read_text
+from fretloom.model.lesson import Lesson
+from fretloom.source import Source, Span
+from fretloom.syntax.read import read
+
+#: How many files may lead from one to the next; more is a mistake or an attack.
+MOST_LINKS = 20
+
+
+def load_lesson(path: str | Path, root: str | Path | None = None) -> Lesson:
+    """Read a lesson file and those it names; `root` is the collection's folder (else the file's).
+
+    Raises:
+        LessonUnreadable: the file itself is missing, no text or too large.
+    """
+    file = Path(path)
+    source = Source(str(path), read_text(file))
+    collection = _Collection(_resolved(Path(root) if root is not None else file.parent))
+    return collection.linked(read(source), _resolved(file), (_resolved(file),))
+
+
+def link_text(lesson: Lesson, root: str | Path | None) -> Lesson:
+    """Add the files that a text names, looked up from `root`; without one they cannot be found."""
+    if root is None:
+        return _with_faults(lesson, [_homeless(path, span) for path, span in links(lesson)])
+    folder = _resolved(Path(root))
+    return _Collection(folder).linked(lesson, folder / "<text>", ())
+
+
+def links(lesson: Lesson) -> Iterator[tuple[str, Span]]:
+    """Yield the paths that a lesson names, and where."""
+    for use in lesson.uses:
+        span = use.path_span or use.span
+        if span is not None:
+            yield use.path, span
+    based = lesson.heading.setting("based") if lesson.heading else None
+    if based is not None:
+        span = based.value_span or based.span
+        if span is not None:
+            yield str(based.value), span
+
+
+@frozen
+class _Collection:
+    """The files below `root`, each read once."""
+
+    root: Path
+    done: dict[Path, Lesson] = field(factory=dict)
+
+    def linked(self, lesson: Lesson, file: Path, trail: tuple[Path, ...]) -> Lesson:
+        """Return the lesson with all lessons it names; `trail` leads from the first file to it."""
+        linked: dict[str, Lesson] = {}
+        faults: list[Diagnostic] = []
+        for path, span in links(lesson):
+            found = self.follow(path, span, file, trail)
+            if isinstance(found, Diagnostic):
+                faults.append(found)
+            else:
+                linked[path] = found
+                faults.extend(_own_faults(found, path, span))
+        return evolve(_with_faults(lesson, faults), linked=linked) if linked or faults else lesson
+
+    def follow(
+        self, path: str, span: Span, file: Path, trail: tuple[Path, ...]
+    ) -> Lesson | Diagnostic:
+        """Return the lesson that a line names, or what is wrong with that line."""
+        target = _resolved(file.parent / path)
+        if "\0" in path or Path(path).is_absolute() or not target.is_relative_to(self.root):
+            return _outside(path, span, self.root)
+        if target in trail:
+            return _cycle([*trail[trail.index(target) :], target], span, self.root)
+        if len(trail) >= MOST_LINKS:
+            return _too_long(path, span)
+        if target not in self.done:
+            try:
+                text = read_text(target)
+            except LessonUnreadable as error:
+                return _unreadable(path, span, target, error)
+            lesson = read(Source(self.shown(span, path), text))
+            self.done[target] = self.linked(lesson, target, (*trail, target))
+        return self.done[target]
+
+    def shown(self, span: Span, path: str) -> str:
+        """Name a file the way the file that names it is named."""
+        return str(Path(span.source.name).parent / path)
+
+
+def _resolved(path: Path) -> Path:
+    """Follow all links; a path that leads in circles stays as it is and is not found later."""
+    try:
+        return path.resolve()
+    except (OSError, RuntimeError, ValueError):
+        return path.absolute()
+
+
+def _with_faults(lesson: Lesson, faults: list[Diagnostic]) -> Lesson:
+    return evolve(lesson, faults=(*lesson.faults, *faults)) if faults else lesson
+
+
+def _fault(rule: str, span: Span, message: str, hint: str) -> Diagnostic:
+    return Diagnostic(
+        rule=rule,
+        severity=Severity.ERROR,
+        message=message,
+        span=span,
+        hint=hint,
+        music_undefined=True,
+    )
+
+
+def _homeless(path: str, span: Span) -> Diagnostic:
+    message = f'"{path}" cannot be found: this text was given without a folder'
+    return _fault("file-not-found", span, message, "load the lesson from a file, or name its root")
+
+
+def _outside(path: str, span: Span, root: Path) -> Diagnostic:
+    message = f'"{path}" lies outside the collection (the folder {root.name or root})'
+    hint = "name a file below that folder, or check with --root and a folder that holds both files"
+    return _fault("outside-the-collection", span, message, hint)
+
+
+def _cycle(files: list[Path], span: Span, root: Path) -> Diagnostic:
+    names = [str(file.relative_to(root)) for file in files]
+    message = "the files name one another in a circle: " + " → ".join(names)
+    if len(names) == 2:
+        message = f"{names[0]} names itself"
+    return _fault(
+        "use-cycle", span, message, "take this line out, or put what both need in a third file"
+    )
+
+
+def _too_long(path: str, span: Span) -> Diagnostic:
+    message = (
+        f'"{path}" is the end of a row of more than {MOST_LINKS} files that each name the next'
+    )
+    return _fault("use-cycle", span, message, "name the files you need directly")
+
+
+def _unreadable(path: str, span: Span, target: Path, error: LessonUnreadable) -> Diagnostic:
+    if target.exists():
+        reason = str(error).replace(str(target), f'"{path}"', 1)
+        return _fault("file-not-found", span, reason, "name a lesson file that can be read")
+    hint = "write the path as it is from this file's own folder"
+    try:
+        names = sorted(one.name for one in target.parent.glob("*.lesson"))
+    except OSError:
+        names = []
+    near = get_close_matches(target.name, names, 1) or get_close_matches(
+        f"{target.name}.lesson", names, 1
+    )
+    if near:
+        parent = path.rpartition("/")[0]
+        hint = f'did you mean "{parent}/{near[0]}"?' if parent else f'did you mean "{near[0]}"?'
+    return _fault("file-not-found", span, f'there is no file "{path}"', hint)
+
+
+def _own_faults(found: Lesson, path: str, span: Span) -> Iterator[Diagnostic]:
+    """Say once, at the line that names it, that a file is not in order itself."""
+    errors = [fault for fault in found.faults if fault.severity is Severity.ERROR]
+    if not errors:
+        return
+    first = errors[0]
+    name = found.source.name if found.source else path
+    if first.rule == "use-cycle":
+        yield _fault("use-cycle", span, first.message, first.hint)
+        return
+    count = "a fault" if len(errors) == 1 else f"{len(errors)} faults"
+    message = f'"{path}" has {count} of its own; on line {first.span.line}: {first.message}'
+    yield _fault(
+        "linked-file-faulty", span, message, f"mend that file first: fretloom check {name}"
+    )
