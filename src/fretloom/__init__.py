@@ -12,7 +12,6 @@ if TYPE_CHECKING:
     from fretloom.api import (
         check,
         expand,
-        export,
         export_json,
         export_musicxml,
         export_mxl,
@@ -47,7 +46,6 @@ __all__ = [
     "__version__",
     "check",
     "expand",
-    "export",
     "export_json",
     "export_musicxml",
     "export_mxl",
