@@ -53,6 +53,13 @@ class Verdict:
     limit: float = 0.0
 
 
+class Fretted(NamedTuple):
+    """A voicing as the hand sees it: frets and fingers, nothing else."""
+
+    frets: Frets
+    fingers: Fingers
+
+
 class Held(NamedTuple):
     """A finger's place: the strings it is written on (bass first), all at fret `fret` from the nut."""
 

@@ -1,0 +1,184 @@
+"""The picking hand: whether fingers can play what is written, at the tempo it is played.
+
+The input is what is really plucked, in order of time. Thresholds are seconds between onsets. One
+finger taps 5 to 6 times a second (norms of a computer version of the Halstead-Reitan tapping test),
+trained players about 7 times (from memory); two fingers in turn are half as fast again (Aoki &
+Kinoshita 2001, Ergonomics 44(15)); the ring finger is slower (Aoki, Furuya & Kinoshita 2005, Motor
+Control 9(1)). Plucking has to displace a string, so these are upper bounds. An error stands for the
+interval of a trained finger, a warning for 70 % of an untrained one (an assumption).
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Sequence
+from itertools import combinations, groupby, pairwise
+from typing import NamedTuple
+
+from attrs import frozen
+
+#: Seconds between two plucks of one finger: warning below the first, error below the second.
+REPEAT = {"p": (0.250, 0.145), "i": (0.250, 0.145), "m": (0.250, 0.145),
+          "a": (0.280, 0.165), "c": (0.300, 0.180)}  # fmt: skip
+PER_STRING = 0.03
+#: The same between the notes of two fingers in turn, and of any sequence at all.
+ALTERNATION = (0.120, 0.095)
+FASTEST = 0.075
+#: Crossed fingers matter when they follow one another within so many seconds.
+CROSSED_WITHIN = 0.2
+#: Strings between i and a at one instant without strain: about 30 mm at the picking point.
+WIDEST = 3
+_LADDER = "imac"
+
+
+class Plucked(NamedTuple):
+    """One string plucked.
+
+    Args:
+        time: seconds, notes of one instant (also of a roll or a brush) sharing it.
+        finger: p i m a c. string: 1 is the highest.
+        gesture: a number for all notes of one roll or brush, None for a plain pluck.
+        brush: the note belongs to a brush: one finger over several strings.
+        place: place within the roll or brush, from 0.
+        key: whatever the caller wants to find the note again by.
+    """
+
+    time: float
+    finger: str
+    string: int
+    gesture: int | None = None
+    brush: bool = False
+    place: int = 0
+    key: object = None
+
+
+@frozen
+class PickingVerdict:
+    """A finding about plucked notes; `value` and `limit` are seconds or strings."""
+
+    rule: str
+    severity: str
+    notes: tuple[Plucked, ...]
+    value: float = 0.0
+    limit: float = 0.0
+
+
+def judge_picking(notes: Iterable[Plucked]) -> tuple[PickingVerdict, ...]:
+    """Return everything there is to say about notes, which are in order of time."""
+    instants = [list(group) for _, group in groupby(notes, key=lambda note: note.time)]
+    found: list[PickingVerdict] = []
+    for instant in instants:
+        found += judge_instant(instant)
+    found += _repeats(instants)
+    found += _rates(instants)
+    found += _crossed_in_time(instants)
+    return tuple(found)
+
+
+def judge_instant(notes: Sequence[Plucked]) -> Iterator[PickingVerdict]:
+    """Yield what cannot be plucked at one instant."""
+    for one, other in combinations(notes, 2):
+        rolled = one.gesture is not None and one.gesture == other.gesture
+        if one.string == other.string and not rolled and one.finger != other.finger:
+            yield PickingVerdict("pick-same-string", "error", (one, other))
+        if one.finger == other.finger and not rolled:
+            yield from _one_finger(one, other)
+        if one.finger != other.finger:
+            yield from _crossed(one, other, "error")
+            yield from _spread(one, other, rolled)
+    yield from _gaps(notes)
+
+
+def _one_finger(one: Plucked, other: Plucked) -> Iterator[PickingVerdict]:
+    apart = abs(one.string - other.string)
+    if apart == 0:
+        yield PickingVerdict("pick-same-string", "error", (one, other))
+    elif apart == 1:
+        yield PickingVerdict("pick-brush", "error", (one, other))
+    else:
+        yield PickingVerdict("pick-two-strings", "error", (one, other), apart, 1)
+
+
+def _crossed(one: Plucked, other: Plucked, severity: str) -> Iterator[PickingVerdict]:
+    """The thumb above a finger, or fingers against the order of the strings."""
+    if one.brush or other.brush:
+        return
+    if "p" in (one.finger, other.finger):
+        thumb, finger = (one, other) if one.finger == "p" else (other, one)
+        if thumb.string < finger.string:
+            yield PickingVerdict("thumb-above", "warning", (thumb, finger))
+        return
+    lower, higher = sorted((one, other), key=lambda note: _LADDER.index(note.finger))
+    if lower.string < higher.string:
+        yield PickingVerdict("pick-crossed", severity, (lower, higher))
+
+
+def _spread(one: Plucked, other: Plucked, rolled: bool) -> Iterator[PickingVerdict]:
+    apart = abs(one.string - other.string)
+    if {one.finger, other.finger} == {"i", "a"} and not rolled and apart > WIDEST:
+        yield PickingVerdict("pick-spread", "warning", (one, other), apart, WIDEST)
+
+
+def _gaps(notes: Sequence[Plucked]) -> Iterator[PickingVerdict]:
+    """A brush that leaves out strings on its way: they have to be damped."""
+    brushes: dict[tuple[int | None, str], list[Plucked]] = {}
+    for note in notes:
+        if note.brush:
+            brushes.setdefault((note.gesture, note.finger), []).append(note)
+    for swept in brushes.values():
+        strings = {note.string for note in swept}
+        missing = max(strings) - min(strings) + 1 - len(strings)
+        if missing:
+            yield PickingVerdict("strum-gap", "warning", tuple(swept), missing, 0)
+
+
+def _repeats(instants: list[list[Plucked]]) -> Iterator[PickingVerdict]:
+    """One finger twice in too short a time."""
+    last: dict[str, Plucked] = {}
+    for instant in instants:
+        for finger, note in _first_of_each(instant).items():
+            before = last.get(finger)
+            if before is not None:
+                moved = PER_STRING * abs(before.string - note.string)
+                warn, error = (limit + moved for limit in REPEAT[finger])
+                gap = note.time - before.time
+                if gap < warn - 1e-9:
+                    grave = "error" if gap < error - 1e-9 else "warning"
+                    limit = error if grave == "error" else warn
+                    yield PickingVerdict("pick-repeat", grave, (before, note), gap, limit)
+        last.update(_last_of_each(instant))
+
+
+def _first_of_each(instant: list[Plucked]) -> dict[str, Plucked]:
+    return {note.finger: note for note in sorted(instant, key=lambda one: -one.place)}
+
+
+def _last_of_each(instant: list[Plucked]) -> dict[str, Plucked]:
+    return {note.finger: note for note in sorted(instant, key=lambda one: one.place)}
+
+
+def _rates(instants: list[list[Plucked]]) -> Iterator[PickingVerdict]:
+    """Onsets that follow one another faster than fingers in turn can."""
+    for before, now in pairwise(instants):
+        gap = now[0].time - before[0].time
+        if gap < FASTEST - 1e-9:
+            yield PickingVerdict("pick-rate-all", "error", (before[0], now[0]), gap, FASTEST)
+    for first, second, third in zip(instants, instants[1:], instants[2:], strict=False):
+        fingers = {note.finger for note in (*first, *second, *third)}
+        gap = (third[0].time - first[0].time) / 2
+        if len(fingers) == 2 and gap < ALTERNATION[0] - 1e-9:
+            if {note.finger for note in first} != {note.finger for note in third}:
+                continue
+            grave = "error" if gap < ALTERNATION[1] - 1e-9 else "warning"
+            limit = ALTERNATION[grave == "error"]
+            notes = (first[0], second[0], third[0])
+            yield PickingVerdict("pick-rate", grave, notes, gap, limit)
+
+
+def _crossed_in_time(instants: list[list[Plucked]]) -> Iterator[PickingVerdict]:
+    for before, now in pairwise(instants):
+        if now[0].time - before[0].time >= CROSSED_WITHIN - 1e-9:
+            continue
+        for one in before:
+            for other in now:
+                if one.finger != other.finger and "p" not in (one.finger, other.finger):
+                    yield from _crossed(one, other, "warning")
