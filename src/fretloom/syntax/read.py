@@ -172,13 +172,10 @@ class _Pass:
         if near:
             message = f"no block is called `{line.word}`"
             self.reader.fault("unknown-word", span, message, f"did you mean {near[0]}?")
-            self.open(
-                evolve(
-                    line,
-                    statement=line.statement.replace(line.word, near[0].ljust(len(line.word)), 1),
-                ),
-                near[0],
-            )
+            meant = near[0] + line.statement[len(line.word) :]
+            # The start moves with the length of the word, so that what follows it keeps its place.
+            start = max(line.start + len(line.word) - len(near[0]), 0)
+            self.open(evolve(line, statement=meant, start=start), near[0])
         elif self.builder is not None and self.builder.takes(line):
             message = "this line starts in column one, but it is no block of its own"
             hint = "put spaces before it if it belongs to the block above"
