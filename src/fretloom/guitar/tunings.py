@@ -126,7 +126,11 @@ def _unknown(text: str) -> SymbolError:
 
     near = get_close_matches(_plain(text[:40]), _BY_NAME, n=1)
     known = "standard, drop D, DADGAD, open G"
-    hint = f"did you mean {_BY_NAME[near[0]]}? Else write" if near else f"write a name such as {known}, or"
+    hint = (
+        f"did you mean {_BY_NAME[near[0]]}? Else write"
+        if near
+        else f"write a name such as {known}, or"
+    )
     hint += " the notes from the highest string number to string 1, as E2 A2 D3 G3 B3 E4"
     return SymbolError(f"{text[:40]!r} is no tuning known here", 0, hint)
 

@@ -15,12 +15,13 @@ _FIFTH = Degree(5)
 class Quality:
     """The degrees of a chord in order, root first unless it is left out on purpose.
 
-    `altered` marks the dominant chord written "alt": its degrees are all that it may hold, and at
-    least one of the altered ones must sound.
+    `altered` is "alt" or "7alt" for the dominant chord so written, else empty: its degrees are all
+    that it may hold, at least one of the altered ones must sound, and "alt" alone leaves it open
+    whether the seventh does.
     """
 
     degrees: tuple[Degree, ...]
-    altered: bool = False
+    altered: str = ""
 
     def alters(self, number: int) -> tuple[int, ...]:
         """Return the alterations with which a degree's number occurs; empty if it does not."""
@@ -56,20 +57,25 @@ class Quality:
     def _is_essential(self, degree: Degree) -> bool:
         if degree == ROOT:
             return not self.extension and not {Degree(6), Degree(9)} <= set(self.degrees)
-        if self.altered and degree.number in (5, 9, 13):
-            return False
+        if self.altered:
+            return degree == Degree(3) or (degree.number == 7 and self.altered == "7alt")
         if degree == _FIFTH:
             return len(self.degrees) <= 2
         # the third of an eleventh chord clashes with the eleventh and is usually left out
         if degree == Degree(3) and self.extension == 11:
             return False
-        return bool(degree.alter) or degree.number not in range(9, max(self.extension, 9))
+        return bool(degree.alter) or degree.number not in range(9, self._top)
+
+    @property
+    def _top(self) -> int:
+        """Number of the highest tone of an extended chord, below which natural ones may be left out."""
+        return max(one.number for one in self.degrees) if self.extension > 7 else 0
 
     @cached_property
     def suffix(self) -> str:
         """The canonical text after the root: `m7b5`, `7sus4`, `6/9`, `m(maj7)`."""
         if self.altered:
-            return "7alt"
+            return self.altered
         return _Suffix(self).text()
 
 

@@ -58,7 +58,7 @@ class _Reader:
         self.altered: dict[int, set[int]] = {}
         self.added: set[Degree] = set()
         self.gone: set[int] = set()
-        self.alt = False
+        self.alt = ""
         self.depth = 0
         self.major = ""
         self.before = ""
@@ -307,7 +307,7 @@ class _Reader:
     def on_alt(self, match: re.Match[str]) -> None:
         if self.quality or self.number not in (0, 7) or self.altered or self.added or self.sus:
             raise self.error("goes with a plain seventh only", f"write {self.root}7alt")
-        self.alt = True
+        self.alt = "7alt" if self.number else "alt"
         self.stack(7, -1)
 
     def on_slash(self, match: re.Match[str]) -> None:

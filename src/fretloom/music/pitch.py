@@ -87,3 +87,13 @@ def spell(midi: int, sharps: bool = True) -> Pitch:
         if semitones + alter == pitch_class:
             return Pitch(step, alter, octave - 1)
     raise AssertionError("every pitch class has a name")
+
+
+def fifths_of(note: NoteName) -> int:
+    """Return how many fifths a note lies above C: G is 1, F is -1, F# is 6, Bb is -2."""
+    return "FCGDAEB".index(note.step) - 1 + 7 * note.alter
+
+
+def awkward(note: NoteName) -> bool:
+    """Whether a note has a plainer name: E#, B#, Fb, Cb and all double accidentals."""
+    return abs(note.alter) > 1 or str(note) in ("E#", "B#", "Fb", "Cb")
