@@ -1,0 +1,149 @@
+"""The command `fretloom`: parses arguments, calls the library, prints. Results go to stdout, messages to stderr.
+
+Exit codes: 0 all well, 1 the lesson has faults, 2 the command could not run.
+"""
+
+from __future__ import annotations
+
+import argparse
+import os
+import sys
+from collections.abc import Sequence
+from typing import TypeAlias
+
+from fretloom.errors import FretloomError
+
+_NO_ERROR, _FAULTS, _COULD_NOT_RUN = 0, 1, 2
+_INTERRUPTED = 130
+_BROKEN_PIPE = 141
+
+
+def main(arguments: Sequence[str] | None = None) -> int:
+    """Run the command and return its exit code."""
+    for stream in (sys.stdout, sys.stderr):
+        reconfigure = getattr(stream, "reconfigure", None)
+        if reconfigure is not None:
+            # What a terminal's encoding lacks is replaced, never a reason to stop.
+            reconfigure(errors="replace")
+    options = _parser().parse_args(arguments)
+    try:
+        code = _run(options)
+        sys.stdout.flush()
+        return code
+    except FretloomError as error:
+        print(f"fretloom: {error}", file=sys.stderr)
+        return _COULD_NOT_RUN
+    except KeyboardInterrupt:
+        print("fretloom: interrupted", file=sys.stderr)
+        return _INTERRUPTED
+    except BrokenPipeError:
+        # The reader has gone; nothing more may be written, not even when Python closes stdout.
+        os.dup2(os.open(os.devnull, os.O_WRONLY), 1)
+        return _BROKEN_PIPE
+
+
+def _run(options: argparse.Namespace) -> int:
+    """Call the command that was named; each is imported only when it is called."""
+    if options.command == "check":
+        from fretloom.frontends.check_command import check_paths
+
+        return check_paths(options)
+    if options.command == "export":
+        from fretloom.frontends.file_commands import export_file
+
+        return export_file(options)
+    if options.command == "format":
+        from fretloom.frontends.file_commands import format_files
+
+        return format_files(options)
+    from fretloom.frontends.explain_command import explain
+
+    return explain(options)
+
+
+def _parser() -> argparse.ArgumentParser:
+    parser = argparse.ArgumentParser(
+        prog="fretloom", description="Check and publish fingerstyle guitar lessons."
+    )
+    parser.add_argument("--version", action=_Version, help="show the version and stop")
+    commands = parser.add_subparsers(dest="command", required=True, metavar="COMMAND")
+    _add_check(commands)
+    _add_export(commands)
+    _add_format(commands)
+    explain = commands.add_parser("explain", help="say what a rule is about")
+    explain.add_argument("name", nargs="?", help="name of a rule; without it all are listed")
+    return parser
+
+
+class _Version(argparse.Action):
+    """Shows the version; looking it up takes time, so it is done only when asked for."""
+
+    def __init__(self, option_strings: list[str], dest: str, help: str | None = None) -> None:
+        super().__init__(option_strings, dest, nargs=0, help=help)
+
+    def __call__(self, parser: argparse.ArgumentParser, *_: object) -> None:
+        from fretloom import __version__
+
+        print(f"fretloom {__version__}")
+        parser.exit()
+
+
+_Commands: TypeAlias = "argparse._SubParsersAction[argparse.ArgumentParser]"
+
+
+def _add_check(commands: _Commands) -> None:
+    parser = commands.add_parser(
+        "check", help="find the faults of lessons and say how to mend them"
+    )
+    parser.add_argument("paths", nargs="+", metavar="PATH", help="lesson files, or folders of them")
+    parser.add_argument("--format", choices=("text", "json", "github"), default="text")
+    parser.add_argument("--strict", action="store_true", help="let warnings count as errors")
+    parser.add_argument(
+        "--root", help="folder that `use` and `based on` never leave (default: the folder given)"
+    )
+    parser.add_argument(
+        "--jobs",
+        type=_positive,
+        help="how many processes share the work (default: 2 if it is much)",
+    )
+
+
+def _add_export(commands: _Commands) -> None:
+    parser = commands.add_parser("export", help="write a lesson as tab or notation")
+    parser.add_argument("file", metavar="FILE")
+    parser.add_argument(
+        "--to", choices=("tab", "musicxml", "mxl", "json"), help="default: by the ending of OUT"
+    )
+    parser.add_argument("-o", "--output", metavar="OUT", help="file to write (default: stdout)")
+    parser.add_argument(
+        "--despite-errors", action="store_true", help="go on if it is clear what is played"
+    )
+    parser.add_argument("--width", type=_width, default=78, help="columns of a tab (default: 78)")
+    parser.add_argument(
+        "--unrolled", action="store_true", help="write out every bar of a tab as it is played"
+    )
+    parser.add_argument("--root", help="folder that `use` and `based on` never leave")
+
+
+def _add_format(commands: _Commands) -> None:
+    parser = commands.add_parser("format", help="rewrite lessons in canonical form")
+    parser.add_argument("files", nargs="+", metavar="FILE")
+    parser.add_argument(
+        "--check", action="store_true", help="change nothing, only name the files that would change"
+    )
+
+
+def _positive(text: str) -> int:
+    if not text.isdigit() or not 1 <= int(text) <= 64:
+        raise argparse.ArgumentTypeError("give a number from 1 to 64")
+    return int(text)
+
+
+def _width(text: str) -> int:
+    if not text.isdigit() or not 20 <= int(text) <= 10_000:
+        raise argparse.ArgumentTypeError("give a number of columns from 20 to 10000")
+    return int(text)
+
+
+if __name__ == "__main__":
+    sys.exit(main())
