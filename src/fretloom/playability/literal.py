@@ -1,0 +1,112 @@
+"""Which finger takes a note that the voicing does not hold: `a@3`, or the 2 in `i3@0h2`.
+
+A finger that already stops the place keeps it. Else a finger that is free, or one whose strings are
+not wanted just then, or the one on that very string, goes there if the hand as a whole still
+reaches.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from functools import lru_cache
+
+from attrs import frozen
+
+from fretloom.guitar.fretboard import Neck
+from fretloom.playability.changes import INTERMEDIATE, change
+from fretloom.playability.reach import Hand
+from fretloom.playability.shape import FRETTING, Fingers, Fretted, judge, refused
+
+#: A finger that has to leave its place costs more than one that is free, in seconds.
+LEAVING = 0.15
+
+
+@frozen
+class Taken:
+    """A finger that can take a note.
+
+    Args:
+        finger: `1` to `4` or T. kind: "held" (it stops the place already), "free", or "leaves" (it
+            goes from another place).
+        cost: seconds of an intermediate player's movement, plus what leaving costs.
+        left: the strings whose notes end because of it.
+    """
+
+    finger: str
+    kind: str
+    cost: float
+    left: tuple[int, ...] = ()
+
+
+@lru_cache(maxsize=4096)
+def takers(
+    neck: Neck,
+    hand: Hand,
+    voicing: Fretted,
+    string: int,
+    fret: int,
+    wanted: frozenset[int] = frozenset(),
+) -> tuple[Taken, ...]:
+    """Return the fingers that can stop `string` at `fret` (from the capo, above 0), best first.
+
+    `wanted` are the strings that have to go on sounding; a finger that stops one of them stays.
+    """
+    if not neck.has(string, fret):
+        return ()
+    at = len(voicing.frets) - string
+    if voicing.frets[at] == fret and voicing.fingers[at]:
+        return (Taken(voicing.fingers[at] or "", "held", 0.0),)
+    covering = _covering(neck, voicing, string, fret)
+    if covering:
+        return (Taken(covering, "held", 0.0),)
+    found = list(_others(neck, hand, voicing, string, fret, wanted))
+    return tuple(sorted(found, key=lambda one: (one.cost, one.finger)))
+
+
+def _covering(neck: Neck, voicing: Fretted, string: int, fret: int) -> str:
+    """The finger whose barre lies over the place, if nothing stops the string higher up."""
+    count = len(voicing.frets)
+    own = voicing.frets[count - string]
+    if own is not None and own > fret:
+        return ""
+    for finger in FRETTING:
+        held = [count - at for at, one in enumerate(voicing.fingers) if one == finger]
+        if len(held) > 1 and held[0] > string > held[-1]:
+            bass = count - held[0]
+            there = voicing.frets[bass]
+            place = neck.stopped(string, fret)
+            if there and neck.stopped(held[0], there) == place:
+                return finger
+    return ""
+
+
+def _others(
+    neck: Neck, hand: Hand, voicing: Fretted, string: int, fret: int, wanted: frozenset[int]
+) -> Iterator[Taken]:
+    count = len(voicing.frets)
+    for finger in FRETTING:
+        held = tuple(count - at for at, one in enumerate(voicing.fingers) if one == finger)
+        left = tuple(one for one in held if one != string)
+        if any(one in wanted for one in left):
+            continue
+        after = _with_note(voicing, string, fret, finger)
+        if refused(judge(neck, hand, after.frets, after.fingers)):
+            continue
+        move = next(
+            one for one in change(neck, voicing, after, INTERMEDIATE).moves if one.finger == finger
+        )
+        kind = "leaves" if held else "free"
+        yield Taken(finger, kind, move.time + (LEAVING if left else 0.0), left)
+
+
+def _with_note(voicing: Fretted, string: int, fret: int, finger: str) -> Fretted:
+    """The voicing with a finger on another place; what it held before is not played."""
+    count = len(voicing.frets)
+    frets = list(voicing.frets)
+    fingers: list[str | None] = list(voicing.fingers)
+    for at, one in enumerate(fingers):
+        if one == finger:
+            frets[at], fingers[at] = None, None
+    frets[count - string], fingers[count - string] = fret, finger
+    new: Fingers = tuple(fingers)
+    return Fretted(tuple(frets), new)
