@@ -80,10 +80,10 @@ def buts(draw: st.DrawFn, store: Store, section: Section) -> tuple[But, ...]:
     meter = section.meter or store.desk.meter
     if is_plain(section) and draw(st.booleans()):
         made.append(draw(bar_buts(store, section)))
-    if section.using and draw(st.integers(0, 3)) == 0:
+    if section.using and draw(st.integers(0, 3)) == 3:
         using = draw(st.sampled_from([one.name for one in store.patterns_in(meter)]))
         made.append(ChangePattern(using=using, margin=draw(margins())))
-    if draw(st.integers(0, 3)) == 0:
+    if draw(st.integers(0, 3)) == 3:
         made.append(ChangeTempo(tempo=draw(tempos), margin=draw(margins())))
     return tuple(made)
 
@@ -182,7 +182,7 @@ def lessons(draw: st.DrawFn) -> Lesson:
     played = [draw(sections(store, name)) for name in names]
     played = [evolve(one, lines=_first_ungapped(one.lines)) for one in played]
     blocks: list[Block] = [draw(headings(store.desk, first=True))]
-    if draw(st.integers(0, 3)) == 0:
+    if draw(st.integers(0, 3)) == 3:
         blocks.append(draw(picking_blocks(store.desk.homes)))
     blocks += [
         VoicingBlock(lines=_first_ungapped(store.voicings), margin=draw(block_margins(False))),
@@ -199,7 +199,7 @@ def lessons(draw: st.DrawFn) -> Lesson:
 def written_lessons(draw: st.DrawFn) -> Lesson:
     """A lesson as `lessons` makes it, or one that leans on other files."""
     lesson = draw(lessons())
-    if draw(st.integers(0, 3)):
+    if draw(st.integers(0, 3)) < 3:
         return lesson
     heading = lesson.heading
     assert heading is not None

@@ -113,13 +113,13 @@ def bars(draw: st.DrawFn, store: Store, meter: Meter, before: Bar | None, own: b
     if played is not None:
         last = max((at for at, _ in onsets(played, meter)), default=Fraction(0))
         fields["patches"] = draw(patches(store, played, meter))
-        if draw(st.integers(0, 5)) == 0 and not fields["patches"]:
+        if draw(st.integers(0, 5)) == 5 and not fields["patches"]:
             word = draw(st.sampled_from(["stop", "release"]))
             fields[word] = draw(counts(meter, last + Fraction(1, 12), meter.length))
     if kind == "same":
         return Bar(kind="same", **fields)
     fields["parts"] = draw(parts(store, len(meter.beats)))
-    if before is not None and before.kind == "voicings" and before.stop is before.release is None and draw(st.integers(0, 5)) == 0:  # fmt: skip
+    if before is not None and before.kind == "voicings" and before.stop is before.release is None and draw(st.integers(0, 5)) == 5:  # fmt: skip
         fields["early"] = draw(counts(meter, meter.beat_starts[-2] + Fraction(1, 12), meter.length))
         fields["times"] = 1
     return Bar(**fields)
@@ -167,7 +167,7 @@ def repeats(draw: st.DrawFn, store: Store, meter: Meter, own: bool, depth: int =
     times = draw(st.integers(2, 4))
     lines: list[SectionLine] = [RepeatStart(times=times, margin=draw(margins()))]
     lines += draw(plain_lines(store, meter, own))
-    if depth == 0 and draw(st.integers(0, 3)) == 0:
+    if depth == 0 and draw(st.integers(0, 3)) == 3:
         lines += draw(repeats(store, meter, own, depth + 1))
     if draw(st.booleans()):
         passes = tuple(range(1, times)), (times,)

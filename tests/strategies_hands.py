@@ -143,7 +143,7 @@ def plucks(draw: st.DrawFn, desk: Desk, finger: str, free: set[int]) -> Pluck | 
     string = None if bare and draw(st.integers(0, 3)) else draw(st.sampled_from(sorted(near))) if near else None  # fmt: skip
     free -= home if string is None else {string}
     kind = draw(st.sampled_from(["", "", "", "", "fret", "slur", "harmonic", "dead"]))
-    accent = draw(st.integers(0, 4)) == 0
+    accent = draw(st.integers(0, 4)) == 4
     pluck = Pluck(finger=finger, string=string, accent=accent, dead=kind == "dead")
     if kind in ("", "dead"):
         return pluck
@@ -161,7 +161,7 @@ def slur_chains(draw: st.DrawFn, fret: int) -> list[Slur]:
         goal = draw(
             st.integers(fret + 1, fret + 3) if up else st.integers(max(0, fret - 3), fret - 1)
         )
-        slide = fret > 0 and goal > 0 and draw(st.integers(0, 2)) == 0
+        slide = fret > 0 and goal > 0 and draw(st.integers(0, 2)) == 2
         chain.append(Slur("slide" if slide else "hammer-on" if up else "pull-off", goal))
         fret = goal
     return chain

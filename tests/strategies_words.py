@@ -57,7 +57,7 @@ prose = st.lists(st.sampled_from((*_WORDS, '"', "|", "it's", "-")), min_size=1, 
 @st.composite
 def margins(draw: st.DrawFn, first: bool = False) -> Margin:
     """Comments around a line; the first line of a block has no empty line before it."""
-    if draw(st.integers(0, 3)):
+    if draw(st.integers(0, 3)) < 3:
         return BARE
     return Margin(
         above=tuple(draw(st.lists(comments, max_size=2))),
