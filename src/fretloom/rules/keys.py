@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 
 from fretloom.diagnostics import Diagnostic, Severity
 from fretloom.guitar.tuning import Capo, Tuning
-from fretloom.model.heading import Heading, Setting
+from fretloom.model.heading import Setting
 from fretloom.model.lesson import Lesson
 from fretloom.model.section import MeterChange
 from fretloom.music.key import Key
@@ -20,26 +20,33 @@ _HIGHEST_CAPO = 9
 
 def capo_and_keys(context: Context) -> Iterator[Diagnostic]:
     """Find a heading whose `plays in`, capo and `sounds in` do not agree."""
-    heading = context.lesson.heading
-    sounds_line = heading.setting("sounds") if heading else None
-    if heading is None or sounds_line is None:
-        return
-    plays, sounds = _value(heading, "plays"), sounds_line.value
-    span = sounds_line.value_span or sounds_line.span
-    capo = _value(heading, "capo") or Capo()
+    lines = context.material.settings
+    plays, sounds = _value(lines, "plays"), _value(lines, "sounds")
+    capo = _value(lines, "capo") or Capo()
     if not isinstance(plays, Key) or not isinstance(sounds, Key) or not isinstance(capo, Capo):
         return
     # A partial capo raises only some strings, so the key is the teacher's to say.
-    if capo.strings or span is None:
+    span = _own_place(context.lesson, lines)
+    if capo.strings or span is None or "capo" in context.material.unread_settings:
         return
-    steps = {capo.fret, capo.fret + _tuning_shift(_value(heading, "tuning"))}
+    steps = {capo.fret, capo.fret + _tuning_shift(_value(lines, "tuning"))}
     if not any(_same_key(plays.transposed(step), sounds) for step in steps):
         yield _contradiction(plays, capo.fret, sounds, span)
 
 
-def _value(heading: Heading, name: str) -> object:
-    line = heading.setting(name)
-    return line.value if isinstance(line, Setting) else None
+def _value(lines: Mapping[str, Setting], name: str) -> object:
+    line = lines.get(name)
+    return line.value if line is not None else None
+
+
+def _own_place(lesson: Lesson, lines: Mapping[str, Setting]) -> Span | None:
+    """Return where this file says something about it; what only its base says is the base's fault."""
+    for name in ("sounds", "plays", "capo", "tuning"):
+        line = lines.get(name)
+        span = (line.value_span or line.span) if line is not None else None
+        if span is not None and span.source is lesson.source:
+            return span
+    return None
 
 
 def _tuning_shift(tuning: object) -> int:

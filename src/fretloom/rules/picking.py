@@ -7,13 +7,14 @@ from collections.abc import Iterator
 from attrs import frozen
 
 from fretloom.diagnostics import Diagnostic, Severity
-from fretloom.guitar.plucking import PickingPlan
+from fretloom.guitar.plucking import PickingPlan, usual_plan
 from fretloom.model.lesson import Lesson
 from fretloom.model.pattern import PatternBar, Pluck, Roll, Stroke
-from fretloom.rules.plucks import Place, added_plucks, plan_of, plucks, strokes, written_bars
+from fretloom.rules.plucks import Place, added_plucks, plucks, strokes, written_bars
 from fretloom.rules.runner import Context
 from fretloom.rules.usage import with_bases
 from fretloom.source import Span
+from fretloom.timeline.settings import picking_plan
 
 #: The order of the fingers across the hand, from the thumb's side.
 _ACROSS = "imac"
@@ -44,11 +45,12 @@ def _hand(context: Context) -> _Hand:
     if not any(one.heading for one in with_bases(lesson)):
         # A file of voicings and patterns names no tuning: its voicings tell how many strings.
         count = max((len(entry.frets) for entry in lesson.voicings), default=0) or _USUAL_STRINGS
-        return _Hand(plan_of(lesson, count), count, (1, 2))
+        return _Hand(usual_plan(count), count, (1, 2))
     tuning = context.timeline.settings.tuning
     strings = range(1, tuning.strings + 1)
     by_pitch = sorted(strings, key=lambda one: (-tuning.open_pitch(one).midi, one))
-    return _Hand(plan_of(lesson, tuning.strings), tuning.strings, tuple(by_pitch[:2]))
+    plan = picking_plan(context.material, tuning)
+    return _Hand(plan, tuning.strings, tuple(by_pitch[:2]))
 
 
 def thumb_off_bass(context: Context) -> Iterator[Diagnostic]:

@@ -6,11 +6,10 @@ from collections.abc import Iterator
 
 from attrs import frozen
 
-from fretloom.guitar.plucking import PickingPlan, usual_plan
 from fretloom.model.lesson import Lesson
 from fretloom.model.pattern import Beat, Brush, Group, Hold, Item, PatternBar, Pluck, Roll, Stroke
 from fretloom.model.section import Bar, With
-from fretloom.rules.usage import bars_in_form, bars_of, with_bases
+from fretloom.rules.usage import bars_in_form, bars_of
 
 
 @frozen
@@ -68,11 +67,3 @@ def plucks(stroke: Stroke) -> Iterator[Pluck]:
         for one in part.parts if isinstance(part, Roll) else (part,):
             if not isinstance(one, Brush):
                 yield one
-
-
-def plan_of(lesson: Lesson, strings: int) -> PickingPlan:
-    """Return the home strings of the lesson's `picking` block, or those of the common convention."""
-    homes = next((one.homes for one in with_bases(lesson) if one.homes), ())
-    if not homes:
-        return usual_plan(strings)
-    return PickingPlan(tuple((home.finger, home.strings) for home in homes))

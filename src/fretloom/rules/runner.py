@@ -6,7 +6,7 @@ from collections.abc import Callable, Iterator
 from importlib import import_module
 from typing import cast
 
-from attrs import frozen
+from attrs import field, frozen
 
 from fretloom.diagnostics import Diagnostic, Severity, in_order
 from fretloom.model.lesson import Lesson
@@ -14,14 +14,20 @@ from fretloom.rules.registry import RULES
 from fretloom.rules.waivers import apply_waivers
 from fretloom.timeline.events import Timeline
 from fretloom.timeline.expand import Expansion, expand
+from fretloom.timeline.gather import Material, gather
 
 
 @frozen
 class Context:
-    """What a rule looks at: the lesson as written and what is played of it."""
+    """What a rule looks at: the lesson as written, with what it takes from other files, and as played."""
 
     lesson: Lesson
     expansion: Expansion
+    material: Material = field(init=False, repr=False)
+
+    @material.default
+    def _gathered(self) -> Material:
+        return gather(self.lesson)
 
     @property
     def timeline(self) -> Timeline:
