@@ -1,0 +1,88 @@
+"""Names the pitches of a piece as its key and its chords want them, and shows accidentals.
+
+A note of the key's scale has the scale's name. Another is named from the chord it sounds in (G# in
+E7, Ab in Fm), or, without a chord, as the nearest raised or lowered degree: in C major F#, C#, G#,
+Bb, Eb (the harmonic usage of common practice).
+"""
+
+from __future__ import annotations
+
+from functools import lru_cache
+
+from fretloom.music.pitch import STEP_SEMITONES, NoteName, Pitch
+
+_LINE = "FCGDAEB"
+#: Fifths from a chord's root to the tone so many semitones above it: b9, 9, m3, 3, 4, b5, 5, #5...
+_CHORD_FIFTHS = {0: 0, 1: -5, 2: 2, 3: -3, 4: 4, 5: -1, 6: -6, 7: 1, 8: 8, 9: 3, 10: -2, 11: 5}
+#: Steps a key's scale reaches below and above its signature on the line of fifths.
+_SCALE = range(-1, 6)
+_CHROMATIC = range(-3, 9)
+
+
+def note_at(fifths: int) -> NoteName:
+    """Return the note so many fifths above C (negative: below)."""
+    alter, place = divmod(fifths + 1, 7)
+    return NoteName(_LINE[place], alter)
+
+
+def fifths_of(name: NoteName) -> int:
+    """Return how many fifths a note lies above C."""
+    return _LINE.index(name.step) - 1 + 7 * name.alter
+
+
+@lru_cache(maxsize=4096)
+def spell_in_key(midi: int, fifths: int, chord: tuple[NoteName, ...] = ()) -> Pitch:
+    """Name a MIDI number in the key with this signature, over a chord with these notes.
+
+    Args:
+        midi: the note as written. fifths: the key signature. chord: its notes, the root first.
+    """
+    name = _name(midi % 12, fifths, chord)
+    octave = (midi - STEP_SEMITONES[name.step] - name.alter) // 12 - 1
+    return Pitch(name.step, name.alter, octave)
+
+
+def _name(pitch_class: int, fifths: int, chord: tuple[NoteName, ...]) -> NoteName:
+    in_scale = _within(pitch_class, fifths, _SCALE)
+    if in_scale is not None:
+        return in_scale
+    for name in chord:
+        if name.pitch_class == pitch_class:
+            return name
+    if chord:
+        away = _CHORD_FIFTHS[(pitch_class - chord[0].pitch_class) % 12]
+        place = fifths_of(chord[0]) + away
+        if -8 <= place <= 12:
+            return note_at(place)
+    usual = _within(pitch_class, fifths, _CHROMATIC)
+    assert usual is not None
+    return usual
+
+
+def _within(pitch_class: int, fifths: int, reach: range) -> NoteName | None:
+    for away in reach:
+        if (7 * (fifths + away)) % 12 == pitch_class:
+            return note_at(fifths + away)
+    return None
+
+
+def signature_alter(step: str, fifths: int) -> int:
+    """Return what a key signature does to a step: 1 for F in G major."""
+    return (fifths + 6 - _LINE.index(step)) // 7
+
+
+class Accidentals:
+    """The accidentals in force in one bar of a staff, by step and octave."""
+
+    def __init__(self, fifths: int) -> None:
+        self._fifths = fifths
+        self._shown: dict[tuple[str, int], int] = {}
+
+    def needed(self, pitch: Pitch) -> bool:
+        """Tell whether a note needs its accidental written, and remember it as written."""
+        line = (pitch.step, pitch.octave)
+        before = self._shown.get(line)
+        if before is None:
+            before = signature_alter(pitch.step, self._fifths)
+        self._shown[line] = pitch.alter
+        return before != pitch.alter

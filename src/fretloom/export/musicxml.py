@@ -1,0 +1,68 @@
+"""Writes a timeline as MusicXML 4.0, plain (`.musicxml`) or packed (`.mxl`).
+
+What is written is the performance, every bar in full. The fingers are voice 1 and the thumb voice 2
+on a staff of notation, and the same notes stand again on a tablature staff below.
+"""
+
+from __future__ import annotations
+
+from fretloom.export.musicxml_page import LAYOUTS
+from fretloom.timeline.events import Timeline
+
+
+def to_musicxml(
+    timeline: Timeline,
+    *,
+    layout: str = "notation-and-tab",
+    concert: bool = False,
+    encoding_date: str | None = None,
+    left_out: list[str] | None = None,
+) -> bytes:
+    """Write a timeline as a MusicXML 4.0 file in UTF-8.
+
+    The same timeline gives the same bytes every time.
+
+    Args:
+        layout: "notation-and-tab" (one part with two staves), "two-parts", "notation" or "tab".
+        concert: write what sounds instead of what the hand plays with the capo.
+        encoding_date: `YYYY-MM-DD` to be stated in the file; none if not given.
+        left_out: takes a remark, in plain words, for each thing the file cannot carry.
+
+    Raises:
+        FretloomError: nothing is played, a text holds a character that XML cannot, or a beat is
+            divided too finely for a notation file.
+        ValueError: there is no such layout.
+    """
+    from lxml.etree import tostring
+
+    from fretloom.export.musicxml_score import build_score
+
+    if layout not in LAYOUTS:
+        raise ValueError(f"layout is one of {', '.join(LAYOUTS)}, not {layout!r}")
+    remarks: set[str] = set()
+    score = build_score(timeline, layout, concert, encoding_date, remarks)
+    if left_out is not None:
+        left_out.extend(sorted(remarks))
+    return tostring(score, encoding="UTF-8", xml_declaration=True, pretty_print=True)
+
+
+def to_mxl(
+    timeline: Timeline,
+    *,
+    layout: str = "notation-and-tab",
+    concert: bool = False,
+    encoding_date: str | None = None,
+    left_out: list[str] | None = None,
+) -> bytes:
+    """Write a timeline as a compressed MusicXML file; see `to_musicxml` for the arguments."""
+    from fretloom.export.mxl import pack
+
+    return pack(
+        to_musicxml(
+            timeline,
+            layout=layout,
+            concert=concert,
+            encoding_date=encoding_date,
+            left_out=left_out,
+        )
+    )

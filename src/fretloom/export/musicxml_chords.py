@@ -1,0 +1,124 @@
+"""Writes chord symbols and chord diagrams (MusicXML 4.0 `harmony`, `frame`).
+
+Frame strings and frets are those of the voicing, counted from the capo and not from the window; a
+barre starts on the lowest string (the highest number) and stops on the highest.
+
+Imports lxml: import this module inside functions only.
+"""
+
+from __future__ import annotations
+
+from lxml.etree import SubElement, _Element
+
+from fretloom.export.musicxml_page import Page
+from fretloom.export.musicxml_prepare import on_page, symbol_of
+from fretloom.guitar.voicing import Voicing
+from fretloom.harmony.symbol import ChordSymbol
+from fretloom.music.pitch import NoteName
+
+_LEAST_FRETS = 4
+
+
+def write_harmony(
+    parent: _Element, voicing: Voicing, page: Page, staff: str, frame: bool, left_out: set[str]
+) -> None:
+    """Write a voicing's name and diagram at the cursor.
+
+    A name that is no chord symbol is written as `kind` "none", whose text is shown and whose root
+    means nothing. `frame` tells whether the diagram is to be printed here.
+    """
+    symbol = symbol_of(voicing.symbol, page)
+    if voicing.symbol and symbol is None:
+        left_out.add(f"{voicing.symbol} is no chord symbol that readers know; it is shown as text")
+    harmony = SubElement(parent, "harmony", {"print-frame": "yes" if frame else "no"})
+    if symbol is None or symbol.quality is None:
+        root = SubElement(harmony, "root")
+        SubElement(root, "root-step", {"text": ""}).text = "C"
+        text = voicing.symbol or voicing.name
+        SubElement(harmony, "kind", {"text": text}).text = "none"
+    else:
+        _symbol(harmony, symbol, page)
+    if any(fret is not None for fret in voicing.frets):
+        _frame(harmony, voicing)
+    if staff:
+        SubElement(harmony, "staff").text = staff
+
+
+def _symbol(harmony: _Element, symbol: ChordSymbol, page: Page) -> None:
+    _note(SubElement(harmony, "root"), "root", on_page(symbol.root, page), page.naming)
+    SubElement(harmony, "kind", {"text": symbol.suffix}).text = symbol.musicxml_kind
+    if symbol.bass is not None:
+        _note(SubElement(harmony, "bass"), "bass", on_page(symbol.bass, page), page.naming)
+    for value, alter, kind in symbol.musicxml_degrees:
+        degree = SubElement(harmony, "degree", {"print-object": "no"})
+        SubElement(degree, "degree-value").text = str(value)
+        SubElement(degree, "degree-alter").text = str(alter)
+        SubElement(degree, "degree-type").text = kind
+
+
+def _note(parent: _Element, tag: str, name: NoteName, naming: str) -> None:
+    """Write a root or bass; `text` says how it is shown where the letter is not the English one."""
+    step = SubElement(parent, f"{tag}-step")
+    step.text = name.step
+    shown = _local_name(name, naming)
+    if shown:
+        step.set("text", shown)
+    if name.alter:
+        alter = SubElement(parent, f"{tag}-alter")
+        alter.text = str(name.alter)
+        if shown == "B":
+            alter.set("print-object", "no")
+
+
+def _local_name(name: NoteName, naming: str) -> str:
+    if naming == "german" and name.step == "B":
+        return "B" if name.alter == -1 else "H"
+    if naming == "romance":
+        return dict(zip("CDEFGAB", ("Do", "Re", "Mi", "Fa", "Sol", "La", "Si"), strict=True))[
+            name.step
+        ]
+    return ""
+
+
+def window_of(voicing: Voicing) -> tuple[int, int]:
+    """Return the first fret a diagram shows and how many it shows."""
+    frets = [fret for fret in voicing.frets if fret]
+    if not frets or max(frets) <= _LEAST_FRETS:
+        return 1, _LEAST_FRETS
+    first = min(frets)
+    return first, max(_LEAST_FRETS, max(frets) - first + 1)
+
+
+def _frame(harmony: _Element, voicing: Voicing) -> None:
+    first, shown = window_of(voicing)
+    frame = SubElement(harmony, "frame", {"unplayed": "x"})
+    SubElement(frame, "frame-strings").text = str(len(voicing.frets))
+    SubElement(frame, "frame-frets").text = str(shown)
+    if first > 1:
+        SubElement(frame, "first-fret", {"text": f"{first}fr."}).text = str(first)
+    barres = _barres(voicing)
+    for string in range(len(voicing.frets), 0, -1):
+        fret = voicing.fret(string)
+        if fret is not None:
+            note = SubElement(frame, "frame-note")
+            SubElement(note, "string").text = str(string)
+            SubElement(note, "fret").text = str(fret)
+            finger = voicing.finger(string)
+            if finger and fret:
+                SubElement(note, "fingering").text = finger
+            if string in barres:
+                SubElement(note, "barre", {"type": barres[string]})
+
+
+def _barres(voicing: Voicing) -> dict[int, str]:
+    """Return the strings on which a barre starts or stops: one finger, one fret, two strings."""
+    held: dict[tuple[str, int], list[int]] = {}
+    for string in range(len(voicing.frets), 0, -1):
+        finger, fret = voicing.finger(string), voicing.fret(string)
+        if finger and fret:
+            held.setdefault((finger, fret), []).append(string)
+    ends: dict[int, str] = {}
+    for strings in held.values():
+        if len(strings) > 1:
+            ends |= {strings[0]: "start", strings[-1]: "stop"}
+    return ends

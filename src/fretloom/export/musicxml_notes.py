@@ -1,0 +1,153 @@
+"""Writes the notes of a voice on one staff (MusicXML 4.0 `note`, `backup`, `forward`).
+
+Imports lxml: import this module inside functions only.
+"""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+from attrs import frozen
+from lxml.etree import SubElement, _Element
+
+from fretloom.export.engraving.rhythm import Piece
+from fretloom.export.engraving.voices import Head
+from fretloom.export.musicxml_marks import Marks
+from fretloom.export.musicxml_prepare import WrittenChord
+from fretloom.music.pitch import Pitch
+
+_ACCIDENTALS = {-2: "flat-flat", -1: "flat", 0: "natural", 1: "sharp", 2: "double-sharp"}
+
+
+@frozen(kw_only=True)
+class Staff:
+    """A staff of a part.
+
+    Args:
+        number: its place from the top, "" if it is the only one.
+        voices: names of the fingers' and the thumb's voice.
+        tab: whether it is tablature. fingers: whether fingers, accents and rolls stand on it.
+    """
+
+    number: str
+    voices: tuple[str, str]
+    tab: bool
+    fingers: bool
+
+
+class StaffWriter:
+    """Writes what one staff shows of a bar into a `measure`."""
+
+    def __init__(self, staff: Staff, divisions: int, marks: Marks) -> None:
+        """`divisions` is the number of parts of a quarter note that the file counts in."""
+        self._staff = staff
+        self._marks = marks
+        self._divisions = divisions
+        self._ticks: dict[Fraction, str] = {}
+
+    def ticks(self, length: Fraction) -> str:
+        """Return a length in quarter notes as the text of a `duration`."""
+        text = self._ticks.get(length)
+        if text is None:
+            text = self._ticks[length] = str(int(length * self._divisions))
+        return text
+
+    def move(self, measure: _Element, tag: str, length: Fraction, voice: str = "") -> None:
+        """Move the cursor with `backup` or `forward`; a hole in a voice names the voice."""
+        element = SubElement(measure, tag)
+        SubElement(element, "duration").text = self.ticks(length)
+        if voice:
+            SubElement(element, "voice").text = voice
+            self._number(element)
+
+    def rest_bar(self, measure: _Element, length: Fraction) -> None:
+        """Write a bar in which nothing is plucked."""
+        voice = self._staff.voices[0]
+        if self._staff.tab and self._staff.number:
+            self.move(measure, "forward", length, voice)
+            return
+        note = SubElement(measure, "note")
+        SubElement(note, "rest", {"measure": "yes"})
+        SubElement(note, "duration").text = self.ticks(length)
+        SubElement(note, "voice").text = voice
+        self._number(note)
+
+    def write_value(self, measure: _Element, thumb: bool, chord: WrittenChord, index: int) -> None:
+        """Write the value numbered `index` of a chord or rest of the fingers or the thumb."""
+        piece = chord.values[index]
+        if not chord.chord.heads:
+            self._rest(measure, thumb, piece)
+            return
+        for place, head in enumerate(chord.chord.heads):
+            note = SubElement(measure, "note")
+            if self._staff.tab and index:
+                note.set("print-object", "no")
+            if place:
+                SubElement(note, "chord")
+            _pitch(note, chord.pitches[place])
+            SubElement(note, "duration").text = self.ticks(piece.length)
+            tied = _ties(note, index, len(chord.values))
+            SubElement(note, "voice").text = self._staff.voices[thumb]
+            self._value(
+                note, piece, chord.pitches[place] if chord.signs[place] and not index else None
+            )
+            self._looks(note, thumb, head)
+            if not (self._staff.tab or place):
+                _beams(note, chord, index)
+            self._marks.write(note, self._staff, thumb, chord, index, place, tied)
+
+    def _rest(self, measure: _Element, thumb: bool, piece: Piece) -> None:
+        voice = self._staff.voices[thumb]
+        if self._staff.tab:
+            self.move(measure, "forward", piece.length, voice)
+            return
+        note = SubElement(measure, "note")
+        SubElement(note, "rest")
+        SubElement(note, "duration").text = self.ticks(piece.length)
+        SubElement(note, "voice").text = voice
+        self._value(note, piece, None)
+        self._number(note)
+        self._marks.write_tuplets(note, self._staff, piece)
+
+    def _value(self, note: _Element, piece: Piece, signed: Pitch | None) -> None:
+        SubElement(note, "type").text = piece.value
+        for _ in range(piece.dots):
+            SubElement(note, "dot")
+        if signed is not None and not self._staff.tab:
+            SubElement(note, "accidental").text = _ACCIDENTALS[signed.alter]
+        if piece.path:
+            change = SubElement(note, "time-modification")
+            SubElement(change, "actual-notes").text = str(piece.actual)
+            SubElement(change, "normal-notes").text = str(piece.normal)
+
+    def _looks(self, note: _Element, thumb: bool, head: Head) -> None:
+        stem = "none" if self._staff.tab else "down" if thumb else "up"
+        SubElement(note, "stem").text = stem
+        if head.dead:
+            SubElement(note, "notehead").text = "x"
+        self._number(note)
+
+    def _number(self, element: _Element) -> None:
+        if self._staff.number:
+            SubElement(element, "staff").text = self._staff.number
+
+
+def _pitch(note: _Element, pitch: Pitch) -> None:
+    element = SubElement(note, "pitch")
+    SubElement(element, "step").text = pitch.step
+    if pitch.alter:
+        SubElement(element, "alter").text = str(pitch.alter)
+    SubElement(element, "octave").text = str(pitch.octave)
+
+
+def _ties(note: _Element, index: int, count: int) -> tuple[str, ...]:
+    """Write the `tie`s of a value and return their types: what ends here comes first."""
+    types = ("stop",) * (index > 0) + ("start",) * (index + 1 < count)
+    for kind in types:
+        SubElement(note, "tie", {"type": kind})
+    return types
+
+
+def _beams(note: _Element, chord: WrittenChord, index: int) -> None:
+    for number, value in enumerate(chord.beams[index], start=1):
+        SubElement(note, "beam", {"number": str(number)}).text = value

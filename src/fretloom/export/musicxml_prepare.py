@@ -1,0 +1,183 @@
+"""Prepares a bar for writing: voices, written values, beams, spelled pitches, accidentals."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from fractions import Fraction
+from math import lcm
+
+from attrs import frozen
+
+from fretloom.errors import SymbolError
+from fretloom.export.engraving.beams import Beams, beams_of
+from fretloom.export.engraving.rhythm import Piece, written_values
+from fretloom.export.engraving.spelling import Accidentals, spell_in_key
+from fretloom.export.engraving.values import TooFine
+from fretloom.export.engraving.voices import Chord, Voice, voices_of
+from fretloom.export.musicxml_page import Page, moved
+from fretloom.harmony.symbol import ChordSymbol, parse_symbol
+from fretloom.music.pitch import NoteName, Pitch
+from fretloom.timeline.events import PlayedBar, TimedBar, TimedVoicing
+
+#: MusicXML 4.0, `divisions`: the standard recommends no more than this (as MIDI files allow).
+MOST_DIVISIONS = 16383
+
+
+@frozen
+class WrittenChord:
+    """A chord or rest with all that is written of it; `heads` run beside `pitches` and `signs`.
+
+    `signs` tells which heads need an accidental, `rings` which are marked to ring on.
+    """
+
+    chord: Chord
+    values: tuple[Piece, ...]
+    beams: tuple[Beams, ...]
+    pitches: tuple[Pitch, ...]
+    signs: tuple[bool, ...]
+    rings: tuple[bool, ...]
+
+
+@frozen
+class WrittenVoice:
+    """A voice ready to be written."""
+
+    thumb: bool
+    chords: tuple[WrittenChord, ...]
+
+
+@frozen
+class PreparedBar:
+    """A bar as played, its voices, and the voicings whose names stand over it.
+
+    Bars with equal `key` have equal voices.
+    """
+
+    key: tuple[int, tuple[bool, bool]]
+    played: PlayedBar
+    voices: tuple[WrittenVoice, ...]
+    named: tuple[TimedVoicing, ...] = ()
+
+
+def symbol_of(text: str, page: Page) -> ChordSymbol | None:
+    """Read a chord symbol; None if it is empty or means no chord we know."""
+    if not text:
+        return None
+    try:
+        return parse_symbol(text, page.naming)
+    except SymbolError:
+        return None
+
+
+def on_page(name: NoteName, page: Page) -> NoteName:
+    """Return a root or bass as the page shows it."""
+    return moved(name, page.chord_move) if page.chord_move else name
+
+
+def prepare(bar: TimedBar, page: Page, resumes: tuple[bool, bool]) -> tuple[WrittenVoice, ...]:
+    """Prepare the voices of a bar.
+
+    Args:
+        resumes: whether the fingers and the thumb pluck at the very start of the next bar; a note
+            that rings over the bar line is marked where they do not.
+
+    Raises:
+        TooFine: a note is too short to be written.
+    """
+    voices = voices_of(bar)
+    pitches = [[_pitches(chord, bar, page) for chord in voice.chords] for voice in voices]
+    signs = _signs(voices, pitches, page.fifths)
+    return tuple(
+        WrittenVoice(voice.thumb, _chords(bar, voice, pitches[index], signs[index], resumes))
+        for index, voice in enumerate(voices)
+    )
+
+
+def divisions_of(bars: Sequence[PreparedBar]) -> int:
+    """Return how many parts of a quarter note the file counts in.
+
+    Raises:
+        TooFine: the file would have to count more finely than readers can.
+    """
+    parts = 1
+    for prepared in {bar.key: bar for bar in reversed(bars)}.values():
+        parts = lcm(parts, *(length.denominator for length in _lengths(prepared)))
+    if parts > MOST_DIVISIONS:
+        raise TooFine(
+            f"the piece divides a quarter note into {parts} equal parts in all, a notation file "
+            f"counts {MOST_DIVISIONS} at most: use fewer different divisions of a beat"
+        )
+    return parts
+
+
+def _lengths(prepared: PreparedBar) -> Iterator[Fraction]:
+    bar = prepared.played.bar
+    yield bar.length
+    yield from (taken.onset for taken in bar.voicings)
+    if bar.release is not None:
+        yield bar.release
+    for voice in prepared.voices:
+        for chord in voice.chords:
+            yield from (piece.length for piece in chord.values)
+
+
+def _pitches(chord: Chord, bar: TimedBar, page: Page) -> tuple[Pitch, ...]:
+    names = _names_at(chord.start, bar, page) if chord.heads else ()
+    return tuple(spell_in_key(head.midi - page.shift, page.fifths, names) for head in chord.heads)
+
+
+def _names_at(onset: Fraction, bar: TimedBar, page: Page) -> tuple[NoteName, ...]:
+    """Return the spelled notes of the chord that is held at a place."""
+    held = [taken.voicing for taken in bar.voicings if taken.onset <= onset]
+    symbol = symbol_of(held[-1].symbol, page) if held else None
+    if symbol is None or symbol.quality is None:
+        return ()
+    return tuple(on_page(name, page) for name in symbol.notes)
+
+
+def _signs(
+    voices: tuple[Voice, ...], pitches: list[list[tuple[Pitch, ...]]], fifths: int
+) -> list[list[tuple[bool, ...]]]:
+    """Find the accidentals, in order of time over both voices of the staff."""
+    state = Accidentals(fifths)
+    signs = [[()] * len(voice.chords) for voice in voices]  # type: list[list[tuple[bool, ...]]]
+    order = sorted(
+        (chord.start, voice_at, chord_at)
+        for voice_at, voice in enumerate(voices)
+        for chord_at, chord in enumerate(voice.chords)
+    )
+    for _, voice_at, chord_at in order:
+        chord = pitches[voice_at][chord_at]
+        signs[voice_at][chord_at] = tuple(state.needed(pitch) for pitch in chord)
+    return signs
+
+
+def _chords(
+    bar: TimedBar,
+    voice: Voice,
+    pitches: list[tuple[Pitch, ...]],
+    signs: list[tuple[bool, ...]],
+    resumes: tuple[bool, bool],
+) -> tuple[WrittenChord, ...]:
+    values = written_values(bar.meter, bar.start, voice.edges)
+    flat = tuple(piece for span in values for piece in span)
+    rests = tuple(
+        not chord.heads for chord, span in zip(voice.chords, values, strict=True) for _ in span
+    )
+    beams = iter(beams_of(bar.meter, bar.start, flat, rests))
+    last = len(voice.chords) - 1
+    return tuple(
+        WrittenChord(
+            chord,
+            values[index],
+            tuple(next(beams) for _ in values[index]),
+            pitches[index],
+            signs[index],
+            _rings(chord, bar.length, index == last and not resumes[voice.thumb]),
+        )
+        for index, chord in enumerate(voice.chords)
+    )
+
+
+def _rings(chord: Chord, length: Fraction, open_end: bool) -> tuple[bool, ...]:
+    return tuple(open_end and head.end > length for head in chord.heads)

@@ -1,0 +1,134 @@
+"""Puts a whole score together. Imports lxml: import this module inside functions only."""
+
+from __future__ import annotations
+
+import re
+
+from attrs import evolve
+from lxml.etree import Element, SubElement, _Element
+
+from fretloom.errors import FretloomError
+from fretloom.export.engraving.values import TooFine
+from fretloom.export.engraving.voices import beyond_the_bar, irregular_rolls
+from fretloom.export.musicxml_bars import PartWriter
+from fretloom.export.musicxml_head import write_head
+from fretloom.export.musicxml_notes import Staff
+from fretloom.export.musicxml_page import Page, page_of
+from fretloom.export.musicxml_prepare import PreparedBar, divisions_of, prepare
+from fretloom.guitar.voicing import Voicing
+from fretloom.timeline.events import PlayedBar, TimedBar, TimedVoicing, Timeline
+
+_NOTATION = Staff(number="", voices=("1", "2"), tab=False, fingers=True)
+_PARTS: dict[str, tuple[tuple[Staff, ...], ...]] = {
+    "notation-and-tab": (
+        (
+            Staff(number="1", voices=("1", "2"), tab=False, fingers=True),
+            Staff(number="2", voices=("5", "6"), tab=True, fingers=False),
+        ),
+    ),
+    "two-parts": (
+        (_NOTATION,),
+        (Staff(number="", voices=("1", "2"), tab=True, fingers=False),),
+    ),
+    "notation": ((_NOTATION,),),
+    "tab": ((Staff(number="", voices=("1", "2"), tab=True, fingers=True),),),
+}
+#: Characters that XML 1.0 cannot hold (production 2, `Char`).
+_NO_CHARACTER = re.compile("[^\t\n\r\x20-\ud7ff\ue000-\ufffd\U00010000-\U0010ffff]")
+
+
+def build_score(
+    timeline: Timeline, layout: str, concert: bool, encoding_date: str | None, left_out: set[str]
+) -> _Element:
+    """Build the `score-partwise` of a timeline and add to `left_out` what it cannot carry.
+
+    Raises:
+        FretloomError: nothing is played, a text holds a character XML cannot, or a beat is divided
+            too finely.
+    """
+    if not timeline.bars:
+        raise FretloomError("the lesson has no bars, so there is nothing to write down")
+    _check_texts(timeline)
+    page = page_of(timeline.settings, concert)
+    bars = _prepared(timeline.bars, page)
+    divisions = divisions_of(bars)
+    _report(timeline, left_out)
+    parts = _PARTS[layout]
+    ids = [f"P{number}" for number in range(1, len(parts) + 1)]
+    score = Element("score-partwise", {"version": "4.0"})
+    write_head(score, timeline.settings, encoding_date, ids)
+    for part_id, staves in zip(ids, parts, strict=True):
+        part = SubElement(score, "part", {"id": part_id})
+        places = layout == "notation"
+        PartWriter(timeline.settings, page, staves, divisions, places, left_out).write(part, bars)
+    return score
+
+
+def _prepared(bars: tuple[PlayedBar, ...], page: Page) -> list[PreparedBar]:
+    """Prepare each bar once, however often it is played."""
+    known: dict[tuple[int, tuple[bool, bool]], PreparedBar] = {}
+    prepared: list[PreparedBar] = []
+    held: Voicing | None = None
+    for place, played in enumerate(bars):
+        after = bars[place + 1].bar if place + 1 < len(bars) else None
+        key = (id(played.bar), _resumes(after))
+        if key not in known:
+            try:
+                known[key] = PreparedBar(key, played, prepare(played.bar, page, key[1]))
+            except TooFine as error:
+                raise TooFine(f"bar {played.number} ({played.section}): {error}") from None
+        named, held = _named(played, held)
+        prepared.append(evolve(known[key], played=played, named=named))
+    return prepared
+
+
+def _named(
+    played: PlayedBar, held: Voicing | None
+) -> tuple[tuple[TimedVoicing, ...], Voicing | None]:
+    """Return the voicings to be named over a bar, and the one held at its end.
+
+    A voicing that goes on is not named again, except at the start of a section.
+    """
+    named: list[TimedVoicing] = []
+    if played.first or played.bar.rest:
+        held = None
+    for taken in played.bar.voicings:
+        if taken.voicing != held and taken.onset < played.bar.length:
+            named.append(taken)
+        held = taken.voicing
+    return tuple(named), held
+
+
+def _resumes(bar: TimedBar | None) -> tuple[bool, bool]:
+    """Tell whether the fingers and the thumb pluck at the very start of a bar."""
+    if bar is None:
+        return False, False
+    first = {note.finger == "p" for note in bar.notes if note.onset == 0}
+    return False in first, True in first
+
+
+def _check_texts(timeline: Timeline) -> None:
+    settings = timeline.settings
+    texts = {"title": settings.title, "author": settings.by, "rights": settings.rights}
+    texts |= {"instrument": settings.instrument}
+    for played in timeline.bars:
+        texts |= {"section's name": played.title + played.section, "cue": played.bar.cue}
+        for where, text in texts.items():
+            bad = _NO_CHARACTER.search(text)
+            if bad:
+                raise FretloomError(
+                    f"the {where} {_NO_CHARACTER.sub('?', text)!r} holds the character "
+                    f"U+{ord(bad[0]):04X}, which a MusicXML file cannot carry: take it out"
+                )
+        texts = {}
+
+
+def _report(timeline: Timeline, left_out: set[str]) -> None:
+    """Collect what the format, or this profile of it, has no place for."""
+    if any(timeline.settings.tuning.doubles):
+        left_out.add("the second strings of the courses: the tuning shows the first of each")
+    for bar in {id(played.bar): played.bar for played in timeline.bars}.values():
+        if irregular_rolls(bar):
+            left_out.add("the order of rolls that go neither straight up nor straight down")
+        if beyond_the_bar(bar):
+            left_out.add("notes that begin after the end of their bar")
