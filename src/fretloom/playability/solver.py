@@ -25,8 +25,8 @@ from fretloom.playability.reach import (
     reach,
 )
 from fretloom.playability.shape import THUMB_BARRE, Fingers, Frets, sounding
-from fretloom.playability.terms import cost_of, finger_terms, pair_terms
-from fretloom.playability.weights import WEIGHTS
+from fretloom.playability.terms import cost_of, finger_terms, pair_terms, whole_terms
+from fretloom.playability.weights import THUMB_COST
 
 #: Enough for every voicing of the dataset (at most 292 legal assignments).
 MOST = 400
@@ -101,8 +101,7 @@ class _Ruler:
             return _FORBIDDEN
         strain = max(0.0, distance - comfortable(self.hand, one, other))
         frets = second[0] - first[0]
-        across = second[1][0] - first[1][0]
-        return cost_of(pair_terms(one, other, frets, frets == 0 and across > 0, across, strain))
+        return cost_of(pair_terms((one, first[1]), (other, second[1]), frets, strain))
 
 
 _ruler = lru_cache(maxsize=64)(_Ruler)
@@ -136,7 +135,7 @@ class _Shape:
             if not self.thumb:
                 yield self._fingering(placed, cost)
             elif self._thumb_reaches(placed):
-                yield self._fingering(placed, cost + WEIGHTS["useT"])
+                yield self._fingering(placed, cost + THUMB_COST)
 
     def _cuts(self, fret: int, strings: tuple[int, ...]) -> list[list[Run]]:
         """All ways to cut the strings at one fret into runs, each held by one finger."""
@@ -164,7 +163,7 @@ class _Shape:
 
     def _place(self, level: int, placed: Placed, cost: float) -> Iterator[tuple[Placed, float]]:
         if level == len(self.levels):
-            yield placed, cost + self._whole(placed)
+            yield placed, cost + cost_of(whole_terms(finger for finger, _ in placed))
             return
         free = "1234"["1234".index(max(finger for finger, _ in placed)) + 1 :] if placed else "1234"
         for runs in self.levels[level]:
@@ -194,12 +193,6 @@ class _Shape:
         if len(strings) > 1:
             beyond = sum(at < fret and string < strings[-1] for string, at in self.sounds.items())
         return _finger_cost(finger, strings, beyond, self.any_open)
-
-    def _whole(self, placed: Placed) -> float:
-        if not placed:
-            return 0.0
-        skipped = int(min(finger for finger, _ in placed)) - 1
-        return len(placed) * WEIGHTS["fingers"] + skipped * WEIGHTS["skip"]
 
     def _thumb_reaches(self, placed: Placed) -> bool:
         if not placed:

@@ -7,9 +7,9 @@ weights were fitted to the dataset by `tests/data/fit_fingering_weights.py`.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 
-from fretloom.playability.weights import WEIGHTS
+from fretloom.playability.weights import FITTED
 
 Term = tuple[str, float]
 
@@ -38,17 +38,17 @@ def finger_terms(
 
 
 def pair_terms(
-    one: str, other: str, frets: int, reversed_order: bool, across: int, strain: float
+    one: tuple[str, tuple[int, ...]], other: tuple[str, tuple[int, ...]], frets: int, strain: float
 ) -> Iterator[Term]:
-    """Yield the terms of two fingers, `one` below `other` in number.
+    """Yield the terms of two fingers, each with its strings, `one` below `other` in number.
 
-    `frets` is how many frets apart they are, `across` the string of `other` less that of `one`,
-    `strain` the millimetres beyond comfortable reach.
+    `frets` is how many frets apart they are, `strain` the millimetres beyond comfortable reach.
     """
-    pair, wide = one + other, int(other) - int(one)
+    pair, wide = one[0] + other[0], int(other[0]) - int(one[0])
+    across = other[1][0] - one[1][0]
     if frets == 0:
         yield "sameskip", wide - 1.0
-        if reversed_order:
+        if across > 0:
             yield "reversed", 1.0
     else:
         yield "slant", across / 5
@@ -57,7 +57,15 @@ def pair_terms(
     yield "stretchmm", strain / 10
 
 
+def whole_terms(fingers: Iterable[str]) -> Iterator[Term]:
+    """Yield the terms of all fingers used (the thumb apart) together."""
+    used = sorted(fingers)
+    if used:
+        yield "fingers", float(len(used))
+        yield "skip", int(used[0]) - 1.0
+
+
 def cost_of(terms: Iterator[Term]) -> float:
     """Return the weighted sum of terms."""
-    weight = WEIGHTS.get
+    weight = FITTED.get
     return sum(value * weight(name, 0.0) for name, value in terms)

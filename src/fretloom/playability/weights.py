@@ -1,8 +1,11 @@
 """Weights of the fingering terms, in units in which a difference of 1 means odds of 2.7 to 1."""
 
-WEIGHTS: dict[str, float] = {
+#: What the thumb over the neck costs (an assumption: the data has no such fingerings).
+THUMB_COST = 4.0
+
+FITTED: dict[str, float] = {
     "fingers": -0.9, "skip": -0.2,
-    "use1": -3.1, "use2": -1.5, "use3": 1.2, "use4": 2.5, "useT": 4.0,
+    "use1": -3.1, "use2": -1.5, "use3": 1.2, "use4": 2.5, 
     "barre1": -0.3, "barre2": 1.9, "barre3": 2.9, "barre4": 6.3,
     "barre1_extra": -4.9, "barre2_extra": 0.3, "barre3_extra": -3.0, "barre4_extra": -2.1,
     "barre_gap": 1.6, "barre_gap_hi": 0.3, "barre_arch1": 2.6, "barre_arch": 2.5,
