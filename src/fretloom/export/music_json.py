@@ -1,0 +1,175 @@
+"""What is played, as JSON: every bar and every note in performing order.
+
+The format is called `fretloom-music`; `music.schema.json` beside this module describes version 1,
+and the reference page of the documentation explains it. Times are quarter notes as exact fractions
+in text (`"3/2"`, `"0"`). A field that would say nothing is left out. Each bar and each note has a
+line of its own, so that two versions of a lesson can be compared line by line.
+"""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Iterator
+from typing import Any
+
+from fretloom.source import Span
+from fretloom.timeline.events import (
+    PlayedBar,
+    Settings,
+    SlurredNote,
+    TimedBar,
+    TimedNote,
+    TimedVoicing,
+    Timeline,
+)
+
+FORMAT = "fretloom-music"
+VERSION = 1
+
+
+def to_music_json(timeline: Timeline) -> str:
+    """Write what is played as JSON."""
+    fields = [
+        f' "{name}": {_dumped(value)}'
+        for name, value in _head(timeline.settings).items()
+        if value not in ("", None)
+    ]
+    bars = (_dumped(_bar(played)) for played in timeline.bars)
+    lists = {"bars": bars, "notes": _notes(timeline)}
+    fields += [f' "{name}": {_listed(lines)}' for name, lines in lists.items()]
+    return "{\n" + ",\n".join(fields) + "\n}\n"
+
+
+def _dumped(value: object) -> str:
+    return json.dumps(value, ensure_ascii=False)
+
+
+def _listed(lines: Iterator[str]) -> str:
+    joined = ",\n  ".join(lines)
+    return f"[\n  {joined}\n ]" if joined else "[]"
+
+
+def _head(settings: Settings) -> dict[str, object]:
+    tuning, capo = settings.tuning, settings.capo
+    return {
+        "format": FORMAT,
+        "version": VERSION,
+        "title": settings.title,
+        "by": settings.by,
+        "rights": settings.rights,
+        "tuning": _filled({"name": tuning.name, "pitches": [str(one) for one in tuning.pitches]}),
+        "capo": _filled({"fret": capo.fret, "strings": list(capo.strings)}) or None,
+        "plays_in": str(settings.plays) if settings.plays else None,
+        "sounds_in": str(settings.sounds) if settings.sounds else None,
+        "meter": str(settings.meter),
+        "tempo": str(settings.tempo.quarters_per_minute),
+        "swing": list(settings.swing) if settings.swing else None,
+    }
+
+
+def _filled(fields: dict[str, Any]) -> dict[str, Any]:
+    """Leave out what says nothing: no text, an empty list, False, None, no fret at all."""
+    return {
+        name: value
+        for name, value in fields.items()
+        if value not in ("", [], None) and value is not False and (name, value) != ("fret", 0)
+    }
+
+
+def _bar(played: PlayedBar) -> dict[str, object]:
+    bar = played.bar
+    where = {
+        "bar": played.index,
+        "number": played.number,
+        "section": played.section,
+        "entry": played.entry + 1,
+        "playing": played.playing + 1,
+        "written": None if played.place is None else played.place + 1,
+        "tempo": str(played.tempo.quarters_per_minute),
+    }
+    return _filled(where | _content(bar))
+
+
+def _content(bar: TimedBar) -> dict[str, object]:
+    return {
+        "meter": str(bar.meter),
+        "length": str(bar.length),
+        "start": str(bar.start) if bar.start else None,
+        "kind": bar.kind if bar.kind != "full" else None,
+        "voicings": [_voicing(timed) for timed in bar.voicings],
+        "rest": bar.rest,
+        "cue": bar.cue,
+        "pattern": bar.pattern,
+        "release": None if bar.release is None else str(bar.release),
+        "stop": None if bar.stop is None else str(bar.stop),
+        "at": _place(bar.span),
+    }
+
+
+def _voicing(timed: TimedVoicing) -> dict[str, object]:
+    voicing = timed.voicing
+    return _filled(
+        {
+            "onset": str(timed.onset),
+            "name": voicing.name,
+            "symbol": voicing.symbol,
+            "frets": voicing.frets_text,
+            "fingers": voicing.fingers_text,
+            "early": timed.early,
+        }
+    )
+
+
+def _notes(timeline: Timeline) -> Iterator[str]:
+    """Yield each note as a line; what a shared bar holds is written out once only."""
+    known: dict[int, list[str]] = {}
+    for played in timeline.bars:
+        lines = known.get(id(played.bar))
+        if lines is None:
+            lines = [_dumped(_note(note))[1:] for note in played.bar.notes]
+            known[id(played.bar)] = lines
+        for line in lines:
+            yield f'{{"bar": {played.index}, {line}'
+
+
+def _note(note: TimedNote) -> dict[str, object]:
+    needed = {
+        "onset": str(note.onset),
+        "string": note.string,
+        "fret": note.fret,
+        "finger": note.finger,
+        "midi": note.midi,
+        "length": str(note.length),
+        "ring": str(note.ring),
+    }
+    more = {
+        "fretting": note.fretting,
+        "accent": note.accent,
+        "harmonic": note.harmonic,
+        "dead": note.dead,
+        "roll": note.order,
+        "gesture": note.gesture,
+        "brush": {1: "up", -1: "down"}.get(note.brush),
+        "muted": note.muted,
+        "then": [_slurred(slurred) for slurred in note.slurs],
+        "plucked_at": _place(note.pluck_span),
+        "bar_at": _place(note.bar_span),
+    }
+    return needed | _filled(more)
+
+
+def _slurred(note: SlurredNote) -> dict[str, object]:
+    fields = {
+        "kind": note.kind,
+        "onset": str(note.onset),
+        "fret": note.fret,
+        "midi": note.midi,
+    }
+    return fields | _filled({"fretting": note.fretting})
+
+
+def _place(span: Span | None) -> dict[str, object] | None:
+    if span is None:
+        return None
+    line, column = span.source.position(span.start)
+    return {"file": span.source.name, "line": line, "column": column}
