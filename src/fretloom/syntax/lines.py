@@ -13,6 +13,7 @@ from fretloom.source import Source, Span
 _COMMENT = re.compile(r"(?:^|(?<=[ \t]))#(?=[ \t]|$)")
 _TEXT = re.compile(r'"(?:[^"\\]|\\.)*"')
 _ODD_SPACE = re.compile(r"[\u00a0\u1680\u2000-\u200a\u202f\u205f\u3000]")
+_WORD = re.compile(r"[^ \t]*")
 _PLAIN = re.compile(r"[\x20-\x7e\t]*")
 
 
@@ -36,7 +37,7 @@ class Line:
     @property
     def word(self) -> str:
         """The first word of the statement."""
-        return self.statement.split(maxsplit=1)[0] if self.statement else ""
+        return _WORD.match(self.statement)[0]  # type: ignore[index]
 
     @property
     def blank(self) -> bool:
