@@ -57,21 +57,25 @@ KINDS: dict[str, frozenset[Degree]] = {
 def musicxml_kind(quality: Quality) -> tuple[str, tuple[DegreeChange, ...]]:
     """Return the kind that needs the fewest `degree` elements, and these.
 
-    A kind with a seventh is taken for chords with the same seventh only, a suspended kind for
-    chords without any: readers take an added seventh for a major one (7sus4 is therefore the
-    dominant kind with 4 added and 3 subtracted).
+    A kind is taken only for chords with the same seventh, if any: readers take an added seventh for
+    a major one (7sus4 is therefore the dominant kind with 4 added and 3 subtracted). A minor kind is
+    never made of a major one, nor the other way round.
     """
     if quality.altered:
         return "dominant", _ALTERED
     wanted = frozenset(quality.degrees)
-    seventh = {one for one in wanted if one.number == 7}
     fitting = {
         name: _changes(degrees, wanted)
         for name, degrees in KINDS.items()
-        if {one for one in degrees if one.number == 7} == seventh
+        if _on(7, degrees) == _on(7, wanted)
+        and not (_on(3, degrees) and _on(3, wanted) and _on(3, degrees) != _on(3, wanted))
     }
     kind = min(fitting, key=lambda name: len(fitting[name]))
     return kind, fitting[kind]
+
+
+def _on(number: int, degrees: frozenset[Degree]) -> set[int]:
+    return {one.alter for one in degrees if one.number == number}
 
 
 def _changes(kind: frozenset[Degree], wanted: frozenset[Degree]) -> tuple[DegreeChange, ...]:

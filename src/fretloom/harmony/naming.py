@@ -42,7 +42,7 @@ _NO_FIFTH = 0.75
 _NO_FIFTH_SUSPENDED = 3.5
 _NO_EXTENSION = 0.5
 #: How much farther on the line of fifths a root such as E# or Cb is taken to lie.
-_AWKWARD = 10
+_AWKWARD = 40
 
 
 @frozen
@@ -195,3 +195,8 @@ def _bits(semitones: Iterable[int]) -> int:
 def _rotated(bits: int, root: int) -> int:
     """Return pitch class bits counted from a root."""
     return (bits >> root | bits << (12 - root)) & 0xFFF
+
+
+def usual_suffixes() -> tuple[str, ...]:
+    """Return the canonical suffixes of all kinds of chord that names are sought among."""
+    return tuple(suffix for line in _USUAL for suffix in line)

@@ -69,7 +69,7 @@ class _Reader:
         while self.at < len(self.text) and self.bass_at is None:
             match = _TOKEN.match(self.text, self.at)
             if match is None or match.lastgroup is None:
-                raise self.error("has no meaning here")
+                raise self.error("has no meaning here", self.advice())
             kind = _kind(match)
             getattr(self, f"on_{kind}")(match)
             self.at = max(self.at, match.end())
@@ -83,6 +83,11 @@ class _Reader:
         place = self.at if at is None else at
         rest = self.text[place : place + 16].strip()
         return SymbolError(f"{rest!r} {why}", place, hint)
+
+    def advice(self) -> str:
+        if self.at == self.start and self.text[self.at : self.at + 2] in ("is", "es", "s"):
+            return 'say "names german" in the heading if this is a German note name'
+        return "after the root can stand m, 7, maj7, sus4, add9, dim, b5 and the like"
 
     def ambiguous(self, hint: str) -> SymbolError:
         return SymbolError(f"{self.text[:24]!r} can be read in two ways", self.at, hint)
@@ -355,13 +360,17 @@ def _kind(match: re.Match[str]) -> str:
     return next(name for name, found in match.groupdict().items() if found and name not in _PARTS)
 
 
-def read_suffix(text: str, start: int) -> tuple[Quality, int | None]:
+def read_suffix(text: str, start: int, minor: bool = False) -> tuple[Quality, int | None]:
     """Read the suffix that begins at `start`; return the quality and where a slash bass begins.
+
+    `minor` says that the root alone already means a minor chord.
 
     Raises:
         SymbolError: the suffix cannot be understood, or can be understood in two ways.
     """
     reader = _Reader(text, start)
+    if minor:
+        reader.quality, reader.third = "minor", -1
     reader.read()
     degrees = reader.degrees()
     if not degrees:

@@ -123,9 +123,16 @@ def _parse(text: str, naming: str) -> ChordSymbol:
     if text.strip() in _NO_CHORD:
         return ChordSymbol(NoteName("C"), None, None, text, "N.C.")
     begin = len(text) - len(text.lstrip())
-    root, after = read_note(text, begin, naming)
+    # German teachers write minor chords with a small letter: a, fis7
+    minor = naming == "german" and text[begin : begin + 1] in tuple("abcdefgh")
+    if minor:
+        root, after = read_note(
+            text[:begin] + text[begin].upper() + text[begin + 1 :], begin, naming
+        )
+    else:
+        root, after = read_note(text, begin, naming)
     _refuse_two_accidentals_before_a_number(text, begin, after)
-    quality, bass_at = read_suffix(text, after)
+    quality, bass_at = read_suffix(text, after, minor)
     bass = None if bass_at is None else _bass(text, bass_at, naming)
     end = len(text) if bass_at is None else text.rindex("/", after, bass_at)
     return ChordSymbol(root, quality, bass, text, text[after:end].strip())
