@@ -1,0 +1,137 @@
+"""Collects what is found wrong while a lesson is laid out, each fault once."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from difflib import get_close_matches
+
+from fretloom.diagnostics import Diagnostic, Related, Severity
+from fretloom.source import Source, Span
+
+#: Rules found here; True where the fault leaves open what is played.
+RULES: dict[str, bool] = {
+    "unknown-voicing": True,
+    "unknown-pattern": True,
+    "unknown-section": True,
+    "like-cycle": True,
+    "wrong-places": True,
+    "pattern-beats": True,
+    "split-beats": True,
+    "section-length": False,
+    "count-outside-bar": True,
+    "nothing-before": True,
+    "repeat-not-closed": True,
+    "ending-without-repeat": True,
+    "ending-missing": True,
+    "end-without-repeat": True,
+    "no-pattern": True,
+    "no-such-bar": True,
+    "changes-overlap": True,
+    "too-many-bars": True,
+    "nothing-to-leave-out": False,
+    "no-such-string": True,
+    "no-such-fret": True,
+    "open-string-moved": True,
+    "lift-nothing": True,
+    "finger-unknown": True,
+    "hop-impossible": False,
+    "muted-string-plucked": False,
+    "string-plucked-twice": False,
+    "no-home-string": True,
+}
+_MOST_RELATED = 8
+_ALIKE = 0.5
+
+
+class _Fault:
+    __slots__ = ("hint", "message", "more", "related", "rule", "severity", "span")
+
+    def __init__(self, rule: str, span: Span, message: str, hint: str, severity: Severity) -> None:
+        self.rule = rule
+        self.span = span
+        self.message = message
+        self.hint = hint
+        self.severity = severity
+        self.related: list[Related] = []
+        self.more: set[object] = set()
+
+
+class Faults:
+    """The faults found so far. A fault met again under the same key is counted, not told again."""
+
+    def __init__(self, source: Source | None) -> None:
+        self._nowhere = Span(source or Source("<lesson>", ""), 0, 0)
+        self._found: dict[object, _Fault] = {}
+
+    def add(
+        self,
+        rule: str,
+        span: Span | None,
+        message: str,
+        hint: str = "",
+        *,
+        key: object = None,
+        severity: Severity = Severity.ERROR,
+        related: Iterable[Related] = (),
+    ) -> None:
+        """Note a fault; those with the same rule and key (by default place and message) are one."""
+        place = span or self._nowhere
+        whole = (rule, key if key is not None else (id(place.source), place.start, message))
+        before = self._found.get(whole)
+        if before is None:
+            self._found[whole] = fault = _Fault(rule, place, message, hint, severity)
+            fault.related.extend(related)
+        elif span is not None and (span.start, span.end) != (before.span.start, before.span.end):
+            self._again(before, span)
+
+    def _again(self, fault: _Fault, span: Span) -> None:
+        place = (id(span.source), span.start, span.end)
+        if place in fault.more:
+            return
+        fault.more.add(place)
+        if len(fault.more) <= _MOST_RELATED:
+            fault.related.append(Related(message="here as well", span=span))
+
+    def found(self) -> tuple[Diagnostic, ...]:
+        """Return the faults as diagnostics, in the order in which they were met."""
+        return tuple(_told(fault) for fault in self._found.values())
+
+    def __bool__(self) -> bool:
+        return bool(self._found)
+
+
+def _told(fault: _Fault) -> Diagnostic:
+    count = len(fault.more)
+    more = f" (and in {count} more place{'s' if count > 1 else ''})" if count else ""
+    return Diagnostic(
+        rule=fault.rule,
+        severity=fault.severity,
+        message=fault.message + more,
+        span=fault.span,
+        hint=fault.hint,
+        related=tuple(fault.related),
+        music_undefined=RULES[fault.rule],
+    )
+
+
+def nearest(name: str, known: Iterable[str]) -> str:
+    """Return the known name that looks most like the one written, or ""."""
+    names = list(known)
+    for other in names:
+        if other.lower() == name.lower():
+            return other
+    near = get_close_matches(name, names, 1, _ALIKE)
+    return near[0] if near else ""
+
+
+def listed(words: Iterable[object], last: str = "and") -> str:
+    """Join words as a sentence does: `1, 2 and 3`."""
+    texts = [str(word) for word in words]
+    if len(texts) < 2:
+        return "".join(texts)
+    return f"{', '.join(texts[:-1])} {last} {texts[-1]}"
+
+
+def counted(number: object, word: str) -> str:
+    """Say how many there are of something: `1 bar`, `3 bars`, `1/2 beat`."""
+    return f"{number} {word}" if str(number) in ("1", "1/2") else f"{number} {word}s"

@@ -1,0 +1,134 @@
+"""Gathers what a lesson is made of: its own blocks, those it is based on, and those it uses."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from typing import TypeVar
+
+from fretloom.model.form import Form
+from fretloom.model.heading import Setting
+from fretloom.model.lesson import Home, Lesson, PatternBlock, VoicingBlock
+from fretloom.model.margin import Unread
+from fretloom.model.pattern import Pattern
+from fretloom.model.section import Section
+from fretloom.model.step import Step
+from fretloom.model.voicing import VoicingEntry
+
+_Entry = TypeVar("_Entry", VoicingEntry, Pattern)
+
+
+class Material:
+    """Everything a lesson can refer to, by name.
+
+    Args (all filled by `gather`):
+        own_*: names of voicings and patterns that are the lesson's, not of a file it only uses.
+        broken_*: names that a line defines which could not be read, so that their users are not
+            blamed. incomplete: a linked file is missing; unknown names may well be in it.
+        unread_settings: first words of heading lines that could not be read.
+    """
+
+    def __init__(self) -> None:
+        self.settings: dict[str, Setting] = {}
+        self.unread_settings: set[str] = set()
+        self.homes: dict[str, Home] = {}
+        self.voicings: dict[str, VoicingEntry] = {}
+        self.patterns: dict[str, Pattern] = {}
+        self.sections: dict[str, Section] = {}
+        self.own_voicings: list[str] = []
+        self.own_patterns: list[str] = []
+        self.form: Form | None = None
+        self.steps: tuple[Step, ...] = ()
+        self.title = ""
+        self.broken_voicings: set[str] = set()
+        self.broken_patterns: set[str] = set()
+        self.broken_sections: set[str] = set()
+        self.incomplete = False
+
+
+def gather(lesson: Lesson) -> Material:
+    """Gather a lesson's material; what is nearer to it wins over what it is based on or uses."""
+    material = Material()
+    _add(material, lesson, ())
+    return material
+
+
+def _add(material: Material, lesson: Lesson, above: tuple[int, ...]) -> None:
+    """Add a lesson over what it is based on. `above` are those on the way to it (against circles)."""
+    base = _base_of(material, lesson)
+    if base is not None and id(base) not in above and base is not lesson:
+        _add(material, base, (*above, id(lesson)))
+    used = Material()
+    for use in lesson.uses:
+        linked = lesson.linked.get(use.path)
+        if linked is None:
+            material.incomplete = True
+        elif linked is not lesson and id(linked) not in above:
+            _add(used, linked, (*above, id(lesson)))
+    _merge_used(material, used)
+    _add_own(material, lesson)
+
+
+def _base_of(material: Material, lesson: Lesson) -> Lesson | None:
+    based = lesson.heading.setting("based") if lesson.heading else None
+    if based is None:
+        return None
+    base = lesson.linked.get(str(based.value))
+    if base is None:
+        material.incomplete = True
+    return base
+
+
+def _merge_used(material: Material, used: Material) -> None:
+    """Take voicings and patterns of used files; those of the lesson it is based on stay."""
+    for name, entry in used.voicings.items():
+        material.voicings.setdefault(name, entry)
+    for name, pattern in used.patterns.items():
+        material.patterns.setdefault(name, pattern)
+    material.broken_voicings |= used.broken_voicings
+    material.broken_patterns |= used.broken_patterns
+    material.incomplete |= used.incomplete
+
+
+def _add_own(material: Material, lesson: Lesson) -> None:
+    heading = lesson.heading
+    if heading is not None:
+        material.title = heading.title or material.title
+        for line in reversed(heading.settings):
+            if isinstance(line, Setting):
+                material.settings[line.name] = line
+            else:
+                material.unread_settings.add(line.text.split()[0] if line.text.split() else "")
+    material.homes |= {home.finger: home for home in reversed(lesson.homes)}
+    _take(material.voicings, lesson.voicings, material.own_voicings)
+    _take(material.patterns, lesson.patterns, material.own_patterns)
+    own = {section.name: section for section in reversed(lesson.sections)}
+    for section in lesson.sections:
+        material.sections[section.name] = own[section.name]
+    material.form = lesson.form or material.form
+    material.steps = lesson.steps or material.steps
+    _add_broken(material, lesson)
+
+
+def _take(into: dict[str, _Entry], entries: Iterable[_Entry], own: list[str]) -> None:
+    """Take entries by name. Of two with one name in one file the first counts."""
+    taken: set[str] = set()
+    for entry in entries:
+        if entry.name not in taken:
+            taken.add(entry.name)
+            into[entry.name] = entry
+            if entry.name not in own:
+                own.append(entry.name)
+
+
+def _add_broken(material: Material, lesson: Lesson) -> None:
+    for block in lesson.blocks:
+        if isinstance(block, VoicingBlock):
+            material.broken_voicings |= _unread_names(block.lines)
+        elif isinstance(block, PatternBlock):
+            material.broken_patterns |= _unread_names(block.lines)
+        elif isinstance(block, Unread):
+            material.broken_sections.add(block.name)
+
+
+def _unread_names(lines: Iterable[object]) -> set[str]:
+    return {line.name for line in lines if isinstance(line, Unread)}
