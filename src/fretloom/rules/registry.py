@@ -70,6 +70,29 @@ def _checking(name: str, family: str, function: str, *severities: Severity) -> R
 
 RULES: tuple[Rule, ...] = (
     *_reading(
+        "text",
+        "not-understood",
+        "unknown-word",
+        "not-indented",
+        "indented-block",
+        "outside-a-block",
+        "unclosed-quote",
+        "unclosed-bracket",
+        "nested-too-deep",
+        "curly-quote",
+        "hidden-character",
+        "bad-value",
+        "bad-name",
+        "bad-pluck",
+        "bad-count",
+        "bad-frets",
+        "wrong-places",
+        "empty-bar",
+        "empty-beat",
+        "unreadable-chord-name",
+        "too-many-faults",
+    ),
+    *_reading(
         "links", "file-not-found", "outside-the-collection", "use-cycle", "linked-file-faulty"
     ),
     *_expanding("names", "unknown-voicing", "unknown-pattern", "unknown-section", "like-cycle"),
