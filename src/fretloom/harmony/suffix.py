@@ -7,46 +7,24 @@ import re
 from fretloom.errors import SymbolError
 from fretloom.harmony.degrees import ROOT, Degree
 from fretloom.harmony.quality import Quality
-
-_TOKEN = re.compile(
-    r"""(?P<open>[(\[])|(?P<close>[)\]])|(?P<gap>[\s,]+)
-    |(?P<omit>(?:no|omit)\.?\s*(?P<gone>root|\d{1,2})(?:st|rd|th)?)
-    |(?P<sus>sus(?:2\s*/?\s*4|4\s*/?\s*2|[24])?)
-    |(?P<add>add\s*(?P<addsign>[#b+-])?\s*(?P<added>\d{1,2})(?:nd|rd|th)?)
-    |(?P<alt>alt(?:ered)?\.?)
-    |(?P<half>[øØ∅]|half-?dim(?:inished)?)
-    |(?P<dom>dom(?:inant)?\.?)
-    |(?P<dim>dim(?:inished)?\.?|[°º˚o])
-    |(?P<aug>aug(?:mented)?\.?)
-    |(?P<major>[Mm]aj(?:or)?\.?|MAJ|[Mm]a(?!dd)|MA|M(?!I)|[Δ∆△▵]|j(?=\d))
-    |(?P<minor>[Mm]in(?:or)?\.?|MIN|[Mm]i|MI|m)
-    |(?P<sixnine>6\s*/?\s*9)
-    |(?P<number>\d{1,3})
-    |(?P<sign>[#b+-])
-    |(?P<slash>/)""",
-    re.VERBOSE,
+from fretloom.harmony.suffix_tokens import (
+    ALT,
+    ALTERABLE,
+    ALTERS,
+    BARE,
+    OTHER_NAMES,
+    PLAIN,
+    TOKEN,
+    TRIANGLES,
+    kind_of,
 )
-_TRIANGLES = "Δ∆△▵"
-#: Typographic signs and their plain equivalents, one for one so that offsets stay true.
-_PLAIN = str.maketrans("♯♭−–‐⁰¹²³⁴⁵⁶⁷⁸⁹⁺⁻⁽⁾", "#b---0123456789+-()")
-_ALTERS = {"#": 1, "+": 1, "b": -1, "-": -1}
-#: Altered tones that exist under their own name, and what to write for those that do not.
-_ALTERABLE = {(5, -1), (5, 1), (6, -1), (9, -1), (9, 1), (11, 1), (13, -1)}
-_OTHER_NAMES = {(4, 1): (11, 1), (2, -1): (9, -1), (2, 1): (9, 1), (10, -1): (9, 1)}
-_BARE = {
-    "2": "write Cadd9 (with the third) or Csus2 (without it)",
-    "4": "write Cadd11 (with the third) or Csus4 (without it)",
-    "3": "a plain C already has its third",
-    "8": "a plain C already has its root",
-    "10": "write C#9 for the tenth beside the third, or leave it out",
-}
 
 
 class _Reader:
     """Reads the tokens of one suffix; `bass_at` is where a slash bass begins, if there is one."""
 
     def __init__(self, text: str, start: int) -> None:
-        self.text = text.translate(_PLAIN)
+        self.text = text.translate(PLAIN)
         self.start = self.at = start
         self.root = text[:start]
         self.third: int | None = 0
@@ -67,10 +45,10 @@ class _Reader:
 
     def read(self) -> None:
         while self.at < len(self.text) and self.bass_at is None:
-            match = _TOKEN.match(self.text, self.at)
+            match = TOKEN.match(self.text, self.at)
             if match is None or match.lastgroup is None:
                 raise self.error("has no meaning here", self.advice())
-            kind = _kind(match)
+            kind = kind_of(match)
             getattr(self, f"on_{kind}")(match)
             self.at = max(self.at, match.end())
             if kind not in ("gap", "open", "close"):
@@ -147,7 +125,7 @@ class _Reader:
         if late:
             self.seventh, self.before = 0, "number"
             return
-        if self.first and match[0] not in _TRIANGLES:
+        if self.first and match[0] not in TRIANGLES:
             self.quality = "major"
         self.major = match[0]
 
@@ -155,7 +133,7 @@ class _Reader:
         """Settle a "maj" that no number followed: a plain major chord, or a triangle's seventh."""
         if not self.major:
             return
-        if self.major in _TRIANGLES:
+        if self.major in TRIANGLES:
             self.stack(7, 0)
         elif self.quality != "major" or self.before != "major":
             raise self.error("is not complete", "write maj7", self.at - len(self.major))
@@ -215,7 +193,7 @@ class _Reader:
         sign = self.text[match.end() : match.end() + 1]
         if sign not in ("+", "-") or self.text[match.end() + 1 :][:1].isdigit():
             return False
-        self.alter(int(match[0]), _ALTERS[sign])
+        self.alter(int(match[0]), ALTERS[sign])
         self.at = match.end() + 1
         self.before = "alter"
         return True
@@ -227,8 +205,8 @@ class _Reader:
         return False
 
     def bad_number(self, number: str) -> SymbolError:
-        if number in _BARE and not self.number and not self.sixth:
-            hint = _BARE[number].replace("C", self.text[: self.at])
+        if number in BARE and not self.number and not self.sixth:
+            hint = BARE[number].replace("C", self.text[: self.at])
             return self.ambiguous(hint) if number in ("2", "4") else self.error("is no chord", hint)
         hint = "put what is added in words or brackets: add9, (b9), (13)"
         return self.error("is a number that has no meaning here", hint)
@@ -237,10 +215,10 @@ class _Reader:
 
     def on_add(self, match: re.Match[str]) -> None:
         self.finish_major()
-        self.add(int(match["added"]), _ALTERS.get(match["addsign"] or "", 0))
+        self.add(int(match["added"]), ALTERS.get(match["addsign"] or "", 0))
 
     def add(self, number: int, alter: int) -> None:
-        number, alter = _OTHER_NAMES.get((number, alter), (number, alter))
+        number, alter = OTHER_NAMES.get((number, alter), (number, alter))
         number = {2: 9, 4: 11}.get(number, number)
         if number == 3 and not alter and self.sus:
             self.added.add(Degree(3))
@@ -273,7 +251,7 @@ class _Reader:
                 self.stack(7, 0)
                 self.at = number.end()
                 return
-        self.alter(int(number[1]), _ALTERS[match[0]])
+        self.alter(int(number[1]), ALTERS[match[0]])
         self.at = number.end()
 
     def leading_sign(self, sign: str, number: str) -> None:
@@ -291,8 +269,8 @@ class _Reader:
             raise self.ambiguous(hint)
 
     def alter(self, number: int, alter: int) -> None:
-        number, alter = _OTHER_NAMES.get((number, alter), (number, alter))
-        if (number, alter) not in _ALTERABLE:
+        number, alter = OTHER_NAMES.get((number, alter), (number, alter))
+        if (number, alter) not in ALTERABLE:
             hint = "what can be altered: b5 #5 b6 b9 #9 #11 b13"
             raise self.error("is no altered tone that has a name of its own", hint)
         self.altered.setdefault(number, set()).add(alter)
@@ -328,7 +306,7 @@ class _Reader:
 
     def degrees(self) -> tuple[Degree, ...]:
         if self.alt:
-            return _ALT
+            return ALT
         found = self.core() | self.added
         for number, alters in self.altered.items():
             found -= {Degree(number)} - self.added
@@ -350,14 +328,6 @@ class _Reader:
         if self.seventh is not None:
             found.add(Degree(7, self.seventh))
         return found | {Degree(number) for number in (9, 11, 13) if number <= self.number}
-
-
-_ALT = (ROOT, Degree(3), Degree(5, -1), Degree(5, 1), Degree(7, -1), Degree(9, -1), Degree(9, 1))
-_PARTS = ("gone", "addsign", "added")
-
-
-def _kind(match: re.Match[str]) -> str:
-    return next(name for name, found in match.groupdict().items() if found and name not in _PARTS)
 
 
 def read_suffix(text: str, start: int, minor: bool = False) -> tuple[Quality, int | None]:

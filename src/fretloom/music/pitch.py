@@ -54,6 +54,11 @@ class Pitch:
         return 12 * (self.octave + 1) + STEP_SEMITONES[self.step] + self.alter
 
     @property
+    def frequency(self) -> float:
+        """Frequency in hertz, equal temperament with A4 at 440 Hz (ISO 16)."""
+        return 440.0 * 2.0 ** ((self.midi - 69) / 12)
+
+    @property
     def name(self) -> NoteName:
         """The pitch without its octave."""
         return NoteName(self.step, self.alter)
