@@ -7,7 +7,7 @@ from fractions import Fraction
 from fretloom.guitar.tuning import Capo, Tuning
 from fretloom.guitar.voicing import Voicing
 from fretloom.model.section import Tempo
-from fretloom.music.key import Key, parse_key
+from fretloom.music.key import parse_key
 from fretloom.music.meter import Meter, parse_meter
 from fretloom.music.pitch import parse_pitch
 from fretloom.timeline.events import (
@@ -55,7 +55,7 @@ def voicing(name: str, frets: str, fingers: str = "", bass: tuple[int, ...] = (5
     places = frets.split("-") if "-" in frets else list(frets)
     return Voicing(
         name=name,
-        symbol=name.split(".")[0] if name[0].isupper() else "",
+        symbol=name if name == "N.C." else name.partition(".")[0] if name[0].isupper() else "",
         frets=tuple(None if place == "x" else int(place) for place in places),
         fingers=tuple(None if one == "." else one for one in fingers),
         bass=bass,
@@ -131,7 +131,9 @@ def bar(
     return TimedBar(meter=meter, notes=notes, **values)  # type: ignore[arg-type]
 
 
-def timeline(bars: list[TimedBar], of: Settings, tempos: dict[int, Tempo] | None = None) -> Timeline:
+def timeline(
+    bars: list[TimedBar], of: Settings, tempos: dict[int, Tempo] | None = None
+) -> Timeline:
     """Return a timeline that plays these bars as one section."""
     pickup = bool(bars) and bars[0].kind == "pickup"
     played = tuple(
@@ -150,8 +152,3 @@ def timeline(bars: list[TimedBar], of: Settings, tempos: dict[int, Tempo] | None
         for place, one in enumerate(bars)
     )
     return Timeline(settings=of, bars=played, voicings={}, sections=(), form=())
-
-
-def key_of(text: str) -> Key:
-    """Return a key from its text."""
-    return parse_key(text)

@@ -10,6 +10,7 @@ from __future__ import annotations
 
 from lxml.etree import SubElement, _Element
 
+from fretloom.export.musicxml_directions import write_words
 from fretloom.export.musicxml_page import Page
 from fretloom.export.musicxml_prepare import on_page, symbol_of
 from fretloom.guitar.voicing import Voicing
@@ -22,30 +23,31 @@ _LEAST_FRETS = 4
 def write_harmony(
     parent: _Element, voicing: Voicing, page: Page, staff: str, frame: bool, left_out: set[str]
 ) -> None:
-    """Write a voicing's name and diagram at the cursor.
+    """Write a voicing's name and diagram at the cursor; `frame` tells whether it is printed here.
 
-    A name that is no chord symbol is written as `kind` "none", whose text is shown and whose root
-    means nothing. `frame` tells whether the diagram is to be printed here.
+    A name that is no chord symbol stands as words: a `frame` needs a `harmony`, and readers would
+    take its root for a chord.
     """
     symbol = symbol_of(voicing.symbol, page)
-    if voicing.symbol and symbol is None:
-        left_out.add(f"{voicing.symbol} is no chord symbol that readers know; it is shown as text")
+    if symbol is None:
+        left_out.add(f"the diagram of {voicing.name}, which is no chord symbol")
+        write_words(parent, staff, voicing.symbol or voicing.name)
+        return
     harmony = SubElement(parent, "harmony", {"print-frame": "yes" if frame else "no"})
-    if symbol is None or symbol.quality is None:
-        root = SubElement(harmony, "root")
-        SubElement(root, "root-step", {"text": ""}).text = "C"
-        text = voicing.symbol or voicing.name
-        SubElement(harmony, "kind", {"text": text}).text = "none"
-    else:
-        _symbol(harmony, symbol, page)
-    if any(fret is not None for fret in voicing.frets):
+    _symbol(harmony, symbol, page)
+    if symbol.quality is not None and any(fret is not None for fret in voicing.frets):
         _frame(harmony, voicing)
     if staff:
         SubElement(harmony, "staff").text = staff
 
 
 def _symbol(harmony: _Element, symbol: ChordSymbol, page: Page) -> None:
-    _note(SubElement(harmony, "root"), "root", on_page(symbol.root, page), page.naming)
+    root = SubElement(harmony, "root")
+    if symbol.quality is None:
+        SubElement(root, "root-step", {"text": ""}).text = "C"
+        SubElement(harmony, "kind", {"text": "N.C."}).text = "none"
+        return
+    _note(root, "root", on_page(symbol.root, page), page.naming)
     SubElement(harmony, "kind", {"text": symbol.suffix}).text = symbol.musicxml_kind
     if symbol.bass is not None:
         _note(SubElement(harmony, "bass"), "bass", on_page(symbol.bass, page), page.naming)

@@ -98,10 +98,11 @@ class StaffWriter:
 
     def _rest(self, measure: _Element, thumb: bool, piece: Piece) -> None:
         voice = self._staff.voices[thumb]
-        if self._staff.tab:
+        if self._staff.tab and not piece.path:
             self.move(measure, "forward", piece.length, voice)
             return
-        note = SubElement(measure, "note")
+        # In a tuplet a hole without a note value makes readers lose the beat.
+        note = SubElement(measure, "note", {"print-object": "no"} if self._staff.tab else {})
         SubElement(note, "rest")
         SubElement(note, "duration").text = self.ticks(piece.length)
         SubElement(note, "voice").text = voice

@@ -159,11 +159,10 @@ def _chords(
     signs: list[tuple[bool, ...]],
     resumes: tuple[bool, bool],
 ) -> tuple[WrittenChord, ...]:
-    values = written_values(bar.meter, bar.start, voice.edges)
+    silent = tuple(not chord.heads for chord in voice.chords)
+    values = written_values(bar.meter, bar.start, voice.edges, silent)
     flat = tuple(piece for span in values for piece in span)
-    rests = tuple(
-        not chord.heads for chord, span in zip(voice.chords, values, strict=True) for _ in span
-    )
+    rests = tuple(rest for rest, span in zip(silent, values, strict=True) for _ in span)
     beams = iter(beams_of(bar.meter, bar.start, flat, rests))
     last = len(voice.chords) - 1
     return tuple(

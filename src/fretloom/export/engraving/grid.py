@@ -48,21 +48,23 @@ class Grid:
         edges = [min(step * index, length) for index in range(int(-(-length // step)) + 1)]
         return tuple(pairwise(edges))
 
-    def split(self, left: Fraction, right: Fraction) -> Iterator[Stretch]:
+    def split(self, left: Fraction, right: Fraction, rest: bool) -> Iterator[Stretch]:
         """Yield stretches of one written value each that fill the stretch without hiding a beat."""
         if left >= right:
             return
-        if self._readable(left, right):
+        if self._readable(left, right, rest):
             yield left, right
             return
-        middle = self._cut(left, right)
-        yield from self.split(left, middle)
-        yield from self.split(middle, right)
+        middle = self._cut(left, right, rest)
+        yield from self.split(left, middle, rest)
+        yield from self.split(middle, right, rest)
 
-    def _readable(self, left: Fraction, right: Fraction) -> bool:
+    def _readable(self, left: Fraction, right: Fraction, rest: bool) -> bool:
         value = value_of(right - left)
         if value is None:
             return False
+        if rest:
+            return self._readable_rest(left, right, value[1])
         inside = self._boundaries(left, right)
         if not inside or self._in_short_beat(left, right):
             return True
@@ -75,11 +77,33 @@ class Grid:
         simple = not self._any_compound(left, right)
         return syncopated and simple and strongest >= 2 and value[1] == 0
 
-    def _cut(self, left: Fraction, right: Fraction) -> Fraction:
+    def _readable_rest(self, left: Fraction, right: Fraction, dots: int) -> bool:
+        """Tell whether one rest may stand here: dotted for whole dotted beats, else in its place."""
+        length = right - left
+        start, end = self._beat_at(left)
+        if dots:
+            return is_compound(end - start) and (left, right) in self._halves_and_beats
+        if right <= end:
+            return (left - start) % length == 0
+        return (left, right) in self._halves_and_beats
+
+    @cached_property
+    def _halves_and_beats(self) -> frozenset[Stretch]:
+        whole = (Fraction(0), self.meter.length)
+        if self.middle is None:
+            return frozenset(self.beats)
+        halves = ((whole[0], self.middle), (self.middle, whole[1]))
+        return frozenset((*self.beats, *halves, whole))
+
+    def _beat_at(self, position: Fraction) -> Stretch:
+        return next((beat for beat in self.beats if beat[1] > position), self.beats[-1])
+
+    def _cut(self, left: Fraction, right: Fraction, rest: bool) -> Fraction:
         inside = self._boundaries(left, right)
         if not inside:
             return (left + right) / 2
-        return next((cut for cut in reversed(inside) if self._readable(left, cut)), inside[0])
+        fits = (cut for cut in reversed(inside) if self._readable(left, cut, rest))
+        return next(fits, inside[0])
 
     def _in_short_beat(self, left: Fraction, right: Fraction) -> bool:
         return any(start <= left and right <= end and end - start <= 1 for start, end in self.beats)
@@ -97,7 +121,7 @@ class Grid:
         inside = [start for start, _ in self.beats[1:] if left < start < right]
         if inside:
             return inside
-        start, end = next((beat for beat in self.beats if beat[1] > left), self.beats[-1])
+        start, end = self._beat_at(left)
         step = _first_step(end - start)
         while step >= SHORTEST:
             first = start + ((left - start) // step + 1) * step
@@ -113,7 +137,7 @@ class Grid:
             return 0
         if position == self.middle:
             return 1
-        start, end = next((beat for beat in self.beats if beat[1] > position), self.beats[-1])
+        start, end = self._beat_at(position)
         if position == start:
             return 2
         steps = (position - start) / _first_step(end - start)

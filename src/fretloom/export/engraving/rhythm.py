@@ -47,12 +47,15 @@ Edges = tuple[Fraction, ...]
 
 
 @lru_cache(maxsize=2048)
-def written_values(meter: Meter, start: Fraction, edges: Edges) -> tuple[tuple[Piece, ...], ...]:
+def written_values(
+    meter: Meter, start: Fraction, edges: Edges, rests: tuple[bool, ...]
+) -> tuple[tuple[Piece, ...], ...]:
     """Return the written values of each note or rest of a voice.
 
     Args:
         meter: the meter in force. start: where in a full bar this bar begins.
         edges: where the notes and rests of the voice begin, and the bar's end last.
+        rests: which of them are rests.
 
     Raises:
         TooFine: a value would be shorter than a 1024th note.
@@ -60,7 +63,10 @@ def written_values(meter: Meter, start: Fraction, edges: Edges) -> tuple[tuple[P
     grid = Grid(meter)
     places = tuple(start + edge for edge in edges)
     tuplets = _tuplets_of(grid, places)
-    spans = [list(_values(grid, tuplets, left, right)) for left, right in pairwise(places)]
+    spans = [
+        list(_values(grid, tuplets, left, right, rest))
+        for (left, right), rest in zip(pairwise(places), rests, strict=True)
+    ]
     return _marked(spans, start)
 
 
@@ -72,16 +78,16 @@ def _tuplets_of(grid: Grid, places: Edges) -> tuple[Tuplet, ...]:
 
 
 def _values(
-    grid: Grid, tuplets: tuple[Tuplet, ...], left: Fraction, right: Fraction
+    grid: Grid, tuplets: tuple[Tuplet, ...], left: Fraction, right: Fraction, rest: bool
 ) -> Iterator[Piece]:
     """Yield the values from one place of the bar to another, in and between tuplets."""
     for tuplet in tuplets:
         if tuplet.end <= left or tuplet.start >= right:
             continue
-        yield from (_plain(*part) for part in grid.split(left, tuplet.start))
+        yield from (_plain(*part) for part in grid.split(left, tuplet.start, rest))
         yield from _within((tuplet,), max(left, tuplet.start), min(right, tuplet.end))
         left = tuplet.end
-    yield from (_plain(*part) for part in grid.split(left, right))
+    yield from (_plain(*part) for part in grid.split(left, right, rest))
 
 
 def _plain(left: Fraction, right: Fraction) -> Piece:
