@@ -47,7 +47,8 @@ class Line:
     def span(self, start: int = 0, end: int | None = None) -> Span:
         """Return a span by offsets into the statement; without `end`, up to the statement's end."""
         stop = len(self.statement) if end is None else end
-        return Span(self.source, self.start + start, self.start + stop)
+        last = len(self.source.text)
+        return Span(self.source, min(self.start + start, last), min(self.start + stop, last))
 
 
 def split(source: Source) -> Iterator[Line]:
