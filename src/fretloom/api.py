@@ -67,13 +67,13 @@ def format_text(lesson: Lesson) -> str:
 
 
 def export(lesson: Lesson, *, to: str, despite_errors: bool = False, **options: Any) -> str | bytes:
-    """Return the lesson in one of `FORMATS`: text, or bytes for "mxl".
+    """Return the lesson in one of `FORMATS`: text, or bytes for "musicxml" and "mxl".
 
     Args:
         lesson: what to export.
         to: "tab", "musicxml", "mxl" or "json".
         despite_errors: export a lesson with errors too, where they leave open what is played.
-        options: those of the format; `width` and `unrolled` for "tab".
+        options: those of the format, such as `width` and `unrolled` for "tab".
 
     Raises:
         LessonFaulty: the lesson has errors (with `despite_errors`: errors that leave the music
@@ -95,14 +95,16 @@ def export_tab(
     return str(found)
 
 
-def export_musicxml(lesson: Lesson, *, despite_errors: bool = False) -> str:
-    """Return the lesson as a MusicXML 4.0 document."""
-    return str(export(lesson, to="musicxml", despite_errors=despite_errors))
+def export_musicxml(lesson: Lesson, *, despite_errors: bool = False, **options: Any) -> bytes:
+    """Return the lesson as a MusicXML 4.0 document; options as in `fretloom.export.musicxml`."""
+    found = export(lesson, to="musicxml", despite_errors=despite_errors, **options)
+    assert isinstance(found, bytes)
+    return found
 
 
-def export_mxl(lesson: Lesson, *, despite_errors: bool = False) -> bytes:
+def export_mxl(lesson: Lesson, *, despite_errors: bool = False, **options: Any) -> bytes:
     """Return the lesson as a compressed MusicXML file (`.mxl`)."""
-    found = export(lesson, to="mxl", despite_errors=despite_errors)
+    found = export(lesson, to="mxl", despite_errors=despite_errors, **options)
     assert isinstance(found, bytes)
     return found
 
@@ -129,7 +131,7 @@ def _exporters() -> dict[str, Callable[..., str | bytes]]:
 
         return to_tab(timeline, **options)
 
-    def musicxml(timeline: Timeline, **options: Any) -> str:
+    def musicxml(timeline: Timeline, **options: Any) -> bytes:
         from fretloom.export.musicxml import to_musicxml
 
         return to_musicxml(timeline, **options)

@@ -21,9 +21,12 @@ def export_file(options: argparse.Namespace) -> int:
     form = options.to or _form_of(options.output)
     file = Path(options.file)
     lesson = api.load(file, root=default_root(file, options.root))
+    left_out: list[str] = []
     details: dict[str, Any] = {}
     if form == "tab":
         details = {"width": options.width, "unrolled": options.unrolled}
+    elif form in ("musicxml", "mxl"):
+        details = {"left_out": left_out}
     try:
         result = api.export(lesson, to=form, despite_errors=options.despite_errors, **details)
     except LessonFaulty as error:
@@ -33,7 +36,9 @@ def export_file(options: argparse.Namespace) -> int:
         return 1
     if options.despite_errors:
         _complain(_errors(api.check(lesson)))
-    _put(result, options.output)
+    for what in left_out:
+        print(f"fretloom: left out: {what}", file=sys.stderr)
+    _put(result, options.output, binary=form == "mxl")
     return 0
 
 
@@ -46,12 +51,12 @@ def _form_of(output: str | None) -> str:
     raise FretloomError(f"say what to export: --to {', --to '.join(api.FORMATS)}")
 
 
-def _put(result: str | bytes, output: str | None) -> None:
+def _put(result: str | bytes, output: str | None, *, binary: bool) -> None:
     if output is not None:
         api.write(output, result)
         print(f"wrote {output}", file=sys.stderr)
         return
-    if isinstance(result, bytes) and sys.stdout.isatty():
+    if binary and sys.stdout.isatty():
         raise FretloomError("this format is not for the terminal: name a file with -o")
     data = result.encode("utf-8") if isinstance(result, str) else result
     sys.stdout.flush()

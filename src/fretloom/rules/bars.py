@@ -42,9 +42,9 @@ def _pickup(before: PlayedBar, after: PlayedBar, found: Fraction) -> Diagnostic:
     pickup, last = after.bar.length, before.bar.length
     wanted = meter.length - pickup
     message = (
-        f"the pickup of {after.section} ({_beats(pickup, meter)}) follows a bar of "
-        f"{_beats(last, meter)} in {before.section}: together {_beats(found, meter)} "
-        f"where {_beats(meter.length, meter)} make a bar"
+        f"the pickup of {after.section} ({_counted(pickup, meter)}) follows a bar of "
+        f"{_counted(last, meter)} in {before.section}: together {_counted(found, meter)} "
+        f"where {_counted(meter.length, meter)} make a bar"
     )
     hint = f"end {before.section} with an incomplete bar: last {_number(wanted, meter)}: ..."
     return _finding(message, hint, after.bar, before.bar)
@@ -54,10 +54,11 @@ def _gap(before: PlayedBar, after: PlayedBar) -> Diagnostic:
     meter = before.bar.meter
     missing = meter.length - before.bar.length
     message = (
-        f"the last bar of {before.section} ({_beats(before.bar.length, meter)}) is not completed: "
-        f"{after.section} follows without a pickup of {_beats(missing, meter)}"
+        f"the last bar of {before.section} ({_counted(before.bar.length, meter)}) is not completed: "
+        f"{after.section} follows without a pickup of {_counted(missing, meter)}"
     )
-    hint = f"begin {after.section} with pickup {_number(missing, meter)}: ..., or write the bar in full"
+    start = meter.count_at(meter.length - missing)
+    hint = f"begin {after.section} with pickup from {start}: ..., or write the bar in full"
     return _finding(message, hint, before.bar, after.bar)
 
 
@@ -74,15 +75,18 @@ def _finding(message: str, hint: str, at: TimedBar, related: TimedBar) -> Diagno
 
 
 def _number(length: Fraction, meter: Meter) -> str:
-    """A length in beats: exact for a meter of equal beats, else in counts."""
-    beats = length / (meter.beats[0] if len(set(meter.beats)) == 1 else meter.count_length)
+    """Return a length as `pickup` and `last` take it: in beats, where all beats are equal."""
+    beats = meter.beat_at(length)
     whole, part = divmod(beats, 1)
     if not part:
         return str(whole)
     return str(float(beats)) if part.denominator in (2, 4) else str(beats)
 
 
-def _beats(length: Fraction, meter: Meter) -> str:
-    word = "beat" if len(set(meter.beats)) == 1 else "count"
-    number = _number(length, meter)
-    return f"{number} {word}{'' if number == '1' else 's'}"
+def _counted(length: Fraction, meter: Meter) -> str:
+    """Say how long something is the way the meter is counted: `3 beats`, `5 counts`."""
+    number = length / meter.count_length
+    word = "count" if meter.counts_units else "beat"
+    whole, part = divmod(number, 1)
+    mixed = " ".join(str(one) for one in (whole, part) if one)
+    return f"{mixed} {word}{'' if number <= 1 else 's'}"

@@ -1,0 +1,38 @@
+"""Short lessons for the tests of rules, and a short way to say what was found in them."""
+
+from __future__ import annotations
+
+from fretloom.api import check, loads
+from fretloom.diagnostics import Diagnostic
+
+HEAD = 'lesson "Two cups"\n  meter 4/4\n'
+VOICINGS = "voicings\n  C  x32010  fingers .32.1.  bass 5 4 5 4\n"
+PATTERNS = "patterns\n  plain  p , p m , p i , p m\n"
+SECTION = "section tune  using plain\n  C | C\n"
+
+
+def lesson(
+    head: str = HEAD,
+    voicings: str = VOICINGS,
+    patterns: str = PATTERNS,
+    section: str = SECTION,
+    more: str = "",
+) -> str:
+    """Return a whole lesson of which a test changes one block."""
+    return "\n".join((head, voicings, patterns, section, more))
+
+
+def findings(text: str) -> list[Diagnostic]:
+    """Check a text."""
+    return check(loads(text))
+
+
+def told(text: str) -> list[tuple[str, str]]:
+    """Check a text and return (severity, rule) of each finding."""
+    return [(one.severity.value, one.rule) for one in findings(text)]
+
+
+def plucked(pattern: str, head: str = HEAD, more: str = "") -> list[tuple[str, str]]:
+    """Check a lesson whose only pattern begins with the given beat."""
+    patterns = f"patterns\n  plain  {pattern} , p m , p i , p m\n"
+    return told(lesson(head=head, patterns=patterns, more=more))
