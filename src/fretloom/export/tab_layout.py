@@ -1,0 +1,136 @@
+"""One bar of tab on its grid: every instant gets a column, and nothing overlaps.
+
+Columns grow with time, so that a rhythm can be seen; where frets or words need more room than
+time gives them, the bar gets wider from there on.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from fractions import Fraction
+
+from attrs import frozen
+
+from fretloom.export.tab_moments import Carried, Fret, Moment, moments
+from fretloom.export.tab_text import width_of
+from fretloom.timeline.events import TimedBar
+
+#: Columns for a quarter note, at least and at most.
+_LEAST, _MOST = 4, 12
+
+
+@frozen(kw_only=True)
+class Picture:
+    """A bar laid out, without the bar lines around it.
+
+    `strings[0]` is string 1. `chords`, `counts` and `thumbs` are words with their columns;
+    `fingers` holds such a list for each line of fingers, the lowest first.
+    """
+
+    width: int
+    strings: tuple[str, ...]
+    counts: tuple[tuple[int, str], ...] = ()
+    chords: tuple[tuple[int, str], ...] = ()
+    thumbs: tuple[tuple[int, str], ...] = ()
+    fingers: tuple[tuple[tuple[int, str], ...], ...] = ()
+
+
+def columns_per_quarter(bars: Iterable[TimedBar]) -> Fraction:
+    """Choose the scale for a page: the shortest distance that is common gets three columns.
+
+    Common is what makes up a tenth of all distances; sixteenths and shorter get two columns.
+    """
+    distances: list[Fraction] = []
+    for bar in bars:
+        places = sorted({note.onset for note in bar.notes} | {Fraction(0), bar.length})
+        distances += [after - before for before, after in zip(places, places[1:], strict=False)]
+    distances.sort()
+    common = distances[len(distances) // 10] if distances else Fraction(1)
+    columns = 2 if common <= Fraction(1, 4) else 3
+    return min(max(columns / common, Fraction(_LEAST)), Fraction(_MOST))
+
+
+def picture(
+    bar: TimedBar, names: dict[str, str], strings: int, scale: Fraction, carried: Carried = ()
+) -> Picture:
+    """Lay out a bar at a scale of so many columns for a quarter note."""
+    placed = moments(bar, names, carried)
+    columns, width = _columns(placed, bar.length, scale)
+    pairs = list(zip(columns, placed, strict=True))
+    lines = max((len(moment.fingers) for moment in placed), default=0)
+    return Picture(
+        width=width,
+        strings=tuple(_string(number, pairs, width) for number in range(1, strings + 1)),
+        counts=_words((column, moment.count) for column, moment in pairs),
+        chords=_words((column, moment.chord) for column, moment in pairs),
+        thumbs=_words((column, moment.thumb) for column, moment in pairs),
+        fingers=tuple(
+            _words((column, _at(moment.fingers, line)) for column, moment in pairs)
+            for line in range(lines)
+        ),
+    )
+
+
+def same_again(strings: int) -> Picture:
+    """Return the narrow bar that says: the bar before once more."""
+    middle = (strings - 1) // 2
+    lines = tuple("--%--" if place == middle else "-----" for place in range(strings))
+    return Picture(width=5, strings=lines)
+
+
+def _words(found: Iterable[tuple[int, str]]) -> tuple[tuple[int, str], ...]:
+    return tuple((column, word) for column, word in found if word)
+
+
+def _at(words: Sequence[str], line: int) -> str:
+    return words[line] if line < len(words) else ""
+
+
+def _columns(placed: Sequence[Moment], length: Fraction, scale: Fraction) -> tuple[list[int], int]:
+    """Return a column for each instant, and the width of the bar."""
+    start = max([1, *(len(fret.before) for fret in placed[0].frets.values())])
+    columns: list[int] = []
+    ends: dict[object, int] = {}
+    shift = start
+    for moment in placed:
+        wanted = round(moment.at * scale) + shift
+        column = max([wanted, *_earliest(moment, ends)])
+        shift += column - wanted
+        columns.append(column)
+        _note_ends(moment, column, ends)
+    free = [end for key, end in ends.items() if isinstance(key, str)]
+    fretted = [end + 1 for key, end in ends.items() if isinstance(key, int)]
+    return columns, max([round(length * scale) + shift, *free, *fretted])
+
+
+def _earliest(moment: Moment, ends: dict[object, int]) -> Iterable[int]:
+    """Yield the columns before which an instant cannot stand because of what is left of it."""
+    for string, fret in moment.frets.items():
+        if string in ends:
+            yield ends[string] + len(fret.before) + (0 if fret.slurred else 1)
+    for name, _ in _texts(moment):
+        if name in ends:
+            yield ends[name] + 1
+
+
+def _note_ends(moment: Moment, column: int, ends: dict[object, int]) -> None:
+    for string, fret in moment.frets.items():
+        ends[string] = column + len(fret.body)
+    for name, text in _texts(moment):
+        ends[name] = column + width_of(text)
+
+
+def _texts(moment: Moment) -> Iterable[tuple[str, str]]:
+    """Yield the words of an instant with a name for the line they stand in."""
+    lines = {"count": moment.count, "chord": moment.chord, "thumb": moment.thumb}
+    lines |= {f"finger {place}": text for place, text in enumerate(moment.fingers)}
+    return ((name, text) for name, text in lines.items() if text)
+
+
+def _string(number: int, pairs: Sequence[tuple[int, Moment]], width: int) -> str:
+    line = ""
+    for column, moment in pairs:
+        fret: Fret | None = moment.frets.get(number)
+        if fret is not None:
+            line = line.ljust(column - len(fret.before), "-") + fret.before + fret.body
+    return line.ljust(width, "-")

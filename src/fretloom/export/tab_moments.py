@@ -1,0 +1,215 @@
+"""What stands above, on and below the strings at each instant of a bar.
+
+The signs are those of the trade; the legend (`tab_legend`) explains each one that is used.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from fractions import Fraction
+from itertools import groupby
+from math import lcm
+
+from attrs import field, frozen
+
+from fretloom.export.tab_text import clean
+from fretloom.music.meter import Count, Meter
+from fretloom.timeline.events import TimedBar, TimedNote, TimedVoicing
+
+_UNNAMED = "."
+_STRAIGHT = (Fraction(0), Fraction(1, 4), Fraction(1, 2), Fraction(3, 4))
+
+
+@frozen
+class Fret:
+    """What is written on one string: `body` starts at the instant's column, `before` left of it."""
+
+    body: str
+    before: str = ""
+    slurred: bool = False
+
+
+@frozen(kw_only=True)
+class Moment:
+    """One instant of a bar.
+
+    Args:
+        at: quarter notes from the bar's start.
+        count, chord: the words over the strings, "" for none.
+        frets: what stands on each string, by its number.
+        fingers: picking fingers other than the thumb, from the lowest line up.
+        thumb: what stands in the thumb's line.
+    """
+
+    at: Fraction
+    count: str = ""
+    chord: str = ""
+    frets: dict[int, Fret] = field(factory=dict)
+    fingers: tuple[str, ...] = ()
+    thumb: str = ""
+
+
+Carried = tuple[tuple[int, int], ...]
+
+
+def moments(bar: TimedBar, names: dict[str, str], carried: Carried = ()) -> list[Moment]:
+    """Return the instants of a bar in order.
+
+    Args:
+        bar: the bar.
+        names: what to print for each voicing, by its name in the lesson.
+        carried: (string, fret) of notes that ring on from the bar before into a bar whose first
+            instant plucks nothing; they are shown in brackets.
+    """
+    counted = _counts(bar)
+    chords = _chords(bar, names)
+    frets = _frets(bar.notes, carried)
+    plucked = {at: list(notes) for at, notes in groupby(bar.notes, lambda note: note.onset)}
+    found = []
+    for at in sorted({*counted, *chords, *frets, Fraction(0)}):
+        fingers, thumb = _fingers(plucked.get(at, ()))
+        found.append(
+            Moment(
+                at=at,
+                count=counted.get(at, ""),
+                chord=chords.get(at, ""),
+                frets=frets.get(at, {}),
+                fingers=fingers,
+                thumb=thumb,
+            )
+        )
+    return found
+
+
+def _counts(bar: TimedBar) -> dict[Fraction, str]:
+    """Say every number of the bar, and between the numbers what is needed to place each pluck."""
+    meter, start = bar.meter, bar.start
+    placed = {note.onset for note in bar.notes} | {voicing.onset for voicing in bar.voicings}
+    placed |= {at for at in (bar.release, bar.stop) if at is not None}
+    slurred = {slur.onset for note in bar.notes for slur in note.slurs}
+    words: dict[Fraction, str] = {}
+    for number in range(1, meter.count_total + 1):
+        first = meter.position(Count(number)) - start
+        inside = {(at - first) / meter.count_length for at in placed}
+        for part, word in _parts(number, {part for part in inside if 0 <= part < 1}).items():
+            at = first + part * meter.count_length
+            if 0 <= at < bar.length:
+                words[at] = word
+    for at in slurred - set(words):
+        word = _named(meter, start + at)
+        if word and 0 <= at < bar.length:
+            words[at] = word
+    return words
+
+
+def _parts(number: int, parts: set[Fraction]) -> dict[Fraction, str]:
+    """Return the words for the parts of one count that are plucked, and its number.
+
+    Shares that have no word of their own are dots, and then every share gets its sign, so that the
+    student can see into how many the count is divided.
+    """
+    words = {Fraction(0): str(number)}
+    division = lcm(*(part.denominator for part in parts), 1)
+    if division in (1, 2, 3, 4):
+        return words | {part: _word(part) for part in parts if part}
+    for share in range(1, division):
+        part = Fraction(share, division)
+        named = part == Fraction(1, 2) or (division % 8 == 0 and part in _STRAIGHT)
+        words[part] = _word(part) if named else _UNNAMED
+    return words
+
+
+def _word(part: Fraction) -> str:
+    """Return `&`, `e`, `a`, `trip` or `let`."""
+    return str(Count(1, part)).removeprefix("1")
+
+
+def _named(meter: Meter, position: Fraction) -> str:
+    count = meter.count_at(position)
+    word = _word(count.part) if count.part else str(count.number)
+    return "" if word.startswith("+") else word
+
+
+def _chords(bar: TimedBar, names: dict[str, str]) -> dict[Fraction, str]:
+    if bar.rest:
+        return {Fraction(0): "rest"}
+    words: dict[Fraction, str] = {}
+    for timed in bar.voicings:
+        words[timed.onset] = _printed(timed, names)
+    for at, word in ((bar.release, "(release)"), (bar.stop, "(stop)")):
+        if at is not None:
+            words[at] = f"{words[at]} {word}" if at in words else word
+    return words
+
+
+def _printed(timed: TimedVoicing, names: dict[str, str]) -> str:
+    return names.get(timed.voicing.name) or clean(timed.voicing.name)
+
+
+def _frets(notes: Iterable[TimedNote], carried: Carried) -> dict[Fraction, dict[int, Fret]]:
+    placed: dict[Fraction, dict[int, Fret]] = {}
+    for string, fret in carried:
+        placed.setdefault(Fraction(0), {})[string] = Fret(f"{fret})", "(")
+    for note in notes:
+        placed.setdefault(note.onset, {})[note.string] = _fret(note)
+        fret = note.fret
+        for slur in note.slurs:
+            sign = _slur_sign(slur.kind, fret, slur.fret)
+            placed.setdefault(slur.onset, {})[note.string] = Fret(str(slur.fret), sign, True)
+            fret = slur.fret
+    return placed
+
+
+def _fret(note: TimedNote) -> Fret:
+    rolled = "{" if note.order is not None else ""
+    if note.dead:
+        return Fret("x", rolled)
+    if note.harmonic:
+        return Fret(f"{note.fret}>", f"{rolled}<")
+    return Fret(str(note.fret), rolled)
+
+
+def _slur_sign(kind: str, before: int, after: int) -> str:
+    if kind == "slide":
+        return "/" if after > before else "\\"
+    return "h" if kind == "hammer-on" else "p"
+
+
+def _fingers(notes: Sequence[TimedNote]) -> tuple[tuple[str, ...], str]:
+    """Return the fingers' lines from the lowest up, and the thumb's line, at one instant."""
+    plain = [note for note in notes if note.gesture is None]
+    thumbs = [_letter(note) for note in plain if note.finger == "p"]
+    others = sorted((note for note in plain if note.finger != "p"), key=lambda note: -note.string)
+    gestures = sorted((note for note in notes if note.gesture is not None), key=_gesture)
+    stack = [_letter(note) for note in others]
+    for _, together in groupby(gestures, lambda note: note.gesture):
+        rolled = sorted(together, key=lambda note: note.order or 0)
+        has_thumb = any(note.finger == "p" for note in rolled)
+        if has_thumb and not thumbs:
+            thumbs.append(_gesture_text(rolled))
+        else:
+            stack.insert(0, _gesture_text(rolled))
+    return tuple(stack), "+".join(thumbs)
+
+
+def _gesture(note: TimedNote) -> int:
+    return note.gesture or 0
+
+
+def _letter(note: TimedNote) -> str:
+    return note.finger + (">" if note.accent else "")
+
+
+def _gesture_text(notes: Sequence[TimedNote]) -> str:
+    """Write the fingers of a roll in order, `{pima}`, and a brush as `p6-4`."""
+    words: list[str] = []
+    for (brush, finger), run in groupby(notes, lambda note: (note.brush, note.finger)):
+        together = list(run)
+        if not brush:
+            words += [_letter(note) for note in together]
+            continue
+        accent = ">" if any(note.accent for note in together) else ""
+        words.append(f"{finger}{together[0].string}-{together[-1].string}{accent}")
+    if len(words) == 1 and notes[0].brush:
+        return words[0]
+    return "{" + (" " if any(note.brush for note in notes) else "").join(words) + "}"

@@ -1,0 +1,157 @@
+"""Lines of tab: bars side by side up to the width of the page, with what stands around them."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+from attrs import field, frozen
+
+from fretloom.export.tab_layout import Picture
+from fretloom.export.tab_text import Row, width_of, wrap
+
+
+@frozen(kw_only=True)
+class Drawn:
+    """A bar as it is drawn: its picture, the signs at its lines and the words over it.
+
+    `opens` and `closes` count the repeats that start before the bar and end after it; `before`
+    stands over its start ("1st time", "in 3/4"), `after` over its end ("3 times"). `first` and
+    `last` are the numbers of the bars it stands for.
+    """
+
+    picture: Picture
+    first: int
+    last: int
+    cue: str = ""
+    before: str = ""
+    after: str = ""
+    opens: int = 0
+    closes: int = 0
+
+
+@frozen
+class _Placed:
+    """A bar and the column of its first character."""
+
+    drawn: Drawn
+    column: int = field(kw_only=True)
+
+
+def systems(bars: Sequence[Drawn], names: Sequence[str], width: int) -> Iterator[list[str]]:
+    """Yield the lines of each system; `names` are those of the strings, string 1 first."""
+    label = max(map(len, names), default=0)
+    start = 0
+    while start < len(bars):
+        end = start + 1
+        while end < len(bars) and _width(bars[start : end + 1], label) <= width:
+            end += 1
+        yield _system(bars[start:end], [name.rjust(label) for name in names], width)
+        start = end
+
+
+def _bar_lines(bars: Sequence[Drawn]) -> list[str]:
+    """Return the sign before each bar, and the one after the last."""
+    signs = ["|" + _opening(bars[0].opens)]
+    for bar, after in zip(bars, bars[1:], strict=False):
+        signs.append(_closing(bar.closes) + _opening(after.opens))
+    return [*signs, _closing(bars[-1].closes)]
+
+
+def _opening(repeats: int) -> str:
+    return "|".join(":" * repeats)
+
+
+def _closing(repeats: int) -> str:
+    return ":|" * repeats or "|"
+
+
+def _width(bars: Sequence[Drawn], label: int) -> int:
+    inside = sum(bar.picture.width for bar in bars)
+    return label + inside + sum(map(len, _bar_lines(bars)))
+
+
+def _system(bars: Sequence[Drawn], names: Sequence[str], width: int) -> list[str]:
+    signs = _bar_lines(bars)
+    column = len(names[0])
+    placed = []
+    for sign, bar in zip(signs, bars, strict=False):
+        column += len(sign)
+        placed.append(_Placed(bar, column=column))
+        column += bar.picture.width
+    whole = max(width, column + len(signs[-1]))
+    above = [*_cues(placed, whole), *_marks(placed)]
+    above += [_row(placed, "chords"), _row(placed, "counts")]
+    below = [*_finger_rows(placed), _row(placed, "thumbs")]
+    lines = [line for line in above if line]
+    lines += _strings(bars, names, signs)
+    lines += [line for line in below if line]
+    return [_numbers(bars), *lines]
+
+
+def _numbers(bars: Sequence[Drawn]) -> str:
+    first, last = bars[0].first, bars[-1].last
+    if first == last:
+        return f"bar {first}" if first else "pickup"
+    return (
+        f"bars {first}-{last}" if first else f"pickup, bars 1-{last}".replace("bars 1-1", "bar 1")
+    )
+
+
+def _strings(bars: Sequence[Drawn], names: Sequence[str], signs: Sequence[str]) -> list[str]:
+    lines = []
+    for place, name in enumerate(names):
+        pieces = [name]
+        for sign, bar in zip(signs, bars, strict=False):
+            pieces += [sign, bar.picture.strings[place]]
+        lines.append("".join([*pieces, signs[-1]]))
+    return lines
+
+
+def _row(placed: Sequence[_Placed], name: str) -> str:
+    row = Row()
+    for bar in placed:
+        for column, word in getattr(bar.drawn.picture, name):
+            row.put(bar.column + column, word)
+    return str(row)
+
+
+def _finger_rows(placed: Sequence[_Placed]) -> list[str]:
+    """Return the lines of fingers other than the thumb, the one nearest to the thumb last."""
+    count = max(len(bar.drawn.picture.fingers) for bar in placed)
+    rows = []
+    for line in reversed(range(count)):
+        row = Row()
+        for bar in placed:
+            fingers = bar.drawn.picture.fingers
+            for column, word in fingers[line] if line < len(fingers) else ():
+                row.put(bar.column + column, word)
+        rows.append(str(row))
+    return rows
+
+
+def _cues(placed: Sequence[_Placed], width: int) -> list[str]:
+    """Return the cues, each wrapped to the room up to the next one; the last may be the longest."""
+    cued = [bar for bar in placed if bar.drawn.cue]
+    ends = [bar.column for bar in cued[1:]] + [width]
+    blocks = [
+        (bar.column, wrap(bar.drawn.cue, end - bar.column - (end != width)))
+        for bar, end in zip(cued, ends, strict=True)
+    ]
+    height = max((len(lines) for _, lines in blocks), default=0)
+    rows = [Row() for _ in range(height)]
+    for column, lines in blocks:
+        for row, line in zip(rows, lines, strict=False):
+            row.put(column, line)
+    return [str(row) for row in rows]
+
+
+def _marks(placed: Sequence[_Placed]) -> list[str]:
+    """Return the line of words about repeats, meters and tempos."""
+    row = Row()
+    for bar in placed:
+        drawn = bar.drawn
+        row.put(bar.column, drawn.before)
+        if drawn.after:
+            end = bar.column + drawn.picture.width
+            row.put(end - width_of(drawn.after), drawn.after)
+    return [str(row)] if row.end else []
