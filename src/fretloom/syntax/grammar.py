@@ -1,7 +1,15 @@
-"""Finds the grammar and builds the parser, once, on first use."""
+"""Finds the grammar and makes the parser, once, on first use.
+
+Working the parser out from the grammar takes some 60 ms, too long for a command that should answer
+at once. So its tables are kept beside this module; they carry a fingerprint of the grammar and of
+the version of Lark that made them. When either has changed they are not used, and the parser is
+worked out anew: they can be out of date but never wrong. `python -m fretloom.syntax.grammar`
+writes them again.
+"""
 
 from __future__ import annotations
 
+import hashlib
 from functools import lru_cache
 from importlib.resources import files
 from pathlib import Path
@@ -25,6 +33,7 @@ START_RULES = (
     "step_line",
     "show_line",
 )
+TABLES = Path(__file__).with_name("tables.dump")
 
 
 def grammar_text() -> str:
@@ -40,9 +49,22 @@ def grammar_text() -> str:
     return checkout.read_text(encoding="utf-8")
 
 
+def fingerprint() -> str:
+    """Return what the tables depend on: the grammar, the start rules, and Lark itself."""
+    import lark
+
+    text = "\n".join([lark.__version__, *START_RULES, grammar_text()])
+    return hashlib.sha256(text.encode()).hexdigest()
+
+
 @lru_cache(maxsize=1)
 def parser() -> Lark:
-    """Return the parser; building it takes some 50 ms, so nothing does it at import."""
+    """Return the parser."""
+    return _from_tables() or worked_out()
+
+
+def worked_out() -> Lark:
+    """Return a parser worked out from the grammar."""
     from lark import Lark
 
     return Lark(
@@ -52,3 +74,29 @@ def parser() -> Lark:
         lexer="contextual",
         maybe_placeholders=False,
     )
+
+
+def _from_tables() -> Lark | None:
+    """Return a parser made from the kept tables, None if they are not for this grammar."""
+    from lark import Lark
+
+    try:
+        with TABLES.open("rb") as kept:
+            if kept.readline().decode("ascii").split()[:1] == [fingerprint()]:
+                return Lark.load(kept)
+    except (OSError, ValueError):
+        pass
+    return None
+
+
+def write_tables(path: Path) -> None:
+    """Keep the parser's tables: a line with their fingerprint and Lark's version, then its dump."""
+    import lark
+
+    with path.open("wb") as kept:
+        kept.write(f"{fingerprint()} lark {lark.__version__}\n".encode("ascii"))
+        worked_out().save(kept)
+
+
+if __name__ == "__main__":
+    write_tables(TABLES)
