@@ -1,0 +1,142 @@
+"""Reading text and writing results: one clear sentence each, nothing half written."""
+
+from __future__ import annotations
+
+import errno
+import os
+from pathlib import Path
+
+import pytest
+
+from fretloom.errors import LessonUnreadable, NotWritten
+from fretloom.files import MOST_CHARACTERS, decode, read_text, write_atomically
+
+IS_ROOT = hasattr(os, "geteuid") and os.geteuid() == 0
+
+
+@pytest.mark.parametrize(
+    ("data", "said"),
+    [
+        ("lesson".encode("utf-16"), "saved as UTF-16: save it again as UTF-8"),
+        ("lesson".encode("utf-16-le"), "saved as UTF-16: save it again as UTF-8"),
+        ("lesson".encode("utf-16-be"), "saved as UTF-16: save it again as UTF-8"),
+        ("lesson".encode("utf-32"), "saved as UTF-32: save it again as UTF-8"),
+        ("one\r\nT\u00e9nor".encode("latin-1"), "not saved as UTF-8 (line 2 is the first"),
+        (b"PK\x03\x04\x00\x00\x08\x00" * 9, "no text file"),
+        (b"\x89PNG\r\n\x1a\n\xff\x01\x02\x03", "no text file"),
+        (b"a" * (MOST_CHARACTERS + 1), "too large for a lesson: more than 2,000,000 characters"),
+        (("é" * MOST_CHARACTERS + "x").encode(), "too large"),
+    ],
+    ids=[
+        "utf16",
+        "utf16-le",
+        "utf16-be",
+        "utf32",
+        "latin1",
+        "zip",
+        "png",
+        "large",
+        "large-accents",
+    ],
+)
+def test_what_is_no_lesson_text_is_said(data: bytes, said: str) -> None:
+    """Each kind of file that is no UTF-8 text has its own sentence."""
+    with pytest.raises(LessonUnreadable) as caught:
+        decode(data, "kiln.lesson")
+    assert said in str(caught.value)
+    assert "kiln.lesson" in str(caught.value)
+
+
+def test_byte_order_mark_is_taken_off_and_line_ends_stay() -> None:
+    """A mark means nothing; CR and CRLF are the reader's business."""
+    assert decode(b"\xef\xbb\xbfone\r\ntwo\r", "x") == "one\r\ntwo\r"
+
+
+def test_largest_text_is_read() -> None:
+    """Exactly 2,000,000 characters are allowed, however many bytes they take."""
+    assert len(decode("é".encode() * MOST_CHARACTERS, "x")) == MOST_CHARACTERS
+
+
+def test_missing_file_and_folder(tmp_path: Path) -> None:
+    """A missing file and a folder are told apart."""
+    with pytest.raises(LessonUnreadable, match="there is no file"):
+        read_text(tmp_path / "gone.lesson")
+    with pytest.raises(LessonUnreadable, match="is a folder"):
+        read_text(tmp_path)
+
+
+def test_pipe_is_not_waited_for(tmp_path: Path) -> None:
+    """A named pipe is no ordinary file and is refused, not read for ever."""
+    os.mkfifo(tmp_path / "pipe.lesson")
+    with pytest.raises(LessonUnreadable, match="no ordinary file"):
+        read_text(tmp_path / "pipe.lesson")
+
+
+@pytest.mark.skipif(IS_ROOT, reason="root may read everything")
+def test_forbidden_file(tmp_path: Path) -> None:
+    """A file without permission is said to be one."""
+    path = tmp_path / "mine.lesson"
+    path.write_text("x")
+    path.chmod(0)
+    with pytest.raises(LessonUnreadable, match="may not be read"):
+        read_text(path)
+
+
+@pytest.mark.parametrize("name", ["a" * 400, "nul\0nul"])
+def test_impossible_names(name: str, tmp_path: Path) -> None:
+    """A name that no file can have is an unreadable file."""
+    with pytest.raises(LessonUnreadable):
+        read_text(f"{tmp_path}/{name}")
+
+
+def test_writing_replaces_the_file_and_leaves_nothing_else(tmp_path: Path) -> None:
+    """The new content is there, the old one gone, no temporary file left."""
+    path = tmp_path / "out.txt"
+    path.write_text("old")
+    path.chmod(0o640)
+    write_atomically(path, "neu ♯\n")
+    assert path.read_bytes() == "neu ♯\n".encode()
+    assert path.stat().st_mode & 0o777 == 0o640
+    assert [one.name for one in tmp_path.iterdir()] == ["out.txt"]
+
+
+def test_link_stays_a_link(tmp_path: Path) -> None:
+    """Writing through a link changes the file it leads to."""
+    (tmp_path / "real.txt").write_text("old")
+    (tmp_path / "link.txt").symlink_to("real.txt")
+    write_atomically(tmp_path / "link.txt", b"new")
+    assert (tmp_path / "link.txt").is_symlink()
+    assert (tmp_path / "real.txt").read_text() == "new"
+
+
+def test_missing_folder_and_folder_in_the_way(tmp_path: Path) -> None:
+    """The sentence names what is in the way."""
+    with pytest.raises(NotWritten, match="there is no folder"):
+        write_atomically(tmp_path / "gone" / "out.txt", "x")
+    with pytest.raises(NotWritten, match="is a folder"):
+        write_atomically(tmp_path, "x")
+
+
+@pytest.mark.skipif(not Path("/dev/full").exists(), reason="needs a device that is always full")
+def test_full_device() -> None:
+    """Writing to a device that is full is told as that."""
+    with pytest.raises(NotWritten, match="the disk is full"):
+        write_atomically("/dev/full", "x" * 10)
+
+
+@pytest.mark.parametrize("number", [errno.ENOSPC, errno.EACCES, errno.EIO])
+def test_failure_leaves_the_old_file(
+    number: int, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """If anything fails while writing, the old file and nothing else is there."""
+    path = tmp_path / "out.txt"
+    path.write_text("old")
+
+    def fail(_: int) -> None:
+        raise OSError(number, os.strerror(number))
+
+    monkeypatch.setattr(os, "fsync", fail)
+    with pytest.raises(NotWritten, match=r"out\.txt could not be written"):
+        write_atomically(path, "new")
+    assert path.read_text() == "old"
+    assert [one.name for one in tmp_path.iterdir()] == ["out.txt"]
