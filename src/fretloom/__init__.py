@@ -6,8 +6,8 @@ nothing.
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
-
+# As type checkers know it; importing `typing` for it would take most of the time.
+TYPE_CHECKING = False
 if TYPE_CHECKING:
     from fretloom.api import (
         check,

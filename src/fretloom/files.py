@@ -10,7 +10,6 @@ import codecs
 import contextlib
 import errno
 import os
-import tempfile
 from pathlib import Path
 
 from fretloom.errors import LessonUnreadable, NotWritten
@@ -132,6 +131,8 @@ def _write_through(place: Path, content: bytes) -> None:
 
 
 def _replace(place: Path, content: bytes) -> None:
+    import tempfile
+
     mode = place.stat().st_mode & 0o777 if place.exists() else 0o666 & ~_umask()
     handle, name = tempfile.mkstemp(dir=place.parent, prefix=f".{place.name[:40]}.", suffix=".new")
     try:

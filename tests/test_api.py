@@ -1,0 +1,104 @@
+"""The library's front door."""
+
+from __future__ import annotations
+
+import pickle
+from pathlib import Path
+
+import pytest
+
+import fretloom
+from fretloom import api
+
+GOOD = """# a comment
+lesson "Two cups"
+  meter 4/4
+
+voicings
+  C  x32010  fingers .32.1.  bass 5 4 5 4
+
+patterns
+  plain  p , p m , p i , p m
+
+section tune  using plain
+  C | C
+"""
+
+
+def test_public_names_are_all_there() -> None:
+    """Every public name can be had, and the list is sorted."""
+    assert fretloom.__all__ == sorted(fretloom.__all__)
+    assert all(getattr(fretloom, name) is not None for name in fretloom.__all__)
+    assert set(fretloom.__all__) <= set(dir(fretloom))
+    with pytest.raises(AttributeError, match="no attribute 'chords'"):
+        _ = fretloom.chords  # type: ignore[attr-defined]
+
+
+def test_public_names_survive_the_import_of_every_stage() -> None:
+    """No sub-package hides a public function of its name."""
+    lesson = fretloom.loads(GOOD)
+    fretloom.check(lesson)
+    fretloom.export_json(lesson)
+    assert callable(fretloom.check)
+    assert callable(fretloom.expand)
+
+
+def test_lesson_is_loaded_checked_and_played(tmp_path: Path) -> None:
+    """The three lines of a developer."""
+    path = tmp_path / "tune.lesson"
+    path.write_text(GOOD)
+    lesson = fretloom.load(path)
+    assert fretloom.check(lesson) == []
+    assert [bar.index for bar in fretloom.expand(lesson).bars] == [1, 2]
+
+
+def test_byte_order_mark_and_line_ends_do_not_matter() -> None:
+    """A text with a mark and any line ends is the same lesson."""
+    plain = fretloom.loads(GOOD)
+    assert fretloom.loads("\ufeff" + GOOD) == plain
+    assert fretloom.loads(GOOD.replace("\n", "\r\n")) == plain
+    assert fretloom.loads(GOOD.replace("\n", "\r")) == plain
+
+
+def test_lesson_without_a_text_is_checked_in_its_canonical_form() -> None:
+    """A lesson built by a program has findings with places, too."""
+    lesson = fretloom.loads(GOOD.replace("| C", "| D"))
+    built = fretloom.Lesson(blocks=lesson.blocks)
+    (found,) = fretloom.check(built)
+    assert found.rule == "unknown-voicing"
+    assert found.span.text == "D"
+
+
+def test_format_keeps_comments() -> None:
+    """Canonical text has every comment."""
+    assert fretloom.format_text(fretloom.loads(GOOD)).startswith("# a comment\n")
+
+
+def test_faulty_lesson_is_not_exported() -> None:
+    """The exception carries the faults, and can be pickled with them."""
+    lesson = fretloom.loads(GOOD.replace("| C", "| D"))
+    with pytest.raises(fretloom.LessonFaulty) as caught:
+        fretloom.export_json(lesson, despite_errors=True)
+    assert [one.rule for one in caught.value.diagnostics] == ["unknown-voicing"]
+    again = pickle.loads(pickle.dumps(caught.value))
+    assert str(again) == str(caught.value)
+
+
+def test_unknown_format_is_refused() -> None:
+    """A format that does not exist is the caller's mistake."""
+    with pytest.raises(fretloom.FretloomError, match="tab, musicxml, mxl, json"):
+        api.export(fretloom.loads(GOOD), to="pdf")
+
+
+def test_warnings_do_not_stop_an_export() -> None:
+    """Only errors do."""
+    spare = GOOD.replace("\nsection", "  slow   p , m , p , i\n\nsection")
+    assert '"Two cups"' in fretloom.export_json(fretloom.loads(spare))
+
+
+def test_written_result_is_complete(tmp_path: Path) -> None:
+    """`write` takes text and bytes."""
+    fretloom.write(tmp_path / "a.txt", "é\n")
+    fretloom.write(tmp_path / "b.mxl", b"\x00\x01")
+    assert (tmp_path / "a.txt").read_bytes() == "é\n".encode()
+    assert (tmp_path / "b.mxl").read_bytes() == b"\x00\x01"
