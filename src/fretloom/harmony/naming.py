@@ -32,6 +32,8 @@ _USUAL = (
     ("7add13", "7sus4b9", "7sus2", "maj7sus4", "maj7sus2", "sus2sus4", "m9b5", "m11b5", "(b5)"),
     ("m7add11", "7add11", "m(b6)", "m#5", "maj7add11", "maj7add13", "6sus4", "6sus2", "13#9"),
 )
+#: Place on the line of fifths around which a piece without a key is spelled: D, the middle of C major.
+MIDDLE = 2
 _LINE = 1.0
 _THIRD_OR_FIFTH_LOWEST = 3.5
 _OTHER_TONE_LOWEST = 4.25
@@ -92,8 +94,7 @@ def names_of(sounding: Iterable[int], key: Key | None = None) -> tuple[ChordName
         return ()
     bass = notes[0] % 12
     heard = _bits(midi % 12 for midi in notes)
-    # the middle of a key's seven notes on the line of fifths, two above its tonic: D in C major
-    middle = 2 + (key.fifths if key else 0)
+    middle = MIDDLE + (key.fifths if key else 0)
     found = [name for root in range(12) for name in _on_root(root, heard, bass, middle)]
     return tuple(sorted(found, key=lambda name: (name.cost, name.symbol.canonical)))
 
@@ -117,7 +118,7 @@ def _on_root(root: int, heard: int, bass: int, middle: int) -> Iterator[ChordNam
 
 
 def _name(kind: _Kind, root: int, above: int, lowest: int, middle: int) -> ChordName:
-    note = _root_note(root, kind.quality, middle)
+    note = spell_root(root, kind.quality, middle)
     left_out = tuple(one for one in kind.quality.degrees if not above >> one.semitones & 1)
     rootless = not above & 1
     bass = _bass_note(note, kind.quality, lowest) if lowest and not rootless else None
@@ -145,8 +146,11 @@ def _bass_cost(kind: _Kind, lowest: int) -> float:
 
 
 @lru_cache(maxsize=4096)
-def _root_note(pitch_class: int, quality: Quality, middle: int) -> NoteName:
-    """Spell a root so that the chord's notes lie near the middle of the key's on the line of fifths."""
+def spell_root(pitch_class: int, quality: Quality, middle: int = MIDDLE) -> NoteName:
+    """Spell a root so that the chord's notes lie near a place on the line of fifths.
+
+    `middle` is that of the key's seven notes: `MIDDLE` (D) for C major, one more for each sharp.
+    """
     roots = [
         NoteName(step, alter)
         for step in STEPS

@@ -31,6 +31,30 @@ def read_note(text: str, start: int = 0, naming: str = "english") -> tuple[NoteN
     return found
 
 
+def write_note(note: NoteName, naming: str = "english") -> str:
+    """Return a note's name in a naming: Bb is B in German and Sib in the Romance one."""
+    if naming == "german":
+        return _in_german(note)
+    if naming == "romance":
+        return _ROMANCE_NAMES[note.step] + str(note)[1:]
+    return str(note)
+
+
+def _in_german(note: NoteName) -> str:
+    if note == NoteName("B", -1):
+        return "B"
+    step = "H" if note.step == "B" else note.step
+    if note.alter >= 0:
+        return step + "is" * note.alter
+    flat = "s" if step in "AE" else "es"
+    return step + flat + "es" * (-note.alter - 1)
+
+
+_ROMANCE_NAMES = {
+    "C": "Do", "D": "Re", "E": "Mi", "F": "Fa", "G": "Sol", "A": "La", "B": "Si",
+}  # fmt: skip
+
+
 def _english(text: str, start: int) -> tuple[NoteName, int] | None:
     match = _ENGLISH.match(text, start)
     return _note(match[1], match) if match else None

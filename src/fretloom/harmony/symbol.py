@@ -9,7 +9,7 @@ from attrs import field, frozen
 from fretloom.errors import SymbolError
 from fretloom.harmony.degrees import Degree
 from fretloom.harmony.kinds import DegreeChange, musicxml_kind
-from fretloom.harmony.note_names import NAMINGS, read_note
+from fretloom.harmony.note_names import NAMINGS, read_note, write_note
 from fretloom.harmony.quality import Quality
 from fretloom.harmony.suffix import read_suffix
 from fretloom.music.pitch import NoteName
@@ -81,6 +81,14 @@ class ChordSymbol:
         if self.quality is None:
             return "N.C."
         return f"{self.root}{self.quality.suffix}" + (f"/{self.bass}" if self.bass else "")
+
+    def written(self, naming: str = "english") -> str:
+        """Return the symbol in a naming, with the teacher's own suffix if it has one."""
+        if self.quality is None:
+            return self.text or "N.C."
+        suffix = self.suffix if self.text else self.quality.suffix
+        bass = f"/{write_note(self.bass, naming)}" if self.bass else ""
+        return write_note(self.root, naming) + suffix + bass
 
     @property
     def musicxml_kind(self) -> str:
