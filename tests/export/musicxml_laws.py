@@ -130,6 +130,8 @@ def check_accidentals(bar: Bar, fifths: int) -> None:
     names = {-2: "flat-flat", -1: "flat", 0: "natural", 1: "sharp", 2: "double-sharp"}
     notes = [note for note in bar.notes if not note.rest and note.text("stem") != "none"]
     for note in sorted(notes, key=lambda n: (n.onset, n.voice)):
+        if any(tie.get("type") == "stop" for tie in note.element.findall("tie")):
+            continue
         step = note.text("pitch/step")
         line = (step, note.text("pitch/octave"))
         alter = note.number("pitch/alter") or 0

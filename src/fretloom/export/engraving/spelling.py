@@ -12,8 +12,6 @@ from functools import lru_cache
 from fretloom.music.pitch import STEP_SEMITONES, NoteName, Pitch
 
 _LINE = "FCGDAEB"
-#: Fifths from a chord's root to the tone so many semitones above it: b9, 9, m3, 3, 4, b5, 5, #5...
-_CHORD_FIFTHS = {0: 0, 1: -5, 2: 2, 3: -3, 4: 4, 5: -1, 6: -6, 7: 1, 8: 8, 9: 3, 10: -2, 11: 5}
 #: Steps a key's scale reaches below and above its signature on the line of fifths.
 _SCALE = range(-1, 6)
 _CHROMATIC = range(-3, 9)
@@ -25,17 +23,12 @@ def note_at(fifths: int) -> NoteName:
     return NoteName(_LINE[place], alter)
 
 
-def fifths_of(name: NoteName) -> int:
-    """Return how many fifths a note lies above C."""
-    return _LINE.index(name.step) - 1 + 7 * name.alter
-
-
 @lru_cache(maxsize=4096)
 def spell_in_key(midi: int, fifths: int, chord: tuple[NoteName, ...] = ()) -> Pitch:
     """Name a MIDI number in the key with this signature, over a chord with these notes.
 
     Args:
-        midi: the note as written. fifths: the key signature. chord: its notes, the root first.
+        midi: the note as written. fifths: the key signature. chord: its notes.
     """
     name = _name(midi % 12, fifths, chord)
     octave = (midi - STEP_SEMITONES[name.step] - name.alter) // 12 - 1
@@ -49,11 +42,6 @@ def _name(pitch_class: int, fifths: int, chord: tuple[NoteName, ...]) -> NoteNam
     for name in chord:
         if name.pitch_class == pitch_class:
             return name
-    if chord:
-        away = _CHORD_FIFTHS[(pitch_class - chord[0].pitch_class) % 12]
-        place = fifths_of(chord[0]) + away
-        if -8 <= place <= 12:
-            return note_at(place)
     usual = _within(pitch_class, fifths, _CHROMATIC)
     assert usual is not None
     return usual
