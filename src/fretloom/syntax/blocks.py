@@ -20,6 +20,7 @@ from fretloom.syntax.build_sections import body_line, section
 from fretloom.syntax.build_voicings import home, voicing
 from fretloom.syntax.lines import Line
 from fretloom.syntax.reader import Reader, text_of, token_span
+from fretloom.syntax.unexpected import LIKE_THIS
 
 OPENERS = ("lesson", "use", "picking", "voicings", "patterns", "section", "form", "step")
 _PLAIN_OPENERS: dict[str, type] = {
@@ -78,12 +79,35 @@ class _Kind:
     named: bool = False
 
 
+#: Words that teachers use for a line of the heading, and what it is called here.
+_MEANT_FIELDS = {
+    "key": "plays",
+    "bpm": "tempo",
+    "speed": "tempo",
+    "time": "meter",
+    "signature": "meter",
+    "metre": "meter",
+    "author": "by",
+    "artist": "by",
+    "composer": "by",
+    "licence": "rights",
+    "license": "rights",
+    "copyright": "rights",
+    "strings": "tuning",
+    "tune": "tuning",
+    "feel": "swing",
+    "difficulty": "level",
+    "guitar": "instrument",
+}
+
+
 def _setting(reader: Reader, line: Line, margin: Margin) -> object | None:
     if line.word in FIELDS:
         return setting(reader, line, margin)
-    near = get_close_matches(line.word.lower(), list(FIELDS), 1, 0.6)
+    meant = _MEANT_FIELDS.get(line.word.lower().rstrip(":"))
+    near = [meant] if meant else get_close_matches(line.word.lower(), list(FIELDS), 1, 0.6)
     span = line.span(0, len(line.word))
-    hint = f"did you mean {near[0]}?" if near else "a heading has " + ", ".join(FIELDS)
+    hint = f"write it like this: {LIKE_THIS[near[0]]}" if near else "a heading has " + ", ".join(FIELDS)
     reader.fault("unknown-word", span, f"a heading has no line `{line.word}`", hint)
     return None
 
