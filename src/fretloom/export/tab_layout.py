@@ -8,8 +8,9 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from fractions import Fraction
+from itertools import pairwise
 
-from attrs import frozen
+from attrs import evolve, frozen
 
 from fretloom.export.tab_moments import Carried, Fret, Moment, moments
 from fretloom.export.tab_text import width_of
@@ -43,7 +44,7 @@ def columns_per_quarter(bars: Iterable[TimedBar]) -> Fraction:
     distances: list[Fraction] = []
     for bar in bars:
         places = sorted({note.onset for note in bar.notes} | {Fraction(0), bar.length})
-        distances += [after - before for before, after in zip(places, places[1:], strict=False)]
+        distances += [after - before for before, after in pairwise(places)]
     distances.sort()
     common = distances[len(distances) // 10] if distances else Fraction(1)
     columns = 2 if common <= Fraction(1, 4) else 3
@@ -69,6 +70,14 @@ def picture(
             for line in range(lines)
         ),
     )
+
+
+def widened(shown: Picture, width: int) -> Picture:
+    """Return a bar that is at least so many columns wide."""
+    if shown.width >= width:
+        return shown
+    strings = tuple(line.ljust(width, "-") for line in shown.strings)
+    return evolve(shown, width=width, strings=strings)
 
 
 def same_again(strings: int) -> Picture:

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from itertools import pairwise
 
-from attrs import field, frozen
+from attrs import evolve, field, frozen
 
 from fretloom.export.tab_layout import Picture
 from fretloom.export.tab_text import Row, width_of, wrap
@@ -16,7 +17,8 @@ class Drawn:
 
     `opens` and `closes` count the repeats that start before the bar and end after it; `before`
     stands over its start ("1st time", "in 3/4"), `after` over its end ("3 times"). `first` and
-    `last` are the numbers of the bars it stands for.
+    `last` are the numbers of the bars it stands for, 0 for a pickup. `full` is what a `%` stands
+    for: at the start of a line there is nothing to look back on.
     """
 
     picture: Picture
@@ -27,6 +29,7 @@ class Drawn:
     after: str = ""
     opens: int = 0
     closes: int = 0
+    full: Picture | None = None
 
 
 @frozen
@@ -40,19 +43,24 @@ class _Placed:
 def systems(bars: Sequence[Drawn], names: Sequence[str], width: int) -> Iterator[list[str]]:
     """Yield the lines of each system; `names` are those of the strings, string 1 first."""
     label = max(map(len, names), default=0)
+    padded = [name.rjust(label) for name in names]
     start = 0
     while start < len(bars):
-        end = start + 1
-        while end < len(bars) and _width(bars[start : end + 1], label) <= width:
-            end += 1
-        yield _system(bars[start:end], [name.rjust(label) for name in names], width)
-        start = end
+        first = bars[start]
+        run = [first if first.full is None else evolve(first, picture=first.full, full=None)]
+        while start + len(run) < len(bars):
+            longer = [*run, bars[start + len(run)]]
+            if _width(longer, label) > width:
+                break
+            run = longer
+        yield _system(run, padded, width)
+        start += len(run)
 
 
 def _bar_lines(bars: Sequence[Drawn]) -> list[str]:
     """Return the sign before each bar, and the one after the last."""
     signs = ["|" + _opening(bars[0].opens)]
-    for bar, after in zip(bars, bars[1:], strict=False):
+    for bar, after in pairwise(bars):
         signs.append(_closing(bar.closes) + _opening(after.opens))
     return [*signs, _closing(bars[-1].closes)]
 
@@ -132,10 +140,10 @@ def _finger_rows(placed: Sequence[_Placed]) -> list[str]:
 def _cues(placed: Sequence[_Placed], width: int) -> list[str]:
     """Return the cues, each wrapped to the room up to the next one; the last may be the longest."""
     cued = [bar for bar in placed if bar.drawn.cue]
-    ends = [bar.column for bar in cued[1:]] + [width]
+    ends = [*(bar.column for bar in cued[1:]), width]
     blocks = [
         (bar.column, wrap(bar.drawn.cue, end - bar.column - (end != width)))
-        for bar, end in zip(cued, ends, strict=True)
+        for bar, end in zip(cued, ends, strict=False)
     ]
     height = max((len(lines) for _, lines in blocks), default=0)
     rows = [Row() for _ in range(height)]

@@ -1,0 +1,156 @@
+"""Tab in plain text, to be printed, mailed or read in any editor.
+
+One line a string, string 1 on top; over them the section's cues, the chords at their beat and the
+count; under them the picking fingers, the thumb in a line of its own. Lines are broken at bar lines
+only. By default each section is written once, with repeat signs, and the form is listed in words;
+`unrolled` writes the whole performance.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Sequence
+from itertools import groupby
+
+from attrs import frozen
+
+from fretloom.export.tab_bars import Sketcher
+from fretloom.export.tab_heading import (
+    form_lines,
+    heading,
+    printed_names,
+    used_voicings,
+    voicing_table,
+)
+from fretloom.export.tab_layout import columns_per_quarter
+from fretloom.export.tab_legend import legend
+from fretloom.export.tab_systems import Drawn, systems
+from fretloom.export.tab_text import clean, hang, width_of
+from fretloom.export.tab_variants import Variant, variants
+from fretloom.export.tab_words import ordinal, string_names
+from fretloom.model.section import Tempo
+from fretloom.timeline.events import PlayedBar, TimedBar, Timeline, WrittenSection
+
+NARROWEST = 40
+
+
+@frozen
+class _Block:
+    """A title and the bars under it."""
+
+    title: str
+    bars: Sequence[Drawn]
+
+
+def to_tab(timeline: Timeline, *, width: int = 78, unrolled: bool = False) -> str:
+    """Write a timeline as tab in plain text.
+
+    Args:
+        timeline: what is played.
+        width: columns of the page, at least 40; a bar that is wider stands alone in its line.
+        unrolled: write every bar as played instead of each section once.
+    """
+    width = max(width, NARROWEST)
+    settings = timeline.settings
+    used = used_voicings(timeline)
+    sketcher = Sketcher(
+        printed_names(used), settings.tuning.strings, columns_per_quarter(_bars(timeline))
+    )
+    titles = _titles(timeline)
+    draw = _played if unrolled else _written
+    blocks = list(draw(timeline, sketcher, titles))
+    parts = [heading(settings, width), voicing_table(used, settings)]
+    parts += _tab(blocks, string_names(settings.tuning), width)
+    if timeline.form and not unrolled:
+        parts.append(form_lines(timeline, titles, width))
+    parts.append(legend((bar for block in blocks for bar in block.bars), width))
+    if clean(settings.rights):
+        parts.append(hang("", clean(settings.rights), width, 0))
+    return "\n\n".join("\n".join(lines) for lines in parts if lines) + "\n"
+
+
+def _bars(timeline: Timeline) -> Iterator[TimedBar]:
+    """Yield each bar that can be printed once."""
+    written = (one.bar for section in timeline.sections for one in section.bars)
+    played = (one.bar for one in timeline.bars)
+    yield from {id(bar): bar for bars in (written, played) for bar in bars}.values()
+
+
+def _titles(timeline: Timeline) -> dict[str, str]:
+    """Return what to call each section: its title, or its name where titles are missing or alike."""
+    given = [section.title for section in timeline.sections]
+    return {
+        section.name: clean(section.title)
+        if section.title and given.count(section.title) == 1
+        else section.name
+        for section in timeline.sections
+    }
+
+
+def _tab(blocks: Iterable[_Block], names: Sequence[str], width: int) -> Iterator[list[str]]:
+    for block in blocks:
+        title = hang("", block.title, width, 0)
+        rule = "-" * max(map(width_of, title))
+        for place, lines in enumerate(systems(block.bars, names, width)):
+            yield [*title, rule, *lines] if place == 0 else lines
+
+
+def _written(timeline: Timeline, sketcher: Sketcher, titles: dict[str, str]) -> Iterator[_Block]:
+    """Yield each section once, and after it the playings that differ from it."""
+    usual = TimedBar(meter=timeline.settings.meter, length=timeline.settings.meter.length)
+    changes = variants(timeline)
+    for section in timeline.sections:
+        bars = sketcher.written(section.bars, _tempos(timeline, section), usual)
+        if bars:
+            yield _Block(f"{titles[section.name]}, {_size(section)}", bars)
+        for change in changes:
+            if change.section == section.name:
+                drawn = sketcher.played(change.bars, change.before, None)
+                yield _Block(_variant_title(change, titles), drawn)
+
+
+def _size(section: WrittenSection) -> str:
+    count = max(written.number for written in section.bars)
+    bars = f"{count} bar{'s' if count != 1 else ''}"
+    pattern = f", pattern {clean(section.pattern)}" if section.pattern else ""
+    return bars + (" after a pickup" if section.bars[0].number == 0 else "") + pattern
+
+
+def _variant_title(change: Variant, titles: dict[str, str]) -> str:
+    numbers = " and ".join(str(number) for number in change.entries)
+    return f"{titles[change.section]}, as played in {numbers} of the order: {change.words}"
+
+
+def _tempos(timeline: Timeline, section: WrittenSection) -> dict[int, Tempo]:
+    """Return the tempos that change within a section, by the place of the bar that brings them."""
+    changes: dict[int, Tempo] = {}
+    before: PlayedBar | None = None
+    for played in timeline.bars:
+        if played.section != section.name or played.first:
+            before = None
+        if played.section == section.name and played.place is not None:
+            if before is not None and played.tempo != before.tempo:
+                changes.setdefault(played.place, played.tempo)
+            before = played
+    return changes
+
+
+def _played(timeline: Timeline, sketcher: Sketcher, titles: dict[str, str]) -> Iterator[_Block]:
+    """Yield every playing of every section in full."""
+    before: TimedBar | None = None
+    tempo = timeline.settings.tempo
+    counts: dict[str, int] = {}
+    total = {name: _playings(timeline, name) for name in titles}
+    for (_, _, name), group in groupby(timeline.bars, _playing):
+        bars = list(group)
+        counts[name] = counts.get(name, 0) + 1
+        time = f", {ordinal(counts[name])} time" if total.get(name, 1) > 1 else ""
+        yield _Block(titles.get(name, name) + time, sketcher.played(bars, before, tempo))
+        before, tempo = bars[-1].bar, bars[-1].tempo
+
+
+def _playing(played: PlayedBar) -> tuple[int, int, str]:
+    return played.entry, played.playing, played.section
+
+
+def _playings(timeline: Timeline, name: str) -> int:
+    return len({_playing(played) for played in timeline.bars if played.section == name})

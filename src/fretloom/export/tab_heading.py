@@ -1,0 +1,137 @@
+"""What stands over the tab: title, instrument, keys, tempo, and a table of the voicings."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from fretloom.errors import SymbolError
+from fretloom.export.tab_text import clean, hang, width_of
+from fretloom.export.tab_words import capo_words, key_words, listed, tempo_words
+from fretloom.guitar.tunings import retuning_steps
+from fretloom.guitar.voicing import Voicing
+from fretloom.timeline.events import Settings, Timeline
+
+_INDENT = 9
+
+
+def heading(settings: Settings, width: int) -> list[str]:
+    """Return the title and what the student must know before the first note."""
+    title = clean(settings.title) or "Lesson"
+    lines = [*hang("", title, width, 0)]
+    lines.append("=" * max(map(width_of, lines)))
+    if clean(settings.by):
+        lines += hang("", clean(settings.by), width, 0)
+    lines.append("")
+    for label, text in _facts(settings):
+        lines += hang(label, text, width, _INDENT)
+    return lines
+
+
+def _facts(settings: Settings) -> list[tuple[str, str]]:
+    tuning, capo = settings.tuning, settings.capo
+    name = f"{clean(tuning.name)}, " if tuning.name else ""
+    facts = [("Tuning", f"{name}string {tuning.strings} to string 1: {tuning}")]
+    steps = retuning_steps(tuning)
+    if steps:
+        facts.append(("Retune", "; ".join(steps)))
+    if capo.fret:
+        facts.append(("Capo", f"{capo_words(capo)}; {_counted_from(settings)}"))
+    if key_words(settings):
+        facts.append(("Key", key_words(settings)))
+    facts.append(("Meter", str(settings.meter)))
+    facts.append(("Tempo", tempo_words(settings.tempo)))
+    if settings.swing:
+        long, short = settings.swing
+        facts.append(("Swing", f"{long}:{short}, the first eighth of each pair is the longer one"))
+    return facts
+
+
+def _counted_from(settings: Settings) -> str:
+    if settings.capo.strings:
+        return "frets are counted from it on these strings, on the others from the nut"
+    return "frets are counted from it"
+
+
+def used_voicings(timeline: Timeline) -> list[Voicing]:
+    """Return the voicings that the sections and the performance take, in written order."""
+    bars = {
+        id(written.bar): written.bar for section in timeline.sections for written in section.bars
+    }
+    bars |= {id(played.bar): played.bar for played in timeline.bars}
+    used = {timed.voicing.name: timed.voicing for bar in bars.values() for timed in bar.voicings}
+    order = {name: place for place, name in enumerate(timeline.voicings)}
+    return sorted(used.values(), key=lambda one: order.get(one.name, len(order)))
+
+
+def printed_names(voicings: Sequence[Voicing]) -> dict[str, str]:
+    """Return what to print for each voicing: its chord symbol, or its name where two would look alike."""
+    symbols = [voicing.symbol for voicing in voicings]
+    return {
+        voicing.name: clean(
+            voicing.symbol
+            if voicing.symbol and symbols.count(voicing.symbol) == 1
+            else voicing.name
+        )
+        for voicing in voicings
+    }
+
+
+def voicing_table(voicings: Sequence[Voicing], settings: Settings) -> list[str]:
+    """Return a table of frets and fretting fingers, with the strings the thumb walks."""
+    if not voicings:
+        return []
+    strings = range(settings.tuning.strings, 0, -1)
+    names = printed_names(voicings)
+    sounds = {voicing.name: _sounding(voicing, settings) for voicing in voicings}
+    label = max([6, *(width_of(name) for name in names.values())])
+    head = _cells("", "string", [str(string) for string in strings], label)
+    lines = ["Voicings", "--------", head]
+    for voicing in voicings:
+        frets = ["x" if fret is None else str(fret) for fret in voicing.frets]
+        notes = [_thumb(voicing), f"sounds {sounds[voicing.name]}" if sounds[voicing.name] else ""]
+        row = _cells(names[voicing.name], "fret", frets, label)
+        lines.append("   ".join([row, *filter(None, notes)]))
+        hops = "".join(
+            f"   finger {hop.finger} hops to string {hop.string}, fret {hop.fret}"
+            for hop in voicing.hops
+        )
+        if any(voicing.fingers) or hops:
+            fingers = [finger or "" for finger in voicing.fingers] or [""] * len(frets)
+            lines.append((_cells("", "finger", fingers, label) + hops).rstrip())
+    return lines
+
+
+def _cells(name: str, what: str, cells: Sequence[str], label: int) -> str:
+    padded = name + " " * (label - width_of(name))
+    return f"{padded}  {what.ljust(6)} " + "".join(cell.rjust(3) for cell in cells)
+
+
+def _thumb(voicing: Voicing) -> str:
+    return f"thumb {' '.join(map(str, voicing.bass))}" if voicing.bass else ""
+
+
+def _sounding(voicing: Voicing, settings: Settings) -> str:
+    """Return what the chord sounds with the capo, "" where there is nothing to say."""
+    if not settings.capo.fret or settings.capo.strings or not voicing.symbol:
+        return ""
+    from fretloom.harmony.symbol import parse_symbol
+    from fretloom.harmony.transposing import transposed
+
+    try:
+        symbol = parse_symbol(voicing.symbol, settings.names)
+    except SymbolError:
+        return ""
+    return str(transposed(symbol, settings.capo.fret, settings.sounds, settings.names))
+
+
+def form_lines(timeline: Timeline, titles: dict[str, str], width: int) -> list[str]:
+    """Return the order of the sections in words, with what is different each time."""
+    lines = ["Order", "-----"]
+    for number, line in enumerate(timeline.form, 1):
+        words = titles.get(line.section, line.section)
+        if line.times > 1:
+            words += " twice" if line.times == 2 else f" {line.times} times"
+        if line.differences:
+            words += ", but " + listed([clean(one) for one in line.differences])
+        lines += hang(f"{number:>2}.", words, width, 4)
+    return lines

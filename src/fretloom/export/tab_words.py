@@ -1,0 +1,85 @@
+"""Words for the page: numbers, times, tempos and tuning as a teacher says them."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from fractions import Fraction
+
+from fretloom.guitar.tuning import Capo, Tuning
+from fretloom.model.section import Tempo
+from fretloom.timeline.events import Settings
+
+_NOTES = {
+    Fraction(4): "whole notes", Fraction(3): "dotted half notes", Fraction(2): "half notes",
+    Fraction(3, 2): "dotted quarter notes", Fraction(1): "quarter notes",
+    Fraction(3, 4): "dotted eighth notes", Fraction(1, 2): "eighth notes",
+    Fraction(1, 4): "sixteenth notes",
+}  # fmt: skip
+
+
+def ordinal(number: int) -> str:
+    """Return `1st`, `2nd`, `3rd`, `4th`, `11th`."""
+    tail = {1: "st", 2: "nd", 3: "rd"}.get(number % 10, "th")
+    return f"{number}{'th' if number % 100 in (11, 12, 13) else tail}"
+
+
+def ordinals(numbers: Sequence[int]) -> str:
+    """Return `1st`, `1st and 2nd`, `1st, 2nd and 4th`, or `1st to 5th` for a run."""
+    if len(numbers) > 2 and list(numbers) == list(range(numbers[0], numbers[0] + len(numbers))):
+        return f"{ordinal(numbers[0])} to {ordinal(numbers[-1])}"
+    return listed([ordinal(number) for number in numbers])
+
+
+def listed(words: Sequence[str]) -> str:
+    """Join words as one says them: `a, b and c`."""
+    if len(words) < 2:
+        return "".join(words)
+    return f"{', '.join(words[:-1])} and {words[-1]}"
+
+
+def number_words(value: Fraction) -> str:
+    """Write 96, 92.5 or 277/3."""
+    if value.denominator == 1:
+        return str(value.numerator)
+    exact = (value * 100).denominator == 1
+    return f"{float(value):.2f}".rstrip("0") if exact else str(value)
+
+
+def tempo_words(tempo: Tempo) -> str:
+    """Say a tempo: `96 quarter notes a minute`."""
+    unit = _NOTES.get(tempo.unit) or f"times {tempo.unit} of a quarter note"
+    return f"{number_words(tempo.per_minute)} {unit} a minute"
+
+
+def key_words(settings: Settings) -> str:
+    """Say both keys: `plays in E, capo 3, sounds in G`."""
+    words = []
+    if settings.plays is not None:
+        words.append(f"plays in {settings.plays}")
+    if settings.capo.fret and words:
+        words.append(capo_words(settings.capo))
+    if settings.sounds is not None:
+        words.append(f"sounds in {settings.sounds}")
+    return ", ".join(words)
+
+
+def capo_words(capo: Capo) -> str:
+    """Say where the capo is: `capo 3`, `capo 2 on strings 5, 4 and 3`, `no capo`."""
+    if not capo.fret:
+        return "no capo"
+    if not capo.strings:
+        return f"capo {capo.fret}"
+    strings = listed([str(string) for string in capo.strings])
+    return f"capo {capo.fret} on string{'s' if len(capo.strings) > 1 else ''} {strings}"
+
+
+def string_names(tuning: Tuning) -> list[str]:
+    """Return the names at the left of the tab, string 1 first.
+
+    A name is the open string's letter; that of string 1 is small where a lower string has the same
+    letter, as the trade writes it (e B G D A E).
+    """
+    names = [str(pitch.name) for pitch in reversed(tuning.pitches)]
+    if names[0] in names[1:]:
+        names[0] = names[0].lower()
+    return names
