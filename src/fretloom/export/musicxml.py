@@ -15,6 +15,7 @@ def to_musicxml(
     *,
     layout: str = "notation-and-tab",
     concert: bool = False,
+    ring_ties: bool = False,
     encoding_date: str | None = None,
     left_out: list[str] | None = None,
 ) -> bytes:
@@ -25,6 +26,8 @@ def to_musicxml(
     Args:
         layout: "notation-and-tab" (one part with two staves), "two-parts", "notation" or "tab".
         concert: write what sounds instead of what the hand plays with the capo.
+        ring_ties: mark every note that rings over a bar line with a let-ring tie. Left off, the
+            words "let ring" stand over the first bar: some programs play a bar late after such ties.
         encoding_date: `YYYY-MM-DD` to be stated in the file; none if not given.
         left_out: takes a remark, in plain words, for each thing the file cannot carry.
 
@@ -35,12 +38,15 @@ def to_musicxml(
     """
     from lxml.etree import tostring
 
-    from fretloom.export.musicxml_score import build_score
+    from fretloom.export.musicxml_score import Choices, build_score
 
     if layout not in LAYOUTS:
         raise ValueError(f"layout is one of {', '.join(LAYOUTS)}, not {layout!r}")
     remarks: set[str] = set()
-    score = build_score(timeline, layout, concert, encoding_date, remarks)
+    choices = Choices(
+        layout=layout, concert=concert, ring_ties=ring_ties, encoding_date=encoding_date
+    )
+    score = build_score(timeline, choices, remarks)
     if left_out is not None:
         left_out.extend(sorted(remarks))
     return tostring(score, encoding="UTF-8", xml_declaration=True, pretty_print=True)
@@ -51,6 +57,7 @@ def to_mxl(
     *,
     layout: str = "notation-and-tab",
     concert: bool = False,
+    ring_ties: bool = False,
     encoding_date: str | None = None,
     left_out: list[str] | None = None,
 ) -> bytes:
@@ -62,6 +69,7 @@ def to_mxl(
             timeline,
             layout=layout,
             concert=concert,
+            ring_ties=ring_ties,
             encoding_date=encoding_date,
             left_out=left_out,
         )

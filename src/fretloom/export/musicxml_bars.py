@@ -22,7 +22,7 @@ from fretloom.export.musicxml_head import write_first_attributes, write_time
 from fretloom.export.musicxml_marks import Marks
 from fretloom.export.musicxml_notes import Staff, StaffWriter
 from fretloom.export.musicxml_page import Page
-from fretloom.export.musicxml_prepare import PreparedBar, WrittenVoice
+from fretloom.export.musicxml_prepare import PreparedBar
 from fretloom.timeline.events import Settings, TimedVoicing
 
 #: What stands over the staff at a place of the bar: chord symbols, "release".
@@ -48,6 +48,7 @@ class PartWriter:
         self._divisions = divisions
         self._left_out = left_out
         self._writers = [StaffWriter(staff, divisions, Marks(left_out, places)) for staff in staves]
+        self._lets_ring = False
         self._printed: set[str] = set()
         self._known: dict[object, list[_Element]] = {}
 
@@ -57,6 +58,7 @@ class PartWriter:
 
     def write(self, part: _Element, bars: Sequence[PreparedBar]) -> None:
         """Write all bars."""
+        self._lets_ring = any(bar.lets_ring for bar in bars)
         before: PreparedBar | None = None
         for place, bar in enumerate(bars):
             measure = SubElement(part, "measure", _numbering(bar, place, bars))
@@ -92,6 +94,8 @@ class PartWriter:
             write_swing(measure, self._top, self._settings.swing)
         if self._page.capo_words:
             write_words(measure, self._top, self._page.capo_words)
+        if self._lets_ring:
+            write_words(measure, self._top, "let ring")
 
     def _music(self, measure: _Element, bar: PreparedBar) -> None:
         """Write the notes, or copy them from an equal bar before."""
@@ -131,35 +135,30 @@ class PartWriter:
 
 
 def _write_staff(measure: _Element, writer: StaffWriter, bar: PreparedBar, above: _Above) -> None:
-    """Write the voices of one staff, `above` before the notes of the first voice."""
+    """Write the voices of one staff, and `above` before the notes that begin at its places."""
     length = bar.played.bar.length
-    _write_loose(measure, writer, bar, above)
+    waiting = dict(above)
+    _write_loose(measure, writer, bar, waiting)
     if not bar.voices:
-        _write_all(measure, above.get(Fraction(0), []))
+        _write_all(measure, waiting.pop(Fraction(0), []))
         writer.rest_bar(measure, length)
     for place, voice in enumerate(bar.voices):
         if place:
             writer.move(measure, "backup", length)
-        _write_voice(measure, writer, voice, {} if place else above)
-
-
-def _write_voice(
-    measure: _Element, writer: StaffWriter, voice: WrittenVoice, above: _Above
-) -> None:
-    for chord in voice.chords:
-        for index, piece in enumerate(chord.values):
-            _write_all(measure, above.get(piece.start, []))
-            writer.write_value(measure, voice.thumb, chord, index)
+        for chord in voice.chords:
+            for index, piece in enumerate(chord.values):
+                _write_all(measure, waiting.pop(piece.start, []))
+                writer.write_value(measure, voice.thumb, chord, index)
 
 
 def _write_loose(measure: _Element, writer: StaffWriter, bar: PreparedBar, above: _Above) -> None:
-    """Write what stands over a place where the first voice begins nothing."""
+    """Write what stands over a place where no voice begins a value."""
     begun = {Fraction(0)}
-    for voice in bar.voices[:1]:
+    for voice in bar.voices:
         begun |= {piece.start for chord in voice.chords for piece in chord.values}
     for onset in sorted(set(above) - begun):
         writer.move(measure, "forward", onset)
-        _write_all(measure, above[onset])
+        _write_all(measure, above.pop(onset))
         writer.move(measure, "backup", onset)
 
 

@@ -21,6 +21,8 @@ from fretloom.timeline.events import PlayedBar, TimedBar, TimedVoicing
 
 #: MusicXML 4.0, `divisions`: the standard recommends no more than this (as MIDI files allow).
 MOST_DIVISIONS = 16383
+#: Whether the fingers and the thumb pluck at the start of the bar that follows.
+Resumes = tuple[bool, bool]
 
 
 @frozen
@@ -53,10 +55,16 @@ class PreparedBar:
     Bars with equal `key` have equal voices.
     """
 
-    key: tuple[int, tuple[bool, bool]]
+    key: tuple[int, Resumes | None]
     played: PlayedBar
     voices: tuple[WrittenVoice, ...]
     named: tuple[TimedVoicing, ...] = ()
+
+    @property
+    def lets_ring(self) -> bool:
+        """Whether a note sounds on over the bar line."""
+        bar = self.played.bar
+        return any(note.onset + note.ring > bar.length for note in bar.notes)
 
 
 def symbol_of(text: str, page: Page) -> ChordSymbol | None:
@@ -74,12 +82,12 @@ def on_page(name: NoteName, page: Page) -> NoteName:
     return moved(name, page.chord_move) if page.chord_move else name
 
 
-def prepare(bar: TimedBar, page: Page, resumes: tuple[bool, bool]) -> tuple[WrittenVoice, ...]:
+def prepare(bar: TimedBar, page: Page, resumes: Resumes | None) -> tuple[WrittenVoice, ...]:
     """Prepare the voices of a bar.
 
     Args:
         resumes: whether the fingers and the thumb pluck at the very start of the next bar; a note
-            that rings over the bar line is marked where they do not.
+            that rings over the bar line is marked where they do not. None marks no note.
 
     Raises:
         TooFine: a note is too short to be written.
@@ -100,7 +108,7 @@ def divisions_of(bars: Sequence[PreparedBar]) -> int:
         TooFine: the file would have to count more finely than readers can.
     """
     parts = 1
-    for prepared in {bar.key: bar for bar in reversed(bars)}.values():
+    for prepared in {(bar.key, bar.named): bar for bar in bars}.values():
         parts = lcm(parts, *(length.denominator for length in _lengths(prepared)))
     if parts > MOST_DIVISIONS:
         raise TooFine(
@@ -113,7 +121,7 @@ def divisions_of(bars: Sequence[PreparedBar]) -> int:
 def _lengths(prepared: PreparedBar) -> Iterator[Fraction]:
     bar = prepared.played.bar
     yield bar.length
-    yield from (taken.onset for taken in bar.voicings)
+    yield from (taken.onset for taken in prepared.named)
     if bar.release is not None:
         yield bar.release
     for voice in prepared.voices:
@@ -157,7 +165,7 @@ def _chords(
     voice: Voice,
     pitches: list[tuple[Pitch, ...]],
     signs: list[tuple[bool, ...]],
-    resumes: tuple[bool, bool],
+    resumes: Resumes | None,
 ) -> tuple[WrittenChord, ...]:
     silent = tuple(not chord.heads for chord in voice.chords)
     values = written_values(bar.meter, bar.start, voice.edges, silent)
@@ -165,6 +173,7 @@ def _chords(
     rests = tuple(rest for rest, span in zip(silent, values, strict=True) for _ in span)
     beams = iter(beams_of(bar.meter, bar.start, flat, rests))
     last = len(voice.chords) - 1
+    marked = resumes is not None and not resumes[voice.thumb]
     return tuple(
         WrittenChord(
             chord,
@@ -172,7 +181,7 @@ def _chords(
             tuple(next(beams) for _ in values[index]),
             pitches[index],
             signs[index],
-            _rings(chord, bar.length, index == last and not resumes[voice.thumb]),
+            _rings(chord, bar.length, index == last and marked),
         )
         for index, chord in enumerate(voice.chords)
     )

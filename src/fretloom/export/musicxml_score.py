@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 
-from attrs import evolve
+from attrs import evolve, frozen
 from lxml.etree import Element, SubElement, _Element
 
 from fretloom.errors import FretloomError
@@ -14,7 +14,7 @@ from fretloom.export.musicxml_bars import PartWriter
 from fretloom.export.musicxml_head import write_head
 from fretloom.export.musicxml_notes import Staff
 from fretloom.export.musicxml_page import Page, page_of
-from fretloom.export.musicxml_prepare import PreparedBar, divisions_of, prepare
+from fretloom.export.musicxml_prepare import PreparedBar, Resumes, divisions_of, prepare
 from fretloom.guitar.voicing import Voicing
 from fretloom.timeline.events import PlayedBar, TimedBar, TimedVoicing, Timeline
 
@@ -37,9 +37,17 @@ _PARTS: dict[str, tuple[tuple[Staff, ...], ...]] = {
 _NO_CHARACTER = re.compile("[^\t\n\r\x20-\ud7ff\ue000-\ufffd\U00010000-\U0010ffff]")
 
 
-def build_score(
-    timeline: Timeline, layout: str, concert: bool, encoding_date: str | None, left_out: set[str]
-) -> _Element:
+@frozen(kw_only=True)
+class Choices:
+    """What the caller wants; see `fretloom.export.musicxml.to_musicxml`."""
+
+    layout: str = "notation-and-tab"
+    concert: bool = False
+    ring_ties: bool = False
+    encoding_date: str | None = None
+
+
+def build_score(timeline: Timeline, choices: Choices, left_out: set[str]) -> _Element:
     """Build the `score-partwise` of a timeline and add to `left_out` what it cannot carry.
 
     Raises:
@@ -49,29 +57,29 @@ def build_score(
     if not timeline.bars:
         raise FretloomError("the lesson has no bars, so there is nothing to write down")
     _check_texts(timeline)
-    page = page_of(timeline.settings, concert)
-    bars = _prepared(timeline.bars, page)
+    page = page_of(timeline.settings, choices.concert)
+    bars = _prepared(timeline.bars, page, choices.ring_ties)
     divisions = divisions_of(bars)
     _report(timeline, left_out)
-    parts = _PARTS[layout]
+    parts = _PARTS[choices.layout]
     ids = [f"P{number}" for number in range(1, len(parts) + 1)]
     score = Element("score-partwise", {"version": "4.0"})
-    write_head(score, timeline.settings, encoding_date, ids)
+    write_head(score, timeline.settings, choices.encoding_date, ids)
     for part_id, staves in zip(ids, parts, strict=True):
         part = SubElement(score, "part", {"id": part_id})
-        places = layout == "notation"
+        places = choices.layout == "notation"
         PartWriter(timeline.settings, page, staves, divisions, places, left_out).write(part, bars)
     return score
 
 
-def _prepared(bars: tuple[PlayedBar, ...], page: Page) -> list[PreparedBar]:
+def _prepared(bars: tuple[PlayedBar, ...], page: Page, ring_ties: bool) -> list[PreparedBar]:
     """Prepare each bar once, however often it is played."""
-    known: dict[tuple[int, tuple[bool, bool]], PreparedBar] = {}
+    known: dict[tuple[int, Resumes | None], PreparedBar] = {}
     prepared: list[PreparedBar] = []
     held: Voicing | None = None
     for place, played in enumerate(bars):
         after = bars[place + 1].bar if place + 1 < len(bars) else None
-        key = (id(played.bar), _resumes(after))
+        key = (id(played.bar), _resumes(after) if ring_ties else None)
         if key not in known:
             try:
                 known[key] = PreparedBar(key, played, prepare(played.bar, page, key[1]))
@@ -99,7 +107,7 @@ def _named(
     return tuple(named), held
 
 
-def _resumes(bar: TimedBar | None) -> tuple[bool, bool]:
+def _resumes(bar: TimedBar | None) -> Resumes:
     """Tell whether the fingers and the thumb pluck at the very start of a bar."""
     if bar is None:
         return False, False
