@@ -1,0 +1,96 @@
+"""Builds the documentation; the pages of the rules are written from the rules themselves."""
+
+from __future__ import annotations
+
+from importlib.metadata import version as version_of
+from pathlib import Path
+
+from pygments.lexers.special import TextLexer
+from sphinx.application import Sphinx
+
+from fretloom.rules.docs import SECTIONS, page
+from fretloom.rules.registry import FAMILIES, rules_of
+
+project = "fretloom"
+author = "The fretloom developers"
+project_copyright = author
+version = release = version_of("fretloom")
+
+extensions = ["myst_parser", "sphinx.ext.autodoc", "sphinx.ext.napoleon"]
+source_suffix = {".md": "markdown"}
+exclude_patterns = ["_build"]
+myst_heading_anchors = 3
+html_theme = "alabaster"
+html_theme_options = {"description": "Fingerstyle guitar lessons from plain text"}
+autodoc_member_order = "bysource"
+autodoc_typehints = "description"
+nitpicky = False
+
+_GENERATED = Path(__file__).parent / "reference" / "generated"
+
+
+def write_rule_pages(_: Sphinx | None = None) -> None:
+    """Write a page for each family of rules, and the list of all."""
+    _GENERATED.mkdir(exist_ok=True)
+    wanted = {}
+    for family, title in FAMILIES.items():
+        if rules_of(family):
+            wanted[f"{family}.md"] = _family_page(family, title)
+    wanted["rules.md"] = _list_of_rules()
+    for old in _GENERATED.glob("*.md"):
+        if old.name not in wanted:
+            old.unlink()
+    for name, text in wanted.items():
+        file = _GENERATED / name
+        if not file.exists() or file.read_text(encoding="utf-8") != text:
+            file.write_text(text, encoding="utf-8")
+
+
+def _family_page(family: str, title: str) -> str:
+    parts = [f"# Rules: {title[0].lower()}{title[1:]}\n"]
+    for rule in rules_of(family):
+        found = page(rule.name)
+        assert found is not None
+        severities = " or ".join(severity.value for severity in rule.severities)
+        waiver = f"`# allow {rule.name}: the reason`" if rule.waivable else "not possible"
+        parts.append(
+            f"({rule.name})=\n## {rule.name}\n\nReported as {severities}. Waiver: {waiver}.\n"
+        )
+        parts += [f"**{name}**\n\n{found.sections[name]}\n" for name in SECTIONS]
+    return "\n".join(parts)
+
+
+def _list_of_rules() -> str:
+    lines = [
+        "# Rules",
+        "",
+        "Every finding has the name of a rule. `fretloom explain NAME` shows the same page in the terminal.",
+        "",
+        "```{toctree}",
+        ":hidden:",
+        *(family for family in FAMILIES if rules_of(family)),
+        "```",
+    ]
+    for family, title in FAMILIES.items():
+        rules = rules_of(family)
+        if rules:
+            lines += [
+                "",
+                f"## {title}",
+                "",
+                "| rule | reported as | what it checks |",
+                "| --- | --- | --- |",
+            ]
+        for rule in rules:
+            found = page(rule.name)
+            assert found is not None
+            severities = " or ".join(severity.value for severity in rule.severities)
+            lines.append(f"| [{rule.name}](#{rule.name}) | {severities} | {found.summary} |")
+    return "\n".join(lines) + "\n"
+
+
+def setup(app: Sphinx) -> None:
+    """Name the language of lessons, and write the rule pages before anything is read."""
+    app.add_lexer("lesson", TextLexer)
+    app.add_lexer("lesson-part", TextLexer)
+    app.connect("builder-inited", write_rule_pages)
