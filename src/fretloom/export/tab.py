@@ -62,7 +62,7 @@ def to_tab(timeline: Timeline, *, width: int = 78, unrolled: bool = False) -> st
     parts += _tab(blocks, string_names(settings.tuning), width)
     if timeline.form and not unrolled:
         parts.append(form_lines(timeline, titles, width))
-    parts.append(legend((bar for block in blocks for bar in block.bars), width))
+    parts.append(legend((bar for block in blocks for bar in block.bars), used, width))
     if clean(settings.rights):
         parts.append(hang("", clean(settings.rights), width, 0))
     return "\n\n".join("\n".join(lines) for lines in parts if lines) + "\n"
@@ -117,7 +117,7 @@ def _size(section: WrittenSection) -> str:
 
 def _variant_title(change: Variant, titles: dict[str, str]) -> str:
     numbers = " and ".join(str(number) for number in change.entries)
-    return f"{titles[change.section]}, as played in {numbers} of the order: {change.words}"
+    return f"{titles[change.section]} as in line {numbers} of the order: {change.words}"
 
 
 def _tempos(timeline: Timeline, section: WrittenSection) -> dict[int, Tempo]:

@@ -6,8 +6,9 @@ from collections.abc import Sequence
 
 from fretloom.errors import SymbolError
 from fretloom.export.tab_text import clean, hang, width_of
-from fretloom.export.tab_words import capo_words, key_words, listed, tempo_words
-from fretloom.guitar.tunings import retuning_steps
+from fretloom.export.tab_words import capo_words, change_words, key_words, listed, tempo_words
+from fretloom.guitar.tuning import Tuning
+from fretloom.guitar.tunings import retuning_steps, usual_tuning
 from fretloom.guitar.voicing import Voicing
 from fretloom.timeline.events import Settings, Timeline
 
@@ -29,13 +30,13 @@ def heading(settings: Settings, width: int) -> list[str]:
 
 def _facts(settings: Settings) -> list[tuple[str, str]]:
     tuning, capo = settings.tuning, settings.capo
-    name = f"{clean(tuning.name)}, " if tuning.name else ""
-    facts = [("Tuning", f"{name}string {tuning.strings} to string 1: {tuning}")]
+    facts = [("Tuning", f"{_tuning_name(tuning)}string {tuning.strings} to string 1: {tuning}")]
     steps = retuning_steps(tuning)
     if steps:
         facts.append(("Retune", "; ".join(steps)))
     if capo.fret:
-        facts.append(("Capo", f"{capo_words(capo)}; {_counted_from(settings)}"))
+        words = capo_words(capo).removeprefix("capo ")
+        facts.append(("Capo", f"at fret {words}; {_counted_from(settings)}"))
     if key_words(settings):
         facts.append(("Key", key_words(settings)))
     facts.append(("Meter", str(settings.meter)))
@@ -44,6 +45,14 @@ def _facts(settings: Settings) -> list[tuple[str, str]]:
         long, short = settings.swing
         facts.append(("Swing", f"{long}:{short}, the first eighth of each pair is the longer one"))
     return facts
+
+
+def _tuning_name(tuning: Tuning) -> str:
+    """Return the trade's name with a comma, "" if there is none."""
+    usual = usual_tuning(tuning)
+    alike = usual is not None and usual.pitches == tuning.pitches
+    name = tuning.name or (usual.name if usual is not None and alike else "")
+    return f"{clean(name)}, " if name else ""
 
 
 def _counted_from(settings: Settings) -> str:
@@ -132,6 +141,6 @@ def form_lines(timeline: Timeline, titles: dict[str, str], width: int) -> list[s
         if line.times > 1:
             words += " twice" if line.times == 2 else f" {line.times} times"
         if line.differences:
-            words += ", but " + listed([clean(one) for one in line.differences])
+            words += ", but " + listed([change_words(one) for one in line.differences])
         lines += hang(f"{number:>2}.", words, width, 4)
     return lines

@@ -8,6 +8,7 @@ from collections.abc import Iterable, Sequence
 from fretloom.export.tab_layout import Picture
 from fretloom.export.tab_systems import Drawn
 from fretloom.export.tab_text import hang
+from fretloom.guitar.voicing import Voicing
 
 _FINGERS = {
     "p": "thumb",
@@ -23,11 +24,19 @@ _ON_STRINGS = (
     (r"/\d", "/", "slide up to the fret"),
     (r"\\\d", "\\", "slide down to the fret"),
     (r"<\d", "<12>", "natural harmonic: touch the string over the fret, do not press"),
-    (r"x", "x", "dead note: the string is damped"),
+    (r"x", "x", "on a line: dead note, the string is damped"),
     (r"\(\d", "(2)", "still ringing from the bar before, not plucked again"),
     (r"\{", "{", "rolled: the strings one quickly after the other"),
     (r"%", "%", "the bar before once more"),
 )
+_NUMBERS = ("0 1 2", "frets, 0 the open string; the top line is string 1")
+_FRETTING = {
+    "1": "index finger",
+    "2": "middle finger",
+    "3": "ring finger",
+    "4": "little finger",
+    "T": "thumb over the neck",
+}
 _ON_COUNTS = (
     (("&",), "&", "half way to the next number: say 'and'"),
     (("e", "a"), "e & a", "the quarters between two numbers: say '1 e and a'"),
@@ -39,18 +48,20 @@ _ON_COUNTS = (
     ),
 )
 _ON_CHORDS = (
-    (r"\(release\)", "(release)", "the fretting hand lets go; what is plucked is open"),
+    (r"\(open\)", "(open)", "from here on the fretting hand has let go: open strings"),
     (r"\(stop\)", "(stop)", "all strings are damped"),
     (r"^rest$", "rest", "silence: all strings are damped"),
 )
 
 
-def legend(drawn: Iterable[Drawn], width: int) -> list[str]:
-    """Return the signs that the bars use, each with its meaning."""
+def legend(drawn: Iterable[Drawn], voicings: Sequence[Voicing], width: int) -> list[str]:
+    """Return the signs that the bars and the table of voicings use, each with its meaning."""
     bars = list({id(bar.picture): bar for bar in drawn}.values())
     pictures = [bar.picture for bar in bars]
     entries = [*_on_strings(pictures, bars), *_on_counts(pictures), *_on_chords(pictures)]
-    entries += _fingers(pictures)
+    entries += [*_fingers(pictures), *_fretting(voicings)]
+    if pictures:
+        entries.insert(0, _NUMBERS)
     if not entries:
         return []
     indent = max(len(sign) for sign, _ in entries) + 4
@@ -81,6 +92,16 @@ def _on_counts(pictures: Sequence[Picture]) -> _Entries:
 def _on_chords(pictures: Sequence[Picture]) -> _Entries:
     chords = "\n".join(word for shown in pictures for _, word in shown.chords)
     return [(s, words) for look, s, words in _ON_CHORDS if re.search(look, chords, re.MULTILINE)]
+
+
+def _fretting(voicings: Sequence[Voicing]) -> _Entries:
+    held = {finger for voicing in voicings for finger in voicing.fingers}
+    used = [finger for finger in _FRETTING if finger in held]
+    named = ", ".join(f"{finger} {_FRETTING[finger]}" for finger in used)
+    found = [(" ".join(used), f"fretting fingers: {named}")] if used else []
+    if any(None in voicing.frets for voicing in voicings):
+        found.append(("x", "in the table of voicings: the string is not played"))
+    return found
 
 
 def _fingers(pictures: Sequence[Picture]) -> _Entries:

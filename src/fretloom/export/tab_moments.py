@@ -136,7 +136,7 @@ def _chords(bar: TimedBar, names: dict[str, str]) -> dict[Fraction, str]:
     words: dict[Fraction, str] = {}
     for timed in bar.voicings:
         words[timed.onset] = _printed(timed, names)
-    for at, word in ((bar.release, "(release)"), (bar.stop, "(stop)")):
+    for at, word in ((bar.release, "(open)"), (bar.stop, "(stop)")):
         if at is not None:
             words[at] = f"{words[at]} {word}" if at in words else word
     return words

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from itertools import pairwise
+from itertools import groupby, pairwise
 
 from attrs import evolve, field, frozen
 
@@ -44,17 +44,48 @@ def systems(bars: Sequence[Drawn], names: Sequence[str], width: int) -> Iterator
     """Yield the lines of each system; `names` are those of the strings, string 1 first."""
     label = max(map(len, names), default=0)
     padded = [name.rjust(label) for name in names]
-    start = 0
-    while start < len(bars):
-        first = bars[start]
-        run = [first if first.full is None else evolve(first, picture=first.full, full=None)]
-        while start + len(run) < len(bars):
-            longer = [*run, bars[start + len(run)]]
-            if _width(longer, label) > width:
-                break
-            run = longer
+    for run in _in_lines(bars, label, width):
         yield _system(run, padded, width)
-        start += len(run)
+
+
+def _in_lines(bars: Sequence[Drawn], label: int, width: int) -> list[list[Drawn]]:
+    """Share bars out over lines: 8, 4 or 2 in each where that costs few lines, as phrases go.
+
+    Else as many as fit. With a length of three times so many, 6 or 3 are tried as well.
+    """
+    greedy = _as_many_as_fit(bars, label, width)
+    total = bars[-1].last - bars[0].first + 1 if bars else 0
+    in_threes = total % 3 == 0 and total % 4 != 0
+    for number in (8, 6, 4, 3, 2) if in_threes else (8, 4, 2):
+        lines = _so_many_each(bars, number)
+        fits = all(_width(line, label) <= width for line in lines)
+        if fits and 2 * len(lines) <= 3 * len(greedy):
+            return lines
+    return greedy
+
+
+def _so_many_each(bars: Sequence[Drawn], number: int) -> list[list[Drawn]]:
+    base = max(bars[0].first, 1)
+    lines = groupby(bars, lambda bar: max(bar.first - base, 0) // number)
+    return [_unfolded(list(line)) for _, line in lines]
+
+
+def _as_many_as_fit(bars: Sequence[Drawn], label: int, width: int) -> list[list[Drawn]]:
+    lines: list[list[Drawn]] = []
+    for bar in bars:
+        if lines and _width([*lines[-1], bar], label) <= width:
+            lines[-1].append(bar)
+        else:
+            lines.append(_unfolded([bar]))
+    return lines
+
+
+def _unfolded(line: list[Drawn]) -> list[Drawn]:
+    """Write the first bar of a line out."""
+    first = line[0]
+    if first.full is None:
+        return line
+    return [evolve(first, picture=first.full, full=None), *line[1:]]
 
 
 def _bar_lines(bars: Sequence[Drawn]) -> list[str]:

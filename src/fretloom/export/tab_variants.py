@@ -7,7 +7,7 @@ from itertools import groupby
 
 from attrs import evolve, frozen
 
-from fretloom.export.tab_text import clean
+from fretloom.export.tab_words import change_words
 from fretloom.timeline.events import PlayedBar, TimedBar, TimedNote, Timeline, WrittenSection
 
 
@@ -40,7 +40,7 @@ def variants(timeline: Timeline) -> list[Variant]:
         section = sections.get(bars[0].section)
         if line is None or section is None or line.section != section.name:
             continue
-        words = "; ".join(clean(difference) for difference in line.differences)
+        words = "; ".join(change_words(difference) for difference in line.differences)
         known = found.get((line.section, words))
         if known is not None:
             found[line.section, words] = evolve(known, entries=(*known.entries, entry + 1))

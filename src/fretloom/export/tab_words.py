@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
 from fractions import Fraction
 
+from fretloom.export.tab_text import clean
 from fretloom.guitar.tuning import Capo, Tuning
 from fretloom.model.section import Tempo
 from fretloom.timeline.events import Settings
@@ -83,3 +85,8 @@ def string_names(tuning: Tuning) -> list[str]:
     if names[0] in names[1:]:
         names[0] = names[0].lower()
     return names
+
+
+def change_words(difference: str) -> str:
+    """Say what a playing changes; picking that is written out is left to the tab."""
+    return clean(re.sub(r"\{[^{}]*\}", "with its own picking", difference))
