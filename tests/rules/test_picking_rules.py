@@ -34,7 +34,8 @@ def test_picking_block_gives_the_thumb_its_strings() -> None:
 def test_bass_order_off_the_bass_is_only_mentioned() -> None:
     """A D whose bass walks 4 3 4 3 is one of the ways teachers write it; one remark, at the order."""
     voicings = "voicings\n  D  xx0232  fingers ...132  bass 4 3 4 3\n"
-    (found,) = findings(lesson(voicings=voicings, section="section t  using plain\n  D | D\n"))
+    every = findings(lesson(voicings=voicings, section="section t  using plain\n  D | D\n"))
+    (found,) = [one for one in every if one.rule != "third-not-plucked"]
     assert (found.severity.value, found.rule) == ("info", "thumb-off-bass")
     assert found.span.text == "4 3 4 3"
 

@@ -18,7 +18,7 @@ from fretloom.rules.near_voicing import nearest_voicing
 from fretloom.rules.runner import Context
 from fretloom.source import Span
 from fretloom.timeline.events import Settings
-from fretloom.timeline.heard import HeardString, heard, naming_shift, symbol_of
+from fretloom.timeline.heard import HeardString, Reading, heard, naming_reading, symbol_of
 
 #: How many voicings of a lesson are searched for a better shape; the search takes some time.
 _MOST_SEARCHED = 20
@@ -36,6 +36,7 @@ class _Named:
     voicing: Voicing
     symbol: ChordSymbol
     strings: tuple[HeardString, ...]
+    reading: Reading
     fit: Fit
     span: Span
 
@@ -54,7 +55,7 @@ class _Named:
 def _named(context: Context) -> Iterator[_Named]:
     """Yield the voicings written in this file that have a readable chord symbol and sound at all."""
     settings, voicings = context.timeline.settings, context.timeline.voicings
-    shift = naming_shift(voicings.values(), settings)
+    reading = naming_reading(voicings.values(), settings)
     seen: set[str] = set()
     for entry in context.lesson.voicings:
         voicing = voicings.get(entry.name)
@@ -62,10 +63,10 @@ def _named(context: Context) -> Iterator[_Named]:
         if voicing is None or span is None or entry.name in seen:
             continue
         seen.add(entry.name)
-        symbol, strings = symbol_of(voicing, settings), heard(voicing, settings, shift)
+        symbol, strings = symbol_of(voicing, settings), heard(voicing, settings, reading)
         if symbol is not None and strings:
             verdict = fit(symbol, [one.hand for one in strings])
-            yield _Named(entry, voicing, symbol, strings, verdict, span)
+            yield _Named(entry, voicing, symbol, strings, reading, verdict, span)
 
 
 def names_that_do_not_sound(context: Context) -> Iterator[Diagnostic]:
@@ -130,24 +131,16 @@ def _way_out(one: _Named, context: Context, *, search: bool) -> str:
     settings = context.timeline.settings
     names = _other_names(one, settings)
     ways = [f"did you mean {names[0]}?"] if names else []
-    better = (
-        nearest_voicing(one.voicing, one.symbol, settings, _shift(one, settings)) if search else ""
-    )
+    better = nearest_voicing(one.voicing, one.symbol, settings, one.reading) if search else ""
     if better:
         ways.append(f"{one.symbol} can be played {better}")
     return " ".join(ways) or "give it the name of what sounds, or a name with a small first letter"
 
 
-def _shift(one: _Named, settings: Settings) -> int:
-    plain = heard(one.voicing, settings)[0]
-    return plain.hand - one.strings[0].hand
-
-
 def _other_names(one: _Named, settings: Settings) -> list[str]:
-    """Return the names that fit; chord names are English, so they are not offered to other namings."""
-    if settings.names != "english":
-        return []
-    return [str(name.symbol) for name in names_of([s.hand for s in one.strings], settings.plays)]
+    """Return the names that fit, as the lesson's naming writes them."""
+    names = names_of([string.hand for string in one.strings], settings.plays)
+    return [name.symbol.written(settings.names) for name in names]
 
 
 def wrong_basses(context: Context) -> Iterator[Diagnostic]:
@@ -159,7 +152,7 @@ def wrong_basses(context: Context) -> Iterator[Diagnostic]:
         lowest = min(one.strings, key=lambda string: string.hand)
         note = note_in(one.symbol, lowest.hand % 12)
         names = _other_names(one, settings)
-        better = nearest_voicing(one.voicing, one.symbol, settings, _shift(one, settings))
+        better = nearest_voicing(one.voicing, one.symbol, settings, one.reading)
         ways = [f"call it {names[0]}"] if names else []
         ways += [f"play {one.symbol} as {better}"] if better else []
         yield Diagnostic(
@@ -177,13 +170,12 @@ def basses_off_chord(context: Context) -> Iterator[Diagnostic]:
     settings = context.timeline.settings
     for one in _named(context):
         faulty = set(one.fit.foreign)
-        shift = _shift(one, settings)
         hops = {hop.string: hop.fret for hop in one.voicing.hops}
         for string in dict.fromkeys((*one.entry.bass, *hops)):
             if not 1 <= string <= len(one.voicing.frets):
                 continue
             fret = hops.get(string, one.voicing.fret(string))
-            note = _walked(one, settings, string, fret or 0) - shift
+            note = _walked(one, settings, string, fret or 0)
             if note % 12 in one.symbol.pitch_classes or note in faulty:
                 continue
             yield _off_chord(one, string, fret, note)
@@ -194,7 +186,7 @@ def _walked(one: _Named, settings: Settings, string: int, fret: int) -> int:
         fret if place == len(one.voicing.frets) - string else None
         for place in range(len(one.voicing.frets))
     )
-    return heard(Voicing(name="", frets=frets), settings)[0].hand
+    return heard(Voicing(name="", frets=frets), settings, one.reading)[0].hand
 
 
 def _off_chord(one: _Named, string: int, fret: int | None, note: int) -> Diagnostic:

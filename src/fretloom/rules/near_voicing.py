@@ -9,7 +9,7 @@ from fretloom.guitar.voicing import Voicing
 from fretloom.harmony.fit import fit
 from fretloom.harmony.symbol import ChordSymbol
 from fretloom.timeline.events import Settings
-from fretloom.timeline.heard import heard
+from fretloom.timeline.heard import Reading, heard
 
 _SPAN = 3
 _HIGHEST = 15
@@ -17,7 +17,7 @@ Frets = tuple[int | None, ...]
 
 
 def nearest_voicing(
-    voicing: Voicing, symbol: ChordSymbol, settings: Settings, shift: int = 0
+    voicing: Voicing, symbol: ChordSymbol, settings: Settings, reading: Reading = ()
 ) -> str:
     """Return the frets, one or two strings changed, that sound the symbol; empty if there are none.
 
@@ -28,9 +28,9 @@ def nearest_voicing(
         found = [
             (cost, frets)
             for cost, frets in _changes(
-                voicing.frets, changed, _tones(voicing, symbol, settings, shift)
+                voicing.frets, changed, _tones(voicing, symbol, settings, reading)
             )
-            if _sounds(frets, symbol, settings, shift)
+            if _sounds(frets, symbol, settings, reading)
         ]
         if found:
             frets = min(found, key=lambda one: (one[0], str(one[1])))[1]
@@ -39,7 +39,7 @@ def nearest_voicing(
 
 
 def _tones(
-    voicing: Voicing, symbol: ChordSymbol, settings: Settings, shift: int
+    voicing: Voicing, symbol: ChordSymbol, settings: Settings, reading: Reading
 ) -> list[list[int | None]]:
     """Return for each place the frets at which its string sounds a tone of the chord, and mute."""
     held = [fret for fret in voicing.frets if fret]
@@ -47,7 +47,7 @@ def _tones(
     high = min(max(min(held, default=1) + _SPAN, low + _SPAN), _HIGHEST)
     frets = [0, *range(low, high + 1)]
     every = Voicing(name="", frets=(0,) * len(voicing.frets))
-    opens = [one.hand for one in heard(every, settings, shift)]
+    opens = [one.hand for one in heard(every, settings, reading)]
     inside = set(symbol.pitch_classes)
     return [[None, *(f for f in frets if (note + f) % 12 in inside)] for note in opens]
 
@@ -70,9 +70,9 @@ def _cost(before: int | None, after: int | None) -> int:
     return 3 if before is None else min(abs(before - after), 5)
 
 
-def _sounds(frets: Frets, symbol: ChordSymbol, settings: Settings, shift: int) -> bool:
+def _sounds(frets: Frets, symbol: ChordSymbol, settings: Settings, reading: Reading) -> bool:
     held = [fret for fret in frets if fret]
     if held and max(held) - min(held) > _SPAN:
         return False
-    notes = [one.hand for one in heard(Voicing(name="", frets=frets), settings, shift)]
+    notes = [one.hand for one in heard(Voicing(name="", frets=frets), settings, reading)]
     return len(notes) > 2 and fit(symbol, notes).accepted

@@ -11,7 +11,7 @@ from fretloom.harmony.symbol import ChordSymbol
 from fretloom.rules.runner import Context
 from fretloom.source import Span
 from fretloom.timeline.events import PlayedBar, Settings, TimedBar, TimedNote
-from fretloom.timeline.heard import HeardString, heard, naming_shift, symbol_of
+from fretloom.timeline.heard import HeardString, Reading, heard, naming_reading, symbol_of
 
 #: A bar with fewer strings plucked is a bass line or an ending and wants no whole chord.
 _FEWEST_STRINGS = 3
@@ -19,14 +19,15 @@ _THIRDS = (Degree(3), Degree(3, -1))
 
 
 def thirds_not_plucked(context: Context) -> Iterator[Diagnostic]:
-    """Find runs of bars over one voicing in which no plucked string sounds its third.
+    """Find voicings whose third sounds on no plucked string in any run of bars over them.
 
-    Said once for each voicing and pattern, where it is first played so.
+    Said once for each voicing, where it is first played so.
     """
     timeline = context.timeline
     settings = timeline.settings
-    shift = naming_shift(timeline.voicings.values(), settings)
-    told: dict[tuple[str, str], tuple[Voicing, Span]] = {}
+    reading = naming_reading(timeline.voicings.values(), settings)
+    told: dict[str, tuple[Voicing, str, Span]] = {}
+    plucked: set[str] = set()
     judged: set[tuple[int, ...]] = set()
     for run in _runs(timeline.bars):
         # bars that sound the same are one object, so what has been judged is known again
@@ -35,14 +36,17 @@ def thirds_not_plucked(context: Context) -> Iterator[Diagnostic]:
             continue
         judged.add(key)
         voicing = run[0].bar.voicings[0].voicing
-        strings = _third_strings(voicing, settings, shift)
+        strings = _third_strings(voicing, settings, reading)
         if not strings:
             continue
         span = run[0].bar.voicings[0].span or run[0].bar.span
-        if span is not None and _is_full(run) and not _plucks_third(run, strings):
-            told.setdefault((voicing.name, run[0].bar.pattern), (voicing, span))
-    for (_, pattern), (voicing, span) in told.items():
-        yield _third_missing(voicing, pattern, span, settings, shift)
+        if _plucks_third(run, strings):
+            plucked.add(voicing.name)
+        elif span is not None and _is_full(run):
+            told.setdefault(voicing.name, (voicing, run[0].bar.pattern, span))
+    for name, (voicing, pattern, span) in told.items():
+        if name not in plucked:
+            yield _third_missing(voicing, pattern, span, settings, reading)
 
 
 def _runs(bars: tuple[PlayedBar, ...]) -> Iterator[list[PlayedBar]]:
@@ -71,7 +75,9 @@ def _goes_on(before: PlayedBar, after: PlayedBar) -> bool:
     return same and before.entry == after.entry and before.bar.pattern == after.bar.pattern
 
 
-def _third_strings(voicing: Voicing, settings: Settings, shift: int) -> dict[int, HeardString]:
+def _third_strings(
+    voicing: Voicing, settings: Settings, reading: Reading
+) -> dict[int, HeardString]:
     """Return the strings on which a voicing holds the third of its chord symbol."""
     symbol = symbol_of(voicing, settings)
     if symbol is None:
@@ -79,7 +85,7 @@ def _third_strings(voicing: Voicing, settings: Settings, shift: int) -> dict[int
     third = _third(symbol)
     return {
         one.string: one
-        for one in heard(voicing, settings, shift)
+        for one in heard(voicing, settings, reading)
         if third is not None and (one.hand - symbol.root.pitch_class) % 12 == third.semitones
     }
 
@@ -110,12 +116,12 @@ def _is_full(run: list[PlayedBar]) -> bool:
 
 
 def _third_missing(
-    voicing: Voicing, pattern: str, span: Span, settings: Settings, shift: int
+    voicing: Voicing, pattern: str, span: Span, settings: Settings, reading: Reading
 ) -> Diagnostic:
     symbol = symbol_of(voicing, settings)
     third = _third(symbol) if symbol else None
     note = third.above(symbol.root) if symbol and third else ""
-    held = sorted(_third_strings(voicing, settings, shift))
+    held = sorted(_third_strings(voicing, settings, reading))
     strings = "string " + " or ".join(map(str, held))
     called = f"the pattern {pattern}" if pattern else "what is plucked here"
     return Diagnostic(

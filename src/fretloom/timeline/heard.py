@@ -29,10 +29,14 @@ class HeardString:
     sounds: int
 
 
-def heard(voicing: Voicing, settings: Settings, shift: int = 0) -> tuple[HeardString, ...]:
-    """Return the strings a voicing plays, highest number first; none if its strings are too many.
+#: For each string, highest number first, how far its sound lies above what a name thinks of.
+Reading = tuple[int, ...]
 
-    `shift` is that of `naming_shift`.
+
+def heard(voicing: Voicing, settings: Settings, reading: Reading = ()) -> tuple[HeardString, ...]:
+    """Return the strings a voicing plays, highest number first; none if it is for another instrument.
+
+    `reading` is that of `naming_reading`; without it names mean what sounds without a full capo.
     """
     if len(voicing.frets) != settings.tuning.strings:
         return ()
@@ -41,7 +45,7 @@ def heard(voicing: Voicing, settings: Settings, shift: int = 0) -> tuple[HeardSt
         HeardString(
             count - index,
             fret,
-            fingered(settings, count - index, fret) - shift,
+            fingered(settings, count - index, fret) - (reading[index] if reading else 0),
             sounding(settings, count - index, fret),
         )
         for index, fret in enumerate(voicing.frets)
@@ -77,20 +81,32 @@ def _open_strings(tuning: Tuning | None) -> tuple[int, ...]:
     return tuple(pitch.midi for pitch in tuning.pitches) if tuning else ()
 
 
-def naming_shift(voicings: Iterable[Voicing], settings: Settings) -> int:
-    """Return how far the names of a lesson's voicings lie from what sounds without the capo.
+def naming_reading(voicings: Iterable[Voicing], settings: Settings) -> Reading:
+    """Return how far the names of a lesson's voicings lie from what sounds without a full capo.
 
     On a guitar tuned down as a whole, most teachers go on calling the shape of E by the name of E;
-    others say what sounds. The reading is taken under which more of the lesson's names fit.
+    others say what sounds. A partial capo leaves the same choice. The reading is taken under which
+    most of the lesson's names fit, and of equals that of the shapes.
     """
+    readings = _readings(settings)
+    if len(readings) == 1:
+        return ()
+    named = [(one, symbol) for one in voicings if (symbol := symbol_of(one, settings))]
+
+    def fitting(reading: Reading) -> int:
+        return sum(
+            fit(symbol, [string.hand for string in heard(voicing, settings, reading)]).accepted
+            for voicing, symbol in named
+        )
+
+    return max(readings, key=fitting)
+
+
+def _readings(settings: Settings) -> list[Reading]:
+    """Return the readings that are possible, those of the shapes first, without doubles."""
+    strings = range(settings.tuning.strings, 0, -1)
     shift = tuning_shift(settings.tuning)
-    if shift == 0:
-        return 0
-    fits = {0: 0, shift: 0}
-    for voicing in voicings:
-        symbol = symbol_of(voicing, settings)
-        if symbol is not None:
-            for way in fits:
-                notes = [one.hand for one in heard(voicing, settings, way)]
-                fits[way] += fit(symbol, notes).accepted
-    return shift if fits[shift] >= fits[0] else 0
+    capo = settings.capo
+    raised = tuple(capo.on(string) if capo.strings else 0 for string in strings)
+    both = tuple(shift + one for one in raised)
+    return list(dict.fromkeys([both, raised, (shift,) * len(raised), (0,) * len(raised)]))
