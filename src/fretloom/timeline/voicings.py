@@ -12,14 +12,10 @@ from fretloom.timeline.bass import bass_order
 from fretloom.timeline.chords import ChordTones, chord_tones
 from fretloom.timeline.events import Settings
 from fretloom.timeline.faults import Faults, listed, nearest
+from fretloom.timeline.fingering import fill_fingers
 from fretloom.timeline.gather import Material
 from fretloom.timeline.settings import fingered, most_frets
 from fretloom.timeline.shapes import Shape, ShapeFault
-
-
-def fill_fingers(voicing: Voicing, settings: Settings) -> Voicing:
-    """Give a voicing without fingers the best ones; as it is where none can be found."""
-    return voicing
 
 
 class VoicingBook:

@@ -1,0 +1,61 @@
+"""The fretting fingers a lesson leaves open: found for the instrument and the hand it names."""
+
+from __future__ import annotations
+
+from functools import lru_cache
+from typing import TYPE_CHECKING
+
+from attrs import evolve
+
+from fretloom.guitar.voicing import Voicing
+from fretloom.timeline.events import Settings
+
+if TYPE_CHECKING:
+    from fretloom.guitar.fretboard import Neck
+    from fretloom.guitar.tuning import Capo, Tuning
+    from fretloom.playability.reach import Hand
+
+
+def fill_fingers(voicing: Voicing, settings: Settings) -> Voicing:
+    """Give a voicing without fingers the likeliest ones; as it is where no hand could hold it."""
+    if voicing.fingers:
+        return voicing
+    from fretloom.playability.solver import fingerings
+
+    found = fingerings(
+        voicing.frets, neck_of_settings(settings), hand_of_settings(settings), limit=1
+    )
+    return evolve(voicing, fingers=found[0].fingers) if found else voicing
+
+
+def hand_of_settings(settings: Settings) -> Hand:
+    """Return the hand a lesson is written for."""
+    from fretloom.playability.reach import hand_of
+
+    return hand_of(settings.hand)
+
+
+def neck_of_settings(settings: Settings) -> Neck:
+    """Return the neck a lesson is played on, capo included.
+
+    A lesson that names no instrument has the one its tuning is usually found on, and as many frets
+    as any has.
+    """
+    scale = float(settings.scale) if settings.scale else None
+    return _neck(settings.instrument, settings.tuning, scale, settings.capo)
+
+
+@lru_cache(maxsize=64)
+def _neck(name: str, tuning: Tuning, scale: float | None, capo: Capo) -> Neck:
+    from fretloom.guitar.instruments import (
+        DEFAULT_INSTRUMENT,
+        find_instrument,
+        neck_of,
+        usual_instrument,
+    )
+    from fretloom.timeline.settings import MOST_FRETS
+
+    named = None if name == DEFAULT_INSTRUMENT else find_instrument(name)
+    instrument = named or usual_instrument(tuning)
+    neck = neck_of(instrument, strings=tuning.strings, scale=scale, capo=capo)
+    return neck if named else evolve(neck, frets=max(neck.frets, MOST_FRETS))
