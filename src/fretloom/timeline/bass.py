@@ -96,7 +96,7 @@ class _Walk:
         """Return the order where the root is on the thumb string next to the fingers."""
         candidates = [s for s in self.thumb if s != root and (self.suits(s) or self.rings_open(s))]
         other = min(candidates, key=lambda s: (self.steps(s, root), self.rank(s)), default=None)
-        if other is None and root > 1 and self.voicing.fret(root - 1) is not None:
+        if other is None and self.chord and root > 1 and self.voicing.fret(root - 1) is not None:
             other = root - 1
         return (root,) if other is None else (root, other, root, other)
 

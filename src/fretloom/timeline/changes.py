@@ -132,6 +132,7 @@ def _new_slots(
             whole = _filled(bar, at, previous, plan.section.name, faults)
             where = f"bar {at.number} of {plan.section.name} as the form changes it"
             slot = at.like(whole, where)
+            slot.inherited = len(whole.patches) - len(bar.patches)
             slot.cycle = old[0].cycle + len(new)
             if time:
                 slot.cue = ""

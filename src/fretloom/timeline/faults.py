@@ -41,6 +41,8 @@ RULES: dict[str, bool] = {
 }
 _MOST_RELATED = 8
 _ALIKE = 0.5
+#: Where faults stand in a lesson that was made and not read.
+_NO_TEXT = Source("<lesson>", "")
 
 
 class _Fault:
@@ -60,7 +62,7 @@ class Faults:
     """The faults found so far. A fault met again under the same key is counted, not told again."""
 
     def __init__(self, source: Source | None) -> None:
-        self._nowhere = Span(source or Source("<lesson>", ""), 0, 0)
+        self._nowhere = Span(source or _NO_TEXT, 0, 0)
         self._found: dict[object, _Fault] = {}
 
     def add(

@@ -207,7 +207,10 @@ class ScoreBook:
     def _report(self, written: Written) -> None:
         """Note the faults of a template for the bar at hand."""
         slot = written.slot
+        inherited = {id(patch) for patch in slot.bar.patches[: slot.inherited]}
         for finding in written.template.findings:
+            if finding.key in inherited:
+                continue
             self._faults.add(
                 finding.rule,
                 finding.span or _voicing_span(slot),

@@ -6,7 +6,7 @@ from fractions import Fraction
 
 from attrs import evolve
 
-from fretloom.model.section import Bar, Tempo
+from fretloom.model.section import Bar, Tempo, With, Without
 from fretloom.music.meter import Meter
 
 
@@ -21,6 +21,7 @@ class Slot:
         tempo: the tempo that the section set by then, None if it set none.
         cycle: place in the cycle of the section's pattern; run: in the run of its own `using`.
         cue: words at this bar (a bar played twice has them the first time).
+        inherited: how many of the bar's patches a `%` or `same` took from the bar it stands for.
         where: what to call it in a message.
         placed: whether the section has it; False for one that a `but` put in.
     """
@@ -30,6 +31,7 @@ class Slot:
         "cue",
         "cycle",
         "index",
+        "inherited",
         "kind",
         "length",
         "meter",
@@ -52,6 +54,7 @@ class Slot:
         self.tempo: Tempo | None = None
         self.cue = bar.cue
         self.placed = True
+        self.inherited = 0
 
     def like(self, bar: Bar, where: str) -> Slot:
         """Return a slot for another bar at the same place of the section."""
@@ -70,7 +73,8 @@ class Slot:
 def filled_in(bar: Bar, model: Bar, keep_cue: bool) -> Bar:
     """Return a `%` or `same` bar with what it leaves unsaid taken from the bar it stands for.
 
-    `%` takes neither cue nor `early` (`keep_cue` False), `same` takes both.
+    `%` takes neither cue nor `early` (`keep_cue` False), `same` takes both. What was added to or
+    left out of a pattern goes with it: a bar with a pattern of its own takes none of that.
     """
     if model.kind == "unread":
         return evolve(model, times=bar.times, span=bar.span)
@@ -83,13 +87,22 @@ def filled_in(bar: Bar, model: Bar, keep_cue: bool) -> Bar:
         using=bar.using if own_pattern else model.using,
         using_span=bar.using_span if own_pattern else model.using_span,
         beats=bar.beats if own_pattern else model.beats,
-        patches=model.patches + bar.patches,
+        patches=_patches(bar, model, own_pattern),
         early=bar.early or (model.early if keep_cue else None),
         release=bar.release or model.release,
         release_span=bar.release_span or model.release_span,
         stop=bar.stop or model.stop,
         stop_span=bar.stop_span or model.stop_span,
     )
+
+
+def _patches(bar: Bar, model: Bar, own_pattern: bool) -> tuple[With | Without, ...]:
+    """Return the patches taken over, then the bar's own; equal ones are one."""
+    if own_pattern or not model.patches:
+        return bar.patches
+    if not bar.patches:
+        return model.patches
+    return tuple(one for one in model.patches if one not in bar.patches) + bar.patches
 
 
 def count_runs(slots: list[Slot]) -> None:

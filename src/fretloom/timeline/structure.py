@@ -126,6 +126,7 @@ class _Builder:
         whole = self._filled(bar)
         for time in range(bar.times):
             slot = self._slot(whole)
+            slot.inherited = len(whole.patches) - len(bar.patches)
             if time:
                 slot.cue = ""
 
@@ -164,6 +165,7 @@ class _Builder:
         if line.bar.kind == "unread":
             self.plan.complete = False
         slot = self._slot(self._filled(line.bar), line.kind)
+        slot.inherited = len(slot.bar.patches) - len(line.bar.patches)
         meter = self.meter
         total = len(meter.beats)
         what = f"the {'pickup' if line.kind == 'pickup' else 'last bar'} of {self.section.name}"
