@@ -327,3 +327,17 @@ def test_a_pattern_may_be_called_like_a_block() -> None:
         pattern.name for pattern in lesson('patterns\n  step "Two": p , m\n  form: p\n').patterns
     ]
     assert names == ["step", "form"]
+
+
+@pytest.mark.parametrize("text", ["", "\n\n", "# only a comment\n", "   \n"])
+def test_a_file_with_nothing_in_it_is_said_to_be_empty(text: str) -> None:
+    """Most often the wrong file was saved."""
+    (fault,) = read(Source("t.lesson", text)).faults
+    assert (fault.rule, fault.span.start) == ("empty-lesson", 0)
+
+
+def test_a_beat_cannot_hold_more_plucks_than_any_hand_plays() -> None:
+    """Forty-eight places are let pass, one more is a fault."""
+    for places, rules in ((48, []), (49, ["beat-too-full"])):
+        found = read(Source("t.lesson", "patterns\n  p " + "p " * places + "\n"))
+        assert [fault.rule for fault in found.faults] == rules

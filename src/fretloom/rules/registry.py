@@ -90,6 +90,8 @@ RULES: tuple[Rule, ...] = (
         "empty-bar",
         "empty-beat",
         "unreadable-chord-name",
+        "beat-too-full",
+        "empty-lesson",
         "too-many-faults",
     ),
     *_reading(

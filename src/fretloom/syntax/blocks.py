@@ -107,7 +107,11 @@ def _setting(reader: Reader, line: Line, margin: Margin) -> object | None:
     meant = _MEANT_FIELDS.get(line.word.lower().rstrip(":"))
     near = [meant] if meant else get_close_matches(line.word.lower(), list(FIELDS), 1, 0.6)
     span = line.span(0, len(line.word))
-    hint = f"write it like this: {LIKE_THIS[near[0]]}" if near else "a heading has " + ", ".join(FIELDS)
+    hint = (
+        f"write it like this: {LIKE_THIS[near[0]]}"
+        if near
+        else "a heading has " + ", ".join(FIELDS)
+    )
     reader.fault("unknown-word", span, f"a heading has no line `{line.word}`", hint)
     return None
 

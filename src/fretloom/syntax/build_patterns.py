@@ -32,6 +32,8 @@ if TYPE_CHECKING:
 _PLUCK = re.compile(r"([pimac])(\d{1,2})?(?:@(\d{1,2}))?((?:[hps]\d{1,2})*)([!*x]*)")
 _BRUSH = re.compile(r"([pimac])(\d{1,2})-(\d{1,2})([!x]*)")
 _SLUR = re.compile(r"([hps])(\d{1,2})")
+#: No hand plucks so often in one beat; more would only be made to fill a machine.
+MOST_IN_A_BEAT = 48
 #: Words that teachers write where a pluck should stand, and what is meant.
 _JOINED = re.compile(r"[pimac]{2,5}")
 
@@ -88,7 +90,13 @@ class BeatBuilder:
 
     def beat(self, tree: Tree[Token]) -> Beat:
         """Build the items between two commas."""
-        return Beat(items=self.items(tree), span=tree_span(self.line, tree))
+        span = tree_span(self.line, tree)
+        places = sum(1 for _ in tree.scan_values(lambda token: True))
+        if places > MOST_IN_A_BEAT:
+            message = f"this beat has {places} places; {MOST_IN_A_BEAT} is the most"
+            hint = "beats are separated by commas: spread the plucks over more beats"
+            self.fault("beat-too-full", span, message, hint)
+        return Beat(items=self.items(tree), span=span)
 
     def items(self, tree: Tree[Token]) -> tuple[Item, ...]:
         """Build the items that share a beat or a group."""

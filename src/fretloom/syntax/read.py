@@ -11,7 +11,7 @@ from fretloom.errors import SymbolError
 from fretloom.model.lesson import Block, Lesson
 from fretloom.model.margin import Margin, Unread
 from fretloom.model.step import Step
-from fretloom.source import Source
+from fretloom.source import Source, Span
 from fretloom.syntax.blocks import OPENERS, BlockBuilder, open_block
 from fretloom.syntax.lines import Line, split
 from fretloom.syntax.reader import Reader
@@ -75,12 +75,20 @@ class _Pass:
                 self.give_up(line)
                 break
         tail = self.close(len(self.waiting))
+        if not self.blocks and not self.reader.faults:
+            self.empty()
         return Lesson(
             blocks=tuple(self.blocks),
             tail=tail,
             source=self.source,
             faults=tuple(self.reader.faults),
         )
+
+    def empty(self) -> None:
+        """Note that there is nothing in the text but, perhaps, comments."""
+        hint = 'start with a line such as: lesson "Kiln Lane Shuffle"'
+        place = Span(self.source, 0, 0)
+        self.reader.fault("empty-lesson", place, "there is nothing in this file", hint)
 
     def give_up(self, line: Line) -> None:
         """Stop reading a text that is hardly a lesson."""
