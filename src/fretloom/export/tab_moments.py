@@ -85,7 +85,7 @@ def _counts(bar: TimedBar) -> dict[Fraction, str]:
     """Say every number of the bar, and between the numbers what is needed to place each pluck."""
     meter, start = bar.meter, bar.start
     placed = {note.onset for note in bar.notes} | {voicing.onset for voicing in bar.voicings}
-    placed |= {at for at in (bar.release, bar.stop) if at is not None}
+    placed |= {Fraction(0), *(at for at in (bar.release, bar.stop) if at is not None)}
     slurred = {slur.onset for note in bar.notes for slur in note.slurs}
     words: dict[Fraction, str] = {}
     for number in range(1, meter.count_total + 1):
