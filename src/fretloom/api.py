@@ -114,6 +114,18 @@ def export_json(lesson: Lesson, *, despite_errors: bool = False) -> str:
     return str(export(lesson, to="json", despite_errors=despite_errors))
 
 
+def sounds(lesson: Lesson, *, form: str = "text") -> str:
+    """Return what every voicing of the lesson sounds, as "text" or "json": notes, degrees, names."""
+    timeline = expand(lesson)
+    if form == "json":
+        from fretloom.report.sounds_json import as_json
+
+        return as_json(timeline)
+    from fretloom.report.sounds_text import as_text
+
+    return as_text(timeline)
+
+
 def write(path: str | Path, content: str | bytes) -> None:
     """Write a result completely or not at all; text as UTF-8.
 

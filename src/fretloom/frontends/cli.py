@@ -56,6 +56,10 @@ def _run(options: argparse.Namespace) -> int:
         from fretloom.frontends.file_commands import format_files
 
         return format_files(options)
+    if options.command == "sounds":
+        from fretloom.frontends.file_commands import print_sounds
+
+        return print_sounds(options)
     from fretloom.frontends.explain_command import explain
 
     return explain(options)
@@ -70,6 +74,7 @@ def _parser() -> argparse.ArgumentParser:
     _add_check(commands)
     _add_export(commands)
     _add_format(commands)
+    _add_sounds(commands)
     explain = commands.add_parser("explain", help="say what a rule is about")
     explain.add_argument("name", nargs="?", help="name of a rule; without it all are listed")
     return parser
@@ -131,6 +136,15 @@ def _add_format(commands: _Commands) -> None:
     parser.add_argument(
         "--check", action="store_true", help="change nothing, only name the files that would change"
     )
+
+
+def _add_sounds(commands: _Commands) -> None:
+    parser = commands.add_parser(
+        "sounds", help="say what every voicing sounds and which names are right for it"
+    )
+    parser.add_argument("file", metavar="FILE")
+    parser.add_argument("--format", choices=("text", "json"), default="text")
+    parser.add_argument("--root", help="folder that `use` and `based on` never leave")
 
 
 def _positive(text: str) -> int:

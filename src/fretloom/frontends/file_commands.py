@@ -1,4 +1,4 @@
-"""`fretloom export` and `fretloom format`: commands that make text out of one file."""
+"""`fretloom export`, `format` and `sounds`: commands that make text out of one file."""
 
 from __future__ import annotations
 
@@ -73,6 +73,16 @@ def _complain(found: Iterable[Diagnostic]) -> None:
 
 def _errors(found: Iterable[Diagnostic]) -> list[Diagnostic]:
     return [one for one in found if one.severity is Severity.ERROR]
+
+
+def print_sounds(options: argparse.Namespace) -> int:
+    """Print what the voicings of one lesson sound; faults of the lesson go to stderr, exit code 1."""
+    file = Path(options.file)
+    lesson = api.load(file, root=default_root(file, options.root))
+    faults = _errors(lesson.faults)
+    _complain(faults)
+    print(api.sounds(lesson, form=options.format), end="")
+    return 1 if faults else 0
 
 
 def format_files(options: argparse.Namespace) -> int:

@@ -22,6 +22,8 @@ from fretloom.timeline.heard import HeardString, Reading, heard, naming_reading,
 
 #: How many voicings of a lesson are searched for a better shape; the search takes some time.
 _MOST_SEARCHED = 20
+#: Cost of a name (see `fretloom.harmony.naming`) above which it is too far-fetched to be offered.
+_RARE = 6.0
 _THIRDS = (Degree(3), Degree(3, -1))
 _ORDINALS = {
     3: "third", 5: "fifth", 6: "sixth", 7: "seventh", 9: "ninth", 11: "eleventh", 13: "thirteenth",
@@ -138,9 +140,12 @@ def _way_out(one: _Named, context: Context, *, search: bool) -> str:
 
 
 def _other_names(one: _Named, settings: Settings) -> list[str]:
-    """Return the names that fit, as the lesson's naming writes them."""
+    """Return the usual names that fit, those on the same root first, in the lesson's naming."""
     names = names_of([string.hand for string in one.strings], settings.plays)
-    return [name.symbol.written(settings.names) for name in names]
+    usual = [name.symbol for name in names if name.cost <= _RARE and not name.rootless]
+    root = one.symbol.root.pitch_class
+    usual.sort(key=lambda symbol: symbol.root.pitch_class != root)
+    return [symbol.written(settings.names) for symbol in usual]
 
 
 def wrong_basses(context: Context) -> Iterator[Diagnostic]:

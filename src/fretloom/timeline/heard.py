@@ -92,6 +92,8 @@ def naming_reading(voicings: Iterable[Voicing], settings: Settings) -> Reading:
     if len(readings) == 1:
         return ()
     named = [(one, symbol) for one in voicings if (symbol := symbol_of(one, settings))]
+    if not named:
+        return ()
 
     def fitting(reading: Reading) -> int:
         return sum(

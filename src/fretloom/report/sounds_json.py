@@ -1,0 +1,80 @@
+"""What the voicings of a lesson sound, as JSON."""
+
+from __future__ import annotations
+
+import json
+from typing import Any
+
+from fretloom.guitar.tunings import retuning_steps
+from fretloom.harmony.degrees import Degree
+from fretloom.harmony.fit import degree_in, note_in
+from fretloom.harmony.key_guess import KeyGuess
+from fretloom.report.sounds import Sound, heard_name, key_of, note_of, sounds_of
+from fretloom.timeline.events import Settings, Timeline
+from fretloom.timeline.heard import HeardString
+
+
+def as_json(timeline: Timeline) -> str:
+    """Return the report as JSON, with the same facts as the text; strings by their number."""
+    return json.dumps(as_data(timeline), ensure_ascii=False, indent=2) + "\n"
+
+
+def as_data(timeline: Timeline) -> dict[str, Any]:
+    """Return the report as plain data."""
+    settings = timeline.settings
+    guess = key_of(timeline)
+    return {
+        "title": settings.title,
+        "plays": str(settings.plays) if settings.plays else None,
+        "sounds": str(settings.sounds) if settings.sounds else None,
+        "key_of_the_chords": _guess_data(guess),
+        "capo": {"fret": settings.capo.fret, "strings": list(settings.capo.strings)},
+        "tuning": {
+            "name": settings.tuning.name,
+            "strings": str(settings.tuning).split(),
+            "retuning": list(retuning_steps(settings.tuning)),
+        },
+        "voicings": [_sound_data(sound, settings) for sound in sounds_of(timeline)],
+    }
+
+
+def _guess_data(guess: KeyGuess | None) -> dict[str, str] | None:
+    if guess is None:
+        return None
+    return {"key": str(guess.key), "certainty": guess.certainty, "other": str(guess.other)}
+
+
+def _sound_data(sound: Sound, settings: Settings) -> dict[str, Any]:
+    verdict = sound.fit
+    lowest = min(sound.strings, key=lambda one: one.sounds, default=None)
+    return {
+        "name": sound.voicing.name,
+        "symbol": sound.voicing.symbol,
+        "canonical": sound.symbol.canonical if sound.symbol else "",
+        "frets": sound.voicing.frets_text,
+        "strings": [_string_data(sound, one, settings) for one in sound.strings],
+        "lowest_string": lowest.string if lowest else None,
+        "right": verdict.accepted if verdict else None,
+        "missing": [str(note) for note in verdict.missing] if verdict else [],
+        "foreign": [str(note_in(verdict.symbol, m % 12)) for m in verdict.foreign]
+        if verdict
+        else [],
+        "wrong_bass": bool(verdict and verdict.wrong_bass),
+        "rootless": bool(verdict and verdict.rootless),
+        "other_names": list(sound.others),
+        "sounding_name": sound.sounding,
+    }
+
+
+def _string_data(sound: Sound, one: HeardString, settings: Settings) -> dict[str, Any]:
+    degree: Degree | None = None
+    if sound.symbol is not None and sound.symbol.quality is not None:
+        degree = degree_in(sound.symbol, one.hand % 12)
+    return {
+        "string": one.string,
+        "fret": one.fret,
+        "note": str(note_of(sound, one)),
+        "degree": str(degree) if degree else None,
+        "sounds": heard_name(sound, one, settings),
+        "midi": one.sounds,
+    }
