@@ -62,6 +62,29 @@ def test_nothing_is_called_unused_while_lines_are_unread() -> None:
     ]
 
 
+@pytest.mark.parametrize(
+    ("right", "wrong", "rule"),
+    [("C | G", "C | Gg", "unknown-voicing"), ("using slow", "using sloe", "unknown-pattern")],
+)
+def test_misspelt_use_is_one_fault(right: str, wrong: str, rule: str) -> None:
+    """What a misspelt name stands for is not called unused as well."""
+    text = lesson(
+        voicings=VOICINGS + "  G  320003  fingers 21...3  bass 6 4 6 4\n",
+        patterns=PATTERNS + "  slow   p , m , p , i\n",
+        section="section tune  using plain\n  C | G | C using slow\n",
+    )
+    assert told(text) == []
+    assert [name for _, name in told(text.replace(right, wrong))] == [rule]
+
+
+def test_misspelt_section_is_one_fault() -> None:
+    """A section that the form misspells is not called never played as well."""
+    text = lesson(
+        section=SECTION + "\nsection close  using plain\n  C\n", more="form\n  tune\n  cloze\n"
+    )
+    assert told(text) == [("error", "unknown-section")]
+
+
 def test_section_shown_in_a_step_is_not_forgotten() -> None:
     """A section that only a step shows is there for practice."""
     more = 'section drill  using plain\n  C\n\nform\n  tune\n\nstep "Drill"\n  show section drill\n'

@@ -17,6 +17,8 @@ def sections_never_played(context: Context) -> Iterator[Diagnostic]:
     form = next((one.form for one in with_bases(lesson) if one.form), None)
     if form is None or any(not isinstance(entry, FormEntry) for entry in form.entries):
         return
+    if context.found("unknown-section"):
+        return
     played = {entry.section for entry in form.entries if isinstance(entry, FormEntry)}
     shown = {
         line.name

@@ -64,7 +64,7 @@ def _doubled(kind: str, name: str, span: Span, before: Span) -> Diagnostic:
 def unused_voicings(context: Context) -> Iterator[Diagnostic]:
     """Find voicings that no section, step or other voicing of the lesson uses."""
     lesson = context.lesson
-    if _is_library(lesson) or not _all_read(lesson):
+    if _is_library(lesson) or not _all_read(lesson) or context.found("unknown-voicing"):
         return
     used = usage_of(lesson).voicings
     for entry in lesson.voicings:
@@ -75,7 +75,7 @@ def unused_voicings(context: Context) -> Iterator[Diagnostic]:
 def unused_patterns(context: Context) -> Iterator[Diagnostic]:
     """Find patterns that no section, bar or step of the lesson uses."""
     lesson = context.lesson
-    if _is_library(lesson) or not _all_read(lesson):
+    if _is_library(lesson) or not _all_read(lesson) or context.found("unknown-pattern"):
         return
     used = usage_of(lesson).patterns
     for entry in lesson.patterns:

@@ -40,6 +40,10 @@ class Context:
         faults = (*self.lesson.faults, *self.expansion.diagnostics)
         return all(found.severity is not Severity.ERROR for found in faults)
 
+    def found(self, rule: str) -> bool:
+        """Whether laying out the lesson has found this fault: what it causes is not told as well."""
+        return any(one.rule == rule for one in self.expansion.diagnostics)
+
 
 Check = Callable[[Context], Iterator[Diagnostic]]
 
