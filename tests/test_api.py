@@ -96,6 +96,16 @@ def test_warnings_do_not_stop_an_export() -> None:
     assert '"Two cups"' in fretloom.export_json(fretloom.loads(spare))
 
 
+def test_lesson_goes_through_json_without_loss() -> None:
+    """A lesson written as JSON and read back is the same lesson, and is checked as well as one."""
+    lesson = fretloom.loads(GOOD)
+    again = fretloom.lesson_from_json(fretloom.lesson_to_json(lesson))
+    assert again == lesson
+    assert fretloom.check(again) == []
+    with pytest.raises(fretloom.LessonUnreadable):
+        fretloom.lesson_from_json("[]")
+
+
 def test_written_result_is_complete(tmp_path: Path) -> None:
     """`write` takes text and bytes."""
     fretloom.write(tmp_path / "a.txt", "é\n")

@@ -126,6 +126,24 @@ def sounds(lesson: Lesson, *, form: str = "text") -> str:
     return as_text(timeline)
 
 
+def lesson_to_json(lesson: Lesson, *, places: bool = False) -> str:
+    """Return the lesson as written as JSON, without loss; `places` adds where each thing stands."""
+    from fretloom.export.model_json import to_lesson_json
+
+    return to_lesson_json(lesson, places=places)
+
+
+def lesson_from_json(text: str) -> Lesson:
+    """Read a lesson from what `lesson_to_json` returned.
+
+    Raises:
+        LessonUnreadable: the text is no such JSON; the message says where.
+    """
+    from fretloom.export.model_json import from_lesson_json
+
+    return from_lesson_json(text)
+
+
 def write(path: str | Path, content: str | bytes) -> None:
     """Write a result completely or not at all; text as UTF-8.
 
