@@ -9,7 +9,7 @@ from collections.abc import Callable, Sequence
 from copy import deepcopy
 from fractions import Fraction
 
-from lxml.etree import Element, SubElement, _Element
+from lxml.etree import SubElement, _Element
 
 from fretloom.export.musicxml_chords import write_harmony
 from fretloom.export.musicxml_directions import (
@@ -100,19 +100,18 @@ class PartWriter:
     def _music(self, measure: _Element, bar: PreparedBar) -> None:
         """Write the notes, or copy them from an equal bar before."""
         fresh = tuple(taken.voicing.name not in self._printed for taken in bar.named)
-        key = (bar.key, bar.named, fresh)
+        key = (bar.key, tuple(id(taken) for taken in bar.named), fresh)
         known = self._known.get(key)
         if known is not None:
             measure.extend(deepcopy(element) for element in known)
             return
-        music = Element("measure")
+        start = len(measure)
         above = self._above(bar)
         for place, writer in enumerate(self._writers):
             if place:
-                writer.move(music, "backup", bar.played.bar.length)
-            _write_staff(music, writer, bar, {} if place else above)
-        self._known[key] = list(music)
-        measure.extend(deepcopy(element) for element in music)
+                writer.move(measure, "backup", bar.played.bar.length)
+            _write_staff(measure, writer, bar, {} if place else above)
+        self._known[key] = list(measure)[start:]
 
     def _above(self, bar: PreparedBar) -> _Above:
         above: _Above = {}
@@ -147,12 +146,15 @@ def _write_staff(measure: _Element, writer: StaffWriter, bar: PreparedBar, above
             writer.move(measure, "backup", length)
         for chord in voice.chords:
             for index, piece in enumerate(chord.values):
-                _write_all(measure, waiting.pop(piece.start, []))
+                if waiting:
+                    _write_all(measure, waiting.pop(piece.start, []))
                 writer.write_value(measure, voice.thumb, chord, index)
 
 
 def _write_loose(measure: _Element, writer: StaffWriter, bar: PreparedBar, above: _Above) -> None:
     """Write what stands over a place where no voice begins a value."""
+    if all(not onset for onset in above):
+        return
     begun = {Fraction(0)}
     for voice in bar.voices:
         begun |= {piece.start for chord in voice.chords for piece in chord.values}

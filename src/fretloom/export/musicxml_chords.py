@@ -8,13 +8,16 @@ Imports lxml: import this module inside functions only.
 
 from __future__ import annotations
 
+from functools import lru_cache
+
 from lxml.etree import SubElement, _Element
 
 from fretloom.export.musicxml_directions import write_words
 from fretloom.export.musicxml_page import Page
 from fretloom.export.musicxml_prepare import on_page, symbol_of
 from fretloom.guitar.voicing import Voicing
-from fretloom.harmony.symbol import ChordSymbol
+from fretloom.harmony.kinds import DegreeChange
+from fretloom.harmony.symbol import ChordSymbol, parse_symbol
 from fretloom.music.pitch import NoteName
 
 _LEAST_FRETS = 4
@@ -48,14 +51,22 @@ def _symbol(harmony: _Element, symbol: ChordSymbol, page: Page) -> None:
         SubElement(harmony, "kind", {"text": "N.C."}).text = "none"
         return
     _note(root, "root", on_page(symbol.root, page), page.naming)
-    SubElement(harmony, "kind", {"text": symbol.suffix}).text = symbol.musicxml_kind
+    kind, degrees = _kind(symbol.text, page.naming)
+    SubElement(harmony, "kind", {"text": symbol.suffix}).text = kind
     if symbol.bass is not None:
         _note(SubElement(harmony, "bass"), "bass", on_page(symbol.bass, page), page.naming)
-    for value, alter, kind in symbol.musicxml_degrees:
+    for value, alter, change in degrees:
         degree = SubElement(harmony, "degree", {"print-object": "no"})
         SubElement(degree, "degree-value").text = str(value)
         SubElement(degree, "degree-alter").text = str(alter)
-        SubElement(degree, "degree-type").text = kind
+        SubElement(degree, "degree-type").text = change
+
+
+@lru_cache(maxsize=1024)
+def _kind(text: str, naming: str) -> tuple[str, tuple[DegreeChange, ...]]:
+    """Look for the kind of a symbol once: the search takes longer than writing it."""
+    symbol = parse_symbol(text, naming)
+    return symbol.musicxml_kind, symbol.musicxml_degrees
 
 
 def _note(parent: _Element, tag: str, name: NoteName, naming: str) -> None:

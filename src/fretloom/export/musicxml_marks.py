@@ -55,10 +55,10 @@ class Marks:
             self._slurs(marks, staff, head)
             if staff.fingers:
                 _fingers(marks, thumb, head)
-            if head.harmonic:
-                harmonic = SubElement(marks.technical, "harmonic")
-                SubElement(harmonic, "natural")
-                SubElement(harmonic, "sounding-pitch")
+        if head.harmonic and (staff.tab or not index):
+            harmonic = SubElement(marks.technical, "harmonic")
+            SubElement(harmonic, "natural")
+            SubElement(harmonic, "sounding-pitch")
         if staff.tab:
             _place(marks.technical, head)
         if staff.fingers and not index:

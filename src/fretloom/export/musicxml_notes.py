@@ -43,14 +43,10 @@ class StaffWriter:
         self._staff = staff
         self._marks = marks
         self._divisions = divisions
-        self._ticks: dict[Fraction, str] = {}
 
     def ticks(self, length: Fraction) -> str:
         """Return a length in quarter notes as the text of a `duration`."""
-        text = self._ticks.get(length)
-        if text is None:
-            text = self._ticks[length] = str(int(length * self._divisions))
-        return text
+        return str(length.numerator * (self._divisions // length.denominator))
 
     def move(self, measure: _Element, tag: str, length: Fraction, voice: str = "") -> None:
         """Move the cursor with `backup` or `forward`; a hole in a voice names the voice."""
@@ -78,6 +74,7 @@ class StaffWriter:
         if not chord.chord.heads:
             self._rest(measure, thumb, piece)
             return
+        ticks = self.ticks(piece.length)
         for place, head in enumerate(chord.chord.heads):
             note = SubElement(measure, "note")
             if self._staff.tab and index:
@@ -85,7 +82,7 @@ class StaffWriter:
             if place:
                 SubElement(note, "chord")
             _pitch(note, chord.pitches[place])
-            SubElement(note, "duration").text = self.ticks(piece.length)
+            SubElement(note, "duration").text = ticks
             tied = _ties(note, index, len(chord.values))
             SubElement(note, "voice").text = self._staff.voices[thumb]
             self._value(

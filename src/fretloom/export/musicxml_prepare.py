@@ -4,17 +4,18 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from fractions import Fraction
+from functools import lru_cache
 from math import lcm
 
 from attrs import frozen
 
 from fretloom.errors import SymbolError
-from fretloom.export.engraving.beams import Beams, beams_of
-from fretloom.export.engraving.rhythm import Piece, written_values
-from fretloom.export.engraving.spelling import Accidentals, spell_in_key
+from fretloom.export.engraving.beams import Beams, engraved
+from fretloom.export.engraving.rhythm import Piece
+from fretloom.export.engraving.spelling import Accidentals, in_signature, spell_in_key
 from fretloom.export.engraving.values import TooFine
 from fretloom.export.engraving.voices import Chord, Voice, voices_of
-from fretloom.export.musicxml_page import Page, moved
+from fretloom.export.musicxml_page import Page, Transposition, moved
 from fretloom.harmony.symbol import ChordSymbol, parse_symbol
 from fretloom.music.pitch import NoteName, Pitch
 from fretloom.timeline.events import PlayedBar, TimedBar, TimedVoicing
@@ -69,10 +70,13 @@ class PreparedBar:
 
 def symbol_of(text: str, page: Page) -> ChordSymbol | None:
     """Read a chord symbol; None if it is empty or means no chord we know."""
-    if not text:
-        return None
+    return _read(text, page.naming)
+
+
+@lru_cache(maxsize=1024)
+def _read(text: str, naming: str) -> ChordSymbol | None:
     try:
-        return parse_symbol(text, page.naming)
+        return parse_symbol(text, naming) if text else None
     except SymbolError:
         return None
 
@@ -108,8 +112,9 @@ def divisions_of(bars: Sequence[PreparedBar]) -> int:
         TooFine: the file would have to count more finely than readers can.
     """
     parts = 1
-    for prepared in {(bar.key, bar.named): bar for bar in bars}.values():
+    for prepared in {bar.key: bar for bar in bars}.values():
         parts = lcm(parts, *(length.denominator for length in _lengths(prepared)))
+    parts = lcm(parts, *(taken.onset.denominator for bar in bars for taken in bar.named))
     if parts > MOST_DIVISIONS:
         raise TooFine(
             f"the piece divides a quarter note into {parts} equal parts in all, a notation file "
@@ -121,7 +126,6 @@ def divisions_of(bars: Sequence[PreparedBar]) -> int:
 def _lengths(prepared: PreparedBar) -> Iterator[Fraction]:
     bar = prepared.played.bar
     yield bar.length
-    yield from (taken.onset for taken in prepared.named)
     if bar.release is not None:
         yield bar.release
     for voice in prepared.voices:
@@ -130,25 +134,39 @@ def _lengths(prepared: PreparedBar) -> Iterator[Fraction]:
 
 
 def _pitches(chord: Chord, bar: TimedBar, page: Page) -> tuple[Pitch, ...]:
-    names = _names_at(chord.start, bar, page) if chord.heads else ()
-    return tuple(spell_in_key(head.midi - page.shift, page.fifths, names) for head in chord.heads)
-
-
-def _names_at(onset: Fraction, bar: TimedBar, page: Page) -> tuple[NoteName, ...]:
-    """Return the spelled notes of the chord that is held at a place."""
-    held = [taken.voicing for taken in bar.voicings if taken.onset <= onset]
-    symbol = symbol_of(held[-1].symbol, page) if held else None
-    if symbol is None or symbol.quality is None:
+    if not chord.heads:
         return ()
-    return tuple(on_page(name, page) for name in symbol.notes)
+    held = _symbol_at(chord.start, bar)
+    shift, fifths, naming, move = page.shift, page.fifths, page.naming, page.chord_move
+    return tuple(_spelled(head.midi - shift, fifths, held, naming, move) for head in chord.heads)
+
+
+def _symbol_at(onset: Fraction, bar: TimedBar) -> str:
+    """Return the symbol of the voicing that is held at a place."""
+    symbol = ""
+    for taken in bar.voicings:
+        if not taken.onset or taken.onset <= onset:
+            symbol = taken.voicing.symbol
+    return symbol
+
+
+@lru_cache(maxsize=4096)
+def _spelled(midi: int, fifths: int, held: str, naming: str, move: Transposition | None) -> Pitch:
+    symbol = _read(held, naming)
+    names = symbol.notes if symbol is not None and symbol.quality is not None else ()
+    return spell_in_key(midi, fifths, tuple(moved(name, move) if move else name for name in names))
 
 
 def _signs(
     voices: tuple[Voice, ...], pitches: list[list[tuple[Pitch, ...]]], fifths: int
 ) -> list[list[tuple[bool, ...]]]:
     """Find the accidentals, in order of time over both voices of the staff."""
+    signs: list[list[tuple[bool, ...]]] = [
+        [(False,) * len(chord) for chord in voice] for voice in pitches
+    ]
+    if all(in_signature(pitch, fifths) for voice in pitches for chord in voice for pitch in chord):
+        return signs
     state = Accidentals(fifths)
-    signs = [[()] * len(voice.chords) for voice in voices]  # type: list[list[tuple[bool, ...]]]
     order = sorted(
         (chord.start, voice_at, chord_at)
         for voice_at, voice in enumerate(voices)
@@ -168,17 +186,14 @@ def _chords(
     resumes: Resumes | None,
 ) -> tuple[WrittenChord, ...]:
     silent = tuple(not chord.heads for chord in voice.chords)
-    values = written_values(bar.meter, bar.start, voice.edges, silent)
-    flat = tuple(piece for span in values for piece in span)
-    rests = tuple(rest for rest, span in zip(silent, values, strict=True) for _ in span)
-    beams = iter(beams_of(bar.meter, bar.start, flat, rests))
+    values, beams = engraved(bar.meter, bar.start, voice.edges, silent)
     last = len(voice.chords) - 1
     marked = resumes is not None and not resumes[voice.thumb]
     return tuple(
         WrittenChord(
             chord,
             values[index],
-            tuple(next(beams) for _ in values[index]),
+            beams[index],
             pitches[index],
             signs[index],
             _rings(chord, bar.length, index == last and marked),

@@ -7,7 +7,7 @@ from fractions import Fraction
 from functools import lru_cache
 
 from fretloom.export.engraving.grid import Grid
-from fretloom.export.engraving.rhythm import Piece
+from fretloom.export.engraving.rhythm import Edges, Piece, written_values
 from fretloom.export.engraving.values import FLAGS
 from fretloom.music.meter import Meter
 
@@ -15,21 +15,30 @@ Beams = tuple[str, ...]
 
 
 @lru_cache(maxsize=2048)
-def beams_of(
-    meter: Meter, start: Fraction, pieces: tuple[Piece, ...], rests: tuple[bool, ...]
-) -> tuple[Beams, ...]:
-    """Return for each value of a voice its beams, the first beam first; () for none.
+def engraved(
+    meter: Meter, start: Fraction, edges: Edges, rests: tuple[bool, ...]
+) -> tuple[tuple[tuple[Piece, ...], ...], tuple[tuple[Beams, ...], ...]]:
+    """Return the written values of each note or rest of a voice, and the beams of each value.
 
-    Args:
-        meter: the meter in force. start: where in a full bar this bar begins.
-        pieces, rests: the values of the voice in order, and which of them are rests.
+    The arguments are those of `written_values`; a value's beams are () for none, else the first
+    beam first.
     """
+    values = written_values(meter, start, edges, rests)
+    flat = tuple(piece for span in values for piece in span)
+    silent = tuple(rest for rest, span in zip(rests, values, strict=True) for _ in span)
+    beams = iter(_beams(Grid(meter), start, flat, silent))
+    return values, tuple(tuple(next(beams) for _ in span) for span in values)
+
+
+def _beams(
+    grid: Grid, start: Fraction, pieces: Sequence[Piece], rests: Sequence[bool]
+) -> list[Beams]:
     beams: list[Beams] = [()] * len(pieces)
-    for group in _groups(Grid(meter), start, pieces, rests):
+    for group in _groups(grid, start, pieces, rests):
         flags = [FLAGS[pieces[index].value] for index in group]
         for place, index in enumerate(group):
             beams[index] = tuple(_beam(flags, place, level) for level in range(1, flags[place] + 1))
-    return tuple(beams)
+    return beams
 
 
 def _groups(

@@ -9,7 +9,6 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from fractions import Fraction
-from functools import lru_cache
 from itertools import pairwise
 
 from attrs import evolve, frozen
@@ -46,7 +45,6 @@ class Piece:
 Edges = tuple[Fraction, ...]
 
 
-@lru_cache(maxsize=2048)
 def written_values(
     meter: Meter, start: Fraction, edges: Edges, rests: tuple[bool, ...]
 ) -> tuple[tuple[Piece, ...], ...]:

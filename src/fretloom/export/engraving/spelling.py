@@ -7,8 +7,6 @@ Bb, Eb (the harmonic usage of common practice).
 
 from __future__ import annotations
 
-from functools import lru_cache
-
 from fretloom.music.pitch import STEP_SEMITONES, NoteName, Pitch
 
 _LINE = "FCGDAEB"
@@ -23,7 +21,6 @@ def note_at(fifths: int) -> NoteName:
     return NoteName(_LINE[place], alter)
 
 
-@lru_cache(maxsize=4096)
 def spell_in_key(midi: int, fifths: int, chord: tuple[NoteName, ...] = ()) -> Pitch:
     """Name a MIDI number in the key with this signature, over a chord with these notes.
 
@@ -57,6 +54,11 @@ def _within(pitch_class: int, fifths: int, reach: range) -> NoteName | None:
 def signature_alter(step: str, fifths: int) -> int:
     """Return what a key signature does to a step: 1 for F in G major."""
     return (fifths + 6 - _LINE.index(step)) // 7
+
+
+def in_signature(pitch: Pitch, fifths: int) -> bool:
+    """Tell whether a pitch is as the key signature has it."""
+    return pitch.alter == signature_alter(pitch.step, fifths)
 
 
 class Accidentals:

@@ -22,7 +22,7 @@ class Head:
         finger: the picking finger, "" for a slurred note. fretting: the fretting finger or None.
         slur_in, slur_out: kind of slur that leads here and on from here, "" if none.
         chain: equal for the notes of one pluck, so that slurs can be paired.
-        end: when it stops sounding, in quarter notes from the bar's start.
+        note: what was plucked.
     """
 
     string: int
@@ -39,7 +39,12 @@ class Head:
     slur_in: str = ""
     slur_out: str = ""
     chain: int = 0
-    end: Fraction = field(default=Fraction(0), eq=False)
+    note: TimedNote = field(eq=False, repr=False)
+
+    @property
+    def end(self) -> Fraction:
+        """When it stops sounding, in quarter notes from the bar's start (a slurred one: at last)."""
+        return self.note.onset + self.note.ring
 
 
 @frozen
@@ -109,7 +114,6 @@ def _directions(notes: Sequence[TimedNote]) -> dict[int, bool | None]:
 
 def _plucked(note: TimedNote, chain: int, rising: dict[int, bool | None]) -> Head:
     rolled = note.gesture in rising
-    end = note.onset + note.ring
     return Head(
         string=note.string,
         fret=note.fret,
@@ -124,7 +128,7 @@ def _plucked(note: TimedNote, chain: int, rising: dict[int, bool | None]) -> Hea
         brushed=note.brush != 0,
         slur_out=note.slurs[0].kind if note.slurs else "",
         chain=chain,
-        end=note.slurs[0].onset if note.slurs else end,
+        note=note,
     )
 
 
@@ -139,7 +143,7 @@ def _slurred(note: TimedNote, index: int, slur: SlurredNote, chain: int) -> Head
         slur_in=slur.kind,
         slur_out="" if last else note.slurs[index + 1].kind,
         chain=chain,
-        end=note.onset + note.ring if last else note.slurs[index + 1].onset,
+        note=note,
     )
 
 

@@ -1,0 +1,154 @@
+"""Times MusicXML export against music21 and against lxml alone; run it, it is no test.
+
+    python tests/benchmarks/musicxml.py [BARS]
+
+Three ways to write the same 200 bars of 4/4: eight plucks a bar in two voices, on two staves, with
+string and fret on each note and a chord symbol a bar. Each bar is different music, so that nothing
+is shared. Medians of five rounds, the three ways taking turns; the expansion is not counted.
+"""
+
+from __future__ import annotations
+
+import statistics
+import sys
+import time
+from collections.abc import Callable
+from fractions import Fraction
+from pathlib import Path
+
+sys.path.insert(0, str(Path(__file__).parents[1] / "export"))
+
+from lxml import etree
+from musicxml_pieces import bar, note, settings, timeline, voicing
+from musicxml_reading import bars_of
+
+from fretloom.export.musicxml import to_musicxml
+from fretloom.timeline.events import Timeline
+
+ROUNDS = 5
+
+
+def piece(bars: int, different: bool = True) -> Timeline:
+    """Return bars of eight plucks: the thumb on each beat, a finger on each half."""
+    of, played = settings(), []
+    for number in range(bars):
+        held = voicing(("C", "Am", "F", "G7")[number % 4], "x32010", ".32.1.")
+        notes = []
+        for beat in range(4):
+            place = number * 4 + beat if different else beat
+            thumb, finger = place % 3 + 4, place % 4
+            notes.append(note(beat, thumb, place % 5, "p", of=of, ring="2"))
+            notes.append(
+                note(Fraction(2 * beat + 1, 2), finger % 3 + 1, place % 7, "ima"[finger % 3], of=of)
+            )
+        played.append(bar(tuple(notes), held))
+    return timeline(played, of)
+
+
+Plan = list[tuple]
+
+
+def flat(root: etree._Element) -> Plan:
+    """Return a tree as a list of (depth, tag, attributes, text), for a build without reading."""
+    found: Plan = []
+
+    def visit(element: etree._Element, depth: int) -> None:
+        text = element.text if element.text and element.text.strip() else None
+        found.append((depth, element.tag, dict(element.attrib), text))
+        for child in element:
+            visit(child, depth + 1)
+
+    visit(root, 0)
+    return found
+
+
+def build_flat(plan: Plan) -> bytes:
+    """Build a tree with lxml from its list and serialise it: nothing but lxml's own work."""
+    make, stack = etree.SubElement, [etree.Element(plan[0][1], plan[0][2])]
+    for depth, tag, attributes, text in plan[1:]:
+        del stack[depth:]
+        element = make(stack[-1], tag, attributes)
+        if text is not None:
+            element.text = text
+        stack.append(element)
+    return etree.tostring(stack[0], encoding="UTF-8", xml_declaration=True, pretty_print=True)
+
+
+def with_music21(data: bytes) -> Callable[[], bytes]:
+    """Return a function that builds the same notes with music21 and writes them."""
+    import music21 as m21
+
+    bars = bars_of(data)
+    names = [one.element.findtext("harmony/root/root-step") for one in bars]
+    rows = [
+        [
+            (n.staff, n.voice, n.onset, n.duration, n.midi, n.text("notations/technical/string"),
+             n.text("notations/technical/fret"))
+            for n in one.notes
+        ]
+        for one in bars
+    ]  # fmt: skip
+
+    def run() -> bytes:
+        score = m21.stream.Score()
+        parts = {"1": m21.stream.PartStaff(), "2": m21.stream.PartStaff()}
+        for number, row in enumerate(rows, start=1):
+            measures = {staff: m21.stream.Measure(number=number) for staff in parts}
+            voices: dict = {}
+            if names[number - 1]:
+                measures["1"].insert(0, m21.harmony.ChordSymbol(names[number - 1]))
+            for staff, name, onset, duration, midi, string, fret in row:
+                length = m21.duration.Duration(duration)
+                one = m21.note.Rest() if midi is None else m21.note.Note(midi)
+                one.duration = length
+                if string is not None:
+                    one.articulations.append(m21.articulations.StringIndication(int(string)))
+                    one.articulations.append(m21.articulations.FretIndication(int(fret)))
+                voice = voices.setdefault((staff, name), m21.stream.Voice(id=name))
+                voice.insert(onset, one)
+            for (staff, _), voice in voices.items():
+                measures[staff].insert(0, voice)
+            for staff, part in parts.items():
+                part.append(measures[staff])
+        for part in parts.values():
+            score.insert(0, part)
+        score.insert(0, m21.layout.StaffGroup(list(parts.values()), symbol="brace"))
+        return m21.musicxml.m21ToXml.GeneralObjectExporter(score).parse()
+
+    return run
+
+
+def main() -> None:
+    """Print the medians and the ratios."""
+    bars = int(sys.argv[1]) if len(sys.argv) > 1 else 200
+    music = piece(bars)
+    data = to_musicxml(music)
+    plan = flat(etree.fromstring(data))
+    assert build_flat(plan) == data
+    ways: dict[str, Callable[[], object]] = {
+        "fretloom": lambda: to_musicxml(music),
+        "fretloom, equal bars": lambda same=piece(bars, False): to_musicxml(same),
+        "lxml alone": lambda: build_flat(plan),
+        "music21": with_music21(data),
+    }
+    times: dict[str, list[float]] = {name: [] for name in ways}
+    for _ in range(ROUNDS):
+        for name, run in ways.items():
+            start = time.perf_counter()
+            run()
+            times[name].append(time.perf_counter() - start)
+    medians = {name: statistics.median(spent) for name, spent in times.items()}
+    notes = data.count(b"<note")
+    print(f"{bars} bars, {notes} notes and rests, {len(data) / 1e6:.2f} MB, medians of {ROUNDS}")
+    for name, median in medians.items():
+        print(f"  {name:22}{median * 1000:9.1f} ms")
+    print(
+        f"  music21 takes {medians['music21'] / medians['fretloom']:.1f} times as long as fretloom"
+    )
+    print(
+        f"  fretloom takes {medians['fretloom'] / medians['lxml alone']:.2f} times as long as lxml alone"
+    )
+
+
+if __name__ == "__main__":
+    main()
