@@ -23,9 +23,9 @@ voicings
   Am     x02210  fingers ..231.   bass 5 4 5 4
 
 patterns
-  plain    p , p m , p i , p m
-  bassline p , p , p , p
-  pinched  p+m , p i , p+m , p i
+  plain    in 4/4: p , p m , p i , p m
+  bassline in 4/4: p , p , p , p
+  pinched  in 4/4: p+m , p i , p+m , p i
 """
 
 

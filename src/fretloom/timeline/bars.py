@@ -55,6 +55,7 @@ class _Builder(FrettingHand):
     def run(self) -> Template:
         if self.score.silent:
             self.event(Fraction(0), CUT)
+        self.enter(Fraction(0))
         for strike in self.strikes():
             self.enter(strike.onset)
             self.strike(strike)
