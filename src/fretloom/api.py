@@ -72,7 +72,7 @@ def export(lesson: Lesson, *, to: str, despite_errors: bool = False, **options: 
     Args:
         lesson: what to export.
         to: "tab", "musicxml", "mxl" or "json".
-        despite_errors: export a lesson with errors too, where they leave open what is played.
+        despite_errors: export a lesson with errors too, unless they leave open what is played.
         options: those of the format, such as `width` and `unrolled` for "tab".
 
     Raises:

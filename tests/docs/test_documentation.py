@@ -57,12 +57,29 @@ def test_every_option_of_the_command_is_on_the_page(capsys: pytest.CaptureFixtur
     """Every option that the command's help shows is described."""
     text = (PROJECT / "docs" / "reference" / "command.md").read_text(encoding="utf-8")
     options: set[str] = set()
-    for command in ("check", "export", "format", "explain"):
+    for command in ("check", "export", "format", "sounds", "explain"):
         with pytest.raises(SystemExit):
             main([command, "--help"])
         options |= set(re.findall(r"--[a-z-]+", capsys.readouterr().out)) - {"--help"}
     assert len(options) > 8
     assert {option for option in options if option not in text} == set()
+
+
+def test_files_that_the_documentation_names_exist() -> None:
+    """Schemas, examples and modules that a page names are in the project."""
+    named = {
+        match
+        for page in [*PAGES, PROJECT / "DEVELOPERS.md"]
+        for match in re.findall(
+            r"`((?:src/fretloom|fretloom|examples|grammar|docs|tests)/[\w./-]+\.\w+)`",
+            page.read_text(encoding="utf-8"),
+        )
+    }
+    assert len(named) > 5
+    places = (PROJECT, PROJECT / "src")
+    assert {
+        name for name in named if not any((place / name).is_file() for place in places)
+    } == set()
 
 
 def test_python_of_the_readme_runs(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
