@@ -86,9 +86,7 @@ def test_shared_bars_equal_bars_computed_alone(lesson: Lesson) -> None:
     blocks = [block for block in lesson.blocks if block is not lesson.form]
     alone = expand(evolve(lesson, blocks=(*blocks, *copies, Form(entries=tuple(entries)))))
     assert [one.bar for one in alone.timeline.bars] == [one.bar for one in together.timeline.bars]
-    assert len(list(distinct_bars(together.timeline))) <= len(
-        list(distinct_bars(alone.timeline))
-    )
+    assert len(list(distinct_bars(together.timeline))) <= len(list(distinct_bars(alone.timeline)))
 
 
 @given(lessons())

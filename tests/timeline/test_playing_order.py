@@ -40,7 +40,10 @@ def _section(*lines: str) -> str:
         (("repeat 3", "E", "ending 1 2: A", "ending 3: B7", "end"), "E A E A E B7"),
         (("repeat 2", "E", "ending 1: A", "C", "ending 2: B7 | D", "end", "Am"), "E A C E B7 D Am"),
         (("repeat 2", "E", "repeat 2", "A", "end", "end"), "E A A E A A"),
-        (("repeat 2", "E", "ending 1: A", "ending 2: D", "repeat 2", "C", "end", "end"), "E A E D C C"),
+        (
+            ("repeat 2", "E", "ending 1: A", "ending 2: D", "repeat 2", "C", "end", "end"),
+            "E A E D C C",
+        ),
     ],
 )
 def test_repeats_are_played_out(lines: tuple[str, ...], order: str) -> None:
@@ -63,7 +66,9 @@ def test_no_repeats() -> None:
 
 def test_written_bars_carry_their_signs() -> None:
     """A page can be drawn from the written section: repeats, how often, endings."""
-    body = _section("repeat 2", "E", "repeat 3", "A", "end", "ending 1: B7 | D", "ending 2: C", "end")
+    body = _section(
+        "repeat 2", "E", "repeat 3", "A", "end", "ending 1: B7 | D", "ending 2: C", "end"
+    )
     (section,) = _sound(body).sections
     signs = [(bar.repeats, bar.ends, bar.passes) for bar in section.bars]
     assert signs == [
@@ -210,9 +215,21 @@ def _faults(body: str) -> Expansion:
         (("repeat 2", "E"), "repeat-not-closed", "the repeat in verse has no `end`"),
         (("E", "end"), "end-without-repeat", "closes no repeat"),
         (("E", "ending 1: A"), "ending-without-repeat", "ending 1 of verse belongs to no repeat"),
-        (("repeat 3", "E", "ending 1: A", "ending 2: D", "end"), "ending-missing", "pass 3 has no ending"),
-        (("repeat 2", "E", "ending 1: A", "ending 1 2: D", "end"), "ending-missing", "two endings for pass 1"),
-        (("repeat 2", "E", "ending 1: A", "ending 2 3: D", "end"), "ending-missing", "ending 3 of verse is never played"),
+        (
+            ("repeat 3", "E", "ending 1: A", "ending 2: D", "end"),
+            "ending-missing",
+            "pass 3 has no ending",
+        ),
+        (
+            ("repeat 2", "E", "ending 1: A", "ending 1 2: D", "end"),
+            "ending-missing",
+            "two endings for pass 1",
+        ),
+        (
+            ("repeat 2", "E", "ending 1: A", "ending 2 3: D", "end"),
+            "ending-missing",
+            "ending 3 of verse is never played",
+        ),
         (("% | E",), "nothing-before", "begins with %"),
         (("E early on 4 | A",), "nothing-before", "no bar comes before it"),
     ],
@@ -238,7 +255,11 @@ def test_endings_without_an_end() -> None:
         ("but bar 7: E", "no-such-bar", "there is no bar 7 in verse: it has 6 bars"),
         ("but bars 5-9: E", "no-such-bar", "there is no bar 9 in verse"),
         ("but without bars 7-8", "no-such-bar", "there is no bar 7 in verse"),
-        ("but bar 5: E\n    but bars 4-6: A", "changes-overlap", "bar 5 of verse would be changed twice"),
+        (
+            "but bar 5: E\n    but bars 4-6: A",
+            "changes-overlap",
+            "bar 5 of verse would be changed twice",
+        ),
         ("but from bar 2: E\n    but last bar: A", "changes-overlap", "bar 6 of verse"),
         ("but bar 1: %", "nothing-before", "no bar of verse before this %"),
     ],

@@ -66,7 +66,10 @@ def _one(beats: str, *fields: str, voicing: str = "E") -> list[str]:
         ("p+a, -, -, -", ["0 p6@0", "0 a1@0"]),
         ("- p, -, -, -", ["1/2 p6@0"]),
         ("p5, p, i2, a@3", ["0 p5@2", "1 p6@0", "2 i2@0", "3 a1@3"]),
-        ("p p p p p, -, p, -", ["0 p6@0", "1/5 p4@2", "2/5 p5@2", "3/5 p4@2", "4/5 p6@0", "2 p4@2"]),
+        (
+            "p p p p p, -, p, -",
+            ["0 p6@0", "1/5 p4@2", "2/5 p5@2", "3/5 p4@2", "4/5 p6@0", "2 p4@2"],
+        ),
     ],
 )
 def test_ways_to_write_a_beat(beats: str, notes: list[str]) -> None:
@@ -200,7 +203,9 @@ def test_plucks_put_in_last_to_the_end_of_their_place() -> None:
 
 def test_sixteenths_are_counted() -> None:
     """`1e&a` for sixteenths."""
-    (bar,) = bars_of("section verse using bassline\n  E with a on 1e with a on 2a with a on 3trip\n")
+    (bar,) = bars_of(
+        "section verse using bassline\n  E with a on 1e with a on 2a with a on 3trip\n"
+    )
     assert [str(note.onset) for note in bar.notes if note.finger == "a"] == ["1/4", "7/4", "7/3"]
 
 
@@ -284,7 +289,9 @@ def test_pickup_written_out_has_its_own_beats() -> None:
 
 def test_pickup_and_last_bar_make_one() -> None:
     """Case c07 (after CPJKU/partitura#52): a pickup of 1, 7 bars and a last one of 3 make 32 quarters."""
-    bars = bars_of("section verse using plain\n  pickup 1: E\n  E x7\n  last 3: E\nform\n  verse x2\n")
+    bars = bars_of(
+        "section verse using plain\n  pickup 1: E\n  E x7\n  last 3: E\nform\n  verse x2\n"
+    )
     assert sum(bar.length for bar in bars) == 64
     assert plucked(bars[8])[-1] == "5/2 i3@1"
     assert bars[:9] == bars[9:] or bars[9] == bars[0]

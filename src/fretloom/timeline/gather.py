@@ -127,8 +127,8 @@ def _add_broken(material: Material, lesson: Lesson) -> None:
         elif isinstance(block, PatternBlock):
             material.broken_patterns |= _unread_names(block.lines)
         elif isinstance(block, Unread):
-            material.broken_sections.add(block.name)
+            material.broken_sections.add(block.name.rstrip(":"))
 
 
 def _unread_names(lines: Iterable[object]) -> set[str]:
-    return {line.name for line in lines if isinstance(line, Unread)}
+    return {line.name.rstrip(":") for line in lines if isinstance(line, Unread)}
