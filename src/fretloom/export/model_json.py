@@ -48,6 +48,8 @@ TYPES: dict[str, type] = {
     "change-pattern": form.ChangePattern, "change-tempo": form.ChangeTempo, "step": step.Step,
     "prose": step.Prose, "show": step.Show, "unread": margin.Unread,
 }  # fmt: skip
+#: Fields that count from the end (-1 the last bar) or downwards (`down 2`).
+_MAY_BE_NEGATIVE = (".first", ".last", ".frets")
 _WORDS = {kind: word for word, kind in TYPES.items()}
 
 
@@ -201,6 +203,8 @@ def _read_plain(data: object, declared: type, path: str) -> object:
         _refuse(path, f"{names[declared]} is needed, not {_shown(data)}")
     if isinstance(data, str):
         _check_characters(data, path)
+    if type(data) is int and data < 0 and not path.endswith(_MAY_BE_NEGATIVE):
+        _refuse(path, f"a number from 0 up is needed, not {_shown(data)}")
     return data
 
 
