@@ -144,6 +144,32 @@ def lesson_from_json(text: str) -> Lesson:
     return from_lesson_json(text)
 
 
+def transpose(
+    lesson: Lesson, *, plays: str | None = None, capo: int | None = None
+) -> tuple[str, tuple[str, ...]]:
+    """Return the text of the lesson in another key, and remarks on what to look at.
+
+    Args:
+        lesson: one without errors.
+        plays: the key whose shapes the hand shall play; without `capo` it sounds as before.
+        capo: the fret of the capo; without `plays` the shapes stay and it sounds in another key.
+
+    Raises:
+        LessonFaulty: the lesson has errors.
+        FretloomError: there is no room for the capo, or the lesson does not say its key.
+    """
+    from fretloom.music.key import parse_key
+    from fretloom.timeline.new_key import with_capo, with_shapes_of
+
+    lesson = _with_text(lesson)
+    _sound_timeline(lesson, despite_errors=False)
+    if plays is None:
+        moved = with_capo(lesson, capo or 0)
+    else:
+        moved = with_shapes_of(lesson, parse_key(plays), capo)
+    return format_text(moved.lesson), moved.remarks
+
+
 def write(path: str | Path, content: str | bytes) -> None:
     """Write a result completely or not at all; text as UTF-8.
 

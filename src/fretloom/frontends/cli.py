@@ -60,6 +60,10 @@ def _run(options: argparse.Namespace) -> int:
         from fretloom.frontends.file_commands import print_sounds
 
         return print_sounds(options)
+    if options.command == "transpose":
+        from fretloom.frontends.file_commands import transpose_file
+
+        return transpose_file(options)
     from fretloom.frontends.explain_command import explain
 
     return explain(options)
@@ -75,6 +79,7 @@ def _parser() -> argparse.ArgumentParser:
     _add_export(commands)
     _add_format(commands)
     _add_sounds(commands)
+    _add_transpose(commands)
     explain = commands.add_parser("explain", help="say what a rule is about")
     explain.add_argument("name", nargs="?", help="name of a rule; without it all are listed")
     return parser
@@ -145,6 +150,27 @@ def _add_sounds(commands: _Commands) -> None:
     parser.add_argument("file", metavar="FILE")
     parser.add_argument("--format", choices=("text", "json"), default="text")
     parser.add_argument("--root", help="folder that `use` and `based on` never leave")
+
+
+def _add_transpose(commands: _Commands) -> None:
+    parser = commands.add_parser(
+        "transpose", help="write a lesson for another capo or other shapes"
+    )
+    parser.add_argument("file", metavar="FILE")
+    parser.add_argument(
+        "--plays", metavar="KEY", help="shapes of this key; without --capo it sounds as before"
+    )
+    parser.add_argument(
+        "--capo", type=_fret, help="fret of the capo; without --plays the shapes stay"
+    )
+    parser.add_argument("-o", "--output", metavar="OUT", help="file to write (default: stdout)")
+    parser.add_argument("--root", help="folder that `use` and `based on` never leave")
+
+
+def _fret(text: str) -> int:
+    if not text.isdigit() or int(text) > 24:
+        raise argparse.ArgumentTypeError("give the fret the capo stands at, 0 for none")
+    return int(text)
 
 
 def _positive(text: str) -> int:

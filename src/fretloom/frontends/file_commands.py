@@ -1,4 +1,4 @@
-"""`fretloom export`, `format` and `sounds`: commands that make text out of one file."""
+"""`fretloom export`, `format`, `sounds` and `transpose`: commands that make text out of one file."""
 
 from __future__ import annotations
 
@@ -83,6 +83,24 @@ def print_sounds(options: argparse.Namespace) -> int:
     _complain(faults)
     print(api.sounds(lesson, form=options.format), end="")
     return 1 if faults else 0
+
+
+def transpose_file(options: argparse.Namespace) -> int:
+    """Write a lesson in another key; remarks and faults go to stderr. Returns the exit code."""
+    if options.plays is None and options.capo is None:
+        raise FretloomError("say what to change: --plays KEY, --capo FRET, or both")
+    file = Path(options.file)
+    lesson = api.load(file, root=default_root(file, options.root))
+    try:
+        text, remarks = api.transpose(lesson, plays=options.plays, capo=options.capo)
+    except LessonFaulty as error:
+        _complain(error.diagnostics)
+        print(f"fretloom: {error}, so it was not transposed; mend them first", file=sys.stderr)
+        return 1
+    for remark in remarks:
+        print(f"fretloom: {remark}", file=sys.stderr)
+    _put(text, options.output, binary=False)
+    return 0
 
 
 def format_files(options: argparse.Namespace) -> int:
