@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import io
 import json
 import os
 import subprocess
@@ -241,3 +242,78 @@ def test_terminal_without_unicode(here: Path) -> None:
 def test_no_colour_off_a_terminal(here: Path) -> None:
     """What is piped has no escape sequences."""
     assert "\x1b" not in _run("check", ".", cwd=here).stdout
+
+
+class _Terminal(io.StringIO):
+    """A stream that says it is a terminal."""
+
+    def isatty(self) -> bool:
+        return True
+
+
+def _on_terminals(monkeypatch: pytest.MonkeyPatch) -> tuple[_Terminal, _Terminal]:
+    """Let both standard streams be terminals; called in the test, since capturing swaps them before."""
+    out, err = _Terminal(), _Terminal()
+    monkeypatch.setattr(sys, "stdout", out)
+    monkeypatch.setattr(sys, "stderr", err)
+    return out, err
+
+
+@pytest.fixture
+def willing(monkeypatch: pytest.MonkeyPatch) -> pytest.MonkeyPatch:
+    """Let the environment say nothing against colour."""
+    monkeypatch.delenv("NO_COLOR", raising=False)
+    monkeypatch.setenv("TERM", "xterm")
+    return monkeypatch
+
+
+@pytest.mark.usefixtures("here")
+def test_colour_on_a_terminal(willing: pytest.MonkeyPatch) -> None:
+    """A terminal gets colour."""
+    out, _ = _on_terminals(willing)
+    main(["check", "faulty.lesson"])
+    assert "\x1b[31;1merror" in out.getvalue()
+
+
+@pytest.mark.usefixtures("here")
+@pytest.mark.parametrize(("name", "value"), [("NO_COLOR", "1"), ("TERM", "dumb")])
+def test_no_colour_where_it_is_not_wanted(
+    name: str, value: str, willing: pytest.MonkeyPatch
+) -> None:
+    """NO_COLOR (no-color.org: any value that is not empty) and dumb terminals are honoured."""
+    willing.setenv(name, value)
+    out, _ = _on_terminals(willing)
+    main(["check", "faulty.lesson"])
+    assert "error" in out.getvalue()
+    assert "\x1b" not in out.getvalue()
+
+
+def test_progress_of_a_long_folder(here: Path, willing: pytest.MonkeyPatch) -> None:
+    """On a terminal a long check says how far it is, and wipes the line before a finding."""
+    for number in range(40):
+        (here / f"n{number:02}.lesson").write_text(GOOD)
+    out, err = _on_terminals(willing)
+    main(["check", ".", "--jobs", "1"])
+    assert "\rchecked 8 of 43 files" in err.getvalue()
+    assert err.getvalue().endswith("\r\x1b[K")
+    assert "checked" not in out.getvalue()
+
+
+@pytest.mark.usefixtures("here")
+def test_packed_score_is_not_poured_into_a_terminal(willing: pytest.MonkeyPatch) -> None:
+    """A binary format needs a file when the result would go to a terminal."""
+    _, err = _on_terminals(willing)
+    assert main(["export", "good.lesson", "--to", "mxl"]) == 2
+    assert "name a file with -o" in err.getvalue()
+
+
+@pytest.mark.usefixtures("here")
+def test_interruption(monkeypatch: pytest.MonkeyPatch, capsys: Captured) -> None:
+    """Ctrl-C ends with 130 and one line."""
+
+    def interrupt(*_: object, **__: object) -> None:
+        raise KeyboardInterrupt
+
+    monkeypatch.setattr("fretloom.api.load", interrupt)
+    assert main(["check", "good.lesson"]) == 130
+    assert capsys.readouterr().err == "fretloom: interrupted\n"

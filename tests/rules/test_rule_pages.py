@@ -67,7 +67,14 @@ def test_findings_are_said_for_a_teacher(rule: Rule, tmp_path: Path) -> None:
 def test_explained_page_names_severity_and_waiver() -> None:
     """The page as text says how grave a rule is and how it is waived."""
     text = as_text(_page(next(rule for rule in RULES if rule.name == "thumb-off-bass")))
-    assert "error or info; can be waived with a comment: # allow thumb-off-bass: the reason" in text
+    assert "error or info; can be waived: # allow thumb-off-bass: the reason" in text
+
+
+@pytest.mark.parametrize("rule", RULES, ids=lambda rule: rule.name)
+def test_explained_prose_fits_a_terminal(rule: Rule) -> None:
+    """Prose is wrapped; only lessons, indented, may be wider."""
+    lines = as_text(_page(rule)).splitlines()
+    assert [line for line in lines if len(line) > 80 and not line.startswith("    ")] == []
 
 
 def test_misspelt_rule_is_found() -> None:

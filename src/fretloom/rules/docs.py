@@ -7,6 +7,8 @@ documentation and by the tests, which run both lessons.
 from __future__ import annotations
 
 import re
+import textwrap
+from collections.abc import Iterator
 from difflib import get_close_matches
 from importlib.resources import files
 
@@ -15,6 +17,7 @@ from attrs import field, frozen
 from fretloom.rules.registry import RULES, Rule, find_rule
 
 SECTIONS = ("What it checks", "Why", "Wrong", "Right")
+_WIDTH = 78
 _RULE = re.compile(r"^# +(\S+)\s*$", re.M)
 _SECTION = re.compile(r"^## +(.+?)\s*$", re.M)
 _FENCE = re.compile(r"^```lesson(?: +(\S+))?\n(.*?)^```\s*$", re.M | re.S)
@@ -61,12 +64,28 @@ def as_text(found: RulePage) -> str:
     severities = " or ".join(severity.value for severity in rule.severities)
     waiver = "cannot be waived"
     if rule.waivable:
-        waiver = f"can be waived with a comment: # allow {rule.name}: the reason"
+        waiver = f"can be waived: # allow {rule.name}: the reason"
     lines = [rule.name, "=" * len(rule.name), f"{severities}; {waiver}", ""]
     for name in SECTIONS:
-        body = _FENCE.sub(_indented, found.sections[name]).strip("\n")
-        lines += [name, "-" * len(name), body, ""]
+        lines += [name, "-" * len(name), *_shown(found.sections[name]), ""]
     return "\n".join(lines)
+
+
+def _shown(section: str) -> Iterator[str]:
+    """Yield the lines of a section: prose wrapped, lessons indented."""
+    position = 0
+    for match in _FENCE.finditer(section):
+        yield from _wrapped(section[position : match.start()])
+        yield _indented(match)
+        position = match.end()
+    yield from _wrapped(section[position:])
+
+
+def _wrapped(prose: str) -> Iterator[str]:
+    for number, paragraph in enumerate(re.split(r"\n\s*\n", prose.strip("\n"))):
+        if number or not paragraph:
+            yield ""
+        yield from textwrap.wrap(paragraph, _WIDTH, break_long_words=False, break_on_hyphens=False)
 
 
 def _indented(match: re.Match[str]) -> str:
