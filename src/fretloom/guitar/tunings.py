@@ -7,6 +7,7 @@ the E two octaves below the one on the first (E2 to E4 in scientific pitch notat
 from __future__ import annotations
 
 import re
+from functools import lru_cache
 
 from fretloom.errors import SymbolError
 from fretloom.guitar.tuning import LEAST_STRINGS, MOST_STRINGS, Tuning
@@ -171,3 +172,17 @@ def retuning_steps(tuning: Tuning) -> tuple[str, ...]:
             now = tuning.pitches[index]
             steps.append(f"string {tuning.strings - index} {way} {half_steps}, to {now}")
     return tuple(steps)
+
+
+@lru_cache(maxsize=64)
+def tuning_shift(tuning: Tuning) -> int:
+    """Return by how many half steps all strings lie above the usual tuning, 0 if not all alike.
+
+    -1 for a guitar half a step down, -5 for a baritone guitar, whose usual tuning is taken to be
+    the guitar's: its shapes have the guitar's names too.
+    """
+    usual = _courses(NAMED["standard"]) if tuning.strings == 6 else usual_tuning(tuning)
+    if usual is None:
+        return 0
+    shifts = set(_distances(usual, tuning))
+    return shifts.pop() if len(shifts) == 1 else 0

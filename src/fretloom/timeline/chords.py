@@ -23,6 +23,12 @@ class ChordTones:
         fifth = next((step for step in (_PERFECT_FIFTH, 6, 8) if step in intervals), _PERFECT_FIFTH)
         self.fifth = (root + fifth) % 12
 
+    def raised(self, semitones: int) -> ChordTones:
+        """Return the tones of the same chord so many half steps higher."""
+        bass = None if self.bass is None else (self.bass + semitones) % 12
+        classes = tuple((tone + semitones) % 12 for tone in self.classes)
+        return ChordTones((self.root + semitones) % 12, bass, classes)
+
     def holds(self, pitch: int) -> bool:
         """Whether a pitch belongs to the chord (its slash bass does)."""
         return pitch % 12 in self.classes or pitch % 12 == self.bass

@@ -7,8 +7,7 @@ from collections.abc import Iterable
 from attrs import frozen
 
 from fretloom.errors import SymbolError
-from fretloom.guitar.tuning import Tuning
-from fretloom.guitar.tunings import usual_tuning
+from fretloom.guitar.tunings import tuning_shift
 from fretloom.guitar.voicing import Voicing
 from fretloom.harmony.fit import fit
 from fretloom.harmony.symbol import ChordSymbol, parse_symbol
@@ -61,24 +60,6 @@ def symbol_of(voicing: Voicing, settings: Settings) -> ChordSymbol | None:
         return parse_symbol(voicing.symbol, settings.names)
     except SymbolError:
         return None
-
-
-def tuning_shift(tuning: Tuning) -> int:
-    """Return by how many semitones all strings lie above the usual tuning, 0 if not all alike.
-
-    -1 a half step down, -5 on a baritone guitar, whose usual tuning is taken to be the guitar's.
-    """
-    usual = _GUITAR if tuning.strings == len(_GUITAR) else _open_strings(usual_tuning(tuning))
-    own = _open_strings(tuning)
-    shifts = {mine - theirs for mine, theirs in zip(own, usual, strict=False)}
-    return shifts.pop() if len(shifts) == 1 and usual else 0
-
-
-_GUITAR = (40, 45, 50, 55, 59, 64)
-
-
-def _open_strings(tuning: Tuning | None) -> tuple[int, ...]:
-    return tuple(pitch.midi for pitch in tuning.pitches) if tuning else ()
 
 
 def naming_reading(voicings: Iterable[Voicing], settings: Settings) -> Reading:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from attrs import evolve
 
 from fretloom.guitar.plucking import PickingPlan
+from fretloom.guitar.tunings import tuning_shift
 from fretloom.guitar.voicing import Hop, Voicing, split_name
 from fretloom.model.voicing import Add, Change, Move, Mute, VoicingEntry
 from fretloom.source import Span
@@ -56,8 +57,25 @@ class VoicingBook:
         return list(self._material.voicings)
 
     def chord(self, voicing: Voicing) -> ChordTones | None:
-        """Return the tones of a voicing's chord symbol."""
-        return chord_tones(voicing.symbol, self._settings.names)
+        """Return the tones of a voicing's chord symbol, as the tuning sounds them.
+
+        On a guitar tuned down as a whole the symbol may name the shape: if only that fits what the
+        strings sound, its tones are moved with the tuning.
+        """
+        tones = chord_tones(voicing.symbol, self._settings.names)
+        shift = tuning_shift(self._settings.tuning) if tones else 0
+        if tones is None or shift == 0 or len(voicing.frets) != self._settings.tuning.strings:
+            return tones
+        count = len(voicing.frets)
+        pitches = [
+            fingered(self._settings, count - place, fret)
+            for place, fret in enumerate(voicing.frets)
+            if fret is not None
+        ]
+        if all(map(tones.holds, pitches)):
+            return tones
+        moved = tones.raised(shift)
+        return moved if all(map(moved.holds, pitches)) else tones
 
     def _work_out(self, name: str) -> None:
         """Follow the chain of `like` down to a voicing in frets, then build it up again."""
