@@ -1,0 +1,227 @@
+"""Rules about the fretting hand in time: changes and hops that come too fast, notes no finger can take."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from itertools import pairwise
+
+from fretloom.diagnostics import Diagnostic, Severity
+from fretloom.guitar.fretboard import Neck
+from fretloom.playability.changes import (
+    ADVANCED,
+    SKILLS,
+    Haste,
+    Skill,
+    change,
+    haste,
+)
+from fretloom.playability.hops import Hop, StoppedNote, hops
+from fretloom.playability.shape import Fretted
+from fretloom.rules.hand_walk import HandWalk, Hold, Moment, Stop
+from fretloom.rules.hand_words import finger_word
+from fretloom.rules.runner import Context
+from fretloom.timeline.events import TimedNote
+from fretloom.timeline.fingering import hand_of_settings, neck_of_settings
+
+#: A tempo that is advised leaves so much of the time for deciding and for unevenness (assumption).
+LEAVES = 0.8
+
+
+def changes(context: Context) -> Iterator[Diagnostic]:
+    """Find changes and hops too fast for the lesson's tempo and level, and notes without a finger."""
+    timeline = context.timeline
+    neck, hand = neck_of_settings(timeline.settings), hand_of_settings(timeline.settings)
+    judge = _Judge(neck, SKILLS[timeline.settings.level])
+    moments = list(HandWalk(timeline, neck, hand).moments())
+    for moment in moments:
+        yield from judge.untaken(moment)
+    for before, after in pairwise((*moments, None)):
+        if before is not None:
+            yield from judge.hops(before, after)
+            if after is not None:
+                yield from judge.change(before, after)
+
+
+def freed_and_needed(
+    before: Hold, after: Hold, beat: float, next_beat: float, length: float, keep: bool
+) -> tuple[dict[str, float], dict[str, float]]:
+    """Return when fingers may leave one voicing and must be on the next, in seconds.
+
+    Times count from the start of the bar of `before`, `length` is what lies between the two bars'
+    starts, in seconds. With `keep` every note sounds for half of the time to the next one, at most
+    a quarter of a second; without, its finger leaves as soon as it is plucked.
+    """
+    freed = {"": before.start * beat}
+    for stop in before.stops:
+        if stop.finger:
+            freed[stop.finger] = stop.beat * beat + (_kept(before, stop, beat) if keep else 0.0)
+    if before.release is not None:
+        freed = {finger: min(time, before.release * beat) for finger, time in freed.items()}
+    needed: dict[str, float] = {}
+    for stop in after.stops:
+        if stop.finger and after.voicing.finger(stop.string) == stop.finger:
+            needed.setdefault(stop.finger, length + stop.beat * next_beat)
+    return freed, needed
+
+
+def _kept(hold: Hold, stop: Stop, beat: float) -> float:
+    later = [onset for onset in hold.onsets if onset > stop.beat]
+    following = min(later, default=hold.end)
+    return min(0.25, 0.5 * (following - stop.beat) * beat)
+
+
+class _Judge:
+    """Judges holds and pairs of them once each."""
+
+    def __init__(self, neck: Neck, skill: Skill) -> None:
+        self.neck, self.skill = neck, skill
+        self._changes: dict[tuple[int, int, float, float], tuple[Haste, Severity] | None] = {}
+        self._hops: dict[tuple[int, int, float], tuple[tuple[Hop, TimedNote], ...]] = {}
+        self._untaken: set[int] = set()
+        self._said: set[tuple[object, ...]] = set()
+
+    def untaken(self, moment: Moment) -> Iterator[Diagnostic]:
+        """Yield the notes that no finger can take."""
+        hold = moment.hold
+        if id(hold) in self._untaken or not hold.voicing.fingers:
+            return
+        self._untaken.add(id(hold))
+        for stop in hold.stops:
+            span = stop.note.pluck_span or stop.note.bar_span
+            if not stop.finger and span is not None:
+                fret = stop.fret - self.neck.capo.on(stop.string)
+                message = (
+                    f"{_where(moment)}: no finger of {hold.voicing.name} is free "
+                    f"and reaches string {stop.string} at fret {fret}"
+                )
+                hint = "choose a note nearer to the voicing, or a voicing that holds it"
+                yield _finding("no-finger-free", Severity.ERROR, message, hint, stop.note)
+
+    def change(self, before: Moment, after: Moment) -> Iterator[Diagnostic]:
+        """Yield a finding if the change between two holds is too fast."""
+        one, other = before.hold, after.hold
+        names = (one.voicing.name, other.voicing.name)
+        if one.voicing == other.voicing or not (one.voicing.fingers and other.voicing.fingers):
+            return
+        key = (id(one), id(other), before.beat, after.beat)
+        if key not in self._changes:
+            self._changes[key] = self._judge_change(before, after)
+        judged = self._changes[key]
+        span = after.played.bar.span
+        said = ("change", *names, id(span), judged)
+        if judged is None or span is None or said in self._said:
+            return
+        self._said.add(said)
+        yield _change_finding(judged, names, before, after, self.skill)
+
+    def _judge_change(self, before: Moment, after: Moment) -> tuple[Haste, Severity] | None:
+        one, other = before.hold, after.hold
+        same_bar = before.played is after.played
+        length = 0.0 if same_bar else float(before.played.bar.length) * before.beat
+        times = freed_and_needed(one, other, before.beat, after.beat, length, keep=False)
+        old = Fretted(one.voicing.frets, one.voicing.fingers)
+        new = Fretted(other.voicing.frets, other.voicing.fingers)
+        pressed = haste(change(self.neck, old, new, self.skill), *times)
+        if pressed is None or pressed.ratio <= 1:
+            return None
+        best = haste(change(self.neck, old, new, ADVANCED), *times)
+        hopeless = best is not None and best.ratio > 1
+        return pressed, Severity.ERROR if hopeless else Severity.WARNING
+
+    def hops(self, moment: Moment, after: Moment | None) -> Iterator[Diagnostic]:
+        """Yield the hops of a hold, and those into the next one of the same voicing, that are too fast."""
+        hold = moment.hold
+        goes_on = after is not None and after.hold.voicing == hold.voicing
+        following = after.hold if goes_on and after is not None else None
+        key = (id(hold), id(following), moment.beat)
+        if key not in self._hops:
+            self._hops[key] = tuple(self._judge_hops(moment, following))
+        for hop, note in self._hops[key]:
+            said = ("hop", id(hold), hop.first.time, hop.second.string, hop.second.fret)
+            if said not in self._said and (note.bar_span or note.pluck_span):
+                self._said.add(said)
+                yield _hop_finding(hop, moment, note, self.neck)
+
+    def _judge_hops(
+        self, moment: Moment, following: Hold | None
+    ) -> Iterator[tuple[Hop, TimedNote]]:
+        own = [_stopped(stop, moment.beat, 0.0) for stop in moment.hold.stops if stop.finger]
+        length = float(moment.played.bar.length) * moment.beat
+        later = [
+            _stopped(stop, moment.beat, length if following is not moment.hold else length)
+            for stop in (following.stops if following else ())
+            if stop.finger
+        ]
+        places = {id(note): stop.note for note, stop in zip(own, _taken(moment.hold), strict=True)}
+        for hop in hops(self.neck, (*own, *later), self.skill):
+            if id(hop.first) in places and hop.severity != "info":
+                yield hop, places[id(hop.first)]
+
+
+def _taken(hold: Hold) -> list[Stop]:
+    return [stop for stop in hold.stops if stop.finger]
+
+
+def _stopped(stop: Stop, beat: float, later: float) -> StoppedNote:
+    time = later + stop.beat * beat
+    return StoppedNote(time, time, stop.finger, stop.string, stop.fret, stop.slid)
+
+
+def _where(moment: Moment) -> str:
+    return f"bar {moment.played.number} ({moment.played.section})"
+
+
+def _tempo(moment: Moment, ratio: float) -> str:
+    """The tempo at which there is time, as the lesson counts it."""
+    tempo = moment.played.tempo
+    return f"{int(float(tempo.per_minute) * LEAVES / ratio)}"
+
+
+def _change_finding(
+    judged: tuple[Haste, Severity],
+    names: tuple[str, str],
+    before: Moment,
+    after: Moment,
+    skill: Skill,
+) -> Diagnostic:
+    pressed, severity = judged
+    one, other = names
+    who = finger_word(pressed.finger) if pressed.finger else "the whole hand"
+    there = max(0.0, pressed.available)
+    message = (
+        f"{_where(after)}: from {one} to {other} {who} has {there:.2f} s "
+        f"and needs {pressed.needed:.2f} s ({skill.name})"
+    )
+    if pressed.ratio < float("inf"):
+        hint = f"take a tempo of {_tempo(after, pressed.ratio)} or less, or `release` before the change"
+    else:
+        hint = "let the fretting hand go earlier (`release on 4&`), or pluck that string later"
+    assert after.played.bar.span is not None
+    return Diagnostic(
+        rule="change-too-fast",
+        severity=severity,
+        message=message,
+        span=after.played.bar.span,
+        hint=hint,
+    )
+
+
+def _hop_finding(hop: Hop, moment: Moment, note: TimedNote, neck: Neck) -> Diagnostic:
+    first, second = hop.first, hop.second
+    message = (
+        f"{_where(moment)}: {finger_word(first.finger)} goes from string {first.string} "
+        f"fret {first.fret - neck.capo.on(first.string)} to string {second.string} "
+        f"fret {second.fret - neck.capo.on(second.string)} in {hop.available:.2f} s "
+        f"and needs {hop.needed:.2f} s"
+    )
+    hint = "hold both with a fuller fingering, or pluck them further apart in time"
+    if hop.available > 0:
+        hint += f"; or take a tempo of {_tempo(moment, 2 * hop.needed / hop.available)} or less"
+    rule = "hop-too-fast" if hop.rule == "hop-impossible" else hop.rule
+    return _finding(rule, Severity(hop.severity), message, hint, note)
+
+
+def _finding(rule: str, severity: Severity, message: str, hint: str, note: TimedNote) -> Diagnostic:
+    span = note.bar_span or note.pluck_span
+    assert span is not None
+    return Diagnostic(rule=rule, severity=severity, message=message, span=span, hint=hint)

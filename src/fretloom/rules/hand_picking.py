@@ -1,0 +1,131 @@
+"""Rules about the picking hand at the lesson's tempo, on what is really played."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from itertools import pairwise
+
+from fretloom.diagnostics import Diagnostic, Severity
+from fretloom.playability.picking import PickingVerdict, Plucked, judge_picking
+from fretloom.rules.runner import Context
+from fretloom.timeline.events import PlayedBar, TimedBar, TimedNote
+
+#: Found elsewhere, where the plucks are written or laid out.
+_FOUND_ELSEWHERE = frozenset({"pick-two-strings", "pick-brush", "pick-same-string", "strum-gap"})
+#: So many instants of the next bar are looked at with a bar.
+_AHEAD = 2
+
+
+def picking(context: Context) -> Iterator[Diagnostic]:
+    """Find plucks that come too fast or too crossed for the fingers that are to play them."""
+    done: set[tuple[int, int, float, float]] = set()
+    said: set[tuple[object, ...]] = set()
+    bars = context.timeline.bars
+    for played, following in pairwise((*bars, None)):
+        if played is None:
+            continue
+        after = following.bar if following else None
+        key = (id(played.bar), id(after), _beat(played), _beat(following) if following else 0.0)
+        if key in done:
+            continue
+        done.add(key)
+        for verdict in _verdicts(played, following):
+            found = _finding(verdict, played)
+            note = verdict.notes[0].key
+            mark = (verdict.rule, id(note), verdict.notes[-1].string)
+            if found is not None and mark not in said:
+                said.add(mark)
+                yield found
+
+
+def _beat(played: PlayedBar) -> float:
+    return 60 / float(played.tempo.quarters_per_minute)
+
+
+def _verdicts(played: PlayedBar, following: PlayedBar | None) -> Iterator[PickingVerdict]:
+    beat = _beat(played)
+    own = _plucked(played.bar, beat, 0.0)
+    later: list[Plucked] = []
+    if following is not None:
+        start = float(played.bar.length) * beat
+        later = _plucked(following.bar, _beat(following), start)
+        instants = sorted({note.time for note in later})[:_AHEAD]
+        later = [note for note in later if note.time in instants]
+    for verdict in judge_picking((*own, *later)):
+        begins = any(verdict.notes[0] is note for note in own)
+        if begins and verdict.rule not in _FOUND_ELSEWHERE:
+            yield verdict
+
+
+def _plucked(bar: TimedBar, beat: float, start: float) -> list[Plucked]:
+    return [
+        Plucked(
+            start + float(note.onset) * beat,
+            note.finger,
+            note.string,
+            note.gesture,
+            note.brush != 0,
+            note.order or 0,
+            note,
+        )
+        for note in bar.notes
+    ]
+
+
+def _finding(verdict: PickingVerdict, played: PlayedBar) -> Diagnostic | None:
+    note = verdict.notes[0].key
+    assert isinstance(note, TimedNote)
+    span = note.pluck_span or note.bar_span
+    if span is None:
+        return None
+    where = f"bar {played.number} ({played.section})"
+    message, hint = _said(verdict, played)
+    return Diagnostic(
+        rule=verdict.rule,
+        severity=Severity(verdict.severity),
+        message=f"{where}: {message}",
+        span=span,
+        hint=hint,
+    )
+
+
+def _said(verdict: PickingVerdict, played: PlayedBar) -> tuple[str, str]:
+    one, other = verdict.notes[0], verdict.notes[-1]
+    strings = f"strings {one.string} and {other.string}"
+    slower = ""
+    if verdict.value and verdict.limit > verdict.value:
+        slower = str(int(float(played.tempo.per_minute) * verdict.value / verdict.limit))
+    match verdict.rule:
+        case "pick-repeat":
+            message = (
+                f"finger {one.finger} plucks twice within {verdict.value:.2f} s; "
+                f"it needs {verdict.limit:.2f} s"
+            )
+            hint = f"give one of the two to another finger, or take a tempo of {slower} or less"
+        case "pick-rate":
+            message = (
+                f"fingers {one.finger} and {verdict.notes[1].finger} take turns every "
+                f"{verdict.value:.2f} s; two fingers need {verdict.limit:.2f} s"
+            )
+            hint = f"share the notes among three fingers, or take a tempo of {slower} or less"
+        case "pick-rate-all":
+            message = (
+                f"plucks follow one another within {verdict.value:.3f} s; "
+                f"no fingers are faster than {verdict.limit:.3f} s"
+            )
+            hint = f"write a roll in ( ), or take a tempo of {slower} or less"
+        case "pick-crossed":
+            message = (
+                f"{one.finger} plucks string {one.string} and {other.finger} string "
+                f"{other.string}: the fingers cross"
+            )
+            hint = "let i, m and a keep their order from the lower strings to string 1"
+        case "thumb-above":
+            message = (
+                f"the thumb plucks string {one.string}, above {other.finger} on {other.string}"
+            )
+            hint = "let the thumb take the lower of the two strings"
+        case _:
+            message = f"fingers {one.finger} and {other.finger} are on {strings}, far apart"
+            hint = "let a neighbouring finger take one of them"
+    return message, hint

@@ -1,0 +1,146 @@
+"""The performance as the fretting hand lives it: which voicing it holds when, and what it stops.
+
+Everything is worked out once for each distinct bar; times stay relative to the bar, so that a bar
+played often costs little more than one played once.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from attrs import frozen
+
+from fretloom.guitar.fretboard import Neck
+from fretloom.guitar.voicing import Voicing
+from fretloom.playability.literal import takers
+from fretloom.playability.reach import Hand
+from fretloom.playability.shape import Fretted
+from fretloom.timeline.events import PlayedBar, TimedBar, TimedNote, Timeline
+
+
+@frozen
+class Stop:
+    """A note that the fretting hand stops: beats from the bar's start, finger, string, fret.
+
+    The fret counts from the nut; `finger` is "" where no finger can take it. `slid` says that the
+    finger comes there by sliding on the string.
+    """
+
+    beat: float
+    finger: str
+    string: int
+    fret: int
+    note: TimedNote
+    slid: bool = False
+
+
+@frozen(eq=False)
+class Hold:
+    """What happens in one bar while one voicing is held.
+
+    Args:
+        voicing: what is held, with its fingers. start, end: in beats from the bar's start.
+        stops: the notes stopped meanwhile, in order of time.
+        onsets: all instants at which something is plucked meanwhile.
+        release: when the hand lets go, if it does meanwhile.
+    """
+
+    voicing: Voicing
+    start: float
+    end: float
+    stops: tuple[Stop, ...]
+    onsets: tuple[float, ...]
+    release: float | None = None
+
+
+@frozen(eq=False)
+class Moment:
+    """A hold as it comes in performance: `beat` is the length of a beat (a quarter) in seconds."""
+
+    hold: Hold
+    played: PlayedBar
+    beat: float
+
+
+class HandWalk:
+    """Follows the fretting hand through a timeline."""
+
+    def __init__(self, timeline: Timeline, neck: Neck, hand: Hand) -> None:
+        self.timeline, self.neck, self.hand = timeline, neck, hand
+        self._holds: dict[int, tuple[Hold, ...]] = {}
+
+    def moments(self) -> Iterator[Moment]:
+        """Yield the holds of the whole performance in order."""
+        for played in self.timeline.bars:
+            beat = 60 / float(played.tempo.quarters_per_minute)
+            for hold in self.holds(played.bar):
+                yield Moment(hold, played, beat)
+
+    def holds(self, bar: TimedBar) -> tuple[Hold, ...]:
+        """Return the holds of a bar; an equal result is one object."""
+        known = self._holds.get(id(bar))
+        if known is None:
+            known = self._holds[id(bar)] = tuple(self._of_bar(bar))
+        return known
+
+    def _of_bar(self, bar: TimedBar) -> Iterator[Hold]:
+        ends = [*(timed.onset for timed in bar.voicings[1:]), bar.length]
+        for timed, end in zip(bar.voicings, ends, strict=True):
+            notes = [note for note in bar.notes if timed.onset <= note.onset < end]
+            release = bar.release
+            inside = release is not None and timed.onset <= release < end
+            yield Hold(
+                timed.voicing,
+                float(timed.onset),
+                float(end),
+                tuple(self._stops(timed.voicing, notes, float(release) if inside else None)),
+                tuple(sorted({float(note.onset) for note in notes})),
+                float(release) if release is not None and inside else None,
+            )
+
+    def _stops(
+        self, voicing: Voicing, notes: list[TimedNote], release: float | None
+    ) -> Iterator[Stop]:
+        """Yield what is stopped, with fingers for the frets that plucks name."""
+        bare = (None,) * len(voicing.frets)
+        held = Fretted(voicing.frets, voicing.fingers or bare)
+        for note in notes:
+            free = Fretted(bare, bare) if release is not None and note.onset >= release else held
+            if note.harmonic:
+                continue
+            finger = note.fretting or ""
+            if note.fret and not finger and (note.literal or voicing.fingers):
+                finger = self._taker(free, note, note.fret, notes)
+            if note.fret:
+                yield Stop(
+                    float(note.onset), finger, note.string, self._fret(note, note.fret), note
+                )
+            yield from self._slurred(free, note, finger, notes)
+
+    def _slurred(
+        self, held: Fretted, note: TimedNote, finger: str, notes: list[TimedNote]
+    ) -> Iterator[Stop]:
+        for slur in note.slurs:
+            slid = slur.kind == "slide" and bool(finger)
+            if not slid:
+                finger = slur.fretting or ""
+            if not slur.fret:
+                finger = ""
+                continue
+            if not finger:
+                finger = self._taker(held, note, slur.fret, notes)
+            fret = self._fret(note, slur.fret)
+            yield Stop(float(slur.onset), finger, note.string, fret, note, slid)
+
+    def _taker(self, held: Fretted, note: TimedNote, fret: int, notes: list[TimedNote]) -> str:
+        """The finger that takes a note beside the voicing; "" if none can."""
+        wanted = frozenset(
+            other.string
+            for other in notes
+            if other.onset == note.onset and other.string != note.string and other.fretting
+        )
+        found = takers(self.neck, self.hand, held, note.string, fret, wanted)
+        return found[0].finger if found else ""
+
+    def _fret(self, note: TimedNote, fret: int) -> int:
+        return self.neck.stopped(note.string, fret)

@@ -1,0 +1,134 @@
+"""Rules about the fretting hand and single voicings: what it cannot hold, or only with a wide stretch."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from fretloom.diagnostics import Diagnostic, Severity
+from fretloom.guitar.fretboard import Neck
+from fretloom.guitar.voicing import Voicing
+from fretloom.playability.reach import Hand, maximum
+from fretloom.playability.shape import Verdict, judge, refused
+from fretloom.playability.solver import fingerings
+from fretloom.rules.hand_words import hand_words, say
+from fretloom.rules.runner import Context
+from fretloom.source import Span
+from fretloom.timeline.fingering import hand_of_settings, neck_of_settings
+
+#: A stretch is warned of when it takes so much of what is left between comfortable and greatest
+#: reach: about the 99th percentile of the measured voicings. Below, it is left to the report.
+_WIDE = 0.75
+#: What the report tells and a check does not: ordinary things that need no mending.
+_UNSAID = frozenset({"thumb-used", "high-fret", "barre-arch", "no-fret"})
+
+
+def voicings(context: Context) -> Iterator[Diagnostic]:
+    """Find voicings that no hand like the lesson's can hold, and very wide stretches."""
+    settings = context.timeline.settings
+    neck, hand = neck_of_settings(settings), hand_of_settings(settings)
+    shown = _first_bars(context)
+    for name, voicing in context.timeline.voicings.items():
+        span = _place(context, name) or shown.get(name)
+        if span is not None:
+            yield from _voicing(voicing, neck, hand, span, hand_words(settings.hand))
+
+
+def _place(context: Context, name: str) -> Span | None:
+    """Where the lesson itself writes a voicing; None for those of files that it only uses."""
+    if name not in context.material.own_voicings:
+        return None
+    entry = context.material.voicings[name]
+    span = entry.fingers_span or entry.frets_span or entry.span
+    source = context.lesson.source
+    return span if span is None or source is None or span.source is source else None
+
+
+def _first_bars(context: Context) -> dict[str, Span]:
+    """Where each voicing is first played."""
+    found: dict[str, Span] = {}
+    for played in context.timeline.bars:
+        for timed in played.bar.voicings:
+            if timed.span is not None:
+                found.setdefault(timed.voicing.name, timed.span)
+    return found
+
+
+def _voicing(
+    voicing: Voicing, neck: Neck, hand: Hand, span: Span, whose: str
+) -> Iterator[Diagnostic]:
+    if not any(voicing.frets):
+        return
+    if not voicing.fingers:
+        yield _none_found(voicing, neck, hand, span, whose)
+        return
+    verdicts = judge(neck, hand, voicing.frets, voicing.fingers)
+    hint = _way_out(voicing, neck, hand) if refused(verdicts) else ""
+    for verdict in verdicts:
+        severity = _severity(verdict, hand)
+        if severity is not None:
+            message = f"{voicing.name}: {say(verdict, whose)}"
+            yield Diagnostic(
+                rule=verdict.rule,
+                severity=severity,
+                message=message,
+                span=span,
+                hint=hint or _ease(voicing, verdict),
+            )
+
+
+def _severity(verdict: Verdict, hand: Hand) -> Severity | None:
+    """How grave a verdict is for a lesson; None where only the report tells it."""
+    if verdict.rule in _UNSAID:
+        return None
+    if verdict.rule == "stretch":
+        most = maximum(hand, verdict.fingers[0], verdict.fingers[1])
+        wide = verdict.limit + _WIDE * (most - verdict.limit)
+        return Severity.WARNING if verdict.value > wide else None
+    return Severity(verdict.severity)
+
+
+def _none_found(voicing: Voicing, neck: Neck, hand: Hand, span: Span, whose: str) -> Diagnostic:
+    """Say that no fingers can hold a voicing, and what would help."""
+    thumb = fingerings(voicing.frets, neck, hand, thumb=True, limit=1)
+    if thumb:
+        written = "".join(finger or "." for finger in thumb[0].fingers)
+        hint = f"with the thumb over the neck it can be held: fingers {written}"
+    else:
+        hint = "leave a string out (x), move it up the neck, or choose an easier voicing"
+    stopped = [fret for fret in voicing.frets if fret]
+    count = len(voicing.frets)
+    strings = [count - at for at, fret in enumerate(voicing.frets) if fret]
+    places = zip(strings, stopped, strict=True)
+    far = [neck.stopped(string, fret) for string, fret in places]
+    apart = neck.span(min(far), max(far))
+    message = (
+        f"{voicing.name} ({voicing.frets_text}): {whose} has no fingers that hold it: "
+        f"{len(stopped)} strings stopped at {len(set(stopped))} frets, {apart:.0f} mm from first to last"
+    )
+    return Diagnostic(
+        rule="no-fingering", severity=Severity.ERROR, message=message, span=span, hint=hint
+    )
+
+
+def _way_out(voicing: Voicing, neck: Neck, hand: Hand) -> str:
+    """Return what would make a voicing playable, the smallest change first."""
+    other = fingerings(voicing.frets, neck, hand, limit=1)
+    if other:
+        written = "".join(finger or "." for finger in other[0].fingers)
+        return f"these frets can be held with fingers {written}"
+    thumb = fingerings(voicing.frets, neck, hand, thumb=True, limit=1)
+    if thumb:
+        written = "".join(finger or "." for finger in thumb[0].fingers)
+        return f"with the thumb over the neck it can be held: fingers {written}"
+    return "leave a string out (x), move it up the neck, or choose an easier voicing"
+
+
+def _ease(voicing: Voicing, verdict: Verdict) -> str:
+    """Return the hint for what can be done but is hard."""
+    if verdict.rule == "stretch":
+        return "a capo or a place higher on the neck brings the frets closer; rest when it aches"
+    if verdict.rule == "barre-large":
+        return "more than three strings under this finger are hard to press; try fewer"
+    if verdict.rule == "finger-reversed":
+        return "the usual order has the lower finger on the lower string"
+    return "choose an easier voicing"
