@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 import pytest
+from timeline_lessons import expanded, messages, rules
 
 from fretloom.diagnostics import Severity
-from timeline_lessons import expanded, messages, rules
 
 PLAIN = "section verse using plain\n"
 

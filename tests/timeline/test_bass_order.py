@@ -7,7 +7,6 @@ on the roots and differ on the alternates; each row gives all orders that pages 
 from __future__ import annotations
 
 import pytest
-
 from timeline_lessons import bass, expanded, expanded_text
 
 #: Chord, frets, orders. Common practice (pages on alternating bass; F by thumb and barre shapes: no source).

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from fretloom.timeline.expand import Expansion
 from timeline_lessons import expanded, expanded_text, messages, rules
+
+from fretloom.timeline.expand import Expansion
 
 BASE = """
 lesson "Low water"

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 import pytest
+from timeline_lessons import bars_of, expanded, messages, rules
 
 from fretloom.timeline.events import Timeline
 from fretloom.timeline.expand import Expansion, distinct_bars
-from timeline_lessons import bars_of, expanded, messages, rules
 
 SIX = "section verse using bassline\n  E | A | B7 | D | C | Am\n"
 

@@ -5,7 +5,6 @@ from __future__ import annotations
 from fractions import Fraction
 
 import pytest
-
 from timeline_lessons import bars_of, rings
 
 

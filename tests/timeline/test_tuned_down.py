@@ -22,7 +22,7 @@ section t  using plain
 
 
 def bass(tuning: str, voicing: str) -> tuple[int, ...]:
-    name = voicing.split()[0]
+    name = voicing.split(maxsplit=1)[0]
     text = LESSON.format(tuning=tuning, voicing=voicing, name=name)
     return expand(loads(text)).voicings[name].bass
 

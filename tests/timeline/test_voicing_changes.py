@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import pytest
-
 from timeline_lessons import expanded, messages, rules
 
 BARRE = "  C#m x46654 fingers .13421\n"

@@ -68,12 +68,18 @@ class _Builder(FrettingHand):
         return self.template
 
     def by_string(self) -> dict[int, list[Event]]:
+        """Sort the events by string; each note learns where its own pluck stands among them."""
         self.raw_events.sort(key=lambda event: event[:2])
-        events = self.raw_events
-        return {
-            string: [(at, kind, held) for at, kind, where, held in events if where in (0, string)]
-            for string in range(1, self.strings + 1)
-        }
+        sorted_events: dict[int, list[Event]] = {}
+        for string in range(1, self.strings + 1):
+            events = [event for event in self.raw_events if event[2] in (0, string)]
+            plucks = (at for at, event in enumerate(events, 1) if event[1] == PLUCK)
+            # Plucks come last at their instant, and a string is plucked once at an instant.
+            for seed in self.seeds:
+                if seed.string == string:
+                    seed.after = next(plucks)
+            sorted_events[string] = events
+        return sorted_events
 
     # What is plucked when
 
@@ -88,11 +94,15 @@ class _Builder(FrettingHand):
                 self.add(strikes, at, patch)
             else:
                 self.leave_out(strikes, at, patch)
-        strikes.sort(key=lambda strike: strike.onset)
+        if self.score.patches:
+            strikes.sort(key=lambda strike: strike.onset)
         return strikes
 
     def add(self, strikes: list[_Strike], at: Fraction, patch: With) -> None:
-        gesture = -1 - len(strikes) if isinstance(patch.pluck, Brush) else None
+        gesture = None
+        if isinstance(patch.pluck, Brush):
+            struck = [hit for one in strikes for hit in (*one.hits, *one.added)]
+            gesture = 1 + max((hit.gesture or 0 for hit in struck), default=0)
         strike = next((one for one in strikes if one.onset == at), None)
         if strike is None:
             strike = _Strike(at, self.room(at), ())

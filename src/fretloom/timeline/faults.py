@@ -119,8 +119,10 @@ def _told(fault: _Fault) -> Diagnostic:
 def nearest(name: str, known: Iterable[str]) -> str:
     """Return the known name that looks most like the one written, or ""."""
     names = list(known)
+    # A German H is an English B.
+    written = {name.lower(), "b" + name[1:].lower() if name[:1] in "Hh" else name.lower()}
     for other in names:
-        if other.lower() == name.lower():
+        if other.lower() in written:
             return other
     near = get_close_matches(name, names, 1, _ALIKE)
     return near[0] if near else ""

@@ -11,7 +11,7 @@ from fretloom.timeline.events import SlurredNote
 from fretloom.timeline.faults import nearest
 from fretloom.timeline.resolve import Resolver
 from fretloom.timeline.settings import fingered, sounding
-from fretloom.timeline.template import CUT, Finding, Seed, Template
+from fretloom.timeline.template import CUT, Event, Finding, Seed, Template
 from fretloom.timeline.words import part_words
 
 #: Semitones above the open string of the natural harmonic at a fret (the harmonic series).
@@ -37,7 +37,7 @@ class FrettingHand:
         self.settings = resolver.settings
         self.strings = self.settings.tuning.strings
         self.template = template
-        self.raw_events: list[tuple[Fraction, int, int, Voicing | None]] = []
+        self.raw_events: list[Event] = []
         self.voicing: Voicing | None = None
         self.released = False
         self.away: dict[str, Hop] = {}
@@ -136,7 +136,7 @@ class FrettingHand:
         held = [str(s) for s in self.resolver.plan.strings_of("p") if plays(voicing, s)]
         if walked:
             message = f"the bass order of {name} leads the thumb to string {string}, which {name} does not play"
-            hint = f"give another order, for instance bass {' '.join(held) or '5 4'}, or let a finger hop there"
+            hint = f"give another order, for instance bass {' '.join(held) or '5 4'}{self.hop_offer(string, voicing)}"
         else:
             message = (
                 f"{FINGER_WORDS[part.finger]} ({part.finger}) plucks string {string}, "
@@ -144,8 +144,20 @@ class FrettingHand:
             )
             hint = "pluck another string, or use a voicing that plays it"
             if part.finger == "p":
-                hint = f"pluck another string, or let a finger hop there: hop 2 to {string}@2"
+                hint = f"pluck another string{self.hop_offer(string, voicing)}"
         self.find("muted-string-plucked", message, hint, None, (name, string, walked))
+
+    def hop_offer(self, string: int, voicing: Voicing) -> str:
+        """Return words that offer a hop to the root or fifth on a string, if a finger is near it."""
+        chord = self.resolver.voicings.chord(voicing)
+        for held in voicing.bass:
+            finger, fret = voicing.finger(held), voicing.fret(held)
+            if chord is None or finger is None or not fret or voicing.strings_of(finger) != (held,):
+                continue
+            for place in (fret, fret + 1, fret - 1):
+                if place and chord.is_root_or_fifth(fingered(self.settings, string, place)):
+                    return f", or let a finger hop there: hop {finger} to {string}@{place}"
+        return ", or let a finger hop there"
 
     # The finger that hops
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from difflib import SequenceMatcher
 from typing import TypeVar
 
 from fretloom.model.form import Form
@@ -14,6 +15,8 @@ from fretloom.model.section import Section
 from fretloom.model.step import Step
 from fretloom.model.voicing import VoicingEntry
 
+#: From this likeness on (0 to 1) a name that is missing may be a name that was misspelt.
+_ALIKE = 0.5
 _Entry = TypeVar("_Entry", VoicingEntry, Pattern)
 
 
@@ -97,7 +100,7 @@ def _add_own(material: Material, lesson: Lesson) -> None:
             if isinstance(line, Setting):
                 material.settings[line.name] = line
             else:
-                material.unread_settings.add(line.text.split()[0] if line.text.split() else "")
+                material.unread_settings |= {line.name, *line.text.split()[:1]}
     material.homes |= {home.finger: home for home in reversed(lesson.homes)}
     _take(material.voicings, lesson.voicings, material.own_voicings)
     _take(material.patterns, lesson.patterns, material.own_patterns)
@@ -123,11 +126,30 @@ def _take(into: dict[str, _Entry], entries: Iterable[_Entry], own: list[str]) ->
 def _add_broken(material: Material, lesson: Lesson) -> None:
     for block in lesson.blocks:
         if isinstance(block, VoicingBlock):
-            material.broken_voicings |= _unread_names(block.lines)
+            material.broken_voicings |= _unread_names(block.lines) | _misnamed(block, lesson)
         elif isinstance(block, PatternBlock):
             material.broken_patterns |= _unread_names(block.lines)
         elif isinstance(block, Unread):
             material.broken_sections.add(block.name.rstrip(":"))
+
+
+def _misnamed(block: VoicingBlock, lesson: Lesson) -> set[str]:
+    """Return the names that were found to be no chord symbols: they may stand for others."""
+    faulty = [fault.span for fault in lesson.faults if fault.rule == "unreadable-chord-name"]
+    return {
+        line.name
+        for line in block.lines
+        if isinstance(line, VoicingEntry)
+        and line.name_span is not None
+        and any(line.name_span.start <= span.start < line.name_span.end for span in faulty)
+    }
+
+
+def may_be_one_of(name: str, broken: Iterable[str]) -> bool:
+    """Whether a name may be what a line that could not be read was to define."""
+    return any(
+        name == other or SequenceMatcher(None, name, other).ratio() >= _ALIKE for other in broken
+    )
 
 
 def _unread_names(lines: Iterable[object]) -> set[str]:

@@ -8,7 +8,7 @@ from fretloom.music.meter import Meter
 from fretloom.source import Span
 from fretloom.timeline.events import Settings
 from fretloom.timeline.faults import Faults, counted, nearest
-from fretloom.timeline.gather import Material
+from fretloom.timeline.gather import Material, may_be_one_of
 from fretloom.timeline.settings import picking_plan, read_settings
 from fretloom.timeline.strokes import Place, beat_extents, lay_out
 from fretloom.timeline.voicings import VoicingBook
@@ -56,7 +56,7 @@ class Resolver:
     def pattern(self, name: str, span: Span | None, where: str) -> PatternLayout | None:
         """Return a pattern laid out; `where` names the place that uses it."""
         material = self.material
-        known = name in material.patterns or name in material.broken_patterns
+        known = name in material.patterns or may_be_one_of(name, material.broken_patterns)
         if not known and not material.incomplete:
             near = nearest(name, material.patterns)
             hint = f"did you mean {near}?" if near else f"add {name} to the patterns"
@@ -68,7 +68,8 @@ class Resolver:
     def section_unknown(self, name: str, span: Span | None, where: str) -> None:
         """Note a section that is not there, unless it only could not be read."""
         material = self.material
-        if name in material.broken_sections or material.incomplete:
+        broken = material.broken_sections
+        if material.incomplete or "" in broken or may_be_one_of(name, broken):
             return
         near = nearest(name, material.sections)
         hint = f"did you mean {near}?" if near else f"write its bars: section {name}"

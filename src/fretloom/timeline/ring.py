@@ -71,7 +71,7 @@ def _begin(bar: Template) -> _Node:
     ends: list[Fraction] = []
     pending: list[int] = []
     for index, seed in enumerate(bar.seeds):
-        end = _end_in(bar.events[seed.string], seed, seed.onset)
+        end = _end_in(bar.events[seed.string], seed, seed.after)
         if seed.dead:
             ring = seed.length if end is None else min(seed.length, end - seed.onset)
         elif end is None:
@@ -90,7 +90,7 @@ def _go_on(node: _Node, bar: Template, following: Template | None) -> _Node:
     end_of_bar = elapsed + (following.length if following else 0)
     for index in node.pending:
         seed = bar.seeds[index]
-        end = _end_in(following.events[seed.string], seed, None) if following else None
+        end = _end_in(following.events[seed.string], seed) if following else None
         if end is not None:
             ends[index] = elapsed + end - seed.onset
         elif last:
@@ -100,17 +100,16 @@ def _go_on(node: _Node, bar: Template, following: Template | None) -> _Node:
     return _Node(ends, pending, end_of_bar, node.depth + 1)
 
 
-def _end_in(events: list[Event], seed: Seed, after: Fraction | None) -> Fraction | None:
-    """Return when a bar's events end a note: the first that does, after an instant if given."""
-    for event in events:
-        at = event[0]
-        if (after is None or at > after) and _ends(event, seed):
-            return at
+def _end_in(events: list[Event], seed: Seed, first: int = 0) -> Fraction | None:
+    """Return when a bar's events end a note: the first one that does, from a place on."""
+    for event in events[first:] if first else events:
+        if _ends(event, seed):
+            return event[0]
     return None
 
 
 def _ends(event: Event, seed: Seed) -> bool:
-    kind, voicing = event[1], event[2]
+    kind, voicing = event[1], event[3]
     if kind == RELEASE:
         return seed.held_fret > 0
     if kind != HOLD:

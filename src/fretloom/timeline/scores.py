@@ -5,7 +5,7 @@ from __future__ import annotations
 from fractions import Fraction
 
 from fretloom.guitar.voicing import Voicing
-from fretloom.model.section import Without
+from fretloom.model.section import With, Without
 from fretloom.source import Span
 from fretloom.timeline.bars import build
 from fretloom.timeline.changes import Playing
@@ -15,7 +15,8 @@ from fretloom.timeline.resolve import PatternLayout, Resolver, beats_hint
 from fretloom.timeline.segments import Segment, count_position, segments_of
 from fretloom.timeline.slots import Slot
 from fretloom.timeline.strokes import Place, beat_extents, lay_out
-from fretloom.timeline.template import BarScore, Patch, Template
+from fretloom.timeline.template import BarScore, Patch, Seed, Template
+from fretloom.timeline.words import part_words
 
 Early = tuple[Fraction, Voicing, Span | None]
 _NONE: tuple[Place, ...] = ()
@@ -168,30 +169,39 @@ class ScoreBook:
         segments = segments_of(slot, resolver)
         if early is not None:
             segments = _with_early(segments, early)
-        patches: list[Patch] = []
-        for patch in bar.patches:
-            word = "without" if isinstance(patch, Without) else "with"
-            what = f"{word} ... on" if not isinstance(patch, Without) else f"without {patch.finger}"
-            at = count_position(slot, patch.count, what.removesuffix(" on"), patch.span, resolver)
-            if at is not None:
-                patches.append((at, patch))
+        patches = self._patches(slot)
         release = stop = None
         if bar.release is not None:
             release = count_position(slot, bar.release, "release", bar.release_span, resolver)
         if bar.stop is not None:
             stop = count_position(slot, bar.stop, "stop", bar.stop_span, resolver)
         score = BarScore(
-            slot.length, tuple(segments), places, tuple(patches), release, stop, bar.kind == "rest"
+            slot.length, tuple(segments), places, patches, release, stop, bar.kind == "rest"
         )
         written = Written(slot, self._template(score, bar.patches, places), pattern)
         written.release, written.stop = release, stop
         self._report(written)
         return written
 
+    def _patches(self, slot: Slot) -> tuple[Patch, ...]:
+        """Return what is added to and left out of the pattern, with its place in the bar."""
+        placed: list[Patch] = []
+        for patch in slot.bar.patches:
+            what = _patch_words(patch)
+            at = count_position(slot, patch.count, what, patch.span, self._resolver)
+            if at is not None:
+                placed.append((at, patch))
+        return tuple(placed)
+
     def _template(self, score: BarScore, patches: object, places: tuple[Place, ...]) -> Template:
+        held = score.segments
+        if len(held) == 1 and not held[0].early:
+            taken: object = id(held[0].voicing)
+        else:
+            taken = tuple((one.onset, id(one.voicing), one.early) for one in held)
         key = (
+            taken,
             score.length,
-            tuple((one.onset, id(one.voicing), one.early) for one in score.segments),
             id(places),
             id(patches) if score.patches else 0,
             score.release,
@@ -221,6 +231,12 @@ class ScoreBook:
             )
 
 
+def _patch_words(patch: With | Without) -> str:
+    if isinstance(patch, Without):
+        return f"without {patch.finger}"
+    return f"with {part_words(patch.pluck)}"
+
+
 def _voicing_span(slot: Slot) -> Span | None:
     return slot.bar.parts[0].span if len(slot.bar.parts) == 1 else slot.bar.span
 
@@ -235,55 +251,60 @@ def _with_early(segments: list[Segment], early: Early) -> list[Segment]:
 
 def _timed_bar(written: Written, rings: tuple[Fraction, ...]) -> TimedBar:
     slot, template = written.slot, written.template
-    bar_span = slot.bar.span
+    span = slot.bar.span
     voicings = tuple(
-        TimedVoicing(onset=one.onset, voicing=one.voicing, early=one.early, span=span)
-        for one, span in zip(template.segments, _part_spans(written), strict=True)
+        TimedVoicing(onset=one.onset, voicing=one.voicing, early=one.early, span=at)
+        for one, at in zip(template.segments, _part_spans(written), strict=True)
         if one.voicing is not None
     )
-    notes = tuple(
-        TimedNote(
-            onset=seed.onset,
-            length=seed.length,
-            ring=ring,
-            string=seed.string,
-            fret=seed.fret,
-            finger=seed.finger,
-            midi=seed.midi,
-            fretting=seed.fretting,
-            accent=seed.accent,
-            harmonic=seed.harmonic,
-            dead=seed.dead,
-            order=seed.order,
-            gesture=seed.gesture,
-            brush=seed.brush,
-            slurs=seed.slurs and tuple(s for s in seed.slurs if s.onset < seed.onset + ring),
-            literal=seed.literal,
-            muted=seed.muted,
-            pluck_span=seed.pluck_span,
-            bar_span=bar_span,
-        )
-        for seed, ring in zip(template.seeds, rings, strict=True)
-    )
+    seeds = template.seeds
     return TimedBar(
         meter=slot.meter,
         length=slot.length,
         start=slot.start,
         voicings=voicings,
-        notes=notes,
+        notes=tuple([_note(seed, ring, span) for seed, ring in zip(seeds, rings, strict=True)]),
         rest=slot.bar.kind == "rest",
         cue=slot.cue,
         pattern=written.pattern,
         release=written.release,
         stop=written.stop,
         kind=slot.kind,
-        span=bar_span,
+        span=span,
+    )
+
+
+def _note(seed: Seed, ring: Fraction, bar_span: Span | None) -> TimedNote:
+    slurs = seed.slurs
+    if slurs:
+        slurs = tuple(slur for slur in slurs if slur.onset < seed.onset + ring)
+    return TimedNote(
+        onset=seed.onset,
+        length=seed.length,
+        ring=ring,
+        string=seed.string,
+        fret=seed.fret,
+        finger=seed.finger,
+        midi=seed.midi,
+        fretting=seed.fretting,
+        accent=seed.accent,
+        harmonic=seed.harmonic,
+        dead=seed.dead,
+        order=seed.order,
+        gesture=seed.gesture,
+        brush=seed.brush,
+        slurs=slurs,
+        literal=seed.literal,
+        muted=seed.muted,
+        pluck_span=seed.pluck_span,
+        bar_span=bar_span,
     )
 
 
 def _part_spans(written: Written) -> list[Span | None]:
     """Return where the voicings are written; templates are shared, so their own spans may differ."""
-    spans: list[Span | None] = [part.span for part in written.slot.bar.parts]
-    segments = written.template.segments
-    own = [spans[index] if index < len(spans) else None for index in range(len(segments))]
-    return [one.span if one.early else own[index] for index, one in enumerate(segments)]
+    parts = written.slot.bar.parts
+    return [
+        one.span if one.early or index >= len(parts) else parts[index].span
+        for index, one in enumerate(written.template.segments)
+    ]

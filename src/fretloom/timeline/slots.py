@@ -78,7 +78,7 @@ def filled_in(bar: Bar, model: Bar, keep_cue: bool) -> Bar:
     """
     if model.kind == "unread":
         return evolve(model, times=bar.times, span=bar.span)
-    own_pattern = bar.using or bar.beats is not None
+    own_pattern = bool(bar.using) or bar.beats is not None
     return evolve(
         bar,
         kind=model.kind,

@@ -15,18 +15,20 @@ from fretloom.timeline.strokes import Place
 #: Kinds of what may stop a ringing string, in their order at one instant.
 HOLD, RELEASE, CUT, PLUCK = range(4)
 Patch = tuple[Fraction, With | Without]
-Event = tuple[Fraction, int, Voicing | None]
+#: When, which kind, which string (0: all of them), and the voicing that is taken.
+Event = tuple[Fraction, int, int, Voicing | None]
 
 
 class Seed:
     """A note before it is known how long it rings and in which written bar it stands.
 
     `held` is the voicing it was plucked on, None where the hand has left it; `held_fret` the fret
-    that is held while it rings (0: nothing has to be held).
+    that is held while it rings (0: nothing has to be held). `after` is the place, among the events
+    of its string, of the first one that may stop it.
     """
 
     __slots__ = (
-        "accent", "brush", "dead", "finger", "fret", "fretting", "gesture", "harmonic", "held",
+        "accent", "after", "brush", "dead", "finger", "fret", "fretting", "gesture", "harmonic", "held",
         "held_fret", "length", "literal", "midi", "muted", "onset", "order", "pluck_span",
         "slurs", "string",
     )  # fmt: skip
@@ -42,7 +44,7 @@ class Seed:
         self.accent = self.harmonic = self.dead = self.literal = self.muted = False
         self.order: int | None = None
         self.gesture: int | None = None
-        self.brush = 0
+        self.brush = self.after = 0
         self.slurs: tuple[SlurredNote, ...] = ()
         self.held: Voicing | None = None
         self.pluck_span: Span | None = None

@@ -14,7 +14,7 @@ from fretloom.timeline.chords import ChordTones, chord_tones
 from fretloom.timeline.events import Settings
 from fretloom.timeline.faults import Faults, listed, nearest
 from fretloom.timeline.fingering import fill_fingers
-from fretloom.timeline.gather import Material
+from fretloom.timeline.gather import Material, may_be_one_of
 from fretloom.timeline.settings import fingered, most_frets
 from fretloom.timeline.shapes import Shape, ShapeFault
 
@@ -36,7 +36,11 @@ class VoicingBook:
     def known(self, name: str) -> bool:
         """Whether a voicing is defined, soundly or not."""
         material = self._material
-        return name in material.voicings or name in material.broken_voicings or material.incomplete
+        return (
+            name in material.voicings
+            or material.incomplete
+            or may_be_one_of(name, material.broken_voicings)
+        )
 
     def find(self, name: str) -> Voicing | None:
         """Return a voicing worked out; None if it is unknown or faulty (a fault is noted once)."""
