@@ -117,7 +117,7 @@ def _size(section: WrittenSection) -> str:
 
 def _variant_title(change: Variant, titles: dict[str, str]) -> str:
     numbers = " and ".join(str(number) for number in change.entries)
-    return f"{titles[change.section]} as in line {numbers} of the order: {change.words}"
+    return f"{titles[change.section]}, line {numbers} of the order ({change.words})"
 
 
 def _tempos(timeline: Timeline, section: WrittenSection) -> dict[int, Tempo]:

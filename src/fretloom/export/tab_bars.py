@@ -11,7 +11,7 @@ from fretloom.export.tab_layout import Picture, picture, same_again, widened
 from fretloom.export.tab_moments import Carried
 from fretloom.export.tab_systems import Drawn
 from fretloom.export.tab_text import clean, width_of
-from fretloom.export.tab_words import ordinals, tempo_words
+from fretloom.export.tab_words import ordinals, short_tempo
 from fretloom.model.section import Tempo
 from fretloom.timeline.events import PlayedBar, TimedBar, WrittenBar
 
@@ -90,7 +90,7 @@ def _meter(bar: TimedBar, before: TimedBar | None) -> str:
 
 
 def _tempo(tempo: Tempo | None) -> str:
-    return f"tempo {tempo_words(tempo)}" if tempo is not None else ""
+    return short_tempo(tempo) if tempo is not None else ""
 
 
 def _times(ends: tuple[int, ...]) -> str:

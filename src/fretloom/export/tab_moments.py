@@ -13,7 +13,7 @@ from math import lcm
 from attrs import field, frozen
 
 from fretloom.export.tab_text import clean
-from fretloom.music.meter import Count, Meter
+from fretloom.music.meter import Count
 from fretloom.timeline.events import TimedBar, TimedNote, TimedVoicing
 
 _UNNAMED = "."
@@ -90,28 +90,33 @@ def _counts(bar: TimedBar) -> dict[Fraction, str]:
     words: dict[Fraction, str] = {}
     for number in range(1, meter.count_total + 1):
         first = meter.position(Count(number)) - start
-        inside = {(at - first) / meter.count_length for at in placed}
-        for part, word in _parts(number, {part for part in inside if 0 <= part < 1}).items():
+        inside = [_inside(ats, first, meter.count_length) for ats in (placed, slurred)]
+        for part, word in _parts(number, *inside).items():
             at = first + part * meter.count_length
             if 0 <= at < bar.length:
                 words[at] = word
-    for at in slurred - set(words):
-        word = _named(meter, start + at)
-        if word and 0 <= at < bar.length:
-            words[at] = word
     return words
 
 
-def _parts(number: int, parts: set[Fraction]) -> dict[Fraction, str]:
-    """Return the words for the parts of one count that are plucked, and its number.
+def _inside(places: set[Fraction], first: Fraction, length: Fraction) -> set[Fraction]:
+    """Return the places that lie in one count, as shares of it."""
+    shares = {(at - first) / length for at in places}
+    return {share for share in shares if 0 <= share < 1}
 
-    Shares that have no word of their own are dots, and then every share gets its sign, so that the
-    student can see into how many the count is divided.
+
+def _parts(number: int, plucked: set[Fraction], slurred: set[Fraction]) -> dict[Fraction, str]:
+    """Return the words for the parts of one count that are played, and its number.
+
+    Plucked shares that have no word of their own are dots, and then every share gets its sign, so
+    that the student can see into how many the count is divided. Slurred notes are counted where
+    that needs no dots.
     """
     words = {Fraction(0): str(number)}
-    division = lcm(*(part.denominator for part in parts), 1)
-    if division in (1, 2, 3, 4):
-        return words | {part: _word(part) for part in parts if part}
+    if _division(plucked | slurred) <= 4:
+        return words | {part: _word(part) for part in plucked | slurred if part}
+    division = _division(plucked)
+    if division <= 4:
+        return words | {part: _word(part) for part in plucked if part}
     for share in range(1, division):
         part = Fraction(share, division)
         named = part == Fraction(1, 2) or (division % 8 == 0 and part in _STRAIGHT)
@@ -119,15 +124,13 @@ def _parts(number: int, parts: set[Fraction]) -> dict[Fraction, str]:
     return words
 
 
+def _division(parts: set[Fraction]) -> int:
+    return lcm(*(part.denominator for part in parts), 1)
+
+
 def _word(part: Fraction) -> str:
     """Return `&`, `e`, `a`, `trip` or `let`."""
     return str(Count(1, part)).removeprefix("1")
-
-
-def _named(meter: Meter, position: Fraction) -> str:
-    count = meter.count_at(position)
-    word = _word(count.part) if count.part else str(count.number)
-    return "" if word.startswith("+") else word
 
 
 def _chords(bar: TimedBar, names: dict[str, str]) -> dict[Fraction, str]:

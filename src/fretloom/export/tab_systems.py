@@ -54,7 +54,7 @@ def _in_lines(bars: Sequence[Drawn], label: int, width: int) -> list[list[Drawn]
     Else as many as fit. With a length of three times so many, 6 or 3 are tried as well.
     """
     greedy = _as_many_as_fit(bars, label, width)
-    total = bars[-1].last - bars[0].first + 1 if bars else 0
+    total = bars[-1].last - max(bars[0].first, 1) + 1 if bars else 0
     in_threes = total % 3 == 0 and total % 4 != 0
     for number in (8, 6, 4, 3, 2) if in_threes else (8, 4, 2):
         lines = _so_many_each(bars, number)

@@ -53,6 +53,12 @@ def tempo_words(tempo: Tempo) -> str:
     return f"{number_words(tempo.per_minute)} {unit} a minute"
 
 
+def short_tempo(tempo: Tempo) -> str:
+    """Say a tempo over a bar: `tempo 96`, or `tempo 60 in dotted quarter notes`."""
+    unit = "" if tempo.unit == 1 else f" in {_NOTES.get(tempo.unit, 'other notes')}"
+    return f"tempo {number_words(tempo.per_minute)}{unit}"
+
+
 def key_words(settings: Settings) -> str:
     """Say both keys: `plays in E, capo 3, sounds in G`."""
     words = []
