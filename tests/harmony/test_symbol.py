@@ -125,7 +125,8 @@ def test_notes_are_spelled_by_letter(text, expected):
         ("C7b9b13", "C7b9b13"), ("C13(#11)", "C13#11"), ("C7(9)", "C9"), ("Cmaj7#4", "Cmaj7#11"),
         ("C5", "C5"), ("Cno3", "C5"), ("Comit3", "C5"), ("C7 no 5", "C7(no5)"), ("C69/E", "C6/9/E"),
         ("Csus24", "Csus2sus4"), ("C b5", "Cb5"), ("C(b5)", "C(b5)"), ("NC", "N.C."), ("C7alt.", "C7alt"),
-        ("Calt", "Calt"), ("B♭maj9/D", "Bbmaj9/D"), ("C9 (no root)", "C9(noroot)"), ("Cm7(11)", "Cm7add11"),
+        ("Calt", "Calt"), ("B♭maj9/D", "Bbmaj9/D"), ("C9 (no root)", "C9(noroot)"), ("Cm7(11)", "Cm7add11"), ("C sus 4", "Csus4"), ("Csus4(2)", "Csus2sus4"),
+        ("C half diminished 7", "Cm7b5"), ("Cm/maj9", "Cm(maj9)"), ("C minor 7", "Cm7"), ("C7+5-9", "C7#5b9"),
     ],
 )  # fmt: skip
 def test_one_canonical_form(text, canonical):

@@ -151,6 +151,8 @@ class _Reader:
             self.major_number(value)
         elif self.depth and (self.trailing_sign(match) or self.bare_addition(value)):
             return
+        elif value in (2, 4) and self.before == "sus":
+            self.sus.add(value)
         elif value == 6:
             self.sixth_chord(match)
         elif value == 5:
@@ -298,7 +300,11 @@ class _Reader:
         if self.depth:
             return
         after = self.text[match.end() :].lstrip()
-        if self.quality == "minor" and not self.number and re.match(r"([Mm]aj|M|Δ|∆|△)7", after):
+        if (
+            self.quality == "minor"
+            and not self.number
+            and re.match(r"([Mm]aj|M|Δ|∆|△)(7|9|1[13])", after)
+        ):
             return
         self.bass_at = match.end() + len(self.text[match.end() :]) - len(after)
 

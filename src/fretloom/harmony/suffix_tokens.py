@@ -9,10 +9,10 @@ from fretloom.harmony.degrees import ROOT, Degree
 TOKEN = re.compile(
     r"""(?P<open>[(\[])|(?P<close>[)\]])|(?P<gap>[\s,]+)
     |(?P<omit>(?:no|omit)\.?\s*(?P<gone>root|\d{1,2})(?:st|rd|th)?)
-    |(?P<sus>sus(?:2\s*/?\s*4|4\s*/?\s*2|[24])?)
+    |(?P<sus>sus\s*(?:2\s*/?\s*4|4\s*/?\s*2|[24])?)
     |(?P<add>add\s*(?P<addsign>[#b+-])?\s*(?P<added>\d{1,2})(?:nd|rd|th)?)
     |(?P<alt>alt(?:ered)?\.?)
-    |(?P<half>[øØ∅]|half-?dim(?:inished)?)
+    |(?P<half>[øØ∅]|(?:half[\s-]?|h)dim(?:inished)?)
     |(?P<dom>dom(?:inant)?\.?)
     |(?P<dim>dim(?:inished)?\.?|[°º˚o])
     |(?P<aug>aug(?:mented)?\.?)
