@@ -56,7 +56,7 @@ class Pitch:
     @property
     def frequency(self) -> float:
         """Frequency in hertz, equal temperament with A4 at 440 Hz (ISO 16)."""
-        return 440.0 * 2.0 ** ((self.midi - 69) / 12)
+        return float(440.0 * 2.0 ** ((self.midi - 69) / 12))
 
     @property
     def name(self) -> NoteName:

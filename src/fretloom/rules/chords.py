@@ -180,6 +180,8 @@ def basses_off_chord(context: Context) -> Iterator[Diagnostic]:
             if not 1 <= string <= len(one.voicing.frets):
                 continue
             fret = hops.get(string, one.voicing.fret(string))
+            if fret is None and context.found("muted-string-plucked"):
+                continue
             note = _walked(one, settings, string, fret or 0)
             if note % 12 in one.symbol.pitch_classes or note in faulty:
                 continue

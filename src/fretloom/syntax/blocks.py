@@ -66,7 +66,7 @@ def open_block(reader: Reader, line: Line, margin: Margin, word: str) -> Block:
 def _unread(line: Line, margin: Margin, word: str) -> Unread:
     """Keep an opening line that was not understood, with the name that it tried to give."""
     words = line.statement.split()
-    name = words[1] if word == "section" and len(words) > 1 else ""
+    name = words[1] if word == "section" and len(words) > 1 and words[1][0].isalpha() else ""
     return Unread(line.statement, name, margin)
 
 
@@ -101,17 +101,22 @@ _MEANT_FIELDS = {
 }
 
 
+def _meant_field(line: Line) -> str:
+    """Return the field of the heading that a line means, "" if that cannot be guessed."""
+    word = line.word.lower().rstrip(":")
+    if word in FIELDS:
+        return word
+    near = get_close_matches(word, list(FIELDS), 1, 0.6)
+    return _MEANT_FIELDS.get(word) or (near[0] if near else "")
+
+
 def _setting(reader: Reader, line: Line, margin: Margin) -> object | None:
     if line.word in FIELDS:
         return setting(reader, line, margin)
-    meant = _MEANT_FIELDS.get(line.word.lower().rstrip(":"))
-    near = [meant] if meant else get_close_matches(line.word.lower(), list(FIELDS), 1, 0.6)
+    meant = _meant_field(line)
     span = line.span(0, len(line.word))
-    hint = (
-        f"write it like this: {LIKE_THIS[near[0]]}"
-        if near
-        else "a heading has " + ", ".join(FIELDS)
-    )
+    known = "a heading has " + ", ".join(FIELDS)
+    hint = f"write it like this: {LIKE_THIS[meant]}" if meant else known
     reader.fault("unknown-word", span, f"a heading has no line `{line.word}`", hint)
     return None
 
@@ -185,7 +190,8 @@ class BlockBuilder:
             return
         read = kind.read(self.reader, line, margin)
         if read is None:
-            read = Unread(line.statement, line.word if kind.named else "", margin)
+            name = line.word if kind.named else _meant_field(line) if kind.read is _setting else ""
+            read = Unread(line.statement, name, margin)
         self.lines.append(read)
 
     def add_unread(self, line: Line) -> None:
