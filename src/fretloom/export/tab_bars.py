@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from fractions import Fraction
 
-from attrs import evolve, frozen
+from attrs import evolve, field, frozen
 
 from fretloom.export.tab_layout import Picture, picture, same_again, widened
 from fretloom.export.tab_moments import Carried
@@ -26,6 +26,7 @@ class Sketcher:
     names: dict[str, str]
     strings: int
     scale: Fraction
+    _known: dict[tuple[int, Carried], Picture] = field(factory=dict, init=False, eq=False)
 
     def written(
         self, bars: Sequence[WrittenBar], tempos: dict[int, Tempo], before: TimedBar | None
@@ -63,7 +64,11 @@ class Sketcher:
         return drawn
 
     def _drawn(self, bar: TimedBar, before: TimedBar | None, number: int) -> Drawn:
-        shown = picture(bar, self.names, self.strings, self.scale, _carried(before, bar))
+        carried = _carried(before, bar)
+        shown = self._known.get((id(bar), carried))
+        if shown is None:
+            shown = picture(bar, self.names, self.strings, self.scale, carried)
+            self._known[id(bar), carried] = shown
         return Drawn(picture=shown, first=number, last=number, cue=clean(bar.cue))
 
 

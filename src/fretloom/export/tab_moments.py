@@ -7,13 +7,14 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from fractions import Fraction
+from functools import lru_cache
 from itertools import groupby
 from math import lcm
 
 from attrs import field, frozen
 
 from fretloom.export.tab_text import clean
-from fretloom.music.meter import Count
+from fretloom.music.meter import Count, Meter
 from fretloom.timeline.events import TimedBar, TimedNote, TimedVoicing
 
 _UNNAMED = "."
@@ -83,17 +84,28 @@ def moments(bar: TimedBar, names: dict[str, str], carried: Carried = ()) -> list
 
 def _counts(bar: TimedBar) -> dict[Fraction, str]:
     """Say every number of the bar, and between the numbers what is needed to place each pluck."""
-    meter, start = bar.meter, bar.start
-    placed = {note.onset for note in bar.notes} | {voicing.onset for voicing in bar.voicings}
-    placed |= {Fraction(0), *(at for at in (bar.release, bar.stop) if at is not None)}
-    slurred = {slur.onset for note in bar.notes for slur in note.slurs}
+    placed = [Fraction(0), *(note.onset for note in bar.notes)]
+    placed += [timed.onset for timed in bar.voicings]
+    placed += [at for at in (bar.release, bar.stop) if at is not None]
+    slurred = [slur.onset for note in bar.notes for slur in note.slurs]
+    return _count_words(bar.meter, bar.start, bar.length, tuple(placed), tuple(slurred))
+
+
+@lru_cache(maxsize=1024)
+def _count_words(
+    meter: Meter,
+    start: Fraction,
+    length: Fraction,
+    placed: tuple[Fraction, ...],
+    slurred: tuple[Fraction, ...],
+) -> dict[Fraction, str]:
     words: dict[Fraction, str] = {}
     for number in range(1, meter.count_total + 1):
         first = meter.position(Count(number)) - start
-        inside = [_inside(ats, first, meter.count_length) for ats in (placed, slurred)]
+        inside = [_inside(set(ats), first, meter.count_length) for ats in (placed, slurred)]
         for part, word in _parts(number, *inside).items():
             at = first + part * meter.count_length
-            if 0 <= at < bar.length:
+            if 0 <= at < length:
                 words[at] = word
     return words
 

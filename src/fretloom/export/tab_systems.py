@@ -72,11 +72,17 @@ def _so_many_each(bars: Sequence[Drawn], number: int) -> list[list[Drawn]]:
 
 def _as_many_as_fit(bars: Sequence[Drawn], label: int, width: int) -> list[list[Drawn]]:
     lines: list[list[Drawn]] = []
+    taken = 0
     for bar in bars:
-        if lines and _width([*lines[-1], bar], label) <= width:
-            lines[-1].append(bar)
-        else:
-            lines.append(_unfolded([bar]))
+        if lines:
+            sign = _closing(lines[-1][-1].closes) + _opening(bar.opens)
+            longer = taken + len(sign) + bar.picture.width
+            if longer + len(_closing(bar.closes)) <= width:
+                lines[-1].append(bar)
+                taken = longer
+                continue
+        lines.append(_unfolded([bar]))
+        taken = label + 1 + len(_opening(bar.opens)) + lines[-1][0].picture.width
     return lines
 
 
