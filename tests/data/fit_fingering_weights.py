@@ -5,7 +5,8 @@
     python tests/data/fit_fingering_weights.py --write    # put the weights into the package
 
 A conditional log-linear choice model: the chance of a fingering among all legal ones of the same
-frets falls with exp(-cost). Maximum likelihood with a penalty on the squares. A "shape" is the fret
+frets falls with exp(-cost). Maximum likelihood with a penalty on the squares; a voicing weighs
+1/sqrt(n) where n have its shape, so that the shapes written out at every fret do not rule. A "shape" is the fret
 list moved so that its lowest stopped fret is 1; shapes with an even `crc32` are the fit half, the
 others are held out, so no shape is on both sides. Only the fit half is used to fit and to choose
 the penalty. Needs numpy and scipy.
@@ -15,6 +16,7 @@ from __future__ import annotations
 
 import sys
 import zlib
+from collections import Counter
 from collections.abc import Callable
 from pathlib import Path
 
@@ -68,7 +70,7 @@ def terms(frets: Frets, fingers: Fingers) -> dict[str, float]:
     places = held_places(NECK, frets, fingers)
     sounds = sounding(NECK, frets)
     found: dict[str, float] = {}
-    stream = list(whole_terms(tuple(held.finger for held in places)))
+    stream = list(whole_terms((held.finger, held.fret) for held in places))
     for held in places:
         beyond = sum(at < held.fret and string < held.strings[-1] for string, at in sounds.items())
         stream += finger_terms(held.finger, held.strings, beyond, 0 in frets)
@@ -113,11 +115,14 @@ def designs(cases: list[Case]) -> tuple[list[str], list[tuple[np.ndarray, int, i
 
 def fit(cases: list[tuple[np.ndarray, int, int]], penalty: float) -> np.ndarray:
     """Return the weights of the greatest penalised likelihood."""
-    usable = [(matrix, chosen) for matrix, chosen, _ in cases if chosen >= 0]
-    stacked = np.vstack([matrix for matrix, _ in usable])
-    sizes = np.array([len(matrix) for matrix, _ in usable])
+    usable = [case for case in cases if case[1] >= 0]
+    count = Counter(shape for *_, shape in usable)
+    share = np.array([count[shape] ** -0.5 for *_, shape in usable])
+    share *= len(share) / share.sum()
+    stacked = np.vstack([matrix for matrix, *_ in usable])
+    sizes = np.array([len(matrix) for matrix, *_ in usable])
     starts = np.concatenate([[0], np.cumsum(sizes)[:-1]])
-    rows = starts + np.array([chosen for _, chosen in usable])
+    rows = starts + np.array([chosen for _, chosen, _ in usable])
     owner = np.repeat(np.arange(len(usable)), sizes)
 
     def loss(weight: np.ndarray) -> tuple[float, np.ndarray]:
@@ -125,9 +130,9 @@ def fit(cases: list[tuple[np.ndarray, int, int]], penalty: float) -> np.ndarray:
         top = np.maximum.reduceat(score, starts)
         raised = np.exp(score - top[owner])
         total = np.add.reduceat(raised, starts)
-        chance = raised / total[owner]
-        value = float(np.sum(np.log(total) + top - score[rows]) + penalty * weight @ weight)
-        return value, stacked[rows].sum(0) - chance @ stacked + 2 * penalty * weight
+        chance = raised / total[owner] * share[owner]
+        value = float(share @ (np.log(total) + top - score[rows]) + penalty * weight @ weight)
+        return value, share @ stacked[rows] - chance @ stacked + 2 * penalty * weight
 
     start = np.zeros(stacked.shape[1])
     return minimize(loss, start, jac=True, method="L-BFGS-B", options={"maxiter": 3000}).x
@@ -159,7 +164,7 @@ def search(cases: list[tuple[np.ndarray, int, int]]) -> None:
 def write(names: list[str], weight: np.ndarray) -> None:
     """Put the weights, rounded, into the package's table."""
     place = Path(weights.__file__)
-    head = place.read_text("utf-8").partition("FITTED")[0]
+    head = place.read_text("utf-8").partition("FITTED:")[0]
     lines = "".join(
         f'    "{name}": {value:.2f},\n' for name, value in zip(names, weight, strict=True)
     )

@@ -28,6 +28,7 @@ class StoppedNote:
         time: when it is plucked, in seconds; ends: until when it is wanted to sound.
         finger: the fretting finger; string: 1 the highest; fret: counted from the nut.
         slid: the finger reaches it by sliding from the note before on this string.
+        home: the finger is there anyway while the voicing is held (with a barre, on any string of it).
     """
 
     time: float
@@ -36,6 +37,7 @@ class StoppedNote:
     string: int
     fret: int
     slid: bool = False
+    home: bool = False
 
 
 @frozen
@@ -84,7 +86,11 @@ def _together(one: StoppedNote, other: StoppedNote) -> bool:
 
 
 def _hop(neck: Neck, first: StoppedNote, second: StoppedNote, skill: Skill) -> Iterator[Hop]:
-    if second.slid or (first.fret == second.fret and first.string == second.string):
+    if (
+        second.slid
+        or (first.home and second.home)
+        or (first.fret == second.fret and first.string == second.string)
+    ):
         return
     gap = second.time - first.time
     quickest = hop_time(neck, first, second, ADVANCED)

@@ -163,7 +163,7 @@ class _Shape:
 
     def _place(self, level: int, placed: Placed, cost: float) -> Iterator[tuple[Placed, float]]:
         if level == len(self.levels):
-            yield placed, cost + cost_of(whole_terms(finger for finger, _ in placed))
+            yield placed, cost + _whole_cost(tuple((finger, run[0]) for finger, run in placed))
             return
         free = "1234"["1234".index(max(finger for finger, _ in placed)) + 1 :] if placed else "1234"
         for runs in self.levels[level]:
@@ -215,3 +215,8 @@ class _Shape:
 @lru_cache(maxsize=4096)
 def _finger_cost(finger: str, strings: tuple[int, ...], beyond: int, any_open: bool) -> float:
     return cost_of(finger_terms(finger, strings, beyond, any_open))
+
+
+@lru_cache(maxsize=1 << 14)
+def _whole_cost(placed: tuple[tuple[str, int], ...]) -> float:
+    return cost_of(whole_terms(placed))

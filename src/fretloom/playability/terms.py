@@ -8,10 +8,13 @@ weights were fitted to the dataset by `tests/data/fit_fingering_weights.py`.
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
+from itertools import pairwise
 
-from fretloom.playability.weights import FITTED
+from fretloom.playability.weights import ASSUMED, FITTED
 
 Term = tuple[str, float]
+
+_WEIGHTS = ASSUMED | FITTED
 
 
 def finger_terms(
@@ -57,15 +60,18 @@ def pair_terms(
     yield "stretchmm", strain / 10
 
 
-def whole_terms(fingers: Iterable[str]) -> Iterator[Term]:
-    """Yield the terms of all fingers used (the thumb apart) together."""
-    used = sorted(fingers)
-    if used:
-        yield "fingers", float(len(used))
-        yield "skip", int(used[0]) - 1.0
+def whole_terms(placed: Iterable[tuple[str, int]]) -> Iterator[Term]:
+    """Yield the terms of all fingers used (the thumb apart) together, each with its fret."""
+    used = sorted(placed)
+    if not used:
+        return
+    yield "fingers", float(len(used))
+    yield "skip", int(used[0][0]) - 1.0
+    for (one, low), (other, high) in pairwise(used):
+        yield f"next{one}{other}_{high - low}", 1.0
 
 
 def cost_of(terms: Iterator[Term]) -> float:
     """Return the weighted sum of terms."""
-    weight = FITTED.get
+    weight = _WEIGHTS.get
     return sum(value * weight(name, 0.0) for name, value in terms)

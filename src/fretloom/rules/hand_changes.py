@@ -25,6 +25,9 @@ from fretloom.timeline.fingering import hand_of_settings, neck_of_settings
 
 #: A tempo that is advised leaves so much of the time for deciding and for unevenness (assumption).
 LEAVES = 0.8
+#: The times of changes are estimates: a change counts as too fast when it needs so much more than
+#: there is, and as an error when it would for an advanced player.
+TOO_FAST, HOPELESS = 1.25, 1.5
 
 
 def changes(context: Context) -> Iterator[Diagnostic]:
@@ -122,10 +125,10 @@ class _Judge:
         old = Fretted(one.voicing.frets, one.voicing.fingers)
         new = Fretted(other.voicing.frets, other.voicing.fingers)
         pressed = haste(change(self.neck, old, new, self.skill), *times)
-        if pressed is None or pressed.ratio <= 1:
+        if pressed is None or pressed.ratio <= TOO_FAST:
             return None
         best = haste(change(self.neck, old, new, ADVANCED), *times)
-        hopeless = best is not None and best.ratio > 1
+        hopeless = best is not None and best.ratio > HOPELESS
         return pressed, Severity.ERROR if hopeless else Severity.WARNING
 
     def hops(self, moment: Moment, after: Moment | None) -> Iterator[Diagnostic]:
@@ -148,7 +151,7 @@ class _Judge:
         own = [_stopped(stop, moment.beat, 0.0) for stop in moment.hold.stops if stop.finger]
         length = float(moment.played.bar.length) * moment.beat
         later = [
-            _stopped(stop, moment.beat, length if following is not moment.hold else length)
+            _stopped(stop, moment.beat, length)
             for stop in (following.stops if following else ())
             if stop.finger
         ]
@@ -164,7 +167,7 @@ def _taken(hold: Hold) -> list[Stop]:
 
 def _stopped(stop: Stop, beat: float, later: float) -> StoppedNote:
     time = later + stop.beat * beat
-    return StoppedNote(time, time, stop.finger, stop.string, stop.fret, stop.slid)
+    return StoppedNote(time, time, stop.finger, stop.string, stop.fret, stop.slid, stop.home)
 
 
 def _where(moment: Moment) -> str:

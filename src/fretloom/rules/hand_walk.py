@@ -14,7 +14,7 @@ from fretloom.guitar.fretboard import Neck
 from fretloom.guitar.voicing import Voicing
 from fretloom.playability.literal import takers
 from fretloom.playability.reach import Hand
-from fretloom.playability.shape import Fretted
+from fretloom.playability.shape import Fretted, held_places
 from fretloom.timeline.events import PlayedBar, TimedBar, TimedNote, Timeline
 
 
@@ -32,6 +32,7 @@ class Stop:
     fret: int
     note: TimedNote
     slid: bool = False
+    home: bool = False
 
 
 @frozen(eq=False)
@@ -112,9 +113,9 @@ class HandWalk:
             if note.fret and not finger and (note.literal or voicing.fingers):
                 finger = self._taker(free, note, note.fret, notes)
             if note.fret:
-                yield Stop(
-                    float(note.onset), finger, note.string, self._fret(note, note.fret), note
-                )
+                fret = self._fret(note, note.fret)
+                home = self._home(free, finger, note.string, fret)
+                yield Stop(float(note.onset), finger, note.string, fret, note, False, home)
             yield from self._slurred(free, note, finger, notes)
 
     def _slurred(
@@ -130,7 +131,8 @@ class HandWalk:
             if not finger:
                 finger = self._taker(held, note, slur.fret, notes)
             fret = self._fret(note, slur.fret)
-            yield Stop(float(slur.onset), finger, note.string, fret, note, slid)
+            home = self._home(held, finger, note.string, fret)
+            yield Stop(float(slur.onset), finger, note.string, fret, note, slid, home)
 
     def _taker(self, held: Fretted, note: TimedNote, fret: int, notes: list[TimedNote]) -> str:
         """The finger that takes a note beside the voicing; "" if none can."""
@@ -141,6 +143,16 @@ class HandWalk:
         )
         found = takers(self.neck, self.hand, held, note.string, fret, wanted)
         return found[0].finger if found else ""
+
+    def _home(self, held: Fretted, finger: str, string: int, fret: int) -> bool:
+        """Whether the voicing has the finger on that place."""
+        places = held_places(self.neck, held.frets, held.fingers)
+        return any(
+            place.finger == finger
+            and place.fret == fret
+            and place.strings[0] >= string >= place.strings[-1]
+            for place in places
+        )
 
     def _fret(self, note: TimedNote, fret: int) -> int:
         return self.neck.stopped(note.string, fret)

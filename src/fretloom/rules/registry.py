@@ -68,6 +68,22 @@ def _checking(name: str, family: str, function: str, *severities: Severity) -> R
     return Rule(name, family, "checking", severities, waivable=True, check=place)
 
 
+def _together(family: str, function: str, *rules: tuple[str | Severity, ...]) -> tuple[Rule, ...]:
+    """Rules that one function finds together; the first of them names it."""
+    place = f"fretloom.rules.{function}"
+    return tuple(
+        Rule(
+            str(name),
+            family,
+            "checking",
+            tuple(one for one in severities if isinstance(one, Severity)),
+            waivable=True,
+            check="" if at else place,
+        )
+        for at, (name, *severities) in enumerate(rules)
+    )
+
+
 RULES: tuple[Rule, ...] = (
     *_reading(
         "text",
@@ -149,6 +165,43 @@ RULES: tuple[Rule, ...] = (
         (_I,),
         waivable=True,
         check="fretloom.rules.plucked_chords:thirds_not_plucked",
+    ),
+    *_together(
+        "hands",
+        "hands:voicings",
+        ("no-fingering", _E),
+        ("finger-missing", _E),
+        ("finger-idle", _E),
+        ("finger-two-frets", _E),
+        ("finger-order", _E),
+        ("finger-tangled", _E),
+        ("finger-reversed", _W),
+        ("barre-inner", _E),
+        ("barre-treble", _E),
+        ("barre-large", _W),
+        ("reach", _E),
+        ("stretch", _W),
+        ("thumb-string", _E, _W),
+        ("thumb-reach", _E),
+        ("thumb-barre", _E),
+    ),
+    *_together(
+        "hands",
+        "hand_changes:changes",
+        ("change-too-fast", _E, _W),
+        ("hop-too-fast", _E),
+        ("hop-tight", _W),
+        ("no-finger-free", _E),
+    ),
+    *_together(
+        "hands",
+        "hand_picking:picking",
+        ("pick-repeat", _E, _W),
+        ("pick-rate", _E, _W),
+        ("pick-rate-all", _E),
+        ("pick-crossed", _E, _W),
+        ("thumb-above", _W),
+        ("pick-spread", _W),
     ),
     Rule("unknown-rule", "waivers", "checking", (_W,)),
     Rule("waiver-without-reason", "waivers", "checking", (_W,)),
