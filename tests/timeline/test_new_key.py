@@ -109,13 +109,20 @@ def test_what_names_frets_is_remarked():
         (HEAD, {"capo": 12}, "fret 12"),
         (HEAD, {"plays": "Dm"}, "shapes of Dm"),
         (HEAD, {"plays": "X"}, "no key"),
-        ('lesson "Two cups"\n  capo 2 on 5 4\n  plays in E\n', {"capo": 3}, "some strings only"),
     ],
 )
 def test_refused_with_a_reason(head, to, words):
     """What cannot be transposed is refused, saying why."""
     with pytest.raises(FretloomError, match=words):
         moved(head, **to)
+
+
+def test_partial_capo_is_refused():
+    """Under a capo on some strings a shape means another chord at every fret."""
+    head = 'lesson "Two cups"\n  capo 2 on 5 4 3\n  plays in E\n'
+    body = "voicings\n  open  000000\npatterns\n  plain  p , m , p , m\nsection t  using plain\n  open\n"
+    with pytest.raises(FretloomError, match="some strings only"):
+        moved(head, body, capo=3)
 
 
 def test_faulty_lesson_is_refused():
