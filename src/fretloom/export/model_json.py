@@ -90,7 +90,7 @@ def from_lesson_json(text: str) -> lesson.Lesson:
         data = json.loads(text)
         _check_head(data)
         fields = {name: data[name] for name in data if name not in ("format", "version")}
-        found = _read_object(fields, lesson.Lesson, "the lesson")
+        found = _read_object(fields, lesson.Lesson, "lesson")
     except RecursionError:
         raise LessonUnreadable("the JSON is nested too deeply to be a lesson") from None
     except json.JSONDecodeError as error:

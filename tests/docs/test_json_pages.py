@@ -1,0 +1,58 @@
+"""The reference pages of the JSON formats name everything that the schemas do, and their examples are true."""
+
+from __future__ import annotations
+
+import json
+import re
+from importlib.resources import files
+from pathlib import Path
+from typing import Any
+
+import pytest
+from jsonschema import Draft202012Validator
+
+from fretloom.export.model_json import from_lesson_json
+from fretloom.source import Source
+from fretloom.syntax.read import read
+
+REFERENCE = Path(__file__).parents[2] / "docs" / "reference"
+FORMATS = ("lesson", "music")
+
+
+def schema_of(name: str) -> dict[str, Any]:
+    text = (files("fretloom.export") / f"{name}.schema.json").read_text(encoding="utf-8")
+    found: dict[str, Any] = json.loads(text)
+    return found
+
+
+def page_of(name: str) -> str:
+    return (REFERENCE / f"{name}-json.md").read_text(encoding="utf-8")
+
+
+def example(name: str, language: str) -> str:
+    match = re.search(rf"^```{language}\n(.*?)^```$", page_of(name), re.M | re.S)
+    assert match is not None
+    return match[1]
+
+
+@pytest.mark.parametrize("name", FORMATS)
+def test_every_field_of_the_schema_is_on_the_page(name: str) -> None:
+    """Each kind of thing has a heading, and each of its fields a row under it."""
+    sections = dict(re.findall(r"^##+ ([\w -]+)\n(.*?)(?=^##|\Z)", page_of(name), re.M | re.S))
+    schema = schema_of(name)
+    for thing, described in {"The whole": schema, **schema["$defs"]}.items():
+        for field in described.get("properties", {}):
+            assert f"| `{field}` |" in sections.get(thing, ""), (thing, field)
+
+
+@pytest.mark.parametrize("name", FORMATS)
+def test_the_example_on_the_page_is_valid(name: str) -> None:
+    """Checked by a JSON Schema validator (draft 2020-12)."""
+    Draft202012Validator.check_schema(schema_of(name))
+    Draft202012Validator(schema_of(name)).validate(json.loads(example(name, "json")))
+
+
+def test_the_lesson_on_the_page_is_the_json_below_it() -> None:
+    """The two examples say the same."""
+    lesson = read(Source("page.lesson", example("lesson", "lesson-part")))
+    assert from_lesson_json(example("lesson", "json")) == lesson
