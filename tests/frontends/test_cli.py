@@ -119,6 +119,19 @@ def test_processes_change_nothing(jobs: str, here: Path, capsys: Captured) -> No
     assert out.index("n01.lesson") < out.index("n02.lesson") < out.index("n29.lesson")
 
 
+def test_fault_of_a_shared_file_is_told_once(tmp_path: Path, capsys: Captured) -> None:
+    """What several lessons meet in a file they all use is one fault."""
+    shared = "voicings\n  C7  like G7  lift 4\n  G7  like C7  lift 4\n"
+    (tmp_path / "shared.lesson").write_text(shared)
+    text = GOOD.replace("\nvoicings", '\nuse "shared.lesson"\n\nvoicings').replace("| C", "| C7")
+    for name in ("one", "two"):
+        (tmp_path / f"{name}.lesson").write_text(text)
+    assert main(["check", str(tmp_path)]) == 1
+    out = capsys.readouterr().out
+    assert out.count("[like-cycle]") == 1
+    assert out.endswith("1 error in 3 files\n")
+
+
 def test_folder_without_lessons(tmp_path: Path, capsys: Captured) -> None:
     """Nothing to check is no success."""
     assert main(["check", str(tmp_path)]) == 2

@@ -46,6 +46,20 @@ class _Totals:
     severities: list[Severity] = field(factory=list)
     unreadable: list[dict[str, str]] = field(factory=list)
     findings: list[object] = field(factory=list)
+    known: set[str] = field(factory=set)
+
+    def new_of(self, checked: _Checked) -> list[object]:
+        """Take in what a file brings, and return those findings that no file before it brought.
+
+        A fault in a file that several lessons use is met with each of them.
+        """
+        fresh: list[object] = []
+        for finding, severity in zip(checked.findings, checked.severities, strict=True):
+            if str(finding) not in self.known:
+                self.known.add(str(finding))
+                self.severities.append(severity)
+                fresh.append(finding)
+        return fresh
 
 
 def check_paths(options: argparse.Namespace) -> int:
@@ -71,16 +85,16 @@ def check_paths(options: argparse.Namespace) -> int:
 
 
 def _show(checked: _Checked, form: str, totals: _Totals) -> None:
-    totals.severities.extend(checked.severities)
+    fresh = totals.new_of(checked)
     if checked.unreadable:
         totals.unreadable.append({"file": checked.name, "message": checked.unreadable})
         _clear_progress()
         print(f"fretloom: {checked.unreadable}", file=sys.stderr)
     if form == "json":
-        totals.findings.extend(checked.findings)
-    elif checked.findings:
+        totals.findings.extend(fresh)
+    elif fresh:
         _clear_progress()
-        print(*checked.findings, sep="\n\n" if form == "text" else "\n")
+        print(*fresh, sep="\n\n" if form == "text" else "\n")
         if form == "text":
             print()
 
