@@ -111,7 +111,7 @@ class _Judge:
             self._changes[key] = self._judge_change(before, after)
         judged = self._changes[key]
         span = after.played.bar.span
-        said = ("change", *names, id(span), judged)
+        said = ("change", *names, judged)
         if judged is None or span is None or said in self._said:
             return
         self._said.add(said)
@@ -140,7 +140,8 @@ class _Judge:
         if key not in self._hops:
             self._hops[key] = tuple(self._judge_hops(moment, following))
         for hop, note in self._hops[key]:
-            said = ("hop", id(hold), hop.first.time, hop.second.string, hop.second.fret)
+            places = (hop.first.string, hop.first.fret, hop.second.string, hop.second.fret)
+            said = (hop.rule, hold.voicing.name, moment.played.bar.pattern, *places)
             if said not in self._said and (note.bar_span or note.pluck_span):
                 self._said.add(said)
                 yield _hop_finding(hop, moment, note, self.neck)

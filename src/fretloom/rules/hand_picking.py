@@ -31,11 +31,19 @@ def picking(context: Context) -> Iterator[Diagnostic]:
         done.add(key)
         for verdict in _verdicts(played, following):
             found = _finding(verdict, played)
-            note = verdict.notes[0].key
-            mark = (verdict.rule, id(note), verdict.notes[-1].string)
+            mark = _mark(verdict, played)
             if found is not None and mark not in said:
                 said.add(mark)
                 yield found
+
+
+def _mark(verdict: PickingVerdict, played: PlayedBar) -> tuple[object, ...]:
+    """What makes two findings one for the teacher: the same fault of the same fingers in a pattern."""
+    where = played.bar.pattern or (verdict.notes[0].key.pluck_span)  # type: ignore[attr-defined]
+    if verdict.rule.startswith("pick-rate"):
+        return (verdict.rule, where)
+    fingers = tuple(note.finger for note in verdict.notes)
+    return (verdict.rule, fingers, verdict.severity, where)
 
 
 def _beat(played: PlayedBar) -> float:
@@ -51,9 +59,12 @@ def _verdicts(played: PlayedBar, following: PlayedBar | None) -> Iterator[Pickin
         later = _plucked(following.bar, _beat(following), start)
         instants = sorted({note.time for note in later})[:_AHEAD]
         later = [note for note in later if note.time in instants]
-    for verdict in judge_picking((*own, *later)):
+    judged = [one for one in judge_picking((*own, *later)) if one.rule not in _FOUND_ELSEWHERE]
+    # Where nothing could be so fast, each finger's own pace needs no word.
+    hopeless = any(one.rule == "pick-rate-all" for one in judged)
+    for verdict in judged:
         begins = any(verdict.notes[0] is note for note in own)
-        if begins and verdict.rule not in _FOUND_ELSEWHERE:
+        if begins and not (hopeless and verdict.rule in ("pick-repeat", "pick-rate")):
             yield verdict
 
 

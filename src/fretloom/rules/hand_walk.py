@@ -85,6 +85,8 @@ class HandWalk:
         return known
 
     def _of_bar(self, bar: TimedBar) -> Iterator[Hold]:
+        if not bar.voicings:
+            return
         ends = [*(timed.onset for timed in bar.voicings[1:]), bar.length]
         for timed, end in zip(bar.voicings, ends, strict=True):
             notes = [note for note in bar.notes if timed.onset <= note.onset < end]
