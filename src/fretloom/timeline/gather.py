@@ -7,8 +7,8 @@ from difflib import SequenceMatcher
 from typing import TypeVar
 
 from fretloom.model.form import Form
-from fretloom.model.heading import Setting
-from fretloom.model.lesson import Home, Lesson, PatternBlock, VoicingBlock
+from fretloom.model.heading import Heading, Setting
+from fretloom.model.lesson import Home, Lesson, PatternBlock, PickingBlock, VoicingBlock
 from fretloom.model.margin import Unread
 from fretloom.model.pattern import Pattern
 from fretloom.model.section import Section
@@ -27,6 +27,7 @@ class Material:
         own_*: names of voicings and patterns that are the lesson's, not of a file it only uses.
         broken_*: names that a line defines which could not be read, so that their users are not
             blamed. incomplete: a linked file is missing; unknown names may well be in it.
+        unread_words: first words of lines that could not be read, in whatever block.
         unread_settings: first words of heading lines that could not be read.
     """
 
@@ -45,6 +46,7 @@ class Material:
         self.broken_voicings: set[str] = set()
         self.broken_patterns: set[str] = set()
         self.broken_sections: set[str] = set()
+        self.unread_words: set[str] = set()
         self.incomplete = False
 
 
@@ -89,6 +91,7 @@ def _merge_used(material: Material, used: Material) -> None:
         material.patterns.setdefault(name, pattern)
     material.broken_voicings |= used.broken_voicings
     material.broken_patterns |= used.broken_patterns
+    material.unread_words |= used.unread_words
     material.incomplete |= used.incomplete
 
 
@@ -124,6 +127,7 @@ def _take(into: dict[str, _Entry], entries: Iterable[_Entry], own: list[str]) ->
 
 
 def _add_broken(material: Material, lesson: Lesson) -> None:
+    material.unread_words |= _first_words(lesson)
     for block in lesson.blocks:
         if isinstance(block, VoicingBlock):
             material.broken_voicings |= _unread_names(block.lines) | _misnamed(block, lesson)
@@ -131,6 +135,21 @@ def _add_broken(material: Material, lesson: Lesson) -> None:
             material.broken_patterns |= _unread_names(block.lines)
         elif isinstance(block, Unread):
             material.broken_sections.add(block.name.rstrip(":"))
+
+
+def _first_words(lesson: Lesson) -> set[str]:
+    """Return the first words of lines that could not be read in a block they may have slipped into.
+
+    When the line that opens a block is missing or faulty, what follows lands in the block above.
+    """
+    texts: list[str] = []
+    for block in lesson.blocks:
+        if isinstance(block, Unread):
+            texts += block.text.splitlines()
+        elif isinstance(block, Heading | PickingBlock | VoicingBlock | PatternBlock):
+            lines = block.settings if isinstance(block, Heading) else block.lines
+            texts += [line.text for line in lines if isinstance(line, Unread)]
+    return {word.rstrip(":") for text in texts for word in text.split()[:1]}
 
 
 def _misnamed(block: VoicingBlock, lesson: Lesson) -> set[str]:

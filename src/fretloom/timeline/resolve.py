@@ -57,7 +57,7 @@ class Resolver:
         """Return a pattern laid out; `where` names the place that uses it."""
         material = self.material
         known = name in material.patterns or may_be_one_of(name, material.broken_patterns)
-        if not known and not material.incomplete:
+        if not known and not material.incomplete and name not in material.unread_words:
             near = nearest(name, material.patterns)
             hint = f"did you mean {near}?" if near else f"add {name} to the patterns"
             message = f"{where}: there is no pattern {name}"

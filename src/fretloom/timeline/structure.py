@@ -23,6 +23,7 @@ from fretloom.model.section import (
     TempoChange,
 )
 from fretloom.music.meter import Meter
+from fretloom.source import Span
 from fretloom.timeline.faults import Faults, counted, listed
 from fretloom.timeline.repeats import MOST_PLAYED, Repeat, Run
 from fretloom.timeline.slots import Slot, count_runs, filled_in
@@ -59,6 +60,7 @@ class _Builder:
 
     def __init__(self, section: Section, meter: Meter, faults: Faults) -> None:
         self.plan = Plan(section)
+        self.all_read = not any(isinstance(line, Unread) for line in section.lines)
         self.section = section
         self.faults = faults
         self.meter = section.meter or meter
@@ -143,7 +145,12 @@ class _Builder:
     def _nothing_before(self, bar: Bar) -> None:
         sign = "%" if bar.kind == "same" else "same"
         message = f"section {self.section.name} begins with {sign}, but there is no bar before it"
-        self.faults.add("nothing-before", bar.span, message, "write the first bar out")
+        self._fault("nothing-before", bar.span, message, "write the first bar out")
+
+    def _fault(self, rule: str, span: Span | None, message: str, hint: str) -> None:
+        """Note a fault of the section's build, unless a line that was not read may be behind it."""
+        if self.all_read:
+            self.faults.add(rule, span, message, hint)
 
     def _slot(self, bar: Bar, kind: str = "full") -> Slot:
         plan = self.plan
@@ -205,7 +212,7 @@ class _Builder:
             number = listed(line.passes)
             message = f"ending {number} of {self.section.name} belongs to no repeat"
             hint = "write a line `repeat 2` where the repeated bars begin, and `end` after the last ending"
-            self.faults.add("ending-without-repeat", line.span, message, hint)
+            self._fault("ending-without-repeat", line.span, message, hint)
             for bar in line.bars:
                 self._bars(bar)
             return
@@ -224,20 +231,20 @@ class _Builder:
         repeat.numbers.update(line.passes)
         if doubled:
             message = f"{self.section.name} has two endings for pass {listed(doubled)}"
-            self.faults.add("ending-missing", line.span, message, "give each pass one ending")
+            self._fault("ending-missing", line.span, message, "give each pass one ending")
         if beyond:
             message = (
                 f"ending {listed(beyond)} of {self.section.name} is never played: "
                 f"the repeat is played {counted(repeat.times, 'time')}"
             )
             hint = f"write repeat {max(beyond)}, or take the ending out"
-            self.faults.add("ending-missing", line.span, message, hint)
+            self._fault("ending-missing", line.span, message, hint)
 
     def _end(self, line: RepeatEnd) -> None:
         if not self.open:
             message = f"section {self.section.name}: this `end` closes no repeat"
             hint = "write a line `repeat 2` where the repeated bars begin, or take `end` out"
-            self.faults.add("end-without-repeat", line.span, message, hint)
+            self._fault("end-without-repeat", line.span, message, hint)
             return
         repeat = self.open[-1]
         if repeat.endings:
@@ -253,11 +260,9 @@ class _Builder:
             f"but pass{'es' if many else ''} {listed(missing[:8])} ha{'ve' if many else 's'} no ending"
         )
         hint = f"add a line: ending {' '.join(map(str, missing[:8]))}: ..."
-        self.faults.add("ending-missing", repeat.span, message, hint)
+        self._fault("ending-missing", repeat.span, message, hint)
 
     def _not_closed(self, repeat: Repeat) -> None:
-        if not self.plan.complete:
-            return
         if repeat.endings:
             last = repeat.endings[-1][0]
             message = (
@@ -267,7 +272,7 @@ class _Builder:
         else:
             message = f"the repeat in {self.section.name} has no `end`"
         hint = "write a line `end` after the last bar that is repeated"
-        self.faults.add("repeat-not-closed", repeat.span, message, hint)
+        self._fault("repeat-not-closed", repeat.span, message, hint)
 
     def _close(self) -> None:
         repeat = self.open.pop()

@@ -38,6 +38,7 @@ class VoicingBook:
         material = self._material
         return (
             name in material.voicings
+            or name in material.unread_words
             or material.incomplete
             or may_be_one_of(name, material.broken_voicings)
         )
