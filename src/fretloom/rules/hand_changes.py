@@ -17,11 +17,11 @@ from fretloom.playability.changes import (
 )
 from fretloom.playability.hops import Hop, StoppedNote, hops
 from fretloom.playability.shape import Fretted
-from fretloom.rules.hand_walk import HandWalk, Hold, Moment, Stop
 from fretloom.rules.hand_words import finger_word
 from fretloom.rules.runner import Context
 from fretloom.timeline.events import TimedNote
 from fretloom.timeline.fingering import hand_of_settings, neck_of_settings
+from fretloom.timeline.holds import HandWalk, Hold, Moment, Stop, freed_and_needed
 
 #: A tempo that is advised leaves so much of the time for deciding and for unevenness (assumption).
 LEAVES = 0.8
@@ -32,6 +32,8 @@ TOO_FAST, HOPELESS = 1.25, 1.5
 
 def changes(context: Context) -> Iterator[Diagnostic]:
     """Find changes and hops too fast for the lesson's tempo and level, and notes without a finger."""
+    if not context.sound:  # With a bar missing, its neighbours would seem to follow one another.
+        return
     timeline = context.timeline
     neck, hand = neck_of_settings(timeline.settings), hand_of_settings(timeline.settings)
     judge = _Judge(neck, SKILLS[timeline.settings.level])
@@ -43,34 +45,6 @@ def changes(context: Context) -> Iterator[Diagnostic]:
             yield from judge.hops(before, after)
             if after is not None:
                 yield from judge.change(before, after)
-
-
-def freed_and_needed(
-    before: Hold, after: Hold, beat: float, next_beat: float, length: float, keep: bool
-) -> tuple[dict[str, float], dict[str, float]]:
-    """Return when fingers may leave one voicing and must be on the next, in seconds.
-
-    Times count from the start of the bar of `before`, `length` is what lies between the two bars'
-    starts, in seconds. With `keep` every note sounds for half of the time to the next one, at most
-    a quarter of a second; without, its finger leaves as soon as it is plucked.
-    """
-    freed = {"": before.start * beat}
-    for stop in before.stops:
-        if stop.finger:
-            freed[stop.finger] = stop.beat * beat + (_kept(before, stop, beat) if keep else 0.0)
-    if before.release is not None:
-        freed = {finger: min(time, before.release * beat) for finger, time in freed.items()}
-    needed: dict[str, float] = {}
-    for stop in after.stops:
-        if stop.finger and after.voicing.finger(stop.string) == stop.finger:
-            needed.setdefault(stop.finger, length + stop.beat * next_beat)
-    return freed, needed
-
-
-def _kept(hold: Hold, stop: Stop, beat: float) -> float:
-    later = [onset for onset in hold.onsets if onset > stop.beat]
-    following = min(later, default=hold.end)
-    return min(0.25, 0.5 * (following - stop.beat) * beat)
 
 
 class _Judge:

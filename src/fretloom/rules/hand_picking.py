@@ -18,6 +18,8 @@ _AHEAD = 2
 
 def picking(context: Context) -> Iterator[Diagnostic]:
     """Find plucks that come too fast or too crossed for the fingers that are to play them."""
+    if not context.sound:
+        return
     done: set[tuple[int, int, float, float]] = set()
     said: set[tuple[object, ...]] = set()
     bars = context.timeline.bars

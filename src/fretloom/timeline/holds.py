@@ -158,3 +158,31 @@ class HandWalk:
 
     def _fret(self, note: TimedNote, fret: int) -> int:
         return self.neck.stopped(note.string, fret)
+
+
+def freed_and_needed(
+    before: Hold, after: Hold, beat: float, next_beat: float, length: float, keep: bool
+) -> tuple[dict[str, float], dict[str, float]]:
+    """Return when fingers may leave one voicing and must be on the next, in seconds.
+
+    Times count from the start of the bar of `before`, `length` is what lies between the two bars'
+    starts, in seconds. With `keep` every note sounds for half of the time to the next one, at most
+    a quarter of a second; without, its finger leaves as soon as it is plucked.
+    """
+    freed = {"": before.start * beat}
+    for stop in before.stops:
+        if stop.finger:
+            freed[stop.finger] = stop.beat * beat + (_kept(before, stop, beat) if keep else 0.0)
+    if before.release is not None:
+        freed = {finger: min(time, before.release * beat) for finger, time in freed.items()}
+    needed: dict[str, float] = {}
+    for stop in after.stops:
+        if stop.finger and after.voicing.finger(stop.string) == stop.finger:
+            needed.setdefault(stop.finger, length + stop.beat * next_beat)
+    return freed, needed
+
+
+def _kept(hold: Hold, stop: Stop, beat: float) -> float:
+    later = [onset for onset in hold.onsets if onset > stop.beat]
+    following = min(later, default=hold.end)
+    return min(0.25, 0.5 * (following - stop.beat) * beat)
