@@ -3,7 +3,7 @@
 Each voicing has one fingering throughout, so that the student learns one. What is minimised is
 
     sum over voicings  of  times held * cost of the fingering (beyond the best for its frets)
-  + sum over changes   of  times made * 8 * seconds * (1 + seconds / seconds there are)
+  + sum over changes   of  times made * 10 * seconds * (1 + seconds / seconds there are)
 
 over all fingerings given. The minimum is exact: fingerings that cannot be part of it are struck out
 first, then voicings are eliminated one after the other, fewest neighbours first (dynamic programming
@@ -25,7 +25,7 @@ from fretloom.playability.solver import Fingering
 
 #: What a second of changing weighs against the cost of a fingering: so much that G between two Cs is
 #: taken with fingers 3 2 4, as teachers advise (common practice, no source), but no odder one.
-SECOND = 8.0
+SECOND = 10.0
 #: Fingerings worth considering for a song: so much beyond the best at most, and so many at most.
 WITHIN, MOST = 5.0, 8
 #: A change counts at most as so many times too fast, so that one hopeless change does not rule all.

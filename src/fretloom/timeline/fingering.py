@@ -16,10 +16,17 @@ if TYPE_CHECKING:
     from fretloom.playability.reach import Hand
 
 
-def fill_fingers(voicing: Voicing, settings: Settings) -> Voicing:
-    """Give a voicing without fingers the likeliest ones; as it is where no hand could hold it."""
+def fill_fingers(
+    voicing: Voicing, settings: Settings, chosen: tuple[str | None, ...] = ()
+) -> Voicing:
+    """Give a voicing without fingers those chosen, or the likeliest ones.
+
+    It stays as it is where no hand could hold it.
+    """
     if voicing.fingers:
         return voicing
+    if chosen:
+        return evolve(voicing, fingers=chosen)
     from fretloom.playability.solver import fingerings
 
     found = fingerings(

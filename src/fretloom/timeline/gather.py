@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from difflib import SequenceMatcher
 from typing import TypeVar
 
@@ -27,7 +27,7 @@ class Material:
         own_*: names of voicings and patterns that are the lesson's, not of a file it only uses.
         broken_*: names that a line defines which could not be read, so that their users are not
             blamed. incomplete: a linked file is missing; unknown names may well be in it.
-        unread_words: first words of lines that could not be read, in whatever block.
+        unread_words: first two words of lines that could not be read, in whatever block.
         unread_settings: first words of heading lines that could not be read.
     """
 
@@ -48,6 +48,15 @@ class Material:
         self.broken_sections: set[str] = set()
         self.unread_words: set[str] = set()
         self.incomplete = False
+        #: Fingers chosen for voicings that leave them open, once the whole song is known.
+        self.chosen_fingers: Mapping[str, tuple[str | None, ...]] = {}
+
+    @property
+    def open_fingers(self) -> frozenset[str]:
+        """Names of the voicings written in frets whose fingers are left open."""
+        return frozenset(
+            name for name, entry in self.voicings.items() if entry.frets and not entry.fingers
+        )
 
 
 def gather(lesson: Lesson) -> Material:
@@ -127,7 +136,9 @@ def _take(into: dict[str, _Entry], entries: Iterable[_Entry], own: list[str]) ->
 
 
 def _add_broken(material: Material, lesson: Lesson) -> None:
-    material.unread_words |= _first_words(lesson)
+    unread = _first_words(lesson)
+    material.unread_words |= unread
+    material.incomplete |= bool({"use", "based"} & (unread | material.unread_settings))
     for block in lesson.blocks:
         if isinstance(block, VoicingBlock):
             material.broken_voicings |= _unread_names(block.lines) | _misnamed(block, lesson)
@@ -138,7 +149,7 @@ def _add_broken(material: Material, lesson: Lesson) -> None:
 
 
 def _first_words(lesson: Lesson) -> set[str]:
-    """Return the first words of lines that could not be read in a block they may have slipped into.
+    """Return the first two words of lines that could not be read in a block they may have slipped into.
 
     When the line that opens a block is missing or faulty, what follows lands in the block above.
     """
@@ -149,7 +160,7 @@ def _first_words(lesson: Lesson) -> set[str]:
         elif isinstance(block, Heading | PickingBlock | VoicingBlock | PatternBlock):
             lines = block.settings if isinstance(block, Heading) else block.lines
             texts += [line.text for line in lines if isinstance(line, Unread)]
-    return {word.rstrip(":") for text in texts for word in text.split()[:1]}
+    return {word.rstrip(":") for text in texts for word in text.split()[:2]}
 
 
 def _misnamed(block: VoicingBlock, lesson: Lesson) -> set[str]:

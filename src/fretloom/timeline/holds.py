@@ -90,15 +90,16 @@ class HandWalk:
         ends = [*(timed.onset for timed in bar.voicings[1:]), bar.length]
         for timed, end in zip(bar.voicings, ends, strict=True):
             notes = [note for note in bar.notes if timed.onset <= note.onset < end]
-            release = bar.release
-            inside = release is not None and timed.onset <= release < end
+            release = None
+            if bar.release is not None and timed.onset <= bar.release < end:
+                release = float(bar.release)
             yield Hold(
                 timed.voicing,
                 float(timed.onset),
                 float(end),
-                tuple(self._stops(timed.voicing, notes, float(release) if inside else None)),
+                tuple(self._stops(timed.voicing, notes, release)),
                 tuple(sorted({float(note.onset) for note in notes})),
-                float(release) if release is not None and inside else None,
+                release,
             )
 
     def _stops(

@@ -144,7 +144,9 @@ class VoicingBook:
             if changed is None:
                 return None
             voicing = changed
-        voicing = fill_fingers(voicing, self._settings)
+        voicing = fill_fingers(
+            voicing, self._settings, self._material.chosen_fingers.get(entry.name, ())
+        )
         voicing = self._with_hops(entry, voicing, parent)
         return self._with_bass(entry, voicing, parent)
 
