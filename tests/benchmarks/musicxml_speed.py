@@ -74,6 +74,11 @@ def build_flat(plan: Plan) -> bytes:
     return etree.tostring(stack[0], encoding="UTF-8", xml_declaration=True, pretty_print=True)
 
 
+def plain(data: bytes) -> bytes:
+    """Return a file without the white space at the start of its lines."""
+    return b"\n".join(line.strip() for line in data.splitlines())
+
+
 def with_music21(data: bytes) -> Callable[[], bytes]:
     """Return a function that builds the same notes with music21 and writes them."""
     import music21 as m21
@@ -125,7 +130,7 @@ def main() -> None:
     same = timeline([music.bars[0].bar] * bars, music.settings)
     data = to_musicxml(music)
     plan = flat(etree.fromstring(data))
-    assert build_flat(plan) == data
+    assert plain(build_flat(plan)) == plain(data)
     ways: dict[str, Callable[[], object]] = {
         "fretloom": lambda: to_musicxml(music),
         "fretloom, one bar again": lambda: to_musicxml(same),

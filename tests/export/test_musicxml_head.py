@@ -5,6 +5,7 @@ from __future__ import annotations
 from fractions import Fraction
 
 import pytest
+from attrs import evolve
 from lxml import etree
 from musicxml_laws import check_everything
 from musicxml_pieces import C, bar, plucks, settings, timeline, voicing
@@ -118,6 +119,24 @@ def test_the_clef_fits_the_instrument(strings: str, clef: tuple[str, str, str | 
         found.findtext("sign"), found.findtext("line"), found.findtext("clef-octave-change"),
     ) == clef  # fmt: skip
     assert root.findtext(".//staff-lines") == str(of.tuning.strings)
+
+
+@pytest.mark.parametrize(
+    ("instrument", "tuned", "part", "program"),
+    [
+        ("steel string", "", "Guitar", "26"),
+        ("classical", "", "Guitar", "25"),
+        ("steel string", "ukulele", "Ukulele", "25"),
+        ("lute", "", "Lute", "26"),
+    ],
+)
+def test_the_part_is_named_for_the_instrument(instrument, tuned, part, program):
+    """Programs are those of General MIDI Level 1, counted from 1: 25 nylon, 26 steel."""
+    of = settings(instrument=instrument)
+    of = evolve(of, tuning=evolve(of.tuning, name=tuned))
+    root = etree.fromstring(to_musicxml(timeline([bar()], of)))
+    assert root.findtext(".//part-name") == part
+    assert root.findtext(".//midi-program") == program
 
 
 def test_an_additive_meter_is_written_as_a_sum():

@@ -109,6 +109,13 @@ def test_an_accent_stands_on_notation_only():
     assert found == [True, False]
 
 
+def test_an_accented_chord_has_one_accent():
+    """The accent is the chord's, and so is its sign."""
+    notes = written(*(note(0, string, 0, "i", of=OF, accent=True) for string in (3, 2, 1)))
+    signs = [one.element.find("notations/articulations/accent") for one in on_staff(notes, "1")]
+    assert sum(sign is not None for sign in signs) == 1
+
+
 def test_a_natural_harmonic_is_written_at_its_sounding_pitch():
     """Touched at fret 7 the string sounds an octave and a fifth higher (physics); fret 7 on tablature."""
     touched = evolve(note(0, 1, 7, "a", of=OF, harmonic=True), midi=64 + 19)
@@ -241,3 +248,13 @@ def test_a_shared_bar_is_written_in_full_each_time():
         [etree.tostring(one.element, with_tail=False) for one in each.notes] for each in bars[1:]
     ]
     assert texts[0] == texts[1] == texts[2]
+
+
+def test_notes_after_the_end_of_their_bar_are_left_out_and_reported():
+    """A bar that is too full cannot be written; what fits is."""
+    left_out: list[str] = []
+    late = (note(0, 1, 0, "a", of=OF), note(3, 2, 1, "m", of=OF))
+    short = bar(late, length=Fraction(2), kind="last")
+    data = to_musicxml(timeline([short], OF), left_out=left_out)
+    assert [one.midi for one in bars_of(data)[0].notes if one.staff == "1"] == [64]
+    assert left_out == ["notes that begin after the end of their bar"]

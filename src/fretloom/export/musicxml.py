@@ -36,9 +36,7 @@ def to_musicxml(
             divided too finely for a notation file.
         ValueError: there is no such layout.
     """
-    from lxml.etree import tostring
-
-    from fretloom.export.musicxml_score import Choices, build_score
+    from fretloom.export.musicxml_score import Choices, score_bytes
 
     if layout not in LAYOUTS:
         raise ValueError(f"layout is one of {', '.join(LAYOUTS)}, not {layout!r}")
@@ -46,10 +44,10 @@ def to_musicxml(
     choices = Choices(
         layout=layout, concert=concert, ring_ties=ring_ties, encoding_date=encoding_date
     )
-    score = build_score(timeline, choices, remarks)
+    score = score_bytes(timeline, choices, remarks)
     if left_out is not None:
         left_out.extend(sorted(remarks))
-    return tostring(score, encoding="UTF-8", xml_declaration=True, pretty_print=True)
+    return score
 
 
 def to_mxl(

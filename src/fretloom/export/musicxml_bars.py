@@ -5,11 +5,11 @@ Imports lxml: import this module inside functions only.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from copy import deepcopy
 from fractions import Fraction
 
-from lxml.etree import SubElement, _Element
+from lxml.etree import Element, SubElement, _Element
 
 from fretloom.export.musicxml_chords import write_harmony
 from fretloom.export.musicxml_directions import (
@@ -49,6 +49,7 @@ class PartWriter:
         self._left_out = left_out
         self._writers = [StaffWriter(staff, divisions, Marks(left_out, places)) for staff in staves]
         self._lets_ring = False
+        self._upbeats = 0
         self._printed: set[str] = set()
         self._known: dict[object, list[_Element]] = {}
 
@@ -56,12 +57,12 @@ class PartWriter:
     def _top(self) -> str:
         return self._staves[0].number
 
-    def write(self, part: _Element, bars: Sequence[PreparedBar]) -> None:
-        """Write all bars."""
+    def measures(self, bars: Sequence[PreparedBar]) -> Iterator[_Element]:
+        """Yield a `measure` for each bar; it may be forgotten before the next is asked for."""
         self._lets_ring = any(bar.lets_ring for bar in bars)
         before: PreparedBar | None = None
         for place, bar in enumerate(bars):
-            measure = SubElement(part, "measure", _numbering(bar, place, bars))
+            measure = Element("measure", self._numbering(bar, before is None))
             self._opening(measure, bar, before)
             self._music(measure, bar)
             if place + 1 == len(bars):
@@ -69,6 +70,16 @@ class PartWriter:
             elif bars[place + 1].played.first:
                 _right_barline(measure, "light-light")
             before = bar
+            yield measure
+
+    def _numbering(self, bar: PreparedBar, first: bool) -> dict[str, str]:
+        """Number a bar; an upbeat is not counted."""
+        if bar.played.bar.kind != "pickup":
+            return {"number": str(bar.played.number)}
+        if first:
+            return {"number": "0", "implicit": "yes"}
+        self._upbeats += 1
+        return {"number": f"X{self._upbeats}", "implicit": "yes"}
 
     def _opening(self, measure: _Element, bar: PreparedBar, before: PreparedBar | None) -> None:
         """Write what stands at the start of a bar: attributes, section, tempo, capo, cue."""
@@ -167,17 +178,6 @@ def _write_loose(measure: _Element, writer: StaffWriter, bar: PreparedBar, above
 def _write_all(measure: _Element, writers: Sequence[Callable[[_Element], None]]) -> None:
     for write in writers:
         write(measure)
-
-
-def _numbering(bar: PreparedBar, place: int, bars: Sequence[PreparedBar]) -> dict[str, str]:
-    """Number a bar; an upbeat is not counted."""
-    played = bar.played
-    if place == 0 and played.bar.kind == "pickup":
-        return {"number": "0", "implicit": "yes"}
-    if played.bar.kind == "pickup":
-        uncounted = sum(other.played.bar.kind == "pickup" for other in bars[1 : place + 1])
-        return {"number": f"X{uncounted}", "implicit": "yes"}
-    return {"number": str(played.number)}
 
 
 def _right_barline(measure: _Element, style: str) -> None:

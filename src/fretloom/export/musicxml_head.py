@@ -9,14 +9,14 @@ from __future__ import annotations
 from collections.abc import Sequence
 from importlib.metadata import PackageNotFoundError, version
 
-from lxml.etree import SubElement, _Element
+from lxml.etree import Element, SubElement, _Element
 
 from fretloom.export.musicxml_notes import Staff
 from fretloom.export.musicxml_page import Clef, Page
 from fretloom.music.meter import Meter
 from fretloom.timeline.events import Settings
 
-#: Words in the heading's instrument, the part's name and the General MIDI program (1-based, as
+#: Words in the name of the tuning or the instrument, the part's name and the General MIDI program (1-based, as
 #: MusicXML counts: 25 nylon, 26 steel guitar; General MIDI Level 1 sound set).
 _INSTRUMENTS = (
     ("ukulele", "Ukulele", 25), ("bass", "Bass guitar", 33), ("banjo", "Banjo", 106),
@@ -25,10 +25,9 @@ _INSTRUMENTS = (
 )  # fmt: skip
 
 
-def write_head(
-    score: _Element, settings: Settings, encoding_date: str | None, parts: Sequence[str]
-) -> None:
-    """Write everything before the first part; `parts` are the ids of the parts."""
+def head_of(settings: Settings, encoding_date: str | None, parts: Sequence[str]) -> list[_Element]:
+    """Return all elements before the first part; `parts` are the ids of the parts."""
+    score = Element("score-partwise")
     if settings.title:
         SubElement(SubElement(score, "work"), "work-title").text = settings.title
     identification = SubElement(score, "identification")
@@ -44,7 +43,8 @@ def write_head(
         SubElement(encoding, "supports", {"element": element, "type": "yes"})
     part_list = SubElement(score, "part-list")
     for number, part in enumerate(parts):
-        _part(part_list, part, settings.instrument, number)
+        _part(part_list, part, settings, number)
+    return list(score)
 
 
 def _software() -> str:
@@ -54,8 +54,9 @@ def _software() -> str:
         return "fretloom"
 
 
-def _part(part_list: _Element, part: str, instrument: str, number: int) -> None:
-    words = instrument.lower()
+def _part(part_list: _Element, part: str, settings: Settings, number: int) -> None:
+    instrument = settings.instrument
+    words = f"{settings.tuning.name} {instrument}".lower()
     known = next((row for row in _INSTRUMENTS if row[0] in words), None)
     name, program = known[1:] if known else (instrument.capitalize() or "Guitar", 26)
     score_part = SubElement(part_list, "score-part", {"id": part})

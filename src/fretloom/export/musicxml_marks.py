@@ -62,7 +62,7 @@ class Marks:
         if staff.tab:
             _place(marks.technical, head)
         if staff.fingers and not index:
-            _gestures(marks, head)
+            _gestures(marks, chord, place)
         if self._places and not staff.tab:
             hidden = SubElement(note, "notations", {"print-object": "no"})
             _place(SubElement(hidden, "technical"), head)
@@ -134,9 +134,14 @@ def _place(technical: _Element, head: Head) -> None:
     SubElement(technical, "fret").text = str(head.fret)
 
 
-def _gestures(marks: _Notations, head: Head) -> None:
-    """Write accents and rolls; an arrow where the direction is not the usual one, upwards."""
-    if head.accent:
+def _gestures(marks: _Notations, chord: WrittenChord, place: int) -> None:
+    """Write accents and rolls; an arrow where the direction is not the usual one, upwards.
+
+    One accent is for the whole chord; it stands at the first head that has it.
+    """
+    heads = chord.chord.heads
+    head = heads[place]
+    if head.accent and not any(other.accent for other in heads[:place]):
         SubElement(SubElement(marks.element, "articulations"), "accent")
     if head.gesture is None:
         return

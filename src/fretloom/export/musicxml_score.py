@@ -3,15 +3,16 @@
 from __future__ import annotations
 
 import re
+from io import BytesIO
 
 from attrs import evolve, frozen
-from lxml.etree import Element, SubElement, _Element
+from lxml.etree import xmlfile
 
 from fretloom.errors import FretloomError
 from fretloom.export.engraving.values import TooFine
 from fretloom.export.engraving.voices import beyond_the_bar, irregular_rolls
 from fretloom.export.musicxml_bars import PartWriter
-from fretloom.export.musicxml_head import write_head
+from fretloom.export.musicxml_head import head_of
 from fretloom.export.musicxml_notes import Staff
 from fretloom.export.musicxml_page import Page, page_of
 from fretloom.export.musicxml_prepare import PreparedBar, Resumes, divisions_of, prepare
@@ -47,8 +48,10 @@ class Choices:
     encoding_date: str | None = None
 
 
-def build_score(timeline: Timeline, choices: Choices, left_out: set[str]) -> _Element:
-    """Build the `score-partwise` of a timeline and add to `left_out` what it cannot carry.
+def score_bytes(timeline: Timeline, choices: Choices, left_out: set[str]) -> bytes:
+    """Return the `score-partwise` of a timeline and add to `left_out` what it cannot carry.
+
+    Bars are written one after the other, so that a long piece needs little more room than its file.
 
     Raises:
         FretloomError: nothing is played, a text holds a character XML cannot, or a beat is divided
@@ -61,15 +64,25 @@ def build_score(timeline: Timeline, choices: Choices, left_out: set[str]) -> _El
     bars = _prepared(timeline.bars, page, choices.ring_ties)
     divisions = divisions_of(bars)
     _report(timeline, left_out)
-    parts = _PARTS[choices.layout]
-    ids = [f"P{number}" for number in range(1, len(parts) + 1)]
-    score = Element("score-partwise", {"version": "4.0"})
-    write_head(score, timeline.settings, choices.encoding_date, ids)
-    for part_id, staves in zip(ids, parts, strict=True):
-        part = SubElement(score, "part", {"id": part_id})
-        places = choices.layout == "notation"
-        PartWriter(timeline.settings, page, staves, divisions, places, left_out).write(part, bars)
-    return score
+    places = choices.layout == "notation"
+    parts = {
+        f"P{number}": PartWriter(timeline.settings, page, staves, divisions, places, left_out)
+        for number, staves in enumerate(_PARTS[choices.layout], start=1)
+    }
+    out = BytesIO()
+    with xmlfile(out, encoding="UTF-8") as file:
+        file.write_declaration()
+        with file.element("score-partwise", {"version": "4.0"}):
+            file.write("\n")
+            for element in head_of(timeline.settings, choices.encoding_date, list(parts)):
+                file.write(element, pretty_print=True)
+            for part_id, writer in parts.items():
+                with file.element("part", {"id": part_id}):
+                    file.write("\n")
+                    for measure in writer.measures(bars):
+                        file.write(measure, pretty_print=True)
+                file.write("\n")
+    return out.getvalue() + b"\n"
 
 
 def _prepared(bars: tuple[PlayedBar, ...], page: Page, ring_ties: bool) -> list[PreparedBar]:

@@ -73,13 +73,14 @@ def voices_of(bar: TimedBar) -> tuple[Voice, ...]:
     """Return the voices that have notes in a bar, fingers before thumb."""
     rising = _directions(bar.notes)
     heads: dict[bool, dict[Fraction, list[Head]]] = {False: {}, True: {}}
+    late = beyond_the_bar(bar) > 0
     for chain, note in enumerate(bar.notes):
-        if note.onset >= bar.length:
+        if late and note.onset >= bar.length:
             continue
         places = heads[note.finger == "p"]
         places.setdefault(note.onset, []).append(_plucked(note, chain, rising))
         for index, slur in enumerate(note.slurs):
-            if slur.onset < bar.length:
+            if not late or slur.onset < bar.length:
                 places.setdefault(slur.onset, []).append(_slurred(note, index, slur, chain))
     return tuple(
         Voice(thumb, _chords(bar, places), bar.length) for thumb, places in heads.items() if places
@@ -88,9 +89,10 @@ def voices_of(bar: TimedBar) -> tuple[Voice, ...]:
 
 def beyond_the_bar(bar: TimedBar) -> int:
     """Count the notes that begin after the bar's end and cannot be written."""
-    late = [note.onset for note in bar.notes]
-    late += [slur.onset for note in bar.notes for slur in note.slurs]
-    return sum(onset >= bar.length for onset in late)
+    onsets = [slur.onset for note in bar.notes for slur in note.slurs]
+    if bar.notes and bar.notes[-1].onset >= bar.length:
+        onsets += [note.onset for note in bar.notes]
+    return sum(onset >= bar.length for onset in onsets)
 
 
 def irregular_rolls(bar: TimedBar) -> int:
