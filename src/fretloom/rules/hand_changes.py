@@ -17,10 +17,10 @@ from fretloom.playability.changes import (
 )
 from fretloom.playability.hops import Hop, StoppedNote, hops
 from fretloom.playability.shape import Fretted
-from fretloom.rules.hand_words import finger_word
 from fretloom.rules.runner import Context
 from fretloom.timeline.events import TimedNote
 from fretloom.timeline.fingering import hand_of_settings, neck_of_settings
+from fretloom.timeline.hand_words import finger_word
 from fretloom.timeline.holds import HandWalk, Hold, Moment, Stop, freed_and_needed
 
 #: A tempo that is advised leaves so much of the time for deciding and for unevenness (assumption).

@@ -10,10 +10,10 @@ from fretloom.guitar.voicing import Voicing
 from fretloom.playability.reach import Hand, maximum
 from fretloom.playability.shape import Verdict, judge, refused
 from fretloom.playability.solver import fingerings
-from fretloom.rules.hand_words import hand_words, say
 from fretloom.rules.runner import Context
 from fretloom.source import Span
 from fretloom.timeline.fingering import hand_of_settings, neck_of_settings
+from fretloom.timeline.hand_words import hand_words, say
 
 #: A stretch is warned of when it takes so much of what is left between comfortable and greatest
 #: reach: about the 99th percentile of the measured voicings. Below, it is left to the report.
