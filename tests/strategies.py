@@ -25,7 +25,7 @@ from fretloom.model.heading import Setting
 from fretloom.model.lesson import Block, Home, Lesson, PatternBlock, PickingBlock, Use, VoicingBlock
 from fretloom.model.section import Bar, Section
 from fretloom.model.step import Prose, Show, Step
-from strategies_bars import Store, bar_runs, is_plain, sections, written_bars
+from strategies_bars import Store, bar_runs, is_plain, looks_ahead, sections, written_bars
 from strategies_hands import PATTERN_NAMES, patterns, voicings
 from strategies_words import (  # fmt: skip
     METERS,
@@ -78,7 +78,7 @@ def buts(draw: st.DrawFn, store: Store, section: Section) -> tuple[But, ...]:
     """What is different about one playing of a section."""
     made: list[But] = []
     meter = section.meter or store.desk.meter
-    if is_plain(section) and draw(st.booleans()):
+    if is_plain(section) and draw(st.integers(0, 2)):
         made.append(draw(bar_buts(store, section)))
     if section.using and draw(st.integers(0, 3)) == 3:
         using = draw(st.sampled_from([one.name for one in store.patterns_in(meter)]))
@@ -93,7 +93,8 @@ def bar_buts(draw: st.DrawFn, store: Store, section: Section) -> ChangeBars | Dr
     """Bars changed, played as they are but more than once, or left out."""
     total = written_bars(section.lines)
     first, last, open_end = draw(places(total))
-    if total > 1 and not (first == 1 and last in (total, LAST)) and draw(st.booleans()):
+    kept = not (first == 1 and last in (total, LAST)) and not looks_ahead(section)
+    if total > 1 and kept and draw(st.booleans()):
         return DropBars(first=first, last=last, margin=draw(margins()))
     if first == last and draw(st.booleans()):
         changed = (Bar(kind="written", times=draw(st.integers(1, 3))),)
@@ -174,6 +175,11 @@ def steps(draw: st.DrawFn, store: Store, played: list[Section]) -> Step:
     )
 
 
+def _table(draw, kind, lines):
+    """A block of voicings or patterns."""
+    return kind(lines=_first_ungapped(lines), tail=draw(tails), margin=draw(block_margins(False)))
+
+
 @st.composite
 def lessons(draw: st.DrawFn) -> Lesson:
     """A whole valid lesson."""
@@ -185,11 +191,11 @@ def lessons(draw: st.DrawFn) -> Lesson:
     if draw(st.integers(0, 3)) == 3:
         blocks.append(draw(picking_blocks(store.desk.homes)))
     blocks += [
-        VoicingBlock(lines=_first_ungapped(store.voicings), margin=draw(block_margins(False))),
-        PatternBlock(lines=_first_ungapped(store.patterns), margin=draw(block_margins(False))),
+        _table(draw, VoicingBlock, store.voicings),
+        _table(draw, PatternBlock, store.patterns),
         *played,
     ]
-    if draw(st.booleans()):
+    if draw(st.integers(0, 3)):
         blocks.append(draw(forms(store, played)))
     blocks += draw(st.lists(steps(store, played), max_size=2))
     return Lesson(blocks=tuple(blocks), tail=tuple(draw(st.lists(comments, max_size=1))))

@@ -243,10 +243,14 @@ def written_bars(lines: list[SectionLine] | tuple[SectionLine, ...]) -> int:
 
 
 def is_plain(section: Section) -> bool:
-    """Whether a section is nothing but bars that do not look back on one another."""
-    only_bars = all(isinstance(line, BarLine) for line in section.lines)
-    return only_bars and all(
-        bar.kind != "same" and bar.early is None
+    """Whether a section is nothing but lines of bars."""
+    return all(isinstance(line, BarLine) for line in section.lines)
+
+
+def looks_ahead(section: Section) -> bool:
+    """Whether a bar has its hand there early, so that there must be a bar before it."""
+    return any(
+        bar.early is not None
         for line in section.lines
         if isinstance(line, BarLine)
         for bar in line.bars

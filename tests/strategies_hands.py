@@ -39,12 +39,12 @@ def named_chord(draw: st.DrawFn, name: str) -> VoicingEntry:
     """A chord of the table, with or without what the tool could derive."""
     frets, fingers = CHORDS[name]
     tag = draw(st.sampled_from(["", ".full"]))
-    hop = name == "B7" and draw(st.booleans())
+    hop = name == "B7" and draw(st.integers(0, 3)) > 0
     return VoicingEntry(
         name=name + tag,
         frets=tuple(None if place == "x" else int(place) for place in frets),
         fingers=tuple(None if one == "." else one for one in fingers) if hop or draw(st.booleans()) else (),
-        bass=(5, 4, 6, 4) if hop else (),
+        bass=(5, 4, 6, 4) if hop else (4,) if name in ("D", "Dm") else (),
         hops=(Hop("2", 6, 2),) if hop else (),
         margin=draw(margins()),
     )  # fmt: skip
@@ -78,7 +78,9 @@ def _voicing(
     places = [
         (None, None) if string not in desk.safe else held.get(string, unheld) for string in strings
     ]
-    bass = st.just(()) | st.lists(st.sampled_from(desk.thumb), min_size=1, max_size=4).map(tuple)
+    # With one string only the thumb would be given a finger's string to alternate with.
+    given = st.lists(st.sampled_from(desk.thumb), min_size=1, max_size=4).map(tuple)
+    bass = given if len(desk.thumb) == 1 else st.just(()) | given
     return VoicingEntry(
         name=name,
         frets=tuple(fret for fret, _ in places),
@@ -118,7 +120,7 @@ def voicings(draw: st.DrawFn, desk: Desk) -> tuple[VoicingEntry, ...]:
     """One to five voicings, some real chords where the tuning is standard, some derived."""
     made: list[VoicingEntry] = []
     if desk.standard and desk.safe >= {1, 2, 3, 4}:
-        for name in draw(st.lists(st.sampled_from(list(CHORDS)), unique=True, max_size=3)):
+        for name in draw(st.lists(st.sampled_from([*CHORDS, "B7", "B7"]), unique=True, max_size=4)):
             chord = draw(named_chord(name))
             if {
                 s for s, fret in zip(range(6, 0, -1), chord.frets, strict=True) if fret is None
@@ -176,7 +178,13 @@ def strokes(draw: st.DrawFn, desk: Desk) -> Stroke:
         run = sorted(free & set(range(1, min(5, desk.strings + 1))))
         ends = draw(st.permutations(run))[:2]
         finger = "p" if ends[0] > ends[1] else "i"
-        brush = Brush(finger=finger, first=ends[0], last=ends[1], accent=draw(st.booleans()))
+        brush = Brush(
+            finger=finger,
+            first=ends[0],
+            last=ends[1],
+            accent=draw(st.booleans()),
+            dead=draw(st.booleans()),
+        )
         return Stroke(parts=(brush,))
     fingers = [finger for finger in ("p", "i", "m", "a") if finger in desk.homes]
     count = 1 if kind == "pluck" else draw(st.integers(2, len(fingers)))
