@@ -19,6 +19,7 @@ from fretloom.syntax.read import read
 if TYPE_CHECKING:
     from fretloom.timeline.events import Timeline
     from fretloom.timeline.expand import Expansion
+    from fretloom.timeline.find_capos import CapoChoice
 
 #: The formats of `export`, and the ending that a file of each usually has.
 FORMATS = {"tab": ".txt", "musicxml": ".musicxml", "mxl": ".mxl", "json": ".json"}
@@ -163,11 +164,90 @@ def transpose(
 
     lesson = _with_text(lesson)
     _sound_timeline(lesson, despite_errors=False)
-    if plays is None:
-        moved = with_capo(lesson, capo or 0)
-    else:
-        moved = with_shapes_of(lesson, parse_key(plays), capo)
+    moved = (
+        with_capo(lesson, capo or 0)
+        if plays is None
+        else with_shapes_of(lesson, parse_key(plays), capo)
+    )
     return format_text(moved.lesson), moved.remarks
+
+
+def hands(lesson: Lesson, *, form: str = "text") -> str:
+    """Return voicings and changes from hard to easy, and why, as "text" or "json"."""
+    timeline = expand(lesson)
+    if form == "json":
+        from fretloom.report.hands_json import as_json
+
+        return as_json(timeline) + "\n"
+    from fretloom.report.hands_text import as_text
+
+    return as_text(timeline)
+
+
+def suggest_voicings(
+    chord: str,
+    lesson: Lesson | None = None,
+    *,
+    sounding: tuple[int, ...] = (),
+    thumb: bool = False,
+    limit: int = 8,
+    form: str = "text",
+) -> str:
+    """Return playable voicings of a chord, best first, as "text" or "json".
+
+    Args:
+        chord: its symbol, as the hand thinks it (a full capo left out).
+        lesson: whose tuning, capo, instrument, hand and picking fingers hold; without it a guitar's.
+        sounding: strings that have to sound.
+        thumb: whether the thumb may fret over the neck.
+        limit: how many at most.
+        form: "text" or "json".
+
+    Raises:
+        SymbolError: the chord symbol cannot be read.
+    """
+    from fretloom.report.suggestions import voicings_json, voicings_text
+    from fretloom.timeline.find_voicings import find_voicings
+    from fretloom.timeline.gather import gather
+    from fretloom.timeline.settings import picking_plan
+
+    lesson = lesson or Lesson()
+    settings = expand(lesson).settings
+    plan = picking_plan(gather(lesson), settings.tuning)
+    found = find_voicings(
+        chord, settings, plan=plan, needed=frozenset(sounding), thumb=thumb, limit=limit
+    )
+    return voicings_json(chord, found) + "\n" if form == "json" else voicings_text(chord, found)
+
+
+def suggest_capos(lesson: Lesson, *, sounds: str | None = None, form: str = "text") -> str:
+    """Return capos and shapes that give the sounding key, easiest first, as "text" or "json".
+
+    Raises:
+        LessonFaulty: the lesson has errors.
+        FretloomError: the lesson does not say its key, is based on another, or has a partial capo.
+    """
+    from fretloom.report.suggestions import capos_json, capos_text
+
+    choices = _capos(lesson, sounds)
+    return capos_json(choices) + "\n" if form == "json" else capos_text(choices)
+
+
+def with_easiest_capo(lesson: Lesson, *, sounds: str | None = None, capo: int | None = None) -> str:
+    """Return the text of the lesson with the easiest capo and its shapes, or with the one named."""
+    for choice in _capos(lesson, sounds):
+        if capo in (None, choice.capo):
+            return format_text(choice.lesson)
+    raise FretloomError(f"no shapes were found for a capo at fret {capo}")
+
+
+def _capos(lesson: Lesson, sounds: str | None) -> tuple[CapoChoice, ...]:
+    from fretloom.music.key import parse_key
+    from fretloom.timeline.find_capos import find_capos
+
+    lesson = _with_text(lesson)
+    _sound_timeline(lesson, despite_errors=False)
+    return find_capos(lesson, parse_key(sounds) if sounds else None)
 
 
 def write(path: str | Path, content: str | bytes) -> None:
