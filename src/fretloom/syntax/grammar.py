@@ -9,9 +9,8 @@ writes them again.
 
 from __future__ import annotations
 
-import hashlib
+import zlib
 from functools import lru_cache
-from importlib.resources import files
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -42,7 +41,8 @@ def grammar_text() -> str:
     The grammar is a file at the top of the project, for people to read; an installed package
     carries its only copy.
     """
-    installed = files("fretloom") / "fretloom.lark"
+    # Plain paths: importlib.resources would bring in archives and temporary files first.
+    installed = Path(__file__).parents[1] / "fretloom.lark"
     if installed.is_file():
         return installed.read_text(encoding="utf-8")
     checkout = Path(__file__).parents[3] / "grammar" / "fretloom.lark"
@@ -54,7 +54,7 @@ def fingerprint() -> str:
     import lark
 
     text = "\n".join([lark.__version__, *START_RULES, grammar_text()])
-    return hashlib.sha256(text.encode()).hexdigest()
+    return f"{zlib.crc32(text.encode()):08x}-{len(text)}"
 
 
 @lru_cache(maxsize=1)
