@@ -13,6 +13,7 @@ from collections.abc import Sequence
 from typing import TypeAlias
 
 from fretloom.errors import FretloomError
+from fretloom.frontends.hand_commands import add_commands as add_hand_commands
 
 _NO_ERROR, _FAULTS, _COULD_NOT_RUN = 0, 1, 2
 _INTERRUPTED = 130
@@ -68,6 +69,14 @@ def _run(options: argparse.Namespace) -> int:
         from fretloom.frontends.file_commands import transpose_file
 
         return transpose_file(options)
+    if options.command == "hands":
+        from fretloom.frontends.hand_commands import print_hands
+
+        return print_hands(options)
+    if options.command == "suggest":
+        from fretloom.frontends.hand_commands import print_suggestion
+
+        return print_suggestion(options)
     from fretloom.frontends.explain_command import explain
 
     return explain(options)
@@ -84,6 +93,7 @@ def _parser() -> argparse.ArgumentParser:
     _add_format(commands)
     _add_sounds(commands)
     _add_transpose(commands)
+    add_hand_commands(commands)
     explain = commands.add_parser("explain", help="say what a rule is about")
     explain.add_argument("name", nargs="?", help="name of a rule; without it all are listed")
     return parser

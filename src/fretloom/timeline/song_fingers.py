@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Mapping
 from itertools import pairwise
 
@@ -19,6 +20,9 @@ from fretloom.timeline.holds import HandWalk, Hold, Moment, freed_and_needed
 _UNTAKEN = 20.0
 #: What a second of taking an extra note weighs: as much as a second of changing.
 _SECOND = 10.0
+#: What a finger on two strings costs more in a song than one each: plucked notes have to be clean
+#: (an assumption).
+_BARRE = 4.0
 
 
 class Song:
@@ -47,7 +51,10 @@ class Song:
         options: tuple[Fingering, ...] = (Fingering(voicing.fingers, 0.0),)
         if is_open:
             options = likely(fingerings(voicing.frets, self.neck, self.hand)) or options
-        extra = tuple(_extra_cost(self, voicing, option, holds) for option in options)
+        extra = tuple(
+            _extra_cost(self, voicing, option, holds) + _more_barres(option, options[0])
+            for option in options
+        )
         return Part(name=name, frets=voicing.frets, options=options, held=len(holds), extra=extra)
 
     def best(self) -> Plan:
@@ -111,6 +118,16 @@ def _extra_cost(song: Song, voicing: Voicing, option: Fingering, holds: list[Hol
                 fret = stop.fret - song.neck.capo.on(stop.string)
                 total += _taking(song, Fretted(voicing.frets, option.fingers), stop.string, fret)
     return total / len(holds)
+
+
+def _more_barres(option: Fingering, best: Fingering) -> float:
+    """What small barres cost that take the place of single fingers."""
+    return _BARRE * max(0, _barres(option) - _barres(best))
+
+
+def _barres(option: Fingering) -> int:
+    count = Counter(finger for finger in option.fingers if finger)
+    return sum(held > 1 for held in count.values())
 
 
 def _taking(song: Song, voicing: Fretted, string: int, fret: int) -> float:

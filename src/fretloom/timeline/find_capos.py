@@ -1,0 +1,137 @@
+"""Capo positions and the shapes that go with them, ranked by how hard the whole song is with them."""
+
+from __future__ import annotations
+
+from collections import Counter
+from itertools import pairwise
+
+from attrs import frozen
+
+from fretloom.errors import FretloomError
+from fretloom.guitar.voicing import Voicing
+from fretloom.model.lesson import Lesson
+from fretloom.music.key import Key
+from fretloom.playability.changes import change, level_of
+from fretloom.playability.effort import Effort, effort
+from fretloom.playability.shape import Fretted
+from fretloom.timeline.events import Timeline
+from fretloom.timeline.expand import expand
+from fretloom.timeline.fingering import hand_of_settings, neck_of_settings
+from fretloom.timeline.holds import HandWalk
+from fretloom.timeline.new_key import with_shapes_of
+
+#: Capos tried: beyond, the neck gets short and thin in sound (common practice, no source).
+HIGHEST = 7
+#: What a second of changing weighs against the points of holding a voicing.
+_SECOND = 2.5
+#: Points for a voicing that no hand holds.
+_UNHELD = 10.0
+
+
+@frozen
+class CapoChoice:
+    """A capo, the key the hand then plays in, and what the song is like with it.
+
+    Args:
+        capo: its fret, 0 for none. plays: the key of the shapes; sounds: the sounding key.
+        points: difficulty for each bar, holding and changing together: lower is easier.
+        barres: voicings with a barre of the index finger over more than three strings, by name.
+        hardest: the hardest change, with its level 1 to 5; empty names if nothing changes.
+        voicings: the new voicings, fingers and all.
+        lesson: the lesson written with them. remarks: what its teacher should look at.
+        now: it is as the lesson stands.
+    """
+
+    capo: int
+    plays: Key
+    sounds: Key
+    points: float
+    barres: tuple[str, ...]
+    hardest: tuple[str, str, int]
+    voicings: tuple[Voicing, ...]
+    lesson: Lesson
+    remarks: tuple[str, ...] = ()
+    now: bool = False
+
+
+def find_capos(lesson: Lesson, sounds: Key | None = None) -> tuple[CapoChoice, ...]:
+    """Return the choices of capo and shapes that give the sounding key, easiest first.
+
+    Args:
+        lesson: one without errors that says its key.
+        sounds: the key to reach; without it the lesson sounds as before.
+
+    Raises:
+        FretloomError: the lesson does not say its key, is based on another, or has a partial capo.
+    """
+    timeline = expand(lesson).timeline
+    settings = timeline.settings
+    if settings.plays is None or settings.sounds is None:
+        raise FretloomError("the lesson does not say its key: write `plays in` in its heading")
+    goal = sounds or settings.sounds
+    choices = []
+    for fret in range(HIGHEST + 1):
+        plays = goal.transposed(-fret)
+        same = settings.capo.fret == fret and plays.tonic == settings.plays.tonic
+        if same:
+            choices.append(_choice(lesson, timeline, fret, plays, goal, (), now=True))
+            continue
+        moved = with_shapes_of(lesson, plays, fret)
+        found = expand(moved.lesson).timeline
+        choices.append(_choice(moved.lesson, found, fret, plays, goal, moved.remarks))
+    return tuple(sorted(choices, key=lambda one: (round(one.points, 6), one.capo)))
+
+
+def _choice(
+    lesson: Lesson,
+    timeline: Timeline,
+    fret: int,
+    plays: Key,
+    sounds: Key,
+    remarks: tuple[str, ...],
+    now: bool = False,
+) -> CapoChoice:
+    neck, hand = neck_of_settings(timeline.settings), hand_of_settings(timeline.settings)
+    held: Counter[str] = Counter()
+    made: Counter[tuple[str, str]] = Counter()
+    holds = [moment.hold for moment in HandWalk(timeline, neck, hand).moments()]
+    held.update(hold.voicing.name for hold in holds)
+    names = [hold.voicing.name for hold in holds]
+    made.update(pair for pair in pairwise(names) if pair[0] != pair[1])
+    used = {hold.voicing.name: hold.voicing for hold in holds}
+    efforts = {
+        name: effort(neck, hand, Fretted(one.frets, one.fingers))
+        for name, one in used.items()
+        if one.fingers
+    }
+    times = {
+        pair: change(neck, _fretted(used[pair[0]]), _fretted(used[pair[1]])).time
+        for pair in made
+        if pair[0] in efforts and pair[1] in efforts
+    }
+    total = sum(
+        count * (efforts[name].points if name in efforts else _UNHELD * any(used[name].frets))
+        for name, count in held.items()
+    )
+    total += _SECOND * sum(made[pair] * time for pair, time in times.items())
+    hardest = max(times, key=lambda pair: (times[pair], pair), default=("", ""))
+    return CapoChoice(
+        fret,
+        plays,
+        sounds,
+        total / max(1, len(timeline.bars)),
+        tuple(name for name, one in efforts.items() if _is_barre(one)),
+        (*hardest, level_of(times[hardest]) if times else 0),
+        tuple(used.values()),
+        lesson,
+        remarks,
+        now,
+    )
+
+
+def _fretted(voicing: Voicing) -> Fretted:
+    return Fretted(voicing.frets, voicing.fingers)
+
+
+def _is_barre(held: Effort) -> bool:
+    return any(finger == "1" and width > 3 for finger, width in held.barres)
