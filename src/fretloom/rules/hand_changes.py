@@ -78,7 +78,11 @@ class _Judge:
         """Yield a finding if the change between two holds is too fast."""
         one, other = before.hold, after.hold
         names = (one.voicing.name, other.voicing.name)
-        if one.voicing == other.voicing or not (one.voicing.fingers and other.voicing.fingers):
+        if (
+            one.voicing is other.voicing
+            or one.voicing == other.voicing
+            or not (one.voicing.fingers and other.voicing.fingers)
+        ):
             return
         key = (id(one), id(other), before.beat, after.beat)
         if key not in self._changes:
@@ -108,7 +112,7 @@ class _Judge:
     def hops(self, moment: Moment, after: Moment | None) -> Iterator[Diagnostic]:
         """Yield the hops of a hold, and those into the next one of the same voicing, that are too fast."""
         hold = moment.hold
-        goes_on = after is not None and after.hold.voicing == hold.voicing
+        goes_on = after is not None and after.hold.voicing is hold.voicing
         following = after.hold if goes_on and after is not None else None
         key = (id(hold), id(following), moment.beat)
         if key not in self._hops:

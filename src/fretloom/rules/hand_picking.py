@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-from itertools import pairwise
+from collections.abc import Iterator, Sequence
 
 from fretloom.diagnostics import Diagnostic, Severity
 from fretloom.playability.picking import PickingVerdict, Plucked, judge_picking
 from fretloom.rules.runner import Context
 from fretloom.timeline.events import PlayedBar, TimedBar, TimedNote
+from fretloom.timeline.holds import beats_of
 
 #: Found elsewhere, where the plucks are written or laid out.
 _FOUND_ELSEWHERE = frozenset({"pick-two-strings", "pick-brush", "pick-same-string", "strum-gap"})
@@ -22,16 +22,14 @@ def picking(context: Context) -> Iterator[Diagnostic]:
         return
     done: set[tuple[int, int, float, float]] = set()
     said: set[tuple[object, ...]] = set()
-    bars = context.timeline.bars
-    for played, following in pairwise((*bars, None)):
-        if played is None:
-            continue
-        after = following.bar if following else None
-        key = (id(played.bar), id(after), _beat(played), _beat(following) if following else 0.0)
+    bars, beats = context.timeline.bars, beats_of(context.timeline)
+    following: list[PlayedBar | None] = [*bars[1:], None]
+    for played, beat, after, later in zip(bars, beats, following, [*beats[1:], 0.0], strict=False):
+        key = (id(played.bar), id(after.bar) if after else 0, beat, later)
         if key in done:
             continue
         done.add(key)
-        for verdict in _verdicts(played, following):
+        for verdict in _verdicts(played.bar, beat, after.bar if after else None, later):
             found = _finding(verdict, played)
             mark = _mark(verdict, played)
             if found is not None and mark not in said:
@@ -48,19 +46,15 @@ def _mark(verdict: PickingVerdict, played: PlayedBar) -> tuple[object, ...]:
     return (verdict.rule, fingers, verdict.severity, where)
 
 
-def _beat(played: PlayedBar) -> float:
-    return 60 / float(played.tempo.quarters_per_minute)
-
-
-def _verdicts(played: PlayedBar, following: PlayedBar | None) -> Iterator[PickingVerdict]:
-    beat = _beat(played)
-    own = _plucked(played.bar, beat, 0.0)
+def _verdicts(
+    bar: TimedBar, beat: float, after: TimedBar | None, later_beat: float
+) -> Iterator[PickingVerdict]:
+    own = _plucked(bar.notes, beat, 0.0)
     later: list[Plucked] = []
-    if following is not None:
-        start = float(played.bar.length) * beat
-        later = _plucked(following.bar, _beat(following), start)
-        instants = sorted({note.time for note in later})[:_AHEAD]
-        later = [note for note in later if note.time in instants]
+    if after is not None and after.notes:
+        onsets = list(dict.fromkeys(note.onset for note in after.notes))[:_AHEAD]
+        first = [note for note in after.notes if note.onset <= onsets[-1]]
+        later = _plucked(first, later_beat, float(bar.length) * beat)
     judged = [one for one in judge_picking((*own, *later)) if one.rule not in _FOUND_ELSEWHERE]
     # Where nothing could be so fast, each finger's own pace needs no word.
     hopeless = any(one.rule == "pick-rate-all" for one in judged)
@@ -70,7 +64,7 @@ def _verdicts(played: PlayedBar, following: PlayedBar | None) -> Iterator[Pickin
             yield verdict
 
 
-def _plucked(bar: TimedBar, beat: float, start: float) -> list[Plucked]:
+def _plucked(notes: Sequence[TimedNote], beat: float, start: float) -> list[Plucked]:
     return [
         Plucked(
             start + float(note.onset) * beat,
@@ -81,7 +75,7 @@ def _plucked(bar: TimedBar, beat: float, start: float) -> list[Plucked]:
             note.order or 0,
             note,
         )
-        for note in bar.notes
+        for note in notes
     ]
 
 

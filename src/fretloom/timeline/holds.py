@@ -63,6 +63,18 @@ class Moment:
     beat: float
 
 
+def beats_of(timeline: Timeline) -> list[float]:
+    """Return for each played bar how many seconds a quarter note lasts."""
+    known: dict[int, float] = {}
+    beats = []
+    for played in timeline.bars:
+        beat = known.get(id(played.tempo))
+        if beat is None:
+            beat = known[id(played.tempo)] = 60 / float(played.tempo.quarters_per_minute)
+        beats.append(beat)
+    return beats
+
+
 class HandWalk:
     """Follows the fretting hand through a timeline."""
 
@@ -72,8 +84,7 @@ class HandWalk:
 
     def moments(self) -> Iterator[Moment]:
         """Yield the holds of the whole performance in order."""
-        for played in self.timeline.bars:
-            beat = 60 / float(played.tempo.quarters_per_minute)
+        for played, beat in zip(self.timeline.bars, beats_of(self.timeline), strict=True):
             for hold in self.holds(played.bar):
                 yield Moment(hold, played, beat)
 
@@ -89,7 +100,9 @@ class HandWalk:
             return
         ends = [*(timed.onset for timed in bar.voicings[1:]), bar.length]
         for timed, end in zip(bar.voicings, ends, strict=True):
-            notes = [note for note in bar.notes if timed.onset <= note.onset < end]
+            notes = list(bar.notes)
+            if len(bar.voicings) > 1:
+                notes = [note for note in notes if timed.onset <= note.onset < end]
             release = None
             if bar.release is not None and timed.onset <= bar.release < end:
                 release = float(bar.release)
@@ -149,6 +162,12 @@ class HandWalk:
 
     def _home(self, held: Fretted, finger: str, string: int, fret: int) -> bool:
         """Whether the voicing has the finger on that place."""
+        at = len(held.frets) - string
+        if held.fingers[at] == finger:
+            stopped = held.frets[at]
+            return bool(stopped) and self.neck.stopped(string, stopped or 0) == fret
+        if held.fingers.count(finger) < 2:
+            return False
         places = held_places(self.neck, held.frets, held.fingers)
         return any(
             place.finger == finger
