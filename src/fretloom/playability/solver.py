@@ -121,6 +121,7 @@ class _Shape:
         self.ruler = _ruler(neck, hand, thumb)
         self.sounds = sounding(neck, frets)
         self.any_open = 0 in frets
+        self._alone: dict[tuple[str, Run], float] = {}
         count = len(frets)
         strings = [count - at for at, fret in enumerate(frets) if fret and not (thumb and at == 0)]
         by_fret = sorted(strings, key=lambda string: (self.sounds[string], -string))
@@ -165,7 +166,9 @@ class _Shape:
         if level == len(self.levels):
             yield placed, cost + _whole_cost(tuple((finger, run[0]) for finger, run in placed))
             return
-        free = "1234"["1234".index(max(finger for finger, _ in placed)) + 1 :] if placed else "1234"
+        lowest = int(max(placed)[0]) if placed else 0
+        # Every level above needs a finger with a higher number.
+        free = "1234"[lowest : 4 - (len(self.levels) - level - 1)]
         for runs in self.levels[level]:
             for fingers in permutations(free, len(runs)):
                 new = tuple(zip(fingers, runs, strict=True))
@@ -176,23 +179,27 @@ class _Shape:
     def _added(self, placed: Placed, new: Placed) -> float:
         """What more fingers cost beside those already placed; infinite if they cannot be there."""
         cost = 0.0
-        for at, (finger, run) in enumerate(new):
-            for other, held in (*placed, *new[:at]):
+        pair = self.ruler.pair
+        for finger, run in new:
+            for other, held in placed:
                 if other < finger:
-                    cost += self.ruler.pair(other, held, finger, run)
+                    cost += pair(other, held, finger, run)
                 else:
-                    cost += self.ruler.pair(finger, run, other, held)
+                    cost += pair(finger, run, other, held)
                 if cost == _FORBIDDEN:
                     return cost
             cost += self._finger(finger, run)
+            placed = (*placed, (finger, run))
         return cost
 
     def _finger(self, finger: str, run: Run) -> float:
-        fret, strings = run
-        beyond = 0
-        if len(strings) > 1:
+        cost = self._alone.get((finger, run))
+        if cost is None:
+            fret, strings = run
             beyond = sum(at < fret and string < strings[-1] for string, at in self.sounds.items())
-        return _finger_cost(finger, strings, beyond, self.any_open)
+            cost = _finger_cost(finger, strings, beyond if len(strings) > 1 else 0, self.any_open)
+            self._alone[finger, run] = cost
+        return cost
 
     def _thumb_reaches(self, placed: Placed) -> bool:
         if not placed:
