@@ -92,7 +92,7 @@ def _none_found(voicing: Voicing, neck: Neck, hand: Hand, span: Span, whose: str
     thumb = fingerings(voicing.frets, neck, hand, thumb=True, limit=1)
     if thumb:
         written = "".join(finger or "." for finger in thumb[0].fingers)
-        hint = f"with the thumb over the neck it can be held: fingers {written}"
+        hint = f"with the thumb over the neck it can be held: write `fingers {written}`"
     else:
         hint = "leave a string out (x), move it up the neck, or choose an easier voicing"
     stopped = [fret for fret in voicing.frets if fret]
@@ -115,11 +115,11 @@ def _way_out(voicing: Voicing, neck: Neck, hand: Hand) -> str:
     other = fingerings(voicing.frets, neck, hand, limit=1)
     if other:
         written = "".join(finger or "." for finger in other[0].fingers)
-        return f"these frets can be held with fingers {written}"
+        return f"these frets can be held: write `fingers {written}`"
     thumb = fingerings(voicing.frets, neck, hand, thumb=True, limit=1)
     if thumb:
         written = "".join(finger or "." for finger in thumb[0].fingers)
-        return f"with the thumb over the neck it can be held: fingers {written}"
+        return f"with the thumb over the neck it can be held: write `fingers {written}`"
     return "leave a string out (x), move it up the neck, or choose an easier voicing"
 
 
