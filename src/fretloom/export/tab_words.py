@@ -8,6 +8,7 @@ from fractions import Fraction
 
 from fretloom.export.tab_text import clean
 from fretloom.guitar.tuning import Capo, Tuning
+from fretloom.harmony.key_names import write_key
 from fretloom.model.section import Tempo
 from fretloom.timeline.events import Settings
 
@@ -63,11 +64,11 @@ def key_words(settings: Settings) -> str:
     """Say both keys: `plays in E, capo 3, sounds in G`."""
     words = []
     if settings.plays is not None:
-        words.append(f"plays in {settings.plays}")
+        words.append(f"plays in {write_key(settings.plays, settings.names)}")
     if settings.capo.fret and words:
         words.append(capo_words(settings.capo))
     if settings.sounds is not None:
-        words.append(f"sounds in {settings.sounds}")
+        words.append(f"sounds in {write_key(settings.sounds, settings.names)}")
     return ", ".join(words)
 
 

@@ -7,8 +7,8 @@ from collections.abc import Iterator
 from fretloom.guitar.tunings import retuning_steps
 from fretloom.harmony.fit import Fit, degree_in, note_in
 from fretloom.harmony.key_guess import KeyGuess
+from fretloom.harmony.key_names import write_key
 from fretloom.harmony.note_names import write_note
-from fretloom.music.key import Key
 from fretloom.report.sounds import Sound, heard_name, key_of, note_of, sounds_of
 from fretloom.report.text import visible
 from fretloom.timeline.events import Settings, Timeline
@@ -36,23 +36,19 @@ def _keys(timeline: Timeline) -> Iterator[str]:
     plays, sounds = settings.plays, settings.sounds
     guess = key_of(timeline)
     if plays is not None:
-        yield f"plays in {_key(plays, settings)}"
+        yield f"plays in {write_key(plays, settings.names)}"
     elif guess is not None:
         yield f"key not stated; by its chords {_guess(guess, settings)}"
     yield _capo(settings)
     if sounds is not None:
-        yield f"sounds in {_key(sounds, settings)}"
+        yield f"sounds in {write_key(sounds, settings.names)}"
 
 
 def _guess(guess: KeyGuess, settings: Settings) -> str:
-    key = _key(guess.key, settings)
+    key = write_key(guess.key, settings.names)
     if guess.certainty == "open":
-        return f"{key} or {_key(guess.other, settings)}"
+        return f"{key} or {write_key(guess.other, settings.names)}"
     return f"{key} ({guess.certainty})"
-
-
-def _key(key: Key, settings: Settings) -> str:
-    return write_note(key.tonic, settings.names) + str(key).removeprefix(str(key.tonic))
 
 
 def _capo(settings: Settings) -> str:

@@ -5,7 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 
 from fretloom.diagnostics import Diagnostic, Severity
-from fretloom.guitar.tuning import Capo, Tuning
+from fretloom.guitar.tuning import Capo
+from fretloom.guitar.tunings import tuning_shift
+from fretloom.harmony.key_names import write_key
 from fretloom.model.heading import Setting
 from fretloom.model.lesson import Lesson
 from fretloom.model.section import MeterChange
@@ -14,7 +16,6 @@ from fretloom.music.meter import Meter
 from fretloom.rules.runner import Context
 from fretloom.source import Span
 
-_STANDARD_MIDI = (40, 45, 50, 55, 59, 64)
 _HIGHEST_CAPO = 9
 
 
@@ -29,9 +30,9 @@ def capo_and_keys(context: Context) -> Iterator[Diagnostic]:
     span = _own_place(context.lesson, lines)
     if capo.strings or span is None or "capo" in context.material.unread_settings:
         return
-    steps = {capo.fret, capo.fret + _tuning_shift(_value(lines, "tuning"))}
+    steps = {capo.fret, capo.fret + tuning_shift(context.timeline.settings.tuning)}
     if not any(_same_key(plays.transposed(step), sounds) for step in steps):
-        yield _contradiction(plays, capo.fret, sounds, span)
+        yield _contradiction(plays, capo.fret, sounds, span, context.timeline.settings.names)
 
 
 def _value(lines: Mapping[str, Setting], name: str) -> object:
@@ -49,32 +50,27 @@ def _own_place(lesson: Lesson, lines: Mapping[str, Setting]) -> Span | None:
     return None
 
 
-def _tuning_shift(tuning: object) -> int:
-    """By how many semitones all strings of a guitar are tuned away from standard, if all alike."""
-    if not isinstance(tuning, Tuning) or tuning.strings != len(_STANDARD_MIDI):
-        return 0
-    pairs = zip(tuning.pitches, _STANDARD_MIDI, strict=True)
-    shifts = {pitch.midi - midi for pitch, midi in pairs}
-    return shifts.pop() if len(shifts) == 1 else 0
-
-
 def _same_key(one: Key, other: Key) -> bool:
     """Whether two keys sound the same, however they are spelled (F# and Gb)."""
     return (one.tonic.pitch_class, one.mode) == (other.tonic.pitch_class, other.mode)
 
 
-def _contradiction(plays: Key, capo: int, sounds: Key, span: Span) -> Diagnostic:
+def _contradiction(plays: Key, capo: int, sounds: Key, span: Span, naming: str) -> Diagnostic:
+    def said(key: Key) -> str:
+        return write_key(key, naming)
+
     right = plays.transposed(capo)
     with_capo = f"with the capo at {capo}" if capo else "without a capo"
-    ways = [f"`sounds in {right}`"]
+    ways = [f"`sounds in {said(right)}`"]
     needed = (sounds.tonic.pitch_class - plays.tonic.pitch_class) % 12
     if plays.mode == sounds.mode and needed <= _HIGHEST_CAPO:
         ways.append(f"`capo {needed}`" if needed else "no capo")
-    ways.append(f"`plays in {sounds.transposed(-capo)}`")
+    ways.append(f"`plays in {said(sounds.transposed(-capo))}`")
     return Diagnostic(
         rule="capo-and-keys",
         severity=Severity.ERROR,
-        message=f"what is played in {plays} {with_capo} sounds in {right}, not in {sounds}",
+        message=f"what is played in {said(plays)} {with_capo} sounds in {said(right)}, "
+        f"not in {said(sounds)}",
         span=span,
         hint="write " + ", or ".join(ways),
     )

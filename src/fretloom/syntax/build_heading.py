@@ -12,9 +12,8 @@ from fretloom.guitar.tuning import Capo
 from fretloom.model.heading import HANDS, LEVELS, NAMINGS, Setting
 from fretloom.model.margin import Margin
 from fretloom.model.section import Tempo
-from fretloom.music.key import Key, parse_key
+from fretloom.music.key import Key
 from fretloom.music.meter import Meter, parse_meter
-from fretloom.music.pitch import NoteName
 from fretloom.source import Span
 from fretloom.syntax.lines import Line
 from fretloom.syntax.reader import Reader, number, text_of, token_span, whole
@@ -71,23 +70,9 @@ def _capo(reader: Reader, line: Line, span: Span, tree: Tree[Token]) -> Capo | N
     return Capo(fret, tuple(string for string in strings if string is not None))
 
 
-def read_key(text: str, naming: str) -> Key:
-    """Read a key in the lesson's way to name notes.
-
-    Raises:
-        SymbolError: the text names no key.
-    """
-    if naming == "english":
-        return parse_key(text)
-    from fretloom.harmony.symbol import parse_symbol
-
-    tonic, _, mode = text.partition(" ")
-    symbol = parse_symbol(tonic, naming)
-    english = str(NoteName(symbol.root.step, symbol.root.alter)) + symbol.suffix
-    return parse_key(f"{english} {mode}".strip())
-
-
 def _key(reader: Reader, line: Line, span: Span, tree: Tree[Token]) -> Key | None:
+    from fretloom.harmony.key_names import read_key
+
     try:
         return read_key(" ".join(span.text.split()), reader.naming)
     except SymbolError as error:

@@ -6,6 +6,7 @@ Reading the result gives an equal model, and formatting it again changes nothing
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
+from functools import partial
 from typing import Any
 
 from fretloom.model.form import Form, FormEntry
@@ -117,7 +118,8 @@ def _body(block: Block) -> Iterable[_Written]:
     """Return the lines inside a block, each with its margin and its depth."""
     match block:
         case Heading():
-            return [_plain(line, write.setting) for line in block.settings]
+            naming = str(names.value) if (names := block.setting("names")) else "english"
+            return [_plain(line, partial(write.setting, naming=naming)) for line in block.settings]
         case PickingBlock():
             return [_plain(line, _home) for line in block.lines]
         case VoicingBlock():

@@ -87,8 +87,8 @@ def tuning(value: Tuning) -> str:
     return value.name or str(value)
 
 
-def setting(line: Setting) -> str:
-    """Write one line of the heading."""
+def setting(line: Setting, naming: str = "english") -> str:
+    """Write one line of the heading, keys in the lesson's way to name notes."""
     value = line.value
     word = {"plays": "plays in", "sounds": "sounds in", "based": "based on"}.get(
         line.name, line.name
@@ -105,6 +105,10 @@ def setting(line: Setting) -> str:
             return f"{word} {value[0]}:{value[1]}"
         case Fraction():
             return f"{word} {number(value)} mm"
+        case Key() if naming != "english":
+            from fretloom.harmony.key_names import write_key
+
+            return f"{word} {write_key(value, naming)}"
         case Key() | Meter():
             return f"{word} {value}"
     return (
