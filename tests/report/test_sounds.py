@@ -31,6 +31,16 @@ def test_text_of_a_voicing_with_capo():
         "  plays in E, capo 3, sounds in G\n"
         "  tuning E2 A2 D3 G3 B3 E4 (standard)\n"
         "\n"
+        "Capos for this key\n"
+        "  no capo  plays in G: all open\n"
+        "  capo 1   plays in Gb: 1 without an open shape: Gb7\n"
+        "  capo 2   plays in F: 1 without an open shape: F7\n"
+        "  capo 3   plays in E: all open\n"
+        "  capo 4   plays in Eb: 1 without an open shape: Eb7\n"
+        "  capo 5   plays in D: all open\n"
+        "  capo 6   plays in Db: 1 without an open shape: Db7\n"
+        "  capo 7   plays in C: all open\n"
+        "\n"
         "E7  020100\n"
         "  string  6  5  4  3  2  1\n"
         "  fret    0  2  0  1  0  0\n"
@@ -95,3 +105,17 @@ def test_german_names():
     text = report("H7  x21202", head="  names german")
     assert "  note    H    Dis  A    H    Fis\n" in text
     assert "  name    H7 is right\n" in text
+
+
+def test_no_capo_choices_on_other_tunings():
+    """Common shapes are those of standard tuning, so nothing is said about others."""
+    head = "  tuning D2 A2 D3 G3 A3 D4\n  plays in D"
+    assert "Capos for this key" not in report("D5  000200", head=head)
+
+
+def test_capo_choices_as_data():
+    """The sounding key stays; the shapes follow the capo (E at capo 3 and D at capo 5 are G)."""
+    data = json.loads(report("E  022100", head="  capo 3\n  plays in E", form="json"))
+    plays = {choice["capo"]: choice["plays"] for choice in data["capo_choices"]}
+    assert plays == {0: "G", 1: "Gb", 2: "F", 3: "E", 4: "Eb", 5: "D", 6: "Db", 7: "C"}
+    assert data["capo_choices"][2]["without_open_shape"] == ["F"]

@@ -10,6 +10,7 @@ from fretloom.harmony.degrees import Degree
 from fretloom.harmony.fit import degree_in, note_in
 from fretloom.harmony.key_guess import KeyGuess
 from fretloom.report.sounds import Sound, heard_name, key_of, note_of, sounds_of
+from fretloom.timeline.capo_choices import capo_choices
 from fretloom.timeline.events import Settings, Timeline
 from fretloom.timeline.heard import HeardString
 
@@ -34,6 +35,15 @@ def as_data(timeline: Timeline) -> dict[str, Any]:
             "strings": str(settings.tuning).split(),
             "retuning": list(retuning_steps(settings.tuning)),
         },
+        "capo_choices": [
+            {
+                "capo": choice.fret,
+                "plays": str(choice.plays),
+                "chords": [one.canonical for one in choice.chords],
+                "without_open_shape": [one.canonical for one in choice.barres],
+            }
+            for choice in capo_choices(timeline)
+        ],
         "voicings": [_sound_data(sound, settings) for sound in sounds_of(timeline)],
     }
 

@@ -11,12 +11,16 @@ from fretloom.harmony.key_names import write_key
 from fretloom.harmony.note_names import write_note
 from fretloom.report.sounds import Sound, heard_name, key_of, note_of, sounds_of
 from fretloom.report.text import visible
+from fretloom.timeline.capo_choices import capo_choices
 from fretloom.timeline.events import Settings, Timeline
 
 
 def as_text(timeline: Timeline) -> str:
     """Return the report for a reader: the keys, the tuning, then each voicing in a small table."""
     parts = ["\n".join(_head(timeline))]
+    choices = list(_choices(timeline))
+    if choices:
+        parts.append("\n".join(["Capos for this key", *choices]))
     parts += ["\n".join(_table(sound, timeline.settings)) for sound in sounds_of(timeline)]
     return "\n\n".join(parts) + "\n"
 
@@ -42,6 +46,16 @@ def _keys(timeline: Timeline) -> Iterator[str]:
     yield _capo(settings)
     if sounds is not None:
         yield f"sounds in {write_key(sounds, settings.names)}"
+
+
+def _choices(timeline: Timeline) -> Iterator[str]:
+    """Say for each place of the capo which shapes are played and which chords have no open one."""
+    naming = timeline.settings.names
+    for choice in capo_choices(timeline):
+        place = f"capo {choice.fret}" if choice.fret else "no capo"
+        barres = ", ".join(one.written(naming) for one in choice.barres)
+        count = f"{len(choice.barres)} without an open shape: {barres}" if barres else "all open"
+        yield f"  {place:8} plays in {write_key(choice.plays, naming)}: {count}"
 
 
 def _guess(guess: KeyGuess, settings: Settings) -> str:
