@@ -1,0 +1,93 @@
+"""What the picking hand can do, on what is really plucked."""
+
+from __future__ import annotations
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from fretloom.playability.picking import Plucked, judge_picking
+
+
+def _told(*plucks) -> list[tuple[str, str]]:
+    notes = [Plucked(*pluck) for pluck in plucks]
+    return [(one.rule, one.severity) for one in judge_picking(notes)]
+
+
+def test_a_pinch_and_a_full_hand_are_ordinary() -> None:
+    """Thumb and fingers at one instant, each on its string."""
+    assert _told((0, "p", 5), (0, "i", 3), (0, "m", 2), (0, "a", 1)) == []
+
+
+@pytest.mark.parametrize(
+    ("plucks", "rule", "severity"),
+    [
+        ([(0, "m", 5), (0, "m", 2)], "pick-two-strings", "error"),
+        ([(0, "m", 3), (0, "m", 2)], "pick-brush", "error"),
+        ([(0, "p", 3), (0, "i", 3)], "pick-same-string", "error"),
+        ([(0, "i", 1), (0, "m", 2)], "pick-crossed", "error"),
+        ([(0, "p", 2), (0, "i", 3)], "thumb-above", "warning"),
+        ([(0, "i", 5), (0, "a", 1)], "pick-spread", "warning"),
+    ],
+)
+def test_what_cannot_be_at_one_instant(plucks, rule, severity) -> None:
+    """Each fault is called by its name."""
+    assert _told(*plucks) == [(rule, severity)]
+
+
+@pytest.mark.parametrize(
+    ("finger", "gap", "severities"),
+    [
+        # eighths at 120 are the limit for one finger without a warning, sixteenths at 104 an error
+        ("m", 0.250, []),
+        ("m", 0.240, ["warning"]),
+        ("m", 0.144, ["error"]),
+        ("a", 0.250, ["warning"]),
+        ("a", 0.160, ["error"]),
+    ],
+)
+def test_one_finger_again(finger, gap, severities) -> None:
+    """One finger taps five to seven times a second; the ring finger is slower."""
+    assert [severity for _, severity in _told((0, finger, 1), (gap, finger, 1))] == severities
+
+
+def test_moving_to_another_string_takes_longer() -> None:
+    """Every string between adds 0.03 s."""
+    assert _told((0, "p", 5), (0.26, "p", 5)) == []
+    assert _told((0, "p", 6), (0.26, "p", 4)) == [("pick-repeat", "warning")]
+
+
+@pytest.mark.parametrize(
+    ("gap", "severities"), [(0.125, []), (0.119, ["warning"]), (0.090, ["error"])]
+)
+def test_two_fingers_in_turn(gap, severities) -> None:
+    """Sixteenths at 125 are about the limit for two fingers, at 158 they are out of reach."""
+    told = _told((0, "i", 2), (gap, "m", 2), (2 * gap, "i", 2))
+    assert [severity for rule, severity in told if rule == "pick-rate"] == severities
+
+
+def test_no_hand_is_faster_than_a_fast_tremolo() -> None:
+    """Below 0.075 s nothing helps but a roll."""
+    assert ("pick-rate-all", "error") in _told((0, "p", 5), (0.05, "i", 3))
+    assert _told((0, "p", 5, 1, False, 0), (0, "i", 3, 1, False, 1), (0, "m", 2, 1, False, 2)) == []
+
+
+def test_a_brush_over_a_string_that_is_left_out() -> None:
+    """One finger over strings 6 and 4 brushes 5 as well."""
+    assert _told((0, "p", 6, 1, True, 0), (0, "p", 4, 1, True, 1)) == [("strum-gap", "warning")]
+
+
+NOTES = st.lists(
+    st.tuples(st.integers(0, 40), st.sampled_from("pima"), st.integers(1, 6)), max_size=12
+)
+GRAVE = {"warning": 1, "error": 2}
+
+
+@given(NOTES, st.floats(0.03, 0.3))
+def test_halving_the_tempo_never_adds_a_finding(notes, unit) -> None:
+    """Played half as fast, the same notes give no more findings and none graver."""
+    notes = sorted(notes)
+    fast = _told(*[(place * unit, finger, string) for place, finger, string in notes])
+    slow = _told(*[(2 * place * unit, finger, string) for place, finger, string in notes])
+    assert len(slow) <= len(fast)
+    assert sum(GRAVE[one] for _, one in slow) <= sum(GRAVE[one] for _, one in fast)
