@@ -69,7 +69,7 @@ def _bars_meant(plan: Plan, but: ChangeBars | DropBars, faults: Faults) -> tuple
     last = total if but.last == LAST else but.last
     if 1 <= first <= last <= total:
         return first, last
-    if plan.complete:
+    if plan.complete and total:
         name = plan.section.name
         wrong = f"bar {first}" if not 1 <= first <= total else f"bar {last}"
         message = f"there is no {wrong} in {name}: it has {counted(total, 'bar')}"

@@ -13,7 +13,9 @@ from attrs import frozen
 from fretloom.diagnostics import Diagnostic
 from fretloom.model.form import FormEntry
 from fretloom.model.lesson import Lesson
+from fretloom.model.section import BarLine, Section
 from fretloom.timeline.changes import Playing, plan_playing
+from fretloom.timeline.doubts import note_doubts
 from fretloom.timeline.events import (
     FormLine,
     PlayedBar,
@@ -50,7 +52,18 @@ class Expansion:
 
 def expand(lesson: Lesson) -> Expansion:
     """Expand a lesson. Never raises for a faulty one."""
-    return _Expander(lesson).run()
+    expander = _Expander(lesson)
+    found = expander.run()
+    if not expander.material.open_fingers:
+        return found
+    from fretloom.timeline.song_fingers import song_fingers
+
+    chosen = song_fingers(found.timeline, expander.material.open_fingers)
+    if not chosen:
+        return found
+    again = _Expander(lesson)
+    again.material.chosen_fingers = chosen
+    return again.run()
 
 
 def distinct_bars(timeline: Timeline) -> Iterator[tuple[PlayedBar, TimedBar]]:
@@ -79,6 +92,7 @@ class _Expander:
     def __init__(self, lesson: Lesson) -> None:
         self.faults = Faults(lesson.source)
         self.material = gather(lesson)
+        note_doubts(lesson, self.material, self.faults)
         self.resolver = Resolver(self.material, self.faults)
         self.scores = ScoreBook(self.resolver)
         self.rings = RingBook()
@@ -90,7 +104,8 @@ class _Expander:
         self.resolver.check_own()
         meter = self.resolver.settings.meter
         for name, section in self.material.sections.items():
-            self.plans[name] = plan_section(section, meter, self.faults)
+            strays = self.strays(section)
+            self.plans[name] = plan_section(section, meter, self.faults, whole=not strays)
         entries = self.entries()
         playings = [self.playing(entry) for entry in entries]
         bars = self.played(self.occurrences(entries, playings))
@@ -106,6 +121,17 @@ class _Expander:
             form=self.form_lines(entries),
         )
         return Expansion(timeline, self.faults.found())
+
+    def strays(self, section: Section) -> bool:
+        """Note lines of other blocks among a section's bars, which were read as voicings."""
+        found = False
+        for line in section.lines:
+            if not isinstance(line, BarLine):
+                continue
+            names = [part.voicing for bar in line.bars for part in bar.parts]
+            if names and self.resolver.stray(names, line.span):
+                found = True
+        return found
 
     # The form
 

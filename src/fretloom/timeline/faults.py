@@ -64,6 +64,11 @@ class Faults:
     def __init__(self, source: Source | None) -> None:
         self._nowhere = Span(source or _NO_TEXT, 0, 0)
         self._found: dict[object, _Fault] = {}
+        self._silent: set[str] = set()
+
+    def silence(self, rules: Iterable[str]) -> None:
+        """Take in no more faults of some rules: what they judge by is not known."""
+        self._silent.update(rules)
 
     def add(
         self,
@@ -77,6 +82,8 @@ class Faults:
         related: Iterable[Related] = (),
     ) -> None:
         """Note a fault; those with the same rule and key (by default place and message) are one."""
+        if rule in self._silent:
+            return
         place = span or self._nowhere
         whole = (rule, key if key is not None else (id(place.source), place.start, message))
         before = self._found.get(whole)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from fretloom.guitar.voicing import Voicing
+from fretloom.model.heading import FIELDS
 from fretloom.model.pattern import Pattern
 from fretloom.music.meter import Meter
 from fretloom.source import Span
@@ -34,6 +35,7 @@ class Resolver:
         self.settings: Settings = read_settings(material)
         self.plan = picking_plan(material, self.settings.tuning)
         self.voicings = VoicingBook(material, self.settings, self.plan, faults)
+        self._strays: set[str] = set()
         self._patterns: dict[str, PatternLayout | None] = {}
 
     def check_own(self) -> None:
@@ -46,7 +48,7 @@ class Resolver:
     def voicing(self, name: str, span: Span | None, where: str) -> Voicing | None:
         """Return a voicing; `where` names the place that uses it, for the message."""
         found = self.voicings.find(name)
-        if found is None and not self.voicings.known(name):
+        if found is None and not self.voicings.known(name) and name not in self._strays:
             near = nearest(name, self.voicings.names())
             hint = f"did you mean {near}?" if near else f"add {name} to the voicings"
             message = f"{where}: there is no voicing {name}"
@@ -65,11 +67,32 @@ class Resolver:
             return None
         return self._pattern(name)
 
+    def stray(self, names: list[str], span: Span | None) -> bool:
+        """Note a line that was read as bars of a section and belongs to another block."""
+        first = names[0]
+        if self.voicings.known(first):
+            return False
+        if first in self.material.sections:
+            message = f"{first} is a section, and stands here among the bars of another one"
+            hint = "say the order of sections under a line `form` that starts in column one"
+            key = "form"
+        elif first in FIELDS or first == "show":
+            block = "a step" if first == "show" else "the heading"
+            message = f"`{first}` belongs to {block}, and stands here among the bars of a section"
+            hint = f"move the line to {block}"
+            key = f"{first} {span and span.start}"
+        else:
+            return False
+        self._strays.update(name for name in names if not self.voicings.known(name))
+        self.faults.add("unknown-voicing", span, message, hint, key=key)
+        return True
+
     def section_unknown(self, name: str, span: Span | None, where: str) -> None:
         """Note a section that is not there, unless it only could not be read."""
         material = self.material
         broken = material.broken_sections
-        if material.incomplete or "" in broken or may_be_one_of(name, broken):
+        unread = name in material.unread_words or "" in broken
+        if material.incomplete or unread or may_be_one_of(name, broken):
             return
         near = nearest(name, material.sections)
         hint = f"did you mean {near}?" if near else f"write its bars: section {name}"

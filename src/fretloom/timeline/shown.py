@@ -35,6 +35,8 @@ def _check_bars(show: Show, where: str, resolver: Resolver, plan: Plan | None) -
     if plan is None or not plan.complete or show.first is None:
         return
     total = plan.counted
+    if not total:
+        return
     last = show.last if show.last is not None else show.first
     if 1 <= show.first <= last <= total:
         return

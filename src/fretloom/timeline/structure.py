@@ -311,10 +311,14 @@ def _where(number: int, section: str) -> str:
     return f"bar {number} of {section}" if number else f"the pickup of {section}"
 
 
-def plan_section(section: Section, meter: Meter, faults: Faults) -> Plan | None:
-    """Return the written bars of a section and their order; None if they are too many."""
+def plan_section(section: Section, meter: Meter, faults: Faults, whole: bool = True) -> Plan | None:
+    """Return the written bars of a section and their order; None if they are too many.
+
+    `whole` is False where some of its bars belong elsewhere, so that their number says nothing.
+    """
     plan = _Builder(section, meter, faults).build()
     if plan is not None:
+        plan.complete = plan.complete and whole
         _check_length(plan, faults)
     return plan
 
