@@ -82,6 +82,13 @@ def test_division_of_a_beat_can_be_read_from_the_count(shares: int, count: str) 
     assert counts_of(bar("2/4", *plucks)) == count.split()
 
 
+def test_a_beat_divided_too_finely_has_a_sign_for_each_pluck_only() -> None:
+    """Five in the time of the first half, three in that of the second: thirty shares nobody can count."""
+    places = [Fraction(place, 10) for place in range(5)] + [Fraction(3 + n, 6) for n in range(3)]
+    plucks = [note(place, 3, 0, "i") for place in places]
+    assert counts_of(bar("2/4", *plucks)) == ["1", ",", ",", ",", ",", "&", ",", ",", "2"]
+
+
 def test_two_digit_frets_and_one_digit_frets_of_an_instant_start_in_one_column() -> None:
     """Source: donaldsauter.com, Ascii Tablature - General comments (rhythm over every fret)."""
     plucks = [(0, 1, 12, "a"), (0, 5, 0, "p"), (1, 1, 10, "a"), ("3/2", 2, 9, "m")]

@@ -81,4 +81,4 @@ def test_every_system_has_its_count(lesson: Lesson) -> None:
     strings = {line for system in tab_systems("\n".join(lines)) for line in system}
     for above, line in pairwise(lines):
         if line in strings and above not in strings:
-            assert re.fullmatch(r"( +(\d+|&|e|a|trip|let|\.))+", above)
+            assert re.fullmatch(r"( +(\d+|&|e|a|trip|let|\.|,))+", above)

@@ -18,6 +18,9 @@ from fretloom.music.meter import Count, Meter
 from fretloom.timeline.events import TimedBar, TimedNote, TimedVoicing
 
 _UNNAMED = "."
+_BETWEEN = ","
+#: Into so many shares a count can be seen to be divided; beyond, only what is plucked gets a sign.
+_MOST_SHARES = 12
 _STRAIGHT = (Fraction(0), Fraction(1, 4), Fraction(1, 2), Fraction(3, 4))
 
 
@@ -120,8 +123,8 @@ def _parts(number: int, plucked: set[Fraction], slurred: set[Fraction]) -> dict[
     """Return the words for the parts of one count that are played, and its number.
 
     Plucked shares that have no word of their own are dots, and then every share gets its sign, so
-    that the student can see into how many the count is divided. Slurred notes are counted where
-    that needs no dots.
+    that the student can see into how many the count is divided; where they are too many to see,
+    only the plucked ones have one, a comma. Slurred notes are counted where that needs no dots.
     """
     words = {Fraction(0): str(number)}
     if _division(plucked | slurred) <= 4:
@@ -129,6 +132,10 @@ def _parts(number: int, plucked: set[Fraction], slurred: set[Fraction]) -> dict[
     division = _division(plucked)
     if division <= 4:
         return words | {part: _word(part) for part in plucked if part}
+    if division > _MOST_SHARES:
+        return words | {
+            part: _word(part) if part in _STRAIGHT else _BETWEEN for part in plucked if part
+        }
     for share in range(1, division):
         part = Fraction(share, division)
         named = part == Fraction(1, 2) or (division % 8 == 0 and part in _STRAIGHT)
