@@ -37,9 +37,11 @@ class Key:
     def transposed(self, semitones: int) -> Key:
         """Return the key so many semitones higher, spelled with the fewest accidentals.
 
-        Where six sharps and six flats are equal, flats are taken for a flat key and sharps
-        otherwise (common practice, no source).
+        Where six sharps and six flats are equal, flats are taken unless the key itself has three
+        sharps or more: C and D go to Gb, E goes to F# (common practice, no source).
         """
+        if semitones % 12 == 0 and abs(self.fifths) <= 6:
+            return self
         pitch_class = (self.tonic.pitch_class + semitones) % 12
         spelled = [
             Key(NoteName(step, alter), self.mode)
@@ -47,8 +49,8 @@ class Key:
             for alter in (-1, 0, 1)
             if NoteName(step, alter).pitch_class == pitch_class
         ]
-        flat = self.fifths < 0
-        return min(spelled, key=lambda key: (abs(key.fifths), (key.fifths > 0) == flat))
+        sharps = self.fifths >= 3
+        return min(spelled, key=lambda key: (abs(key.fifths), (key.fifths > 0) != sharps))
 
     def __str__(self) -> str:
         if self.mode == "major":
