@@ -84,7 +84,8 @@ def _severity(verdict: Verdict, hand: Hand) -> Severity | None:
         most = maximum(hand, verdict.fingers[0], verdict.fingers[1])
         wide = verdict.limit + _WIDE * (most - verdict.limit)
         return Severity.WARNING if verdict.value > wide else None
-    return Severity(verdict.severity)
+    # Some teachers finger A as 2 1 3: a way of its own, not a fault.
+    return Severity.INFO if verdict.rule == "finger-reversed" else Severity(verdict.severity)
 
 
 def _none_found(voicing: Voicing, neck: Neck, hand: Hand, span: Span, whose: str) -> Diagnostic:

@@ -175,7 +175,7 @@ RULES: tuple[Rule, ...] = (
         ("finger-two-frets", _E),
         ("finger-order", _E),
         ("finger-tangled", _E),
-        ("finger-reversed", _W),
+        ("finger-reversed", _I),
         ("barre-inner", _E),
         ("barre-treble", _E),
         ("barre-large", _W),

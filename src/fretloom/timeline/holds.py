@@ -12,10 +12,10 @@ from attrs import frozen
 
 from fretloom.guitar.fretboard import Neck
 from fretloom.guitar.voicing import Voicing
-from fretloom.playability.literal import takers
 from fretloom.playability.reach import Hand
 from fretloom.playability.shape import Fretted, held_places
 from fretloom.timeline.events import PlayedBar, TimedBar, TimedNote, Timeline
+from fretloom.timeline.extra_fingers import ExtraFingers
 
 
 @frozen
@@ -121,44 +121,34 @@ class HandWalk:
         """Yield what is stopped, with fingers for the frets that plucks name."""
         bare = (None,) * len(voicing.frets)
         held = Fretted(voicing.frets, voicing.fingers or bare)
+        extra = ExtraFingers(self.neck, self.hand, notes)
         for note in notes:
             free = Fretted(bare, bare) if release is not None and note.onset >= release else held
             if note.harmonic:
                 continue
             finger = note.fretting or ""
             if note.fret and not finger and (note.literal or voicing.fingers):
-                finger = self._taker(free, note, note.fret, notes)
+                finger = extra.take(free, note, note.fret, float(note.onset), "", "")
             if note.fret:
                 fret = self._fret(note, note.fret)
                 home = self._home(free, finger, note.string, fret)
                 yield Stop(float(note.onset), finger, note.string, fret, note, False, home)
-            yield from self._slurred(free, note, finger, notes)
+            yield from self._slurred(free, note, finger, extra)
 
     def _slurred(
-        self, held: Fretted, note: TimedNote, finger: str, notes: list[TimedNote]
+        self, held: Fretted, note: TimedNote, finger: str, extra: ExtraFingers
     ) -> Iterator[Stop]:
         for slur in note.slurs:
             slid = slur.kind == "slide" and bool(finger)
-            if not slid:
-                finger = slur.fretting or ""
             if not slur.fret:
                 finger = ""
                 continue
-            if not finger:
-                finger = self._taker(held, note, slur.fret, notes)
+            beat = float(slur.onset)
+            if not slid:
+                finger = slur.fretting or extra.take(held, note, slur.fret, beat, finger, slur.kind)
             fret = self._fret(note, slur.fret)
             home = self._home(held, finger, note.string, fret)
-            yield Stop(float(slur.onset), finger, note.string, fret, note, slid, home)
-
-    def _taker(self, held: Fretted, note: TimedNote, fret: int, notes: list[TimedNote]) -> str:
-        """The finger that takes a note beside the voicing; "" if none can."""
-        wanted = frozenset(
-            other.string
-            for other in notes
-            if other.onset == note.onset and other.string != note.string and other.fretting
-        )
-        found = takers(self.neck, self.hand, held, note.string, fret, wanted)
-        return found[0].finger if found else ""
+            yield Stop(beat, finger, note.string, fret, note, slid, home)
 
     def _home(self, held: Fretted, finger: str, string: int, fret: int) -> bool:
         """Whether the voicing has the finger on that place."""

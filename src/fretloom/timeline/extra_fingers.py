@@ -1,0 +1,70 @@
+"""Which fretting fingers take the notes that a voicing does not hold, over the course of a bar."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from fretloom.guitar.fretboard import Neck
+from fretloom.playability.literal import Taken, takers
+from fretloom.playability.reach import Hand
+from fretloom.playability.shape import Fretted
+from fretloom.timeline.events import TimedNote
+
+#: A finger that is somewhere else within a beat is taken only if none other can be had.
+_NEAR, _BUSY, _AT_ONCE = 1.0, 0.4, 5.0
+
+
+class ExtraFingers:
+    """Gives fingers to extra notes, one after the other, so that no finger is hurried without need."""
+
+    def __init__(self, neck: Neck, hand: Hand, notes: Sequence[TimedNote]) -> None:
+        self.neck, self.hand, self.notes = neck, hand, notes
+        self._busy: dict[str, list[tuple[float, int, int]]] = {}
+        for note in notes:
+            if note.fretting and note.fret:
+                self._note(note.fretting, float(note.onset), note.string, note.fret)
+
+    def take(
+        self, held: Fretted, note: TimedNote, fret: int, beat: float, from_finger: str, kind: str
+    ) -> str:
+        """Return the finger for a fret at a time in beats; "" if none can take it.
+
+        `held` is what the hand holds. For a slurred note `kind` is its kind and `from_finger` the
+        finger it comes from: a hammer-on needs a higher-numbered one, a pull-off a lower one.
+        """
+        wanted = frozenset(
+            other.string
+            for other in self.notes
+            if other.onset == note.onset and other.string != note.string and other.fretting
+        )
+        found = [
+            one
+            for one in takers(self.neck, self.hand, held, note.string, fret, wanted)
+            if _slurs(kind, from_finger, one.finger)
+        ]
+        if not found:
+            return ""
+        best = min(found, key=lambda one: (self._cost(one, beat, note.string, fret), one.finger))
+        self._note(best.finger, beat, note.string, fret)
+        return best.finger
+
+    def _note(self, finger: str, beat: float, string: int, fret: int) -> None:
+        self._busy.setdefault(finger, []).append((beat, string, fret))
+
+    def _cost(self, taken: Taken, beat: float, string: int, fret: int) -> float:
+        cost = taken.cost
+        for at, other_string, other_fret in self._busy.get(taken.finger, ()):
+            apart = abs(at - beat)
+            if (other_string, other_fret) == (string, fret) or apart >= _NEAR:
+                continue
+            cost += _BUSY * (_NEAR - apart) if apart else _AT_ONCE
+        return cost
+
+
+def _slurs(kind: str, before: str, finger: str) -> bool:
+    """Whether a finger can make the slurred note that comes from another finger's note."""
+    if kind == "hammer-on" and before:
+        return finger > before
+    if kind == "pull-off" and before:
+        return finger < before
+    return True
