@@ -2,12 +2,18 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from pathlib import Path
 
 import pytest
+from attrs import evolve
 
 from fretloom.api import check, load
 from fretloom.diagnostics import Severity
+from fretloom.model.heading import Setting
+from fretloom.model.lesson import Lesson
+from fretloom.model.section import Tempo
+from fretloom.rules.registry import rules_of
 
 LESSONS = sorted((Path(__file__).parents[1] / "lessons" / "hands").glob("*.lesson"))
 EXAMPLES = sorted((Path(__file__).parents[2] / "examples").glob("*.lesson"))
@@ -31,7 +37,42 @@ def test_unplayable_lesson_is_refused_for_its_reason(path: Path) -> None:
 @pytest.mark.parametrize("path", EXAMPLES, ids=lambda path: path.stem)
 def test_ordinary_lessons_get_no_word_about_hands(path: Path) -> None:
     """What a group really plays raises no warning about hands."""
-    from fretloom.rules.registry import rules_of
-
     hands = {rule.name for rule in rules_of("hands")}
     assert not [one for one in check(load(path)) if one.rule in hands]
+
+
+@pytest.mark.parametrize("path", [*LESSONS, *EXAMPLES], ids=lambda path: path.stem)
+def test_halving_the_tempo_never_adds_a_finding(path: Path) -> None:
+    """Played half as fast, a lesson gets no more findings about hands and none graver."""
+    fast = load(path)
+    assert fast.heading is not None
+    halved = tuple(_halved(line) for line in fast.heading.settings)
+    blocks = tuple(
+        evolve(block, settings=halved) if block is fast.heading else block for block in fast.blocks
+    )
+    slow = evolve(fast, blocks=blocks)
+    before, after = _graveness(fast), _graveness(slow)
+    assert all(after[rule] <= before[rule] for rule in after)
+
+
+def _halved(line: object) -> object:
+    if isinstance(line, Setting) and isinstance(line.value, Tempo):
+        return evolve(line, value=evolve(line.value, per_minute=line.value.per_minute / 2))
+    return line
+
+
+def _graveness(lesson: Lesson) -> Counter[str]:
+    names = {rule.name for rule in rules_of("hands")}
+    weight = {Severity.ERROR: 2, Severity.WARNING: 1, Severity.INFO: 0}
+    count: Counter[str] = Counter()
+    for one in check(lesson):
+        if one.rule in names:
+            family = (
+                "hop"
+                if one.rule.startswith("hop")
+                else "pick"
+                if one.rule.startswith("pick-r")
+                else one.rule
+            )
+            count[family] += weight[one.severity]
+    return count

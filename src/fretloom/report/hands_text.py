@@ -49,6 +49,8 @@ def _change(made: MadeChange) -> Iterator[str]:
     if made.pressed is not None:
         who = finger_word(made.pressed.finger) if made.pressed.finger else "the hand"
         time += f"; tightest: {who}, {made.pressed.needed:.2f} s of {max(0.0, made.pressed.available):.2f} s"
+        if made.pressed.ratio > 1:
+            time += ", so the note before is cut short"
     yield f"       {time}"
 
 

@@ -5,16 +5,21 @@ from __future__ import annotations
 from collections import Counter
 from itertools import pairwise
 
-from attrs import frozen
+from attrs import evolve, frozen
 
-from fretloom.errors import FretloomError
-from fretloom.guitar.voicing import Voicing
-from fretloom.model.lesson import Lesson
+from fretloom.errors import FretloomError, SymbolError
+from fretloom.guitar.common_shapes import open_shape
+from fretloom.guitar.voicing import Voicing, split_name
+from fretloom.harmony.fit import fit
+from fretloom.harmony.symbol import parse_symbol
+from fretloom.model.lesson import Lesson, VoicingBlock
+from fretloom.model.margin import Unread
+from fretloom.model.voicing import VoicingEntry
 from fretloom.music.key import Key
 from fretloom.playability.changes import change, level_of
 from fretloom.playability.effort import Effort, effort
 from fretloom.playability.shape import Fretted
-from fretloom.timeline.events import Timeline
+from fretloom.timeline.events import Settings, Timeline
 from fretloom.timeline.expand import expand
 from fretloom.timeline.fingering import hand_of_settings, neck_of_settings
 from fretloom.timeline.holds import HandWalk
@@ -77,9 +82,53 @@ def find_capos(lesson: Lesson, sounds: Key | None = None) -> tuple[CapoChoice, .
             choices.append(_choice(lesson, timeline, fret, plays, goal, (), now=True))
             continue
         moved = with_shapes_of(lesson, plays, fret)
-        found = expand(moved.lesson).timeline
-        choices.append(_choice(moved.lesson, found, fret, plays, goal, moved.remarks))
+        opened = _with_open_shapes(moved.lesson, settings)
+        found = expand(opened).timeline
+        choices.append(_choice(opened, found, fret, plays, goal, moved.remarks))
     return tuple(sorted(choices, key=lambda one: (round(one.points, 6), one.capo)))
+
+
+def _with_open_shapes(lesson: Lesson, settings: Settings) -> Lesson:
+    """Take the common open shape of a chord where there is one, instead of a barre moved along.
+
+    A voicing with a tag (`G.barre`) was chosen for its shape and keeps it.
+    """
+
+    def opened(line: VoicingEntry | Unread) -> VoicingEntry | Unread:
+        if not isinstance(line, VoicingEntry) or not line.frets or 0 in line.frets:
+            return line
+        shape = _open_shape(line.name, settings)
+        if shape is None:
+            return line
+        return VoicingEntry(name=line.name, frets=shape, margin=line.margin)
+
+    blocks = tuple(
+        evolve(block, lines=tuple(opened(line) for line in block.lines))
+        if isinstance(block, VoicingBlock)
+        else block
+        for block in lesson.blocks
+    )
+    return evolve(lesson, blocks=blocks)
+
+
+def _open_shape(name: str, settings: Settings) -> tuple[int | None, ...] | None:
+    """Return the open shape of a chord by its name, if it sounds the chord on this tuning."""
+    symbol_text, tag = split_name(name)
+    if tag or not symbol_text or settings.tuning.strings != 6:
+        return None
+    try:
+        symbol = parse_symbol(symbol_text, settings.names)
+    except SymbolError:
+        return None
+    shape = open_shape(symbol.canonical) if symbol.quality is not None else None
+    if shape is None:
+        return None
+    notes = [
+        settings.tuning.open_pitch(6 - at).midi + fret
+        for at, fret in enumerate(shape)
+        if fret is not None
+    ]
+    return shape if fit(symbol, notes).accepted else None
 
 
 def _choice(
