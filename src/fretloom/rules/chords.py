@@ -151,13 +151,14 @@ def _other_names(one: _Named, settings: Settings) -> list[str]:
 def wrong_basses(context: Context) -> Iterator[Diagnostic]:
     """Find voicings named with a slash bass whose lowest note is another one."""
     settings = context.timeline.settings
-    for one in _named(context):
-        if not one.fit.wrong_bass or not one.bass_only:
-            continue
+    faulty = (one for one in _named(context) if one.fit.wrong_bass and one.bass_only)
+    for count, one in enumerate(faulty):
         lowest = min(one.strings, key=lambda string: string.hand)
         note = note_in(one.symbol, lowest.hand % 12)
         names = _other_names(one, settings)
-        better = nearest_voicing(one.voicing, one.symbol, settings, one.reading)
+        better = ""
+        if count < _MOST_SEARCHED:
+            better = nearest_voicing(one.voicing, one.symbol, settings, one.reading)
         ways = [f"call it {names[0]}"] if names else []
         ways += [f"play {one.symbol} as {better}"] if better else []
         yield Diagnostic(
