@@ -38,6 +38,8 @@ def _head(timeline: Timeline, found: Hands) -> Iterator[str]:
     settings = timeline.settings
     yield visible(settings.title) or "Lesson without a title"
     capo = f", capo {found.neck.capo.fret}" if found.neck.capo.fret else ""
+    if found.neck.capo.strings:
+        capo += f" on strings {' '.join(map(str, found.neck.capo.strings))}"
     yield f"  scale {found.neck.scale:g} mm{capo}, {hand_words(settings.hand)}, {found.skill.name}"
 
 

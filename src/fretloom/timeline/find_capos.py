@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections import Counter
 from itertools import pairwise
 
-from attrs import evolve, frozen
+from attrs import evolve
 
 from fretloom.errors import FretloomError, SymbolError
 from fretloom.guitar.common_shapes import open_shape
@@ -24,6 +24,7 @@ from fretloom.timeline.expand import expand
 from fretloom.timeline.fingering import hand_of_settings, neck_of_settings
 from fretloom.timeline.holds import HandWalk
 from fretloom.timeline.new_key import with_shapes_of
+from fretloom.values import frozen
 
 #: Capos tried: beyond, the neck gets short and thin in sound (common practice, no source).
 HIGHEST = 7
@@ -140,42 +141,59 @@ def _choice(
     remarks: tuple[str, ...],
     now: bool = False,
 ) -> CapoChoice:
-    neck, hand = neck_of_settings(timeline.settings), hand_of_settings(timeline.settings)
-    held: Counter[str] = Counter()
-    made: Counter[tuple[str, str]] = Counter()
-    holds = [moment.hold for moment in HandWalk(timeline, neck, hand).moments()]
-    held.update(hold.voicing.name for hold in holds)
-    names = [hold.voicing.name for hold in holds]
-    made.update(pair for pair in pairwise(names) if pair[0] != pair[1])
-    used = {hold.voicing.name: hold.voicing for hold in holds}
-    efforts = {
-        name: effort(neck, hand, Fretted(one.frets, one.fingers))
-        for name, one in used.items()
-        if one.fingers
-    }
-    times = {
-        pair: change(neck, _fretted(used[pair[0]]), _fretted(used[pair[1]])).time
-        for pair in made
-        if pair[0] in efforts and pair[1] in efforts
-    }
-    total = sum(
-        count * (efforts[name].points if name in efforts else _UNHELD * any(used[name].frets))
-        for name, count in held.items()
-    )
-    total += _SECOND * sum(made[pair] * time for pair, time in times.items())
-    hardest = max(times, key=lambda pair: (times[pair], pair), default=("", ""))
+    labour = _Labour(timeline)
+    hardest, level = labour.hardest()
     return CapoChoice(
         fret,
         plays,
         sounds,
-        total / max(1, len(timeline.bars)),
-        tuple(name for name, one in efforts.items() if _is_barre(one)),
-        (*hardest, level_of(times[hardest]) if times else 0),
-        tuple(used.values()),
+        labour.points() / max(1, len(timeline.bars)),
+        tuple(name for name, one in labour.efforts.items() if _is_barre(one)),
+        (*hardest, level),
+        tuple(labour.used.values()),
         lesson,
         remarks,
         now,
     )
+
+
+class _Labour:
+    """What a timeline asks of the fretting hand: voicings held and changes made, with their counts."""
+
+    def __init__(self, timeline: Timeline) -> None:
+        neck, hand = neck_of_settings(timeline.settings), hand_of_settings(timeline.settings)
+        voicings = [moment.hold.voicing for moment in HandWalk(timeline, neck, hand).moments()]
+        names = [voicing.name for voicing in voicings]
+        self.held = Counter(names)
+        self.made = Counter(pair for pair in pairwise(names) if pair[0] != pair[1])
+        self.used = {voicing.name: voicing for voicing in voicings}
+        self.efforts = {
+            name: effort(neck, hand, _fretted(one))
+            for name, one in self.used.items()
+            if one.fingers
+        }
+        self.times = {
+            (one, other): change(neck, _fretted(self.used[one]), _fretted(self.used[other])).time
+            for one, other in self.made
+            if one in self.efforts and other in self.efforts
+        }
+
+    def points(self) -> float:
+        """The difficulty of the whole song."""
+        holding = sum(count * self._points_of(name) for name, count in self.held.items())
+        return holding + _SECOND * sum(self.made[pair] * time for pair, time in self.times.items())
+
+    def _points_of(self, name: str) -> float:
+        if name in self.efforts:
+            return self.efforts[name].points
+        return _UNHELD if any(self.used[name].frets) else 0.0
+
+    def hardest(self) -> tuple[tuple[str, str], int]:
+        """The change that takes longest and its level, empty names and 0 if there is none."""
+        if not self.times:
+            return ("", ""), 0
+        pair = max(self.times, key=lambda one: (self.times[one], one))
+        return pair, level_of(self.times[pair])
 
 
 def _fretted(voicing: Voicing) -> Fretted:
