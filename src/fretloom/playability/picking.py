@@ -14,7 +14,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from itertools import combinations, groupby, pairwise
 from typing import NamedTuple
 
-from attrs import frozen
+from fretloom.values import frozen
 
 #: Seconds between two plucks of one finger: warning below the first, error below the second.
 REPEAT = {"p": (0.250, 0.145), "i": (0.250, 0.145), "m": (0.250, 0.145),
@@ -67,10 +67,13 @@ def judge_picking(notes: Iterable[Plucked]) -> tuple[PickingVerdict, ...]:
     instants = [list(group) for _, group in groupby(notes, key=lambda note: note.time)]
     found: list[PickingVerdict] = []
     for instant in instants:
-        found += judge_instant(instant)
+        if len(instant) > 1:
+            found += judge_instant(instant)
     found += _repeats(instants)
-    found += _rates(instants)
-    found += _crossed_in_time(instants)
+    gaps = [now[0].time - before[0].time for before, now in pairwise(instants)]
+    if gaps and min(gaps) < CROSSED_WITHIN:
+        found += _rates(instants)
+        found += _crossed_in_time(instants)
     return tuple(found)
 
 
@@ -139,7 +142,7 @@ def _repeats(instants: list[list[Plucked]]) -> Iterator[PickingVerdict]:
             before = last.get(finger)
             if before is not None:
                 moved = PER_STRING * abs(before.string - note.string)
-                warn, error = (limit + moved for limit in REPEAT[finger])
+                warn, error = REPEAT[finger][0] + moved, REPEAT[finger][1] + moved
                 gap = note.time - before.time
                 if gap < warn - 1e-9:
                     grave = "error" if gap < error - 1e-9 else "warning"
@@ -149,10 +152,14 @@ def _repeats(instants: list[list[Plucked]]) -> Iterator[PickingVerdict]:
 
 
 def _first_of_each(instant: list[Plucked]) -> dict[str, Plucked]:
+    if len(instant) == 1:
+        return {instant[0].finger: instant[0]}
     return {note.finger: note for note in sorted(instant, key=lambda one: -one.place)}
 
 
 def _last_of_each(instant: list[Plucked]) -> dict[str, Plucked]:
+    if len(instant) == 1:
+        return {instant[0].finger: instant[0]}
     return {note.finger: note for note in sorted(instant, key=lambda one: one.place)}
 
 

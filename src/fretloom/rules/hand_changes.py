@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from itertools import pairwise
 
 from fretloom.diagnostics import Diagnostic, Severity
 from fretloom.guitar.fretboard import Neck
@@ -38,13 +37,18 @@ def changes(context: Context) -> Iterator[Diagnostic]:
     neck, hand = neck_of_settings(timeline.settings), hand_of_settings(timeline.settings)
     judge = _Judge(neck, SKILLS[timeline.settings.level])
     moments = list(HandWalk(timeline, neck, hand).moments())
-    for moment in moments:
-        yield from judge.untaken(moment)
-    for before, after in pairwise((*moments, None)):
-        if before is not None:
-            yield from judge.hops(before, after)
-            if after is not None:
-                yield from judge.change(before, after)
+    following: list[Moment | None] = [*moments[1:], None]
+    done: set[tuple[int, float, int, float]] = set()
+    for before, after in zip(moments, following, strict=True):
+        later = (id(after.hold), after.beat) if after else (0, 0.0)
+        key = (id(before.hold), before.beat, *later)
+        if key in done:
+            continue
+        done.add(key)
+        yield from judge.untaken(before)
+        yield from judge.hops(before, after)
+        if after is not None:
+            yield from judge.change(before, after)
 
 
 class _Judge:
