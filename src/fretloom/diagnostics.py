@@ -5,9 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterable
 from enum import Enum
 
-from attrs import field, frozen
+from attrs import field
 
 from fretloom.source import Span
+from fretloom.values import frozen
 
 
 class Severity(Enum):

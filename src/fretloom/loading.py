@@ -10,7 +10,7 @@ from collections.abc import Iterator
 from difflib import get_close_matches
 from pathlib import Path
 
-from attrs import evolve, field, frozen
+from attrs import evolve, field
 
 from fretloom.diagnostics import Diagnostic, Severity
 from fretloom.errors import LessonUnreadable
@@ -18,6 +18,7 @@ from fretloom.files import read_text
 from fretloom.model.lesson import Lesson
 from fretloom.source import Source, Span
 from fretloom.syntax.read import read
+from fretloom.values import frozen
 
 #: How many files may lead from one to the next; more is a mistake or an attack.
 MOST_LINKS = 20

@@ -10,7 +10,9 @@ from __future__ import annotations
 import re
 from bisect import bisect_right
 
-from attrs import field, frozen
+from attrs import field
+
+from fretloom.values import frozen
 
 _LINE_END = re.compile(r"\r\n|\r|\n")
 

@@ -7,7 +7,6 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from attrs import frozen
 from lxml.etree import SubElement, _Element
 
 from fretloom.export.engraving.rhythm import Piece
@@ -15,6 +14,7 @@ from fretloom.export.engraving.voices import Head
 from fretloom.export.musicxml_marks import Marks
 from fretloom.export.musicxml_prepare import WrittenChord
 from fretloom.music.pitch import Pitch
+from fretloom.values import frozen
 
 _ACCIDENTALS = {-2: "flat-flat", -1: "flat", 0: "natural", 1: "sharp", 2: "double-sharp"}
 

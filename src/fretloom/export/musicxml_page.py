@@ -13,12 +13,13 @@ sounding pitch = written pitch + transpose.
 
 from __future__ import annotations
 
-from attrs import evolve, frozen
+from attrs import evolve
 
 from fretloom.guitar.tuning import Capo, Tuning
 from fretloom.music.key import Key
 from fretloom.music.pitch import STEPS, NoteName, Pitch, spell
 from fretloom.timeline.events import Settings
+from fretloom.values import frozen
 
 LAYOUTS = ("notation-and-tab", "two-parts", "notation", "tab")
 _MOST_FIFTHS = 7

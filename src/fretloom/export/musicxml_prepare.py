@@ -7,8 +7,6 @@ from fractions import Fraction
 from functools import lru_cache
 from math import lcm
 
-from attrs import frozen
-
 from fretloom.errors import SymbolError
 from fretloom.export.engraving.beams import Beams, engraved
 from fretloom.export.engraving.rhythm import Piece
@@ -19,6 +17,7 @@ from fretloom.export.musicxml_page import Page, Transposition, moved
 from fretloom.harmony.symbol import ChordSymbol, parse_symbol
 from fretloom.music.pitch import NoteName, Pitch
 from fretloom.timeline.events import PlayedBar, TimedBar, TimedVoicing
+from fretloom.values import frozen
 
 #: MusicXML 4.0, `divisions`: the standard recommends no more than this (as MIDI files allow).
 MOST_DIVISIONS = 16383

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from io import BytesIO
 
-from attrs import evolve, frozen
+from attrs import evolve
 from lxml.etree import xmlfile
 
 from fretloom.errors import FretloomError
@@ -18,6 +18,7 @@ from fretloom.export.musicxml_page import Page, page_of
 from fretloom.export.musicxml_prepare import PreparedBar, Resumes, divisions_of, prepare
 from fretloom.guitar.voicing import Voicing
 from fretloom.timeline.events import PlayedBar, TimedBar, TimedVoicing, Timeline
+from fretloom.values import frozen
 
 _NOTATION = Staff(number="", voices=("1", "2"), tab=False, fingers=True)
 _PARTS: dict[str, tuple[tuple[Staff, ...], ...]] = {

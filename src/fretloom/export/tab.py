@@ -11,8 +11,6 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Sequence
 from itertools import groupby
 
-from attrs import frozen
-
 from fretloom.export.tab_bars import Sketcher
 from fretloom.export.tab_heading import (
     form_lines,
@@ -29,6 +27,7 @@ from fretloom.export.tab_variants import Variant, variants
 from fretloom.export.tab_words import ordinal, string_names
 from fretloom.model.section import Tempo
 from fretloom.timeline.events import PlayedBar, TimedBar, Timeline, WrittenSection
+from fretloom.values import frozen
 
 NARROWEST = 40
 

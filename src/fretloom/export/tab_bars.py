@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from fractions import Fraction
 
-from attrs import evolve, field, frozen
+from attrs import evolve, field
 
 from fretloom.export.tab_layout import Picture, picture, same_again, widened
 from fretloom.export.tab_moments import Carried
@@ -14,6 +14,7 @@ from fretloom.export.tab_text import clean, width_of
 from fretloom.export.tab_words import ordinals, short_tempo
 from fretloom.model.section import Tempo
 from fretloom.timeline.events import PlayedBar, TimedBar, WrittenBar
+from fretloom.values import frozen
 
 #: From so many equal bars in a row on, the bar stands between repeat signs instead of `%` after it.
 _LONG_RUN = 4

@@ -10,11 +10,12 @@ from collections.abc import Iterable, Sequence
 from fractions import Fraction
 from itertools import pairwise
 
-from attrs import evolve, frozen
+from attrs import evolve
 
 from fretloom.export.tab_moments import Carried, Fret, Moment, moments
 from fretloom.export.tab_text import width_of
 from fretloom.timeline.events import TimedBar
+from fretloom.values import frozen
 
 #: Columns for a quarter note, at least and at most.
 _LEAST, _MOST = 4, 12

@@ -11,11 +11,12 @@ from functools import lru_cache
 from itertools import groupby
 from math import lcm
 
-from attrs import field, frozen
+from attrs import field
 
 from fretloom.export.tab_text import clean
 from fretloom.music.meter import Count, Meter
 from fretloom.timeline.events import TimedBar, TimedNote, TimedVoicing
+from fretloom.values import frozen
 
 _UNNAMED = "."
 _BETWEEN = ","

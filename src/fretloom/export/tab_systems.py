@@ -5,10 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from itertools import groupby, pairwise
 
-from attrs import evolve, field, frozen
+from attrs import evolve, field
 
 from fretloom.export.tab_layout import Picture
 from fretloom.export.tab_text import Row, width_of, wrap
+from fretloom.values import frozen
 
 
 @frozen(kw_only=True)

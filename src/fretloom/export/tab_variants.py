@@ -5,10 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from itertools import groupby
 
-from attrs import evolve, frozen
+from attrs import evolve
 
 from fretloom.export.tab_words import change_words
 from fretloom.timeline.events import PlayedBar, TimedBar, TimedNote, Timeline, WrittenSection
+from fretloom.values import frozen
 
 
 @frozen

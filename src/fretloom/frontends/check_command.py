@@ -8,11 +8,12 @@ import sys
 from collections.abc import Iterable, Iterator
 from pathlib import Path
 
-from attrs import field, frozen
+from attrs import field
 
 from fretloom import api
 from fretloom.diagnostics import Severity
 from fretloom.errors import LessonUnreadable
+from fretloom.values import frozen
 
 #: From so many files on, two processes pay for their start.
 _MANY_FILES = 24

@@ -11,10 +11,11 @@ from __future__ import annotations
 
 from functools import cached_property
 
-from attrs import field, frozen
+from attrs import field
 from attrs.validators import ge, gt
 
 from fretloom.guitar.tuning import Capo
+from fretloom.values import frozen
 
 #: A fret takes this part of the length that is left, as the trade writes it.
 RULE = 1 / (1 - 2 ** (-1 / 12))

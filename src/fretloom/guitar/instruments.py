@@ -12,10 +12,9 @@ M: from memory, the usual sizes of the trade; no single published source.
 
 from __future__ import annotations
 
-from attrs import frozen
-
 from fretloom.guitar.fretboard import Neck
 from fretloom.guitar.tuning import Capo, Tuning
+from fretloom.values import frozen
 
 DEFAULT_INSTRUMENT = "steel string"
 

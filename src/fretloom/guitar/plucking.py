@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from attrs import frozen
+from fretloom.values import frozen
 
 PICKING_FINGERS = ("p", "i", "m", "a", "c")
 

@@ -8,10 +8,11 @@ string with the highest number; `staff-tuning` leaves the capo out.
 
 from __future__ import annotations
 
-from attrs import field, frozen
+from attrs import field
 from attrs.validators import ge, le
 
 from fretloom.music.pitch import Pitch
+from fretloom.values import frozen
 
 LEAST_STRINGS = 3
 MOST_STRINGS = 12

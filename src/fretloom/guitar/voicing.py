@@ -4,8 +4,10 @@ from __future__ import annotations
 
 import re
 
-from attrs import field, frozen
+from attrs import field
 from attrs.validators import deep_iterable, ge, in_, optional
+
+from fretloom.values import frozen
 
 FINGERS = ("1", "2", "3", "4", "T")
 

@@ -6,9 +6,8 @@ seventh, b7 the seventh of a dominant chord and bb7 that of a diminished one.
 
 from __future__ import annotations
 
-from attrs import frozen
-
 from fretloom.music.pitch import STEP_SEMITONES, STEPS, NoteName
+from fretloom.values import frozen
 
 _MAJOR_SCALE = (0, 2, 4, 5, 7, 9, 11)
 _SIGNS = {-2: "bb", -1: "b", 0: "", 1: "#", 2: "##"}

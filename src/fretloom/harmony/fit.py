@@ -4,11 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from attrs import frozen
-
 from fretloom.harmony.degrees import Degree
 from fretloom.harmony.symbol import ChordSymbol
 from fretloom.music.pitch import NoteName, spell
+from fretloom.values import frozen
 
 #: The degree by which a tone from outside a chord is called, by semitones above the root.
 _OUTSIDE = (

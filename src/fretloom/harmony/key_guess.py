@@ -10,12 +10,11 @@ from __future__ import annotations
 from collections.abc import Sequence
 from fractions import Fraction
 
-from attrs import frozen
-
 from fretloom.harmony.degrees import Degree
 from fretloom.harmony.symbol import ChordSymbol
 from fretloom.music.key import Key
 from fretloom.music.pitch import STEPS, NoteName
+from fretloom.values import frozen
 
 Chords = Sequence[tuple[ChordSymbol, Fraction]]
 

@@ -10,14 +10,13 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from functools import cache, lru_cache
 
-from attrs import frozen
-
 from fretloom.harmony.degrees import Degree
 from fretloom.harmony.quality import Quality
 from fretloom.harmony.suffix import read_suffix
 from fretloom.harmony.symbol import ChordSymbol
 from fretloom.music.key import Key
 from fretloom.music.pitch import STEPS, NoteName, awkward, fifths_of, spell
+from fretloom.values import frozen
 
 #: Kinds of chord by their canonical suffix; those on an earlier line are more usual.
 _USUAL = (

@@ -4,9 +4,8 @@ from __future__ import annotations
 
 from functools import cached_property
 
-from attrs import frozen
-
 from fretloom.harmony.degrees import ROOT, Degree
+from fretloom.values import frozen
 
 _FIFTH = Degree(5)
 

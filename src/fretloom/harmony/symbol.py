@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from functools import cached_property, lru_cache
 
-from attrs import field, frozen
+from attrs import field
 
 from fretloom.errors import SymbolError
 from fretloom.harmony.degrees import Degree
@@ -13,6 +13,7 @@ from fretloom.harmony.note_names import NAMINGS, read_note, write_note
 from fretloom.harmony.quality import Quality
 from fretloom.harmony.suffix import read_suffix
 from fretloom.music.pitch import NoteName
+from fretloom.values import frozen
 
 LONGEST = 48
 _NO_CHORD = ("N.C.", "NC", "N.C", "n.c.", "No Chord", "No chord", "no chord")

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from attrs import field, frozen
+from attrs import field
 
 from fretloom.model.margin import BARE, Margin, Unread
 from fretloom.model.section import Bar, Tempo
 from fretloom.source import Span
+from fretloom.values import frozen
 
 LAST = -1
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from attrs import field, frozen
+from attrs import field
 
 from fretloom.guitar.tuning import Capo, Tuning
 from fretloom.model.margin import BARE, Margin, Unread
@@ -12,6 +12,7 @@ from fretloom.model.section import Tempo
 from fretloom.music.key import Key
 from fretloom.music.meter import Meter
 from fretloom.source import Span
+from fretloom.values import frozen
 
 #: The fields of a heading and the type of their value.
 FIELDS: dict[str, type] = {

@@ -6,7 +6,7 @@ from collections.abc import Iterator, Mapping
 from functools import cached_property
 from typing import TypeVar
 
-from attrs import field, frozen
+from attrs import field
 
 from fretloom.diagnostics import Diagnostic
 from fretloom.model.form import Form
@@ -17,6 +17,7 @@ from fretloom.model.section import Section
 from fretloom.model.step import Step
 from fretloom.model.voicing import VoicingEntry
 from fretloom.source import Source, Span
+from fretloom.values import frozen
 
 T = TypeVar("T")
 

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
-from attrs import field, frozen
+from attrs import field
+
+from fretloom.values import frozen
 
 
 @frozen

@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from attrs import field, frozen
+from attrs import field
 from attrs.validators import in_
 
 from fretloom.guitar.plucking import PICKING_FINGERS
 from fretloom.model.margin import BARE, Margin
 from fretloom.music.meter import Meter
 from fretloom.source import Span
+from fretloom.values import frozen
 
 SLURS = {"h": "hammer-on", "p": "pull-off", "s": "slide"}
 

@@ -4,12 +4,13 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from attrs import field, frozen
+from attrs import field
 
 from fretloom.model.margin import BARE, Margin, Unread
 from fretloom.model.pattern import Brush, PatternBar, Pluck
 from fretloom.music.meter import Count, Meter
 from fretloom.source import Span
+from fretloom.values import frozen
 
 
 @frozen(kw_only=True)

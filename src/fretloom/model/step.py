@@ -4,11 +4,12 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from attrs import field, frozen
+from attrs import field
 from attrs.validators import in_
 
 from fretloom.model.margin import BARE, Margin, Unread
 from fretloom.source import Span
+from fretloom.values import frozen
 
 SHOWN = ("voicing", "change", "pattern", "section", "bars", "form")
 

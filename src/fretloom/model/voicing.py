@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from attrs import field, frozen
+from attrs import field
 
 from fretloom.guitar.voicing import Hop
 from fretloom.model.margin import BARE, Margin
 from fretloom.source import Span
+from fretloom.values import frozen
 
 
 @frozen(kw_only=True)

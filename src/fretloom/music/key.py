@@ -7,11 +7,12 @@ from __future__ import annotations
 
 import re
 
-from attrs import field, frozen
+from attrs import field
 from attrs.validators import in_
 
 from fretloom.errors import SymbolError
 from fretloom.music.pitch import ACCIDENTAL_SIGNS, STEPS, NoteName
+from fretloom.values import frozen
 
 #: How many fifths a mode's signature lies from that of the major key on the same tonic.
 MODES = {

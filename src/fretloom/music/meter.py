@@ -11,9 +11,10 @@ import re
 from fractions import Fraction
 from functools import cached_property
 
-from attrs import field, frozen
+from attrs import field
 
 from fretloom.errors import SymbolError
+from fretloom.values import frozen
 
 _METER = re.compile(r"(\d{1,2}(?:\+\d{1,2})*)/(\d{1,2})")
 _COUNT = re.compile(r"(\d{1,2})(e|&|a|trip|let|\+(\d{1,2})/(\d{1,2}))?")

@@ -9,10 +9,11 @@ from __future__ import annotations
 import re
 from functools import lru_cache
 
-from attrs import field, frozen
+from attrs import field
 from attrs.validators import ge, in_, le
 
 from fretloom.errors import SymbolError
+from fretloom.values import frozen
 
 STEPS = "CDEFGAB"
 STEP_SEMITONES = {"C": 0, "D": 2, "E": 4, "F": 5, "G": 7, "A": 9, "B": 11}

@@ -12,10 +12,9 @@ from collections.abc import Mapping
 from functools import lru_cache
 from math import hypot, log2
 
-from attrs import frozen
-
 from fretloom.guitar.fretboard import Neck
 from fretloom.playability.shape import THUMB, Fretted, Held, held_places
+from fretloom.values import frozen
 
 
 @frozen(cache_hash=True)

@@ -8,11 +8,10 @@ from __future__ import annotations
 
 from itertools import combinations
 
-from attrs import frozen
-
 from fretloom.guitar.fretboard import Neck
 from fretloom.playability.reach import Hand, maximum, reach
 from fretloom.playability.shape import THUMB, Fretted, Held, held_places
+from fretloom.values import frozen
 
 #: Points for each finger, for a barre of the index finger over up to three strings and over more,
 #: for one of another finger, and for the thumb over the neck.

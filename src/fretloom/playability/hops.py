@@ -9,10 +9,9 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from math import hypot
 
-from attrs import frozen
-
 from fretloom.guitar.fretboard import Neck
 from fretloom.playability.changes import ADVANCED, SLIDING, TARGET, Skill, movement_time
+from fretloom.values import frozen
 
 #: Seconds a note needs at the least before the finger that stops it leaves (an assumption).
 LEAST_NOTE = 0.05

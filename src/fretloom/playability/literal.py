@@ -10,12 +10,11 @@ from __future__ import annotations
 from collections.abc import Iterator
 from functools import lru_cache
 
-from attrs import frozen
-
 from fretloom.guitar.fretboard import Neck
 from fretloom.playability.changes import INTERMEDIATE, change
 from fretloom.playability.reach import Hand
 from fretloom.playability.shape import FRETTING, Fingers, Fretted, judge, refused
+from fretloom.values import frozen
 
 #: A finger that has to leave its place costs more than one that is free, in seconds.
 LEAVING = 0.15

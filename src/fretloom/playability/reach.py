@@ -19,10 +19,11 @@ from functools import lru_cache
 from math import hypot, sqrt
 from typing import NamedTuple
 
-from attrs import field, frozen
+from attrs import field
 from attrs.validators import ge, le
 
 from fretloom.guitar.fretboard import Neck
+from fretloom.values import frozen
 
 AVERAGE_LENGTH = 182.5
 #: Hand lengths in mm: about the 5th percentile of women and the 95th of men (Pheasant, from memory).

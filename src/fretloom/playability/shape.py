@@ -10,8 +10,6 @@ from collections.abc import Iterator
 from itertools import combinations
 from typing import NamedTuple
 
-from attrs import frozen
-
 from fretloom.guitar.fretboard import Neck
 from fretloom.playability.reach import (
     PAD,
@@ -24,6 +22,7 @@ from fretloom.playability.reach import (
     maximum,
     reach,
 )
+from fretloom.values import frozen
 
 Frets = tuple[int | None, ...]
 Fingers = tuple[str | None, ...]

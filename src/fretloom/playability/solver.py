@@ -11,8 +11,6 @@ from collections.abc import Iterator
 from functools import lru_cache
 from itertools import groupby, permutations
 
-from attrs import frozen
-
 from fretloom.guitar.fretboard import Neck
 from fretloom.playability.reach import (
     PAD,
@@ -27,6 +25,7 @@ from fretloom.playability.reach import (
 from fretloom.playability.shape import THUMB_BARRE, Fingers, Frets, sounding
 from fretloom.playability.terms import cost_of, finger_terms, pair_terms, whole_terms
 from fretloom.playability.weights import THUMB_COST
+from fretloom.values import frozen
 
 #: Enough for every voicing of the dataset (at most 292 legal assignments).
 MOST = 400

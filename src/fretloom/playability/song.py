@@ -16,12 +16,11 @@ from collections.abc import Hashable, Mapping, Sequence
 from itertools import product
 from math import prod
 
-from attrs import frozen
-
 from fretloom.guitar.fretboard import Neck
 from fretloom.playability.changes import INTERMEDIATE, Skill, change
 from fretloom.playability.shape import Fretted
 from fretloom.playability.solver import Fingering
+from fretloom.values import frozen
 
 #: What a second of changing weighs against the cost of a fingering: so much that G between two Cs is
 #: taken with fingers 3 2 4, as teachers advise (common practice, no source), but no odder one.

@@ -4,8 +4,6 @@ from __future__ import annotations
 
 from itertools import pairwise
 
-from attrs import frozen
-
 from fretloom.guitar.fretboard import Neck
 from fretloom.guitar.voicing import Voicing
 from fretloom.playability.changes import SKILLS, Change, Haste, Skill, change, haste, level_of
@@ -16,6 +14,7 @@ from fretloom.playability.solver import fingerings
 from fretloom.timeline.events import Timeline
 from fretloom.timeline.fingering import hand_of_settings, neck_of_settings
 from fretloom.timeline.holds import HandWalk, Moment, freed_and_needed
+from fretloom.values import frozen
 
 
 @frozen

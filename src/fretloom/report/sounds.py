@@ -6,8 +6,6 @@ from collections.abc import Iterator
 from fractions import Fraction
 from typing import Any
 
-from attrs import frozen
-
 from fretloom.guitar.voicing import Voicing
 from fretloom.harmony.fit import Fit, fit, note_in
 from fretloom.harmony.key_guess import KeyGuess, guess_key
@@ -18,6 +16,7 @@ from fretloom.harmony.transposing import transposed
 from fretloom.music.pitch import STEP_SEMITONES, NoteName, spell
 from fretloom.timeline.events import Settings, Timeline
 from fretloom.timeline.heard import HeardString, heard, naming_reading, symbol_of
+from fretloom.values import frozen
 
 #: Names whose cost lies farther than this above the first are not listed; nearer for rootless ones.
 _FAR, _FAR_ROOTLESS = 6.5, 4.0

@@ -4,8 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from attrs import frozen
-
 from fretloom.diagnostics import Diagnostic, Severity
 from fretloom.guitar.voicing import Voicing
 from fretloom.harmony.degrees import Degree
@@ -19,6 +17,7 @@ from fretloom.rules.runner import Context
 from fretloom.source import Span
 from fretloom.timeline.events import Settings
 from fretloom.timeline.heard import HeardString, Reading, heard, naming_reading, symbol_of
+from fretloom.values import frozen
 
 #: How many voicings of a lesson are searched for a better shape; the search takes some time.
 _MOST_SEARCHED = 20

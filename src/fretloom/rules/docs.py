@@ -12,9 +12,10 @@ from collections.abc import Iterator
 from difflib import get_close_matches
 from importlib.resources import files
 
-from attrs import field, frozen
+from attrs import field
 
 from fretloom.rules.registry import RULES, Rule, find_rule
+from fretloom.values import frozen
 
 SECTIONS = ("What it checks", "Why", "Wrong", "Right")
 _WIDTH = 78

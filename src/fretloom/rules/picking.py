@@ -4,8 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from attrs import frozen
-
 from fretloom.diagnostics import Diagnostic, Severity
 from fretloom.guitar.plucking import PickingPlan, usual_plan
 from fretloom.model.lesson import Lesson
@@ -15,6 +13,7 @@ from fretloom.rules.runner import Context
 from fretloom.rules.usage import with_bases
 from fretloom.source import Span
 from fretloom.timeline.settings import picking_plan
+from fretloom.values import frozen
 
 #: The order of the fingers across the hand, from the thumb's side.
 _ACROSS = "imac"

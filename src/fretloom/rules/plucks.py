@@ -4,12 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from attrs import frozen
-
 from fretloom.model.lesson import Lesson
 from fretloom.model.pattern import Beat, Brush, Group, Hold, Item, PatternBar, Pluck, Roll, Stroke
 from fretloom.model.section import Bar, With
 from fretloom.rules.usage import bars_in_form, bars_of
+from fretloom.values import frozen
 
 
 @frozen

@@ -7,10 +7,11 @@ of the stages "reading" and "expanding" are found where the text is read and the
 
 from __future__ import annotations
 
-from attrs import field, frozen
+from attrs import field
 from attrs.validators import in_
 
 from fretloom.diagnostics import Severity
+from fretloom.values import frozen
 
 STAGES = ("reading", "expanding", "checking")
 

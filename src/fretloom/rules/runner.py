@@ -6,7 +6,7 @@ from collections.abc import Callable, Iterator
 from importlib import import_module
 from typing import cast
 
-from attrs import field, frozen
+from attrs import field
 
 from fretloom.diagnostics import Diagnostic, Severity, in_order
 from fretloom.model.lesson import Lesson
@@ -15,6 +15,7 @@ from fretloom.rules.waivers import apply_waivers
 from fretloom.timeline.events import Timeline
 from fretloom.timeline.expand import Expansion, expand
 from fretloom.timeline.gather import Material, gather
+from fretloom.values import frozen
 
 
 @frozen

@@ -4,12 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from attrs import field, frozen
+from attrs import field
 
 from fretloom.model.form import ChangeBars, ChangePattern, Form, FormEntry
 from fretloom.model.lesson import Lesson
 from fretloom.model.section import Bar, BarLine, EndingStart, Section, ShortBar
 from fretloom.model.step import Show, Step
+from fretloom.values import frozen
 
 
 @frozen

@@ -11,13 +11,14 @@ from collections.abc import Iterable, Iterator
 from difflib import get_close_matches
 from typing import Any
 
-from attrs import field, frozen
+from attrs import field
 
 from fretloom.diagnostics import Diagnostic, Severity
 from fretloom.model.lesson import Lesson
 from fretloom.model.margin import Margin
 from fretloom.rules.registry import RULES, find_rule
 from fretloom.source import Source, Span
+from fretloom.values import frozen
 
 _WAIVER = re.compile(
     r"#+\s*allow\s+([a-z][a-z0-9-]*(?:\s*,\s*[a-z][a-z0-9-]*)*)\s*(?::(.*))?", re.I

@@ -6,7 +6,7 @@ from collections.abc import Callable
 from difflib import get_close_matches
 from typing import Any, cast
 
-from attrs import evolve, frozen
+from attrs import evolve
 
 from fretloom.model.form import Form, FormEntry
 from fretloom.model.heading import FIELDS, Heading
@@ -21,6 +21,7 @@ from fretloom.syntax.build_voicings import home, voicing
 from fretloom.syntax.lines import Line
 from fretloom.syntax.reader import Reader, text_of, token_span
 from fretloom.syntax.unexpected import LIKE_THIS
+from fretloom.values import frozen
 
 OPENERS = ("lesson", "use", "picking", "voicings", "patterns", "section", "form", "step")
 _PLAIN_OPENERS: dict[str, type] = {

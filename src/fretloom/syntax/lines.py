@@ -5,9 +5,8 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 
-from attrs import frozen
-
 from fretloom.source import Source, Span
+from fretloom.values import frozen
 
 # A comment: # first in the line, or after white space and before white space or the line's end.
 _COMMENT = re.compile(r"(?:^|(?<=[ \t]))#(?=[ \t]|$)")

@@ -5,10 +5,9 @@ from __future__ import annotations
 import re
 import unicodedata
 
-from attrs import frozen
-
 from fretloom.diagnostics import Edit
 from fretloom.source import Span
+from fretloom.values import frozen
 
 MOST_NESTED = 16
 _TEXT = re.compile(r'"(?:[^"\\]|\\.)*"')

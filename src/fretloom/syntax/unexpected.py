@@ -5,9 +5,8 @@ from __future__ import annotations
 import re
 from typing import TYPE_CHECKING
 
-from attrs import frozen
-
 from fretloom.syntax.grammar import parser
+from fretloom.values import frozen
 
 if TYPE_CHECKING:
     from lark import UnexpectedInput

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from attrs import frozen
-
 from fretloom.guitar.common_shapes import movable_shape, open_shape
 from fretloom.guitar.tunings import parse_tuning
 from fretloom.harmony.symbol import ChordSymbol
@@ -11,6 +9,7 @@ from fretloom.harmony.transposing import transposed
 from fretloom.music.key import Key
 from fretloom.timeline.events import Timeline
 from fretloom.timeline.heard import symbol_of
+from fretloom.values import frozen
 
 #: Beyond this fret a capo is seldom put (common practice, no source).
 HIGHEST = 7

@@ -101,7 +101,7 @@ def _free(
 def _replace(
     playing: Playing, place: tuple[int, int], but: ChangeBars | DropBars, faults: Faults
 ) -> None:
-    numbered = {slot.number: slot for slot in playing.plan.slots if slot.kind != "pickup"}
+    numbered = playing.plan.numbered
     old = [numbered[number] for number in range(place[0], place[1] + 1)]
     new: list[Slot] = []
     if isinstance(but, ChangeBars):

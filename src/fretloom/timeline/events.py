@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from attrs import field, frozen
+from attrs import field
 
 from fretloom.guitar.tuning import Capo, Tuning
 from fretloom.guitar.voicing import Voicing
@@ -16,6 +16,7 @@ from fretloom.model.section import Tempo
 from fretloom.music.key import Key
 from fretloom.music.meter import Meter
 from fretloom.source import Span
+from fretloom.values import frozen
 
 
 @frozen(kw_only=True)

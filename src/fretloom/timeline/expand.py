@@ -8,8 +8,6 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from attrs import frozen
-
 from fretloom.diagnostics import Diagnostic
 from fretloom.model.form import FormEntry
 from fretloom.model.lesson import Lesson
@@ -35,6 +33,7 @@ from fretloom.timeline.slots import Slot
 from fretloom.timeline.structure import Plan, plan_section
 from fretloom.timeline.template import Template
 from fretloom.timeline.words import but_words
+from fretloom.values import frozen
 
 
 @frozen

@@ -19,10 +19,8 @@ class ExtraFingers:
 
     def __init__(self, neck: Neck, hand: Hand, notes: Sequence[TimedNote]) -> None:
         self.neck, self.hand, self.notes = neck, hand, notes
-        self._busy: dict[str, list[tuple[float, int, int]]] = {}
-        for note in notes:
-            if note.fretting and note.fret:
-                self._note(note.fretting, float(note.onset), note.string, note.fret)
+        #: Where each finger is when; filled when the first extra note comes.
+        self._busy: dict[str, list[tuple[float, int, int]]] | None = None
 
     def take(
         self, held: Fretted, note: TimedNote, fret: int, beat: float, from_finger: str, kind: str
@@ -48,12 +46,20 @@ class ExtraFingers:
         self._note(best.finger, beat, note.string, fret)
         return best.finger
 
+    def _places(self) -> dict[str, list[tuple[float, int, int]]]:
+        if self._busy is None:
+            self._busy = {}
+            for note in self.notes:
+                if note.fretting and note.fret:
+                    self._note(note.fretting, float(note.onset), note.string, note.fret)
+        return self._busy
+
     def _note(self, finger: str, beat: float, string: int, fret: int) -> None:
-        self._busy.setdefault(finger, []).append((beat, string, fret))
+        self._places().setdefault(finger, []).append((beat, string, fret))
 
     def _cost(self, taken: Taken, beat: float, string: int, fret: int) -> float:
         cost = taken.cost
-        for at, other_string, other_fret in self._busy.get(taken.finger, ()):
+        for at, other_string, other_fret in self._places().get(taken.finger, ()):
             apart = abs(at - beat)
             if (other_string, other_fret) == (string, fret) or apart >= _NEAR:
                 continue

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from attrs import evolve, frozen
+from attrs import evolve
 
 from fretloom.guitar.common_shapes import open_shape
 from fretloom.guitar.fretboard import Neck
@@ -21,6 +21,7 @@ from fretloom.timeline.chords import chord_tones
 from fretloom.timeline.events import Settings
 from fretloom.timeline.fingering import hand_of_settings, neck_of_settings
 from fretloom.timeline.settings import fingered
+from fretloom.values import frozen
 
 #: Frets of a search: a window of so many, up to this fret from the capo.
 _WINDOW, _HIGHEST = 4, 12

@@ -4,8 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from attrs import frozen
-
 from fretloom.errors import SymbolError
 from fretloom.guitar.tunings import tuning_shift
 from fretloom.guitar.voicing import Voicing
@@ -13,6 +11,7 @@ from fretloom.harmony.fit import fit
 from fretloom.harmony.symbol import ChordSymbol, parse_symbol
 from fretloom.timeline.events import Settings
 from fretloom.timeline.settings import fingered, sounding
+from fretloom.values import frozen
 
 
 @frozen

@@ -8,14 +8,13 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from attrs import frozen
-
 from fretloom.guitar.fretboard import Neck
 from fretloom.guitar.voicing import Voicing
 from fretloom.playability.reach import Hand
 from fretloom.playability.shape import Fretted, held_places
 from fretloom.timeline.events import PlayedBar, TimedBar, TimedNote, Timeline
 from fretloom.timeline.extra_fingers import ExtraFingers
+from fretloom.values import frozen
 
 
 @frozen
@@ -42,7 +41,7 @@ class Hold:
     Args:
         voicing: what is held, with its fingers. start, end: in beats from the bar's start.
         stops: the notes stopped meanwhile, in order of time.
-        onsets: all instants at which something is plucked meanwhile.
+        notes: all that is plucked meanwhile.
         release: when the hand lets go, if it does meanwhile.
     """
 
@@ -50,7 +49,7 @@ class Hold:
     start: float
     end: float
     stops: tuple[Stop, ...]
-    onsets: tuple[float, ...]
+    notes: tuple[TimedNote, ...]
     release: float | None = None
 
 
@@ -111,7 +110,7 @@ class HandWalk:
                 float(timed.onset),
                 float(end),
                 tuple(self._stops(timed.voicing, notes, release)),
-                tuple(sorted({float(note.onset) for note in notes})),
+                tuple(notes),
                 release,
             )
 
@@ -193,6 +192,6 @@ def freed_and_needed(
 
 
 def _kept(hold: Hold, stop: Stop, beat: float) -> float:
-    later = [onset for onset in hold.onsets if onset > stop.beat]
+    later = [float(note.onset) for note in hold.notes if note.onset > stop.beat]
     following = min(later, default=hold.end)
     return min(0.25, 0.5 * (following - stop.beat) * beat)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator, Mapping
 from typing import TypeVar
 
-from attrs import evolve, frozen
+from attrs import evolve
 
 from fretloom.errors import FretloomError
 from fretloom.guitar.tuning import Capo
@@ -22,6 +22,7 @@ from fretloom.music.key import Key
 from fretloom.timeline.events import Timeline
 from fretloom.timeline.expand import expand
 from fretloom.timeline.new_shapes import NewShape, new_shapes
+from fretloom.values import frozen
 
 #: A capo higher than this leaves too little of the neck.
 HIGHEST_CAPO = 9

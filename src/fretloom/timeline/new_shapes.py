@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from attrs import evolve, frozen
+from attrs import evolve
 
 from fretloom.guitar.common_shapes import Frets, movable_shape, open_shape
 from fretloom.guitar.voicing import Voicing, split_name
@@ -12,6 +12,7 @@ from fretloom.harmony.transposing import transposed
 from fretloom.music.key import Key
 from fretloom.timeline.events import Settings, Timeline
 from fretloom.timeline.heard import Reading, heard, naming_reading, symbol_of
+from fretloom.values import frozen
 
 _HIGHEST = 14
 #: A movable voicing that would travel farther gives way to a common shape.

@@ -7,6 +7,7 @@ would be played too often is counted and never written out.
 from __future__ import annotations
 
 from fractions import Fraction
+from functools import cached_property
 
 from fretloom.model.margin import Unread
 from fretloom.model.section import (
@@ -53,6 +54,11 @@ class Plan:
         self.passes: dict[int, tuple[int, ...]] = {}
         self.first_of: set[int] = set()
         self.last_of: set[int] = set()
+
+    @cached_property
+    def numbered(self) -> dict[int, Slot]:
+        """The written bars by number, pickups left out; asked for once the plan is whole."""
+        return {slot.number: slot for slot in self.slots if slot.kind != "pickup"}
 
 
 class _Builder:

@@ -11,12 +11,13 @@ from collections.abc import Iterator
 from fractions import Fraction
 from itertools import pairwise
 
-from attrs import evolve, frozen
+from attrs import evolve
 
 from fretloom.export.engraving.grid import Grid
 from fretloom.export.engraving.tuplets import Tuplet, find_tuplets
 from fretloom.export.engraving.values import SHORTEST, value_of
 from fretloom.music.meter import Meter
+from fretloom.values import frozen
 
 
 @frozen

@@ -10,9 +10,8 @@ from __future__ import annotations
 from fractions import Fraction
 from math import gcd, lcm
 
-from attrs import frozen
-
 from fretloom.export.engraving.values import is_dyadic
+from fretloom.values import frozen
 
 Cuts = tuple[Fraction, ...]
 #: Price of a note or rest that must be cut in two at a division.

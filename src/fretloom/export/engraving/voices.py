@@ -9,9 +9,10 @@ from __future__ import annotations
 from collections.abc import Sequence
 from fractions import Fraction
 
-from attrs import field, frozen
+from attrs import field
 
 from fretloom.timeline.events import SlurredNote, TimedBar, TimedNote
+from fretloom.values import frozen
 
 
 @frozen(kw_only=True)
