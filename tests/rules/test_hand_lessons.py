@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 from attrs import evolve
 
-from fretloom.api import check, load
+from fretloom.api import check, load, loads
 from fretloom.diagnostics import Severity
 from fretloom.model.heading import Setting
 from fretloom.model.lesson import Lesson
@@ -76,3 +76,9 @@ def _graveness(lesson: Lesson) -> Counter[str]:
             )
             count[family] += weight[one.severity]
     return count
+
+
+@pytest.mark.parametrize("text", ["", 'lesson "Empty"\n', "voicings\n  C  x32010\n", "form\n"])
+def test_a_lesson_in_which_nothing_is_played_is_no_trouble(text: str) -> None:
+    """Files of voicings alone, and empty ones, are checked like others."""
+    assert not [one for one in check(loads(text)) if one.rule.startswith(("change", "hop", "pick"))]

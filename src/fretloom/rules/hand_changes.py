@@ -39,7 +39,7 @@ def changes(context: Context) -> Iterator[Diagnostic]:
     moments = list(HandWalk(timeline, neck, hand).moments())
     following: list[Moment | None] = [*moments[1:], None]
     done: set[tuple[int, float, int, float]] = set()
-    for before, after in zip(moments, following, strict=True):
+    for before, after in zip(moments, following, strict=False):
         later = (id(after.hold), after.beat) if after else (0, 0.0)
         key = (id(before.hold), before.beat, *later)
         if key in done:
