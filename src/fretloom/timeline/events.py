@@ -82,8 +82,7 @@ class TimedNote:
 class TimedVoicing:
     """A voicing taken at `onset` in a bar and held until the next one.
 
-    `early` marks one that really belongs to the next bar; `shown` is false where the same voicing
-    simply goes on from the bar before, so that its name need not be printed again.
+    `early` marks one that really belongs to the next bar.
     """
 
     onset: Fraction
