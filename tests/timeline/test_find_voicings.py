@@ -51,6 +51,12 @@ def test_other_tunings() -> None:
     assert found[0].voicing.frets_text == "000000"
 
 
+def test_re_entrant_tunings_are_judged_by_pitch() -> None:
+    """On a ukulele the open strings G C E A are Am7, though the thumb's string is not the lowest."""
+    found = find_voicings("Am7", _settings("  tuning G4 C4 E4 A4\n"))
+    assert found[0].voicing.frets_text == "0000"
+
+
 def test_a_small_hand_gets_no_harder_voicings() -> None:
     """Whatever is suggested to a small hand it can hold."""
     for found in find_voicings("Gmaj9", _settings("  hand small\n")):

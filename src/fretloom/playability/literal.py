@@ -11,13 +11,15 @@ from collections.abc import Iterator
 from functools import lru_cache
 
 from fretloom.guitar.fretboard import Neck
-from fretloom.playability.changes import INTERMEDIATE, change
-from fretloom.playability.reach import Hand
+from fretloom.playability.changes import INTERMEDIATE, change, hand_position
+from fretloom.playability.reach import Hand, maximum
 from fretloom.playability.shape import FRETTING, Fingers, Fretted, judge, refused
 from fretloom.values import frozen
 
 #: A finger that has to leave its place costs more than one that is free, in seconds.
 LEAVING = 0.15
+#: More still where other fingers have to lift so that the hand can get there.
+LIFTING = 0.4
 
 
 @frozen
@@ -37,7 +39,6 @@ class Taken:
     left: tuple[int, ...] = ()
 
 
-@lru_cache(maxsize=4096)
 def takers(
     neck: Neck,
     hand: Hand,
@@ -48,18 +49,67 @@ def takers(
 ) -> tuple[Taken, ...]:
     """Return the fingers that can stop `string` at `fret` (from the capo, above 0), best first.
 
-    `wanted` are the strings that have to go on sounding; a finger that stops one of them stays.
+    `wanted` are the strings that have to go on sounding; a finger that stops one of them stays. The
+    other fingers stay too if they can; where none could take the note so, they are lifted.
     """
-    if not neck.has(string, fret):
-        return ()
+    return next(filter(None, stages(neck, hand, voicing, string, fret, wanted, wanted)), ())
+
+
+@lru_cache(maxsize=4096)
+def stages(
+    neck: Neck,
+    hand: Hand,
+    voicing: Fretted,
+    string: int,
+    fret: int,
+    wanted: frozenset[int],
+    struck: frozenset[int],
+) -> tuple[tuple[Taken, ...], ...]:
+    """Return the fingers that can take a note, in stages that ask more and more of the voicing.
+
+    First with the whole voicing held, then with only those fingers down that stop `wanted` strings,
+    then with those that stop the strings of `struck`, plucked at the same instant, provided the hand
+    does not have to travel.
+    """
+    held = _there_already(neck, voicing, string, fret)
+    if held or not neck.has(string, fret):
+        return (held,)
+    whole = _others(neck, hand, voicing, string, fret, wanted)
+    ringing = _others(neck, hand, _only(voicing, wanted), string, fret, wanted)
+    bare = _others(neck, hand, _only(voicing, struck), string, fret, struck)
+    if not _near(neck, hand, voicing, neck.stopped(string, fret)):
+        bare = iter(())
+    return (
+        _sorted(whole, 0.0),
+        _sorted(ringing, LIFTING),
+        _sorted(bare, 2 * LIFTING),
+    )
+
+
+def _sorted(found: Iterator[Taken], more: float) -> tuple[Taken, ...]:
+    dearer = (
+        Taken(one.finger, "leaves" if more else one.kind, one.cost + more, one.left)
+        for one in found
+    )
+    return tuple(sorted(dearer, key=lambda one: (one.cost, one.finger)))
+
+
+def _near(neck: Neck, hand: Hand, voicing: Fretted, fret: int) -> bool:
+    """Whether a fret from the nut is within the hand's span of where it is."""
+    position = hand_position(neck, voicing)
+    if position is None:
+        return True
+    return neck.span(round(position), fret) <= maximum(hand, "1", "4")
+
+
+def _there_already(neck: Neck, voicing: Fretted, string: int, fret: int) -> tuple[Taken, ...]:
+    """The finger that stops the place already, if one does."""
     at = len(voicing.frets) - string
-    if voicing.frets[at] == fret and voicing.fingers[at]:
-        return (Taken(voicing.fingers[at] or "", "held", 0.0),)
+    own = voicing.fingers[at]
+    if voicing.frets[at] == fret and own:
+        return (Taken(own, "held", 0.0),)
     covering = _covering(neck, voicing, string, fret)
-    if covering:
-        return (Taken(covering, "held", 0.0),)
-    found = list(_others(neck, hand, voicing, string, fret, wanted))
-    return tuple(sorted(found, key=lambda one: (one.cost, one.finger)))
+    return (Taken(covering, "held", 0.0),) if covering else ()
 
 
 def _covering(neck: Neck, voicing: Fretted, string: int, fret: int) -> str:
@@ -96,6 +146,17 @@ def _others(
         )
         kind = "leaves" if held else "free"
         yield Taken(finger, kind, move.time + (LEAVING if left else 0.0), left)
+
+
+def _only(voicing: Fretted, wanted: frozenset[int]) -> Fretted:
+    """The voicing with only those fingers down that stop wanted strings."""
+    count = len(voicing.frets)
+    kept = {voicing.fingers[count - string] for string in wanted} - {None}
+    down = [finger in kept for finger in voicing.fingers]
+    return Fretted(
+        tuple(fret if held else None for fret, held in zip(voicing.frets, down, strict=True)),
+        tuple(finger if held else None for finger, held in zip(voicing.fingers, down, strict=True)),
+    )
 
 
 def _with_note(voicing: Fretted, string: int, fret: int, finger: str) -> Fretted:

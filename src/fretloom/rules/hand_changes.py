@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from attrs import evolve
+
 from fretloom.diagnostics import Diagnostic, Severity
 from fretloom.guitar.fretboard import Neck
 from fretloom.playability.changes import (
@@ -27,6 +29,8 @@ LEAVES = 0.8
 #: The times of changes are estimates: a change counts as too fast when it needs so much more than
 #: there is, and as an error when it would for an advanced player.
 TOO_FAST, HOPELESS = 1.25, 1.5
+#: A hop is mentioned when it takes so much of the time there is.
+TIGHT = 0.8
 
 
 def changes(context: Context) -> Iterator[Diagnostic]:
@@ -140,8 +144,19 @@ class _Judge:
         ]
         places = {id(note): stop.note for note, stop in zip(own, _taken(moment.hold), strict=True)}
         for hop in hops(self.neck, (*own, *later), self.skill):
-            if id(hop.first) in places and hop.severity != "info":
-                yield hop, places[id(hop.first)]
+            told = _told(hop)
+            if told is not None and id(hop.first) in places:
+                yield told, places[id(hop.first)]
+
+
+def _told(hop: Hop) -> Hop | None:
+    """What a lesson is told of a hop, which is less than the figures say: they are estimates."""
+    ratio = hop.needed / hop.available if hop.available > 0 else float("inf")
+    if hop.rule == "hop-impossible" and ratio <= TOO_FAST:
+        return evolve(hop, rule="hop-tight", severity="warning")
+    if hop.rule == "hop-tight" and ratio <= TIGHT:
+        return None
+    return hop if hop.rule in ("hop-impossible", "hop-tight") else None
 
 
 def _taken(hold: Hold) -> list[Stop]:

@@ -5,13 +5,13 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from fretloom.guitar.fretboard import Neck
-from fretloom.playability.literal import Taken, takers
+from fretloom.playability.literal import Taken, stages
 from fretloom.playability.reach import Hand
 from fretloom.playability.shape import Fretted
 from fretloom.timeline.events import TimedNote
 
 #: A finger that is somewhere else within a beat is taken only if none other can be had.
-_NEAR, _BUSY, _AT_ONCE = 1.0, 0.4, 5.0
+_NEAR, _BUSY, _AT_ONCE = 1, 0.4, 5.0
 
 
 class ExtraFingers:
@@ -27,19 +27,24 @@ class ExtraFingers:
     ) -> str:
         """Return the finger for a fret at a time in beats; "" if none can take it.
 
-        `held` is what the hand holds. For a slurred note `kind` is its kind and `from_finger` the
-        finger it comes from: a hammer-on needs a higher-numbered one, a pull-off a lower one.
+        `held` is what the hand holds; what was plucked within a beat had better go on sounding. For
+        a slurred note `kind` is its kind and `from_finger` the finger it comes from: a hammer-on
+        needs a higher-numbered one, a pull-off a lower one.
         """
-        wanted = frozenset(
-            other.string
+        near = [
+            other
             for other in self.notes
-            if other.onset == note.onset and other.string != note.string and other.fretting
-        )
-        found = [
-            one
-            for one in takers(self.neck, self.hand, held, note.string, fret, wanted)
-            if _slurs(kind, from_finger, one.finger)
+            if other.fretting
+            and other.string != note.string
+            and note.onset - _NEAR < other.onset <= note.onset
         ]
+        wanted = frozenset(other.string for other in near)
+        struck = frozenset(other.string for other in near if other.onset == note.onset)
+        ladder = stages(self.neck, self.hand, held, note.string, fret, wanted, struck)
+        possible = (
+            [one for one in stage if _slurs(kind, from_finger, one.finger)] for stage in ladder
+        )
+        found = next(filter(None, possible), [])
         if not found:
             return ""
         best = min(found, key=lambda one: (self._cost(one, beat, note.string, fret), one.finger))

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from itertools import islice
 
 from attrs import evolve
 
@@ -30,6 +31,8 @@ _WINDOW, _HIGHEST = 4, 12
 _INVERTED, _ROOTLESS, _INSIDE, _BELOW, _ABOVE, _UP, _COMMON = 2.0, 3.0, 1.2, 0.25, 1.0, 0.2, 1.2
 #: Candidates that are fingered at all; the rest sound worse however they are held.
 _FINGERED = 400
+#: Combinations looked at in one window; only instruments of nine strings and more have as many.
+_MOST = 30_000
 
 
 @frozen
@@ -126,7 +129,7 @@ def _candidates(
             _column(symbol, settings, string, lowest, string in needed)
             for string in range(count, 0, -1)
         ]
-        for frets in _products(columns):
+        for frets in islice(_products(columns), _MOST):
             if frets in seen:
                 continue
             seen.add(frets)
@@ -180,7 +183,11 @@ def _sounding(frets: tuple[int | None, ...], settings: Settings) -> list[int]:
 def _bass_is_the_thumbs(
     frets: tuple[int | None, ...], settings: Settings, plan: PickingPlan
 ) -> bool:
+    """Whether the thumb plays the lowest note; on re-entrant tunings it need not."""
     count = len(frets)
+    open_strings = [fingered(settings, string, 0) for string in range(count, 0, -1)]
+    if min(open_strings) != open_strings[0]:
+        return True
     strings = [count - at for at, fret in enumerate(frets) if fret is not None]
     lowest = min(strings, key=lambda one: fingered(settings, one, frets[count - one] or 0))
     return lowest in plan.strings_of("p")

@@ -109,7 +109,9 @@ class HandWalk:
                 timed.voicing,
                 float(timed.onset),
                 float(end),
-                tuple(self._stops(timed.voicing, notes, release)),
+                tuple(
+                    sorted(self._stops(timed.voicing, notes, release), key=lambda stop: stop.beat)
+                ),
                 tuple(notes),
                 release,
             )
