@@ -98,3 +98,15 @@ def test_a_hammer_on_takes_a_higher_finger_and_a_pull_off_a_lower_one() -> None:
     ]
     assert fingers[0] < fingers[1]
     assert fingers[2] > fingers[3]
+
+
+def test_a_pull_off_leaves_a_finger_for_the_lower_note() -> None:
+    """Over open strings, fret 4 pulled off to fret 2 is not begun with the first finger."""
+    text = HEAD.format(
+        bars="open { p a1@4p2 , - , - , - }", c="", g="", voicings="  open 000000\n", more=""
+    )
+    timeline = expand(loads(text))
+    settings = timeline.settings
+    walk = HandWalk(timeline, neck_of_settings(settings), hand_of_settings(settings))
+    first, second = [stop.finger for moment in walk.moments() for stop in moment.hold.stops]
+    assert "" < second < first

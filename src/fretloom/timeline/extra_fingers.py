@@ -45,6 +45,9 @@ class ExtraFingers:
             [one for one in stage if _slurs(kind, from_finger, one.finger)] for stage in ladder
         )
         found = next(filter(None, possible), [])
+        if not kind:
+            below, above = _room(note)
+            found = [one for one in found if one.finger in "1234"[below : 4 - above]] or found
         if not found:
             return ""
         best = min(found, key=lambda one: (self._cost(one, beat, note.string, fret), one.finger))
@@ -70,6 +73,16 @@ class ExtraFingers:
                 continue
             cost += _BUSY * (_NEAR - apart) if apart else _AT_ONCE
         return cost
+
+
+def _room(note: TimedNote) -> tuple[int, int]:
+    """How many fingers the slurs of a note need below its own finger, and above it."""
+    level = below = above = 0
+    for slur in note.slurs:
+        if slur.fret:
+            level += {"hammer-on": 1, "pull-off": -1}.get(slur.kind, 0)
+            below, above = max(below, -level), max(above, level)
+    return below, above
 
 
 def _slurs(kind: str, before: str, finger: str) -> bool:
