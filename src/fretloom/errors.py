@@ -16,6 +16,12 @@ class FretloomError(Exception):
     """The root of all exceptions raised on purpose by this package."""
 
 
+def own_fault(error: BaseException) -> str:
+    """Say that an exception nobody foresaw is the program's fault and not the lesson's."""
+    what = type(error).__name__ + (f": {error}" if str(error) else "")
+    return f"fretloom failed here ({what[:200]}); this is its own fault, not the lesson's: please report it"
+
+
 class LessonUnreadable(FretloomError):
     """The file could not be read as text at all."""
 

@@ -12,7 +12,7 @@ from attrs import field
 
 from fretloom import api
 from fretloom.diagnostics import Severity
-from fretloom.errors import LessonUnreadable
+from fretloom.errors import LessonUnreadable, own_fault
 from fretloom.values import frozen
 
 #: From so many files on, two processes pay for their start.
@@ -134,6 +134,8 @@ def _check(task: _Task) -> _Checked:
         found = api.check(api.load(task.name, root=task.root))
     except LessonUnreadable as error:
         return _Checked(task.name, unreadable=str(error))
+    except Exception as error:  # One file must not keep the others from being checked.
+        return _Checked(task.name, unreadable=f"{task.name}: {own_fault(error)}")
     severities = tuple(one.severity for one in found)
     if task.format == "json":
         from fretloom.report.json import finding

@@ -12,7 +12,7 @@ import sys
 from collections.abc import Sequence
 from typing import TypeAlias
 
-from fretloom.errors import FretloomError
+from fretloom.errors import FretloomError, own_fault
 from fretloom.frontends.hand_commands import add_commands as add_hand_commands
 
 _NO_ERROR, _FAULTS, _COULD_NOT_RUN = 0, 1, 2
@@ -38,13 +38,16 @@ def main(arguments: Sequence[str] | None = None) -> int:
     except FretloomError as error:
         print(f"fretloom: {error}", file=sys.stderr)
         return _COULD_NOT_RUN
-    except KeyboardInterrupt:
-        print("fretloom: interrupted", file=sys.stderr)
-        return _INTERRUPTED
     except BrokenPipeError:
         # The reader has gone; nothing more may be written, not even when Python closes stdout.
         os.dup2(os.open(os.devnull, os.O_WRONLY), 1)
         return _BROKEN_PIPE
+    except KeyboardInterrupt:
+        print("fretloom: interrupted", file=sys.stderr)
+        return _INTERRUPTED
+    except Exception as error:  # A teacher gets a sentence, never a traceback.
+        print(f"fretloom: {own_fault(error)}", file=sys.stderr)
+        return _COULD_NOT_RUN
 
 
 def _run(options: argparse.Namespace) -> int:

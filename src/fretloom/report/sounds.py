@@ -101,7 +101,7 @@ def key_of(timeline: Timeline) -> KeyGuess | None:
 
 def _held(voicings: Any, length: Fraction) -> Iterator[tuple[Fraction, Fraction, Voicing]]:
     ends = [one.onset for one in voicings[1:]] + [length]
-    for one, end in zip(voicings, ends, strict=True):
+    for one, end in zip(voicings, ends, strict=False):  # A bar of rest has an end, but no voicing.
         yield one.onset, end, one.voicing
 
 

@@ -143,6 +143,7 @@ RULES: tuple[Rule, ...] = (
     _checking("thumb-off-bass", "picking", "thumb_off_bass", _E, _I),
     _checking("finger-off-strings", "picking", "fingers_off_strings", _W, _I),
     _checking("finger-on-two-strings", "picking", "fingers_on_two_strings", _E),
+    Rule("slur-wrong-way", "picking", "checking", check="fretloom.rules.slurs:slurs_the_wrong_way"),
     *_expanding(
         "form",
         "repeat-not-closed",

@@ -141,7 +141,7 @@ def _bar_option(reader: Reader, line: Line, tree: Tree[Token], fields: dict[str,
     key = {"written": "beats"}.get(kind, kind)
     if key in fields:
         message = (
-            f"`{kind}` stands twice in one bar"
+            f"`{'x2' if kind == 'times' else kind}` stands twice in one bar"
             if kind != "written"
             else "there are two { } in one bar"
         )

@@ -51,6 +51,9 @@ class _Builder(FrettingHand):
         self.seeds: list[Seed] = []
         self.next_segment = 0
         self.walk = 0
+        self.counts = {
+            id(patch.pluck): patch.count for _, patch in score.patches if isinstance(patch, With)
+        }
 
     def run(self) -> Template:
         if self.score.silent:
@@ -178,16 +181,16 @@ class _Builder(FrettingHand):
             return
         at_once = {string for hit, string in chosen if string is not None}
         orders: dict[int, int] = {}
-        taken: set[int] = set()
+        taken: dict[int, str] = {}
         for hit, string in chosen:
             for struck in self.struck(hit.part, string):
                 if struck in taken:
-                    self.twice(hit.part, struck)
+                    self.twice(hit.part, struck, taken[struck])
                     continue
                 seed = self.pluck(strike.onset, strike.length, hit.part, struck, at_once)
                 if seed is None:
                     continue
-                taken.add(struck)
+                taken[struck] = hit.part.finger
                 if hit.gesture is not None:
                     seed.gesture = hit.gesture
                     seed.order = orders.get(hit.gesture, 0)
@@ -229,10 +232,12 @@ class _Builder(FrettingHand):
             return strings
         return tuple(one for one in strings if self.voicing.fret(one) is not None)
 
-    def twice(self, part: Pluck | Brush, string: int) -> None:
+    def twice(self, part: Pluck | Brush, string: int, first: str) -> None:
         name = self.voicing.name if self.voicing else ""
         message = f"string {string} is plucked twice at one instant over {name}"
         hint = f"leave {part_words(part)} out, or name another string for it"
+        if id(part) in self.counts:
+            hint = f"to play it instead, leave the other out: `without {first} on {self.counts[id(part)]}`"
         self.find("string-plucked-twice", message, hint, part.span, (id(part), name))
 
 

@@ -51,6 +51,8 @@ class Resolver:
         if found is None and not self.voicings.known(name) and name not in self._strays:
             near = nearest(name, self.voicings.names())
             hint = f"did you mean {near}?" if near else f"add {name} to the voicings"
+            if near and near.lower() != name.lower() and self.voicings.is_chord(name):
+                hint = f"add {name} to the voicings; or did you mean {near}?"
             message = f"{where}: there is no voicing {name}"
             self.faults.add("unknown-voicing", span, message, hint, key=name)
         return found
@@ -131,14 +133,16 @@ class Resolver:
         )
         wanted = len(meter.beats)
         message = f"{which} has {counted(found, 'beat')}, but {meter} has {wanted}"
-        hint = beats_hint(found, wanted)
+        hint = beats_hint(found, wanted, meter)
         if entry.meter is None and (other := _meter_of(found, meter)):
             hint += f"; if it is for another meter, say so: {entry.name} in {other}: ..."
         self.faults.add("pattern-beats", span or entry.span, message, hint)
 
 
-def beats_hint(found: int, wanted: int) -> str:
+def beats_hint(found: int, wanted: int, meter: Meter) -> str:
     """Say how to come to the right number of beats."""
+    if found == meter.units and meter.pulses is None:
+        return f"write the meter as {meter} in {found} to count every note, or join some: commas separate beats"
     if found < wanted:
         missing = counted(wanted - found, "beat")
         return f"add {missing}, each after a comma (- where nothing is plucked)"

@@ -135,7 +135,7 @@ class ScoreBook:
         message = f"{slot.where}: there {'is' if found == 1 else 'are'} "
         message += f"{counted(found, 'beat')} in {{ }}, but {what} has {wanted}"
         span = (beats and beats.span) or slot.bar.span
-        self._faults.add("pattern-beats", span, message, beats_hint(found, wanted))
+        self._faults.add("pattern-beats", span, message, beats_hint(found, wanted, slot.meter))
 
     def _cut(self, slot: Slot, places: tuple[Place, ...]) -> tuple[Place, ...]:
         """Cut a pattern to a short bar. What comes before it stays, before 0, for the thumb's walk."""

@@ -13,7 +13,7 @@ def check_steps(steps: tuple[Step, ...], resolver: Resolver, plans: dict[str, Pl
     for step in steps:
         for line in step.lines:
             if isinstance(line, Show):
-                _check(line, f"the step {step.title}", resolver, plans)
+                _check(line, f"the step {step.title}".rstrip(), resolver, plans)
 
 
 def _check(show: Show, where: str, resolver: Resolver, plans: dict[str, Plan | None]) -> None:

@@ -61,6 +61,11 @@ class VoicingBook:
         """Return the names of all voicings that are defined."""
         return list(self._material.voicings)
 
+    def is_chord(self, name: str) -> bool:
+        """Whether a name is a chord symbol in the lesson's way to name notes."""
+        symbol, _tag = split_name(name)
+        return bool(symbol) and chord_tones(symbol, self._settings.names) is not None
+
     def chord(self, voicing: Voicing) -> ChordTones | None:
         """Return the tones of a voicing's chord symbol, as the tuning sounds them.
 
