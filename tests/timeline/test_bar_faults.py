@@ -21,7 +21,7 @@ def test_an_unknown_voicing_is_told_once_with_the_nearest_name() -> None:
     found = _one(PLAIN + "  E | B | A\n  B B7\n")
     assert found.rule == "unknown-voicing"
     assert found.message == "bar 2 of verse: there is no voicing B (and in 1 more place)"
-    assert found.hint == "did you mean B7?"
+    assert found.hint == "add B to the voicings; or did you mean B7?"
     assert [one.span.line for one in found.related] == [found.span.line + 1]
     assert found.span.text == "B"
 

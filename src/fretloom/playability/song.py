@@ -76,8 +76,17 @@ class Plan:
 
 
 def likely(options: tuple[Fingering, ...]) -> tuple[Fingering, ...]:
-    """Return the fingerings (least cost first) that a player would consider at all."""
-    return tuple(one for one in options[:MOST] if one.cost <= options[0].cost + WITHIN)
+    """Return the fingerings (least cost first) that a player would consider at all.
+
+    The little finger does not stand in for a ring finger that is free (common practice, no source),
+    unless it does so in the likeliest fingering as well.
+    """
+    near = [one for one in options[:MOST] if one.cost <= options[0].cost + WITHIN]
+    return tuple(one for one in near if not _spares_ring(one) or _spares_ring(near[0]))
+
+
+def _spares_ring(option: Fingering) -> bool:
+    return "4" in option.fingers and "3" not in option.fingers
 
 
 def change_cost(neck: Neck, before: Fretted, after: Fretted, step: Step, skill: Skill) -> float:

@@ -27,8 +27,11 @@ from fretloom.timeline.holds import HandWalk, Hold, Moment, Stop, freed_and_need
 #: A tempo that is advised leaves so much of the time for deciding and for unevenness (assumption).
 LEAVES = 0.8
 #: The times of changes are estimates: a change counts as too fast when it needs so much more than
-#: there is, and as an error when it would for an advanced player.
-TOO_FAST, HOPELESS = 1.25, 1.5
+#: there is, and as an error when an advanced player needs so much more, who may let the notes of the
+#: last `GRACE` seconds go early as players do.
+TOO_FAST, HOPELESS, GRACE = 1.5, 1.5, 0.25
+#: A slower tempo than this is no advice to give.
+SLOWEST = 40
 #: A hop is mentioned when it takes so much of the time there is.
 TIGHT = 0.8
 
@@ -113,6 +116,8 @@ class _Judge:
         pressed = haste(change(self.neck, old, new, self.skill), *times)
         if pressed is None or pressed.ratio <= TOO_FAST:
             return None
+        early = evolve(one, stops=tuple(_before_the_last(one, before.beat)))
+        times = freed_and_needed(early, other, before.beat, after.beat, length, keep=False)
         best = haste(change(self.neck, old, new, ADVANCED), *times)
         hopeless = best is not None and best.ratio > HOPELESS
         return pressed, Severity.ERROR if hopeless else Severity.WARNING
@@ -159,6 +164,11 @@ def _told(hop: Hop) -> Hop | None:
     return hop if hop.rule in ("hop-impossible", "hop-tight") else None
 
 
+def _before_the_last(hold: Hold, beat: float) -> Iterator[Stop]:
+    """Yield the stops that a player would not let go early for the change that follows."""
+    return (stop for stop in hold.stops if (float(hold.end) - stop.beat) * beat > GRACE)
+
+
 def _taken(hold: Hold) -> list[Stop]:
     return [stop for stop in hold.stops if stop.finger]
 
@@ -172,10 +182,10 @@ def _where(moment: Moment) -> str:
     return f"bar {moment.played.number} ({moment.played.section})"
 
 
-def _tempo(moment: Moment, ratio: float) -> str:
+def _tempo(moment: Moment, ratio: float) -> int:
     """The tempo at which there is time, as the lesson counts it."""
     tempo = moment.played.tempo
-    return f"{int(float(tempo.per_minute) * LEAVES / ratio)}"
+    return int(float(tempo.per_minute) * LEAVES / ratio)
 
 
 def _change_finding(
@@ -193,8 +203,12 @@ def _change_finding(
         f"{_where(after)}: from {one} to {other} {who} has {there:.2f} s "
         f"and needs {pressed.needed:.2f} s ({skill.name})"
     )
+    let_go = (
+        "let the last note before it go early (`release on 4&`), or write fingers that lie nearer"
+    )
     if pressed.ratio < float("inf"):
-        hint = f"take a tempo of {_tempo(after, pressed.ratio)} or less, or `release` before the change"
+        tempo = _tempo(after, pressed.ratio)
+        hint = f"take a tempo of {tempo} or less, or {let_go}" if tempo >= SLOWEST else let_go
     else:
         hint = "let the fretting hand go earlier (`release on 4&`), or pluck that string later"
     assert after.played.bar.span is not None
