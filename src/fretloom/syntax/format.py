@@ -9,6 +9,7 @@ from collections.abc import Iterable, Sequence
 from functools import partial
 from typing import Any
 
+from fretloom.model import write
 from fretloom.model.form import Form, FormEntry
 from fretloom.model.heading import Heading
 from fretloom.model.lesson import (
@@ -35,7 +36,6 @@ from fretloom.model.section import (
 )
 from fretloom.model.step import Prose, Show, Step
 from fretloom.model.voicing import VoicingEntry
-from fretloom.syntax import write
 
 INDENT = "  "
 #: A pattern of several bars that would be longer is written with one bar a line.

@@ -5,13 +5,13 @@ from __future__ import annotations
 from fractions import Fraction
 
 from fretloom.guitar.voicing import Voicing
+from fretloom.model import write
 from fretloom.model.section import Part
 from fretloom.music.meter import Count, Meter
 from fretloom.source import Span
 from fretloom.timeline.faults import counted
 from fretloom.timeline.resolve import Resolver
 from fretloom.timeline.slots import Slot
-from fretloom.timeline.words import number_words
 
 
 class Segment:
@@ -68,15 +68,15 @@ def _wrong_split(
 ) -> None:
     parts = slot.bar.parts
     text = " ".join(_part_words(part) for part in parts)
-    has = f"a bar of {slot.meter} has {number_words(total)}"
+    has = f"a bar of {slot.meter} has {write.number(total)}"
     if slot.kind != "full":
-        has = f"it has {number_words(total)}"
-    made = counted(number_words(told), "beat")
+        has = f"it has {write.number(total)}"
+    made = counted(write.number(told), "beat")
     if some_open and told == total:
         message = f"{slot.where}: {text} makes {made} already, so no beat is left for the others"
     else:
         message = f"{slot.where}: {text} makes {made}, but {has}"
-    hint = f"let the numbers add up to {number_words(total)}"
+    hint = f"let the numbers add up to {write.number(total)}"
     if slot.meter.counts_units and told in (slot.meter.units, slot.meter.count_total):
         hint = (
             f"{slot.meter} has {counted(len(slot.meter.beats), 'beat')}, and the shares count those"
@@ -88,7 +88,7 @@ def _wrong_split(
 
 
 def _part_words(part: Part) -> str:
-    return part.voicing if part.beats is None else f"{part.voicing}:{number_words(part.beats)}"
+    return part.voicing if part.beats is None else f"{part.voicing}:{write.number(part.beats)}"
 
 
 def count_position(

@@ -38,21 +38,22 @@ def share(value: Fraction) -> str:
     return str(value)
 
 
-def pluck(played: Pluck | Brush) -> str:
+def pluck(one: Pluck | Brush) -> str:
     """Write one pluck or brush."""
-    marks = "!" * played.accent
-    if isinstance(played, Brush):
-        return f"{played.finger}{played.first}-{played.last}{marks}{'x' * played.dead}"
-    string = "" if played.string is None else str(played.string)
-    fret = "" if played.fret is None else f"@{played.fret}"
-    slurs = "".join(f"{_SLUR_SIGNS[slur.kind]}{slur.fret}" for slur in played.slurs)
-    return f"{played.finger}{string}{fret}{slurs}{marks}{'*' * played.harmonic}{'x' * played.dead}"
+    marks = "!" * one.accent
+    if isinstance(one, Brush):
+        return f"{one.finger}{one.first}-{one.last}{marks}{'x' * one.dead}"
+    string = "" if one.string is None else str(one.string)
+    fret = "" if one.fret is None else f"@{one.fret}"
+    slurs = "".join(f"{_SLUR_SIGNS[slur.kind]}{slur.fret}" for slur in one.slurs)
+    return f"{one.finger}{string}{fret}{slurs}{marks}{'*' * one.harmonic}{'x' * one.dead}"
 
 
-def _part(played: Pluck | Brush | Roll) -> str:
-    if isinstance(played, Roll):
-        return "(" + " ".join(pluck(one) for one in played.parts) + ")"
-    return pluck(played)
+def played(part: Pluck | Brush | Roll) -> str:
+    """Write a pluck, a brush or a roll."""
+    if isinstance(part, Roll):
+        return "(" + " ".join(pluck(one) for one in part.parts) + ")"
+    return pluck(part)
 
 
 def item(written: Item) -> str:
@@ -60,7 +61,7 @@ def item(written: Item) -> str:
     if isinstance(written, Hold):
         return "-"
     if isinstance(written, Stroke):
-        return "+".join(_part(played) for played in written.parts)
+        return "+".join(played(part) for part in written.parts)
     return "[" + " ".join(item(one) for one in written.items) + "]"
 
 
