@@ -52,6 +52,11 @@ def check(lesson: Lesson) -> list[Diagnostic]:
     return run(_with_text(lesson))
 
 
+def faults(lesson: Lesson) -> tuple[Diagnostic, ...]:
+    """Return what is wrong with how a lesson is laid out, without what the rules find beyond that."""
+    return _expansion(lesson).diagnostics
+
+
 def expand(lesson: Lesson) -> Timeline:
     """Return what is played: bars in performing order with notes at exact times.
 

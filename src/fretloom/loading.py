@@ -84,6 +84,8 @@ class _Collection:
         target = _resolved(file.parent / path)
         if "\0" in path or Path(path).is_absolute() or not target.is_relative_to(self.root):
             return _outside(path, span, self.root)
+        if target.suffix != ".lesson":
+            return _no_lesson(path, span)
         if target in trail:
             return _cycle([*trail[trail.index(target) :], target], span, self.root)
         if len(trail) >= MOST_LINKS:
@@ -136,6 +138,11 @@ def _outside(path: str, span: Span, root: Path) -> Diagnostic:
     return _fault("outside-the-collection", span, message, hint)
 
 
+def _no_lesson(path: str, span: Span) -> Diagnostic:
+    message = f'"{path}" is no lesson file: its name does not end in .lesson'
+    return _fault("file-not-found", span, message, f'did you mean "{path}.lesson"?')
+
+
 def _cycle(files: list[Path], span: Span, root: Path) -> Diagnostic:
     names = [str(file.relative_to(root)) for file in files]
     message = "the files name one another in a circle: " + " → ".join(names)
@@ -154,7 +161,7 @@ def _too_long(path: str, span: Span) -> Diagnostic:
 
 
 def _unreadable(path: str, span: Span, target: Path, error: LessonUnreadable) -> Diagnostic:
-    if target.exists():
+    if _exists(target):
         reason = str(error).replace(str(target), f'"{path}"', 1)
         return _fault("file-not-found", span, reason, "name a lesson file that can be read")
     hint = "write the path as it is from this file's own folder"
@@ -169,6 +176,13 @@ def _unreadable(path: str, span: Span, target: Path, error: LessonUnreadable) ->
         parent = path.rpartition("/")[0]
         hint = f'did you mean "{parent}/{near[0]}"?' if parent else f'did you mean "{near[0]}"?'
     return _fault("file-not-found", span, f'there is no file "{path}"', hint)
+
+
+def _exists(target: Path) -> bool:
+    try:
+        return target.exists()
+    except OSError:  # The name is longer than any file's can be.
+        return False
 
 
 def _own_faults(found: Lesson, path: str, span: Span) -> Iterator[Diagnostic]:

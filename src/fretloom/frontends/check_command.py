@@ -154,7 +154,7 @@ def _files(paths: list[str], root: str | None) -> Iterator[tuple[Path, Path]]:
     """Yield each file to check once, with the root of its collection."""
     seen: set[Path] = set()
     for path in map(Path, paths):
-        if path.is_dir():
+        if _is_folder(path):
             found = [(file, Path(root) if root else path) for file in _below(path)]
         else:
             found = [(path, default_root(path, root))]
@@ -166,12 +166,12 @@ def _files(paths: list[str], root: str | None) -> Iterator[tuple[Path, Path]]:
 
 def _below(folder: Path) -> Iterator[Path]:
     """Yield the lessons of a folder in a stable order; hidden folders and links out of it are passed over."""
-    inside = folder.resolve()
+    inside = resolved(folder)
     for place, folders, names in os.walk(folder):
         folders[:] = sorted(name for name in folders if not name.startswith("."))
         for name in sorted(names):
             file = Path(place, name)
-            if file.suffix == ".lesson" and file.resolve().is_relative_to(inside):
+            if file.suffix == ".lesson" and resolved(file).is_relative_to(inside):
                 yield file
 
 
@@ -180,7 +180,22 @@ def default_root(file: Path, root: str | None) -> Path:
     if root is not None:
         return Path(root)
     here = Path.cwd()
-    return here if file.resolve().is_relative_to(here.resolve()) else file.parent
+    return here if resolved(file).is_relative_to(resolved(here)) else file.parent
+
+
+def resolved(path: Path) -> Path:
+    """Follow all links; a path that leads in circles stays as it is and cannot be read later."""
+    try:
+        return path.resolve()
+    except (OSError, RuntimeError):
+        return path.absolute()
+
+
+def _is_folder(path: Path) -> bool:
+    try:
+        return path.is_dir()
+    except OSError as error:
+        raise LessonUnreadable(f"{path} cannot be read: {error.strerror or error}") from error
 
 
 def _has_colour() -> bool:

@@ -33,7 +33,8 @@ def main(arguments: Sequence[str] | None = None) -> int:
     options = _parser().parse_args(arguments)
     try:
         code = _run(options)
-        sys.stdout.flush()
+        if sys.stdout is not None:
+            sys.stdout.flush()
         return code
     except FretloomError as error:
         print(f"fretloom: {error}", file=sys.stderr)
@@ -45,6 +46,11 @@ def main(arguments: Sequence[str] | None = None) -> int:
     except KeyboardInterrupt:
         print("fretloom: interrupted", file=sys.stderr)
         return _INTERRUPTED
+    except OSError as error:
+        print(
+            f"fretloom: the result could not be written: {error.strerror or error}", file=sys.stderr
+        )
+        return _COULD_NOT_RUN
     except Exception as error:  # A teacher gets a sentence, never a traceback.
         print(f"fretloom: {own_fault(error)}", file=sys.stderr)
         return _COULD_NOT_RUN

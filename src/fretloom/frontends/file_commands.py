@@ -75,12 +75,18 @@ def _errors(found: Iterable[Diagnostic]) -> list[Diagnostic]:
     return [one for one in found if one.severity is Severity.ERROR]
 
 
+def complain_of(lesson: Lesson) -> bool:
+    """Print the errors that leave open what is played to stderr; returns whether there are any."""
+    errors = _errors([*lesson.faults, *api.faults(lesson)])
+    _complain(errors)
+    return bool(errors)
+
+
 def print_sounds(options: argparse.Namespace) -> int:
     """Print what the voicings of one lesson sound; faults of the lesson go to stderr, exit code 1."""
     file = Path(options.file)
     lesson = api.load(file, root=default_root(file, options.root))
-    faults = _errors(lesson.faults)
-    _complain(faults)
+    faults = complain_of(lesson)
     print(api.sounds(lesson, form=options.format), end="")
     return 1 if faults else 0
 

@@ -6,14 +6,31 @@ The library is imported only when a command runs: every call of `fretloom` build
 from __future__ import annotations
 
 import argparse
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from fretloom.model.lesson import Lesson
 
 
 def print_hands(options: argparse.Namespace) -> int:
     """Print the report on hands; returns the exit code."""
     from fretloom import api
 
-    print(api.hands(api.load(options.file, root=options.root), form=options.format), end="")
-    return 0
+    lesson, code = _loaded(options.file, options.root)
+    print(api.hands(lesson, form=options.format), end="")
+    return code
+
+
+def _loaded(file: str, root: str | None) -> tuple[Lesson, int]:
+    """Load a lesson and complain of its errors; the second is the exit code that follows."""
+    from pathlib import Path
+
+    from fretloom import api
+    from fretloom.frontends.check_command import default_root
+    from fretloom.frontends.file_commands import complain_of
+
+    lesson = api.load(file, root=default_root(Path(file), root))
+    return lesson, 1 if complain_of(lesson) else 0
 
 
 def print_suggestion(options: argparse.Namespace) -> int:
@@ -21,7 +38,7 @@ def print_suggestion(options: argparse.Namespace) -> int:
     from fretloom import api
 
     if options.what == "voicing":
-        lesson = api.load(options.lesson, root=options.root) if options.lesson else None
+        lesson, code = _loaded(options.lesson, options.root) if options.lesson else (None, 0)
         found = api.suggest_voicings(
             options.chord,
             lesson,
@@ -31,8 +48,10 @@ def print_suggestion(options: argparse.Namespace) -> int:
             form=options.format,
         )
         print(found, end="")
-        return 0
-    lesson = api.load(options.file, root=options.root)
+        return code
+    lesson, code = _loaded(options.file, options.root)
+    if code:
+        return code
     if options.output:
         text = api.with_easiest_capo(lesson, sounds=options.sounds, capo=options.capo)
         api.write(options.output, text)

@@ -27,7 +27,9 @@ def render(found: Diagnostic, colour: bool = False) -> str:
     lines = [f"{place} {word}: {visible(found.message)} [{found.rule}]"]
     shown, carets = excerpt(span)
     if shown.strip():
-        lines += [_MARGIN + shown, _MARGIN + _paint(carets, _COLOURS[found.severity], colour)]
+        # What runs workflows obeys lines that begin with these signs, wherever they come from.
+        margin = "  | " if shown.lstrip().startswith(("::", "##[")) else _MARGIN
+        lines += [margin + shown, _MARGIN + _paint(carets, _COLOURS[found.severity], colour)]
     if found.hint:
         lines.append(f"{_MARGIN}hint: {visible(found.hint)}")
     for related in found.related:

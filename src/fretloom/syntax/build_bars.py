@@ -18,6 +18,8 @@ from fretloom.syntax.reader import Reader, number, text_of, token_span, tree_spa
 if TYPE_CHECKING:
     from lark import Token, Tree
 
+#: A bar with more changes than this to its pattern is better written out.
+MOST_PATCHES = 32
 UNREAD_BAR = Bar(kind="unread")
 
 
@@ -83,6 +85,9 @@ def read_bar(reader: Reader, line: Line, tree: Tree[Token]) -> Bar:
                 patches.append(patch)
         else:
             _bar_option(reader, line, child, fields)
+    if len(patches) > MOST_PATCHES:
+        message = f"this bar has {len(patches)} changes with `with` and `without`; {MOST_PATCHES} is the most"
+        reader.fault("beat-too-full", span, message, "write the bar out between { }")
     _check_bar(reader, line, span, parts, fields)
     if len(reader.faults) > before:
         return evolve(UNREAD_BAR, times=fields.get("times", 1), span=span)

@@ -9,8 +9,7 @@ from fretloom.source import Source, Span
 from fretloom.values import frozen
 
 # A comment: # first in the line, or after white space and before white space or the line's end.
-_COMMENT = re.compile(r"(?:^|(?<=[ \t]))#(?=[ \t]|$)")
-_TEXT = re.compile(r'"(?:[^"\\]|\\.)*"')
+_TEXT_OR_COMMENT = re.compile(r'"(?:[^"\\]|\\.)*"|(?:^|(?<=[ \t]))#(?=[ \t]|$)')
 _ODD_SPACE = re.compile(r"[\u00a0\u1680\u2000-\u200a\u202f\u205f\u3000]")
 _WORD = re.compile(r"[^ \t]*")
 _PLAIN = re.compile(r"[\x20-\x7e\t]*")
@@ -72,12 +71,7 @@ def _comment_at(body: str) -> int | None:
         return None
     if body.startswith("#"):
         return 0
-    position = 0
-    while True:
-        comment = _COMMENT.search(body, position)
-        if comment is None:
-            return None
-        quoted = _TEXT.search(body, position)
-        if quoted is None or quoted.start() > comment.start():
-            return comment.start()
-        position = quoted.end()
+    for found in _TEXT_OR_COMMENT.finditer(body):
+        if found[0] == "#":
+            return found.start()
+    return None

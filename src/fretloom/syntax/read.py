@@ -68,6 +68,7 @@ class _Pass:
             if line.blank:
                 self.gap = True
             elif not line.statement:
+                self.hidden_in_comment(line)
                 self.waiting.append(line)
             else:
                 self.statement(line)
@@ -83,6 +84,14 @@ class _Pass:
             source=self.source,
             faults=tuple(self.reader.faults),
         )
+
+    def hidden_in_comment(self, line: Line) -> None:
+        """Note a control character in a comment: a terminal would obey it."""
+        hidden = find_hidden(f'"{line.comment}"') if line.comment else None
+        if hidden is not None:
+            start = line.comment_start + hidden.start - 1
+            span = Span(self.source, start, start + 1)
+            self.reader.fault(hidden.rule, span, hidden.message, hidden.hint, undefined=False)
 
     def empty(self) -> None:
         """Note that there is nothing in the text but, perhaps, comments."""
@@ -109,6 +118,8 @@ class _Pass:
         """Read a line that says something."""
         word = line.word.rstrip(":")
         hidden = find_hidden(line.statement)
+        if hidden is None:
+            self.hidden_in_comment(line)
         if hidden is not None:
             span = line.span(hidden.start, hidden.end)
             self.reader.fault(hidden.rule, span, hidden.message, hidden.hint, hidden.edits(span))
@@ -139,9 +150,9 @@ class _Pass:
         Returns the comments that are nobody's, at the end of the text.
         """
         if self.builder is not None:
-            own = [comment for comment in self.waiting[:indented] if comment.indented]
-            self.builder.tail = tuple(comment.comment for comment in own)
-            self.waiting = [comment for comment in self.waiting if comment not in own]
+            before, after = self.waiting[:indented], self.waiting[indented:]
+            self.builder.tail = tuple(one.comment for one in before if one.indented)
+            self.waiting = [*(one for one in before if not one.indented), *after]
             self.blocks.append(self.builder.finish())
             self.builder = None
         return tuple(comment.comment for comment in self.waiting)

@@ -61,8 +61,11 @@ def find_hidden(text: str) -> Slip | None:
     outside = _blanked(text)
     for position, character in enumerate(text):
         category = unicodedata.category(character)
-        if (category == "Cc" and character != "\t") or (
-            category in ("Cf", "Cs", "Zl", "Zp") and outside[position] != " "
+        if (
+            (category == "Cc" and character != "\t")
+            or category == "Cs"
+            or character in "\ufffe\uffff"
+            or (category in ("Cf", "Cs", "Zl", "Zp") and outside[position] != " ")
         ):
             name = unicodedata.name(character, f"control character {ord(character)}").lower()
             message = f"a character that cannot be seen stands here ({name})"

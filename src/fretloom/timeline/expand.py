@@ -49,6 +49,10 @@ class Expansion:
     diagnostics: tuple[Diagnostic, ...] = ()
 
 
+#: More notes than a day of playing holds; exporters would need gigabytes for them.
+MOST_NOTES = 500_000
+
+
 def expand(lesson: Lesson) -> Expansion:
     """Expand a lesson. Never raises for a faulty one."""
     expander = _Expander(lesson)
@@ -108,6 +112,14 @@ class _Expander:
         entries = self.entries()
         playings = [self.playing(entry) for entry in entries]
         bars = self.played(self.occurrences(entries, playings))
+        notes = sum(len(played.bar.notes) for played in bars)
+        if notes > MOST_NOTES:
+            span = self.material.form.span if self.material.form else None
+            message = f"the lesson would pluck {notes} notes; {MOST_NOTES} is the most"
+            self.faults.add(
+                "too-many-bars", span, message, "play less of it, or pluck less in a beat"
+            )
+            bars = ()
         sections = tuple(
             self.written_section(plan) for plan in self.plans.values() if plan is not None
         )

@@ -123,6 +123,10 @@ def _told(fault: _Fault) -> Diagnostic:
     )
 
 
+#: Looking for a name that is alike takes time with every name: beyond these it is not worth it.
+_MOST_COMPARED, _LONGEST = 200, 60
+
+
 def nearest(name: str, known: Iterable[str]) -> str:
     """Return the known name that looks most like the one written, or ""."""
     names = list(known)
@@ -131,7 +135,7 @@ def nearest(name: str, known: Iterable[str]) -> str:
     for other in names:
         if other.lower() in written:
             return other
-    near = get_close_matches(name, names, 1, _ALIKE)
+    near = get_close_matches(name[:_LONGEST], names[:_MOST_COMPARED], 1, _ALIKE)
     return near[0] if near else ""
 
 

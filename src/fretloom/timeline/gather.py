@@ -62,22 +62,31 @@ class Material:
 def gather(lesson: Lesson) -> Material:
     """Gather a lesson's material; what is nearer to it wins over what it is based on or uses."""
     material = Material()
-    _add(material, lesson, ())
+    _add(material, lesson, (), {})
     return material
 
 
-def _add(material: Material, lesson: Lesson, above: tuple[int, ...]) -> None:
-    """Add a lesson over what it is based on. `above` are those on the way to it (against circles)."""
+def _add(
+    material: Material, lesson: Lesson, above: tuple[int, ...], done: dict[int, Material]
+) -> None:
+    """Add a lesson over what it is based on.
+
+    `above` are those on the way to it (against circles), `done` what has been gathered by then:
+    files that share files are gathered once each.
+    """
     base = _base_of(material, lesson)
     if base is not None and id(base) not in above and base is not lesson:
-        _add(material, base, (*above, id(lesson)))
+        _add(material, base, (*above, id(lesson)), done)
     used = Material()
-    for use in lesson.uses:
+    for use in reversed(lesson.uses):  # What is named last wins.
         linked = lesson.linked.get(use.path)
         if linked is None:
             material.incomplete = True
         elif linked is not lesson and id(linked) not in above:
-            _add(used, linked, (*above, id(lesson)))
+            if id(linked) not in done:
+                done[id(linked)] = Material()
+                _add(done[id(linked)], linked, (*above, id(lesson)), done)
+            _merge_used(used, done[id(linked)])
     _merge_used(material, used)
     _add_own(material, lesson)
 
