@@ -168,6 +168,22 @@ RULES: tuple[Rule, ...] = (
         waivable=True,
         check="fretloom.rules.plucked_chords:thirds_not_plucked",
     ),
+    Rule(
+        "barre-without-relief",
+        "hands",
+        "checking",
+        (_I,),
+        waivable=True,
+        check="fretloom.rules.strain:barres_without_relief",
+    ),
+    Rule(
+        "steep-ladder",
+        "hands",
+        "checking",
+        (_I,),
+        waivable=True,
+        check="fretloom.rules.strain:steep_ladders",
+    ),
     *_together(
         "hands",
         "hands:voicings",
