@@ -29,9 +29,11 @@ LEAVES = 0.8
 #: The times of changes are estimates: a change counts as too fast when it needs so much more than
 #: there is, and as an error when an advanced player needs so much more, who may let the notes of the
 #: last `GRACE` seconds go early as players do.
-TOO_FAST, HOPELESS, GRACE = 1.5, 1.5, 0.25
+TOO_FAST, HOPELESS, GRACE = 2.0, 1.5, 0.25
 #: A slower tempo than this is no advice to give.
 SLOWEST = 40
+#: A hop is an error when an advanced player needs so much more than there is.
+NO_HOP = 1.25
 #: A hop is mentioned when it takes so much of the time there is.
 TIGHT = 0.8
 
@@ -157,7 +159,7 @@ class _Judge:
 def _told(hop: Hop) -> Hop | None:
     """What a lesson is told of a hop, which is less than the figures say: they are estimates."""
     ratio = hop.needed / hop.available if hop.available > 0 else float("inf")
-    if hop.rule == "hop-impossible" and ratio <= TOO_FAST:
+    if hop.rule == "hop-impossible" and ratio <= NO_HOP:
         return evolve(hop, rule="hop-tight", severity="warning")
     if hop.rule == "hop-tight" and ratio <= TIGHT:
         return None
