@@ -28,6 +28,7 @@ from fretloom.model.voicing import Add, Lift, Move, Mute, Shift
 from fretloom.music.key import parse_key
 from fretloom.music.meter import Count, parse_meter
 from fretloom.source import Source
+from fretloom.syntax.format import format_lesson
 from fretloom.syntax.read import read
 
 
@@ -341,3 +342,11 @@ def test_a_beat_cannot_hold_more_plucks_than_any_hand_plays() -> None:
     for places, rules in ((48, []), (49, ["beat-too-full"])):
         found = read(Source("t.lesson", "patterns\n  p " + "p " * places + "\n"))
         assert [fault.rule for fault in found.faults] == rules
+
+
+def test_use_may_stand_in_the_heading() -> None:
+    """It says the same there as in column one, and formatting moves it."""
+    found = lesson('lesson "T"\n  use "open.lesson"  # ours\n  capo 3\n')
+    assert [use.path for use in found.uses] == ["open.lesson"]
+    assert found.heading.setting("capo").value == Capo(3)
+    assert format_lesson(found) == 'lesson "T"\n  capo 3\n\nuse "open.lesson"  # ours\n'

@@ -57,6 +57,7 @@ class _Pass:
         self.source = source
         self.blocks: list[Block] = []
         self.builder: BlockBuilder | None = None
+        self.inside: list[Block] = []
         self.waiting: list[Line] = []
         self.gap = False
 
@@ -153,7 +154,8 @@ class _Pass:
             before, after = self.waiting[:indented], self.waiting[indented:]
             self.builder.tail = tuple(one.comment for one in before if one.indented)
             self.waiting = [*(one for one in before if not one.indented), *after]
-            self.blocks.append(self.builder.finish())
+            self.blocks += [self.builder.finish(), *self.inside]
+            self.inside.clear()
             self.builder = None
         return tuple(comment.comment for comment in self.waiting)
 
@@ -161,6 +163,9 @@ class _Pass:
         """Read an indented line into the open block."""
         if self.builder is not None and isinstance(self.builder.block, Step):
             self.builder.add(line, self.margin(line))
+        elif word == "use" and '"' in line.statement and self.builder is not None:
+            # Many write it into the heading; it says the same there.
+            self.inside.append(open_block(self.reader, line, self.margin(line), word))
         elif word in OPENERS and self._opens(line, word):
             message = f"`{word}` opens a block, so it starts in column one"
             self.reader.fault(
