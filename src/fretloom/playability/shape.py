@@ -126,6 +126,24 @@ def judge(neck: Neck, hand: Hand, frets: Frets, fingers: Fingers) -> tuple[Verdi
     return tuple(verdicts)
 
 
+#: A stretch is wide when it takes so much of what is left between comfortable and greatest reach:
+#: about the 99th percentile of the measured voicings.
+WIDE = 0.75
+
+
+def is_wide(verdict: Verdict, hand: Hand) -> bool:
+    """Whether a verdict is of a stretch that is wide and not only more than comfortable."""
+    if verdict.rule != "stretch":
+        return False
+    most = maximum(hand, verdict.fingers[0], verdict.fingers[1])
+    return verdict.value > verdict.limit + WIDE * (most - verdict.limit)
+
+
+def stretches_wide(neck: Neck, hand: Hand, frets: Frets, fingers: Fingers) -> bool:
+    """Whether a fingering needs a wide stretch."""
+    return any(is_wide(one, hand) for one in judge(neck, hand, frets, fingers))
+
+
 def refused(verdicts: tuple[Verdict, ...]) -> bool:
     """Whether one of the verdicts is an error."""
     return any(verdict.severity == "error" for verdict in verdicts)

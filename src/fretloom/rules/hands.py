@@ -7,17 +7,14 @@ from collections.abc import Iterator
 from fretloom.diagnostics import Diagnostic, Severity
 from fretloom.guitar.fretboard import Neck
 from fretloom.guitar.voicing import Voicing
-from fretloom.playability.reach import Hand, maximum
-from fretloom.playability.shape import Verdict, judge, refused
+from fretloom.playability.reach import Hand
+from fretloom.playability.shape import Verdict, is_wide, judge, refused
 from fretloom.playability.solver import fingerings
 from fretloom.rules.runner import Context
 from fretloom.source import Span
 from fretloom.timeline.fingering import hand_of_settings, neck_of_settings
 from fretloom.timeline.hand_words import hand_words, say
 
-#: A stretch is warned of when it takes so much of what is left between comfortable and greatest
-#: reach: about the 99th percentile of the measured voicings. Below, it is left to the report.
-_WIDE = 0.75
 #: What the report tells and a check does not: ordinary things that need no mending.
 _UNSAID = frozenset({"thumb-used", "high-fret", "barre-arch", "no-fret"})
 
@@ -81,9 +78,8 @@ def _severity(verdict: Verdict, hand: Hand) -> Severity | None:
     if verdict.rule in _UNSAID:
         return None
     if verdict.rule == "stretch":
-        most = maximum(hand, verdict.fingers[0], verdict.fingers[1])
-        wide = verdict.limit + _WIDE * (most - verdict.limit)
-        return Severity.WARNING if verdict.value > wide else None
+        # Anything less is left to the report.
+        return Severity.WARNING if is_wide(verdict, hand) else None
     # Some teachers finger A as 2 1 3: a way of its own, not a fault.
     return Severity.INFO if verdict.rule == "finger-reversed" else Severity(verdict.severity)
 

@@ -16,6 +16,11 @@ if TYPE_CHECKING:
     from fretloom.playability.reach import Hand
 
 
+#: A fingering without a wide stretch is taken before a likelier one that costs so much less
+#: at most (an assumption).
+_NEAR = 2.5
+
+
 def fill_fingers(
     voicing: Voicing, settings: Settings, chosen: tuple[str | None, ...] = ()
 ) -> Voicing:
@@ -27,12 +32,16 @@ def fill_fingers(
         return voicing
     if chosen:
         return evolve(voicing, fingers=chosen)
+    from fretloom.playability.shape import stretches_wide
     from fretloom.playability.solver import fingerings
 
-    found = fingerings(
-        voicing.frets, neck_of_settings(settings), hand_of_settings(settings), limit=1
-    )
-    return evolve(voicing, fingers=found[0].fingers) if found else voicing
+    neck, hand = neck_of_settings(settings), hand_of_settings(settings)
+    found = fingerings(voicing.frets, neck, hand, limit=4)
+    if not found:
+        return voicing
+    near = [one for one in found if one.cost <= found[0].cost + _NEAR]
+    narrow = (one for one in near if not stretches_wide(neck, hand, voicing.frets, one.fingers))
+    return evolve(voicing, fingers=next(narrow, found[0]).fingers)
 
 
 def hand_of_settings(settings: Settings) -> Hand:

@@ -9,7 +9,7 @@ from itertools import pairwise
 from fretloom.guitar.voicing import Voicing
 from fretloom.playability.changes import SKILLS
 from fretloom.playability.literal import takers
-from fretloom.playability.shape import Fretted
+from fretloom.playability.shape import Fretted, stretches_wide
 from fretloom.playability.solver import Fingering, fingerings
 from fretloom.playability.song import Part, Plan, Step, likely, plan, plan_one_by_one
 from fretloom.timeline.events import Timeline
@@ -23,6 +23,8 @@ _SECOND = 10.0
 #: What a finger on two strings costs more in a song than one each: plucked notes have to be clean
 #: (an assumption).
 _BARRE = 4.0
+#: What a wide stretch costs more than its place in the ranking says (an assumption).
+_STRETCH = 7.0
 
 
 class Song:
@@ -52,7 +54,9 @@ class Song:
         if is_open:
             options = likely(fingerings(voicing.frets, self.neck, self.hand)) or options
         extra = tuple(
-            _extra_cost(self, voicing, option, holds) + _more_barres(option, options[0])
+            _extra_cost(self, voicing, option, holds)
+            + _more_barres(option, options[0])
+            + _STRETCH * stretches_wide(self.neck, self.hand, voicing.frets, option.fingers)
             for option in options
         )
         return Part(name=name, frets=voicing.frets, options=options, held=len(holds), extra=extra)
