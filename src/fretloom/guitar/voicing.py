@@ -60,13 +60,23 @@ class Voicing:
     @property
     def frets_text(self) -> str:
         """The trade's way to write the frets: `x32010`, or `x-10-12-12-11-10` past fret 9."""
-        places = ["x" if fret is None else str(fret) for fret in self.frets]
-        return ("-" if any(len(place) > 1 for place in places) else "").join(places)
+        return frets_text(self.frets)
 
     @property
     def fingers_text(self) -> str:
         """The fingers as a lesson writes them: `.231..`; empty when unknown."""
-        return "".join(finger or "." for finger in self.fingers)
+        return fingers_text(self.fingers)
+
+
+def frets_text(frets: tuple[int | None, ...]) -> str:
+    """Write frets as the trade does: `x32010`, or `x-10-12-12-11-10` past fret 9."""
+    places = ["x" if fret is None else str(fret) for fret in frets]
+    return ("-" if any(len(place) > 1 for place in places) else "").join(places)
+
+
+def fingers_text(fingers: tuple[str | None, ...]) -> str:
+    """Write fingers as a lesson does: `.231..`; empty when there are none."""
+    return "".join(finger or "." for finger in fingers)
 
 
 _TAGGED = re.compile(r"(.+?)\.([a-z][a-z0-9_-]*)")

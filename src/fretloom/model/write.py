@@ -5,6 +5,7 @@ from __future__ import annotations
 from fractions import Fraction
 
 from fretloom.guitar.tuning import Capo, Tuning
+from fretloom.guitar.voicing import fingers_text
 from fretloom.model.form import LAST, But, ChangeBars, ChangePattern, ChangeTempo, DropBars
 from fretloom.model.heading import Setting
 from fretloom.model.pattern import SLURS, Brush, Hold, Item, PatternBar, Pluck, Roll, Stroke
@@ -31,11 +32,6 @@ def number(value: Fraction) -> str:
     if (scaled.denominator == 1 and value.denominator != 2) or value.denominator in (2, 4, 5, 10):
         return f"{float(value):.4f}".rstrip("0")
     return f"{value.numerator}/{value.denominator}"
-
-
-def share(value: Fraction) -> str:
-    """Write a share in beats: 3 or 3/2."""
-    return str(value)
 
 
 def pluck(one: Pluck | Brush) -> str:
@@ -68,11 +64,6 @@ def item(written: Item) -> str:
 def beats(bar: PatternBar, comma: str = " , ") -> str:
     """Write the beats of one bar."""
     return comma.join(" ".join(item(one) for one in beat.items) for beat in bar.beats)
-
-
-def meter(value: Meter) -> str:
-    """Write `4/4` or `6/8 in 6`."""
-    return str(value)
 
 
 def tempo(value: Tempo) -> str:
@@ -133,15 +124,9 @@ def change(made: Change) -> str:
     return f"up {made.frets}" if made.frets >= 0 else f"down {-made.frets}"
 
 
-def frets(places: tuple[int | None, ...]) -> str:
-    """Write `x32010` or `x-10-12-12-11-10`."""
-    signs = ["x" if fret is None else str(fret) for fret in places]
-    return ("-" if any(len(sign) > 1 for sign in signs) else "").join(signs)
-
-
 def holds(entry: VoicingEntry) -> list[str]:
     """Write fingers, bass order and hops, "" where there are none."""
-    fingers = "".join(finger or "." for finger in entry.fingers)
+    fingers = fingers_text(entry.fingers)
     hops = "  ".join(f"hop {hop.finger} to {hop.string}@{hop.fret}" for hop in entry.hops)
     return [
         f"fingers {fingers}" if fingers else "",
@@ -151,7 +136,7 @@ def holds(entry: VoicingEntry) -> list[str]:
 
 
 def _voicing(part: Part) -> str:
-    return part.voicing if part.beats is None else f"{part.voicing}:{share(part.beats)}"
+    return part.voicing if part.beats is None else f"{part.voicing}:{part.beats}"
 
 
 def _patch(patch: With | Without) -> str:

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from typing import TYPE_CHECKING, cast
 
 from fretloom.errors import SymbolError
@@ -39,7 +38,6 @@ RESERVED = frozenset(
         "ending",
     )
 )
-_FRET = re.compile(r"[xX]|\d{1,2}")
 
 
 def voicing(reader: Reader, line: Line, margin: Margin) -> VoicingEntry | None:
@@ -115,10 +113,8 @@ def check_voicing_name(reader: Reader, span: Span, name: str) -> None:
     try:
         parse_symbol(symbol, reader.naming)
     except SymbolError as error:
-        start = min(span.start + error.position, max(span.end - 1, span.start))
-        place = Span(span.source, start, span.end)
-        hint = error.hint or "a name that is no chord starts with a small letter"
-        reader.fault("unreadable-chord-name", place, error.message, hint, undefined=False)
+        hint = "a name that is no chord starts with a small letter"
+        reader.symbol_fault("unreadable-chord-name", span, error, hint, undefined=False)
 
 
 def _holds(reader: Reader, line: Line, name: str, parts: list[Tree[Token]]) -> _Holds | None:

@@ -9,6 +9,7 @@ from collections.abc import Iterable, Sequence
 from functools import partial
 from typing import Any
 
+from fretloom.guitar.voicing import frets_text
 from fretloom.model import write
 from fretloom.model.form import Form, FormEntry
 from fretloom.model.heading import Heading
@@ -147,7 +148,7 @@ def _voicings(lines: Sequence[VoicingEntry | Unread]) -> list[_Written]:
     """Align names, frets, fingers and bass orders in columns of their own."""
     entries = [line for line in lines if isinstance(line, VoicingEntry)]
     names = max((len(entry.name) for entry in entries), default=0)
-    given = [[write.frets(entry.frets), *write.holds(entry)] for entry in entries if not entry.like]
+    given = [[frets_text(entry.frets), *write.holds(entry)] for entry in entries if not entry.like]
     widths = [max((len(row[column]) for row in given), default=0) for column in range(4)]
     likes = max((len(entry.like) for entry in entries if entry.like), default=0)
     written: list[_Written] = []
@@ -159,7 +160,7 @@ def _voicings(lines: Sequence[VoicingEntry | Unread]) -> list[_Written]:
             changes = [write.change(made) for made in line.changes]
             cells = [f"like {line.like.ljust(likes)}", *changes, *filter(None, write.holds(line))]
         else:
-            row = [write.frets(line.frets), *write.holds(line)]
+            row = [frets_text(line.frets), *write.holds(line)]
             cells = [cell.ljust(width) for cell, width in zip(row, widths, strict=True) if width]
         written.append(("  ".join([line.name.ljust(names), *cells]).rstrip(), line.margin, 1))
     return written
@@ -210,7 +211,7 @@ def _section_line(line: SectionLine) -> str:
         case BarLine():
             return write.bars(line.bars)
         case ShortBar():
-            length = f"from {line.start}" if line.beats is None else write.share(line.beats)
+            length = f"from {line.start}" if line.beats is None else str(line.beats)
             return f"{line.kind} {length}: {write.bar(line.bar)}"
         case MeterChange():
             return f"meter {line.meter}"

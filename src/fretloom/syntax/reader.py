@@ -53,10 +53,16 @@ class Reader:
             )
         )
 
-    def symbol_fault(self, rule: str, span: Span, error: SymbolError) -> None:
-        """Note that a word of the music is not understood, at the place where it goes wrong."""
+    def symbol_fault(
+        self, rule: str, span: Span, error: SymbolError, hint: str = "", undefined: bool = True
+    ) -> None:
+        """Note that a word of the music is not understood, at the place where it goes wrong.
+
+        `hint` is for errors that bring none of their own.
+        """
         start = min(span.start + error.position, max(span.end - 1, span.start))
-        self.fault(rule, Span(span.source, start, span.end), error.message, error.hint)
+        place = Span(span.source, start, span.end)
+        self.fault(rule, place, error.message, error.hint or hint, undefined=undefined)
 
     def tree(
         self, line: Line, start: str, begin: int = 0, end: int | None = None
