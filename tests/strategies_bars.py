@@ -24,7 +24,7 @@ from fretloom.model.section import (
     Without,
 )
 from fretloom.model.voicing import VoicingEntry
-from fretloom.music.meter import Meter
+from fretloom.trade.music.meter import Meter
 from strategies_hands import onsets, pattern_bars
 from strategies_words import Desk, block_margins, margins, tails, tempos, titles
 

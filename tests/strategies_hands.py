@@ -6,7 +6,6 @@ from fractions import Fraction
 
 from hypothesis import strategies as st
 
-from fretloom.guitar.voicing import Hop
 from fretloom.model.pattern import (
     Beat,
     Brush,
@@ -21,7 +20,8 @@ from fretloom.model.pattern import (
     Stroke,
 )
 from fretloom.model.voicing import Add, Lift, Move, Mute, Shift, VoicingEntry
-from fretloom.music.meter import Meter
+from fretloom.trade.guitar.voicing import Hop
+from fretloom.trade.music.meter import Meter
 from strategies_words import Desk, margins, titles
 
 #: Chords in standard tuning that need strings 1 to 4 only (common first-position fingerings).

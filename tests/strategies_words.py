@@ -7,14 +7,14 @@ from fractions import Fraction
 from attrs import frozen
 from hypothesis import strategies as st
 
-from fretloom.guitar.plucking import usual_plan
-from fretloom.guitar.tuning import Capo, Tuning
 from fretloom.model.heading import Heading, Setting
 from fretloom.model.margin import BARE, Margin
-from fretloom.model.section import Tempo
-from fretloom.music.key import parse_key
-from fretloom.music.meter import Meter, parse_meter
-from fretloom.music.pitch import parse_pitch
+from fretloom.trade.guitar.plucking import usual_plan
+from fretloom.trade.guitar.tuning import Capo, Tuning
+from fretloom.trade.music.key import parse_key
+from fretloom.trade.music.meter import Meter, parse_meter
+from fretloom.trade.music.pitch import parse_pitch
+from fretloom.trade.music.tempo import Tempo
 
 _METERS = ("4/4", "3/4", "2/4", "2/2", "5/4", "3/8", "6/8", "9/8", "12/8", "2+2+3/8", "3+2/8", "7/8")  # fmt: skip
 METERS = (*map(parse_meter, _METERS), parse_meter("6/8", 6))

@@ -164,8 +164,8 @@ def transpose(
         LessonFaulty: the lesson has errors.
         FretloomError: there is no room for the capo, or the lesson does not say its key.
     """
-    from fretloom.music.key import parse_key
     from fretloom.timeline.new_key import with_capo, with_shapes_of
+    from fretloom.trade.music.key import parse_key
 
     lesson = _with_text(lesson)
     _sound_timeline(lesson, despite_errors=False)
@@ -247,8 +247,8 @@ def with_easiest_capo(lesson: Lesson, *, sounds: str | None = None, capo: int | 
 
 
 def _capos(lesson: Lesson, sounds: str | None) -> tuple[CapoChoice, ...]:
-    from fretloom.music.key import parse_key
     from fretloom.timeline.find_capos import find_capos
+    from fretloom.trade.music.key import parse_key
 
     lesson = _with_text(lesson)
     _sound_timeline(lesson, despite_errors=False)

@@ -22,14 +22,14 @@ import itertools
 from voicing_table import shape, table
 
 from fretloom.api import load, loads
-from fretloom.guitar.fretboard import Neck
-from fretloom.playability.reach import Hand
-from fretloom.playability.solver import _all_fingerings, fingerings
-from fretloom.playability.song import Part, Step, likely, plan
 from fretloom.rules import runner
 from fretloom.rules.registry import RULES
 from fretloom.timeline.expand import expand
 from fretloom.timeline.find_capos import find_capos
+from fretloom.trade.guitar.fretboard import Neck
+from fretloom.trade.playability.reach import Hand
+from fretloom.trade.playability.solver import _all_fingerings, fingerings
+from fretloom.trade.playability.song import Part, Step, likely, plan
 
 SHAPES = [
     "x32010",

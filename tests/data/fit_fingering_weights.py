@@ -23,12 +23,12 @@ from pathlib import Path
 import numpy as np
 from scipy.optimize import minimize
 
-from fretloom.guitar.fretboard import Neck
-from fretloom.playability import weights
-from fretloom.playability.reach import Contact, Hand, comfortable, reach
-from fretloom.playability.shape import held_places, sounding
-from fretloom.playability.solver import fingerings
-from fretloom.playability.terms import finger_terms, pair_terms, whole_terms
+from fretloom.trade.guitar.fretboard import Neck
+from fretloom.trade.playability import weights
+from fretloom.trade.playability.reach import Contact, Hand, comfortable, reach
+from fretloom.trade.playability.shape import held_places, sounding
+from fretloom.trade.playability.solver import fingerings
+from fretloom.trade.playability.terms import finger_terms, pair_terms, whole_terms
 
 PENALTY = 0.1
 NECK, HAND = Neck(), Hand()

@@ -4,12 +4,6 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from fretloom.guitar.tuning import Capo, Tuning
-from fretloom.guitar.voicing import Voicing
-from fretloom.model.section import Tempo
-from fretloom.music.key import parse_key
-from fretloom.music.meter import Meter, parse_meter
-from fretloom.music.pitch import parse_pitch
 from fretloom.timeline.events import (
     PlayedBar,
     Settings,
@@ -19,6 +13,12 @@ from fretloom.timeline.events import (
     TimedVoicing,
     Timeline,
 )
+from fretloom.trade.guitar.tuning import Capo, Tuning
+from fretloom.trade.guitar.voicing import Voicing
+from fretloom.trade.music.key import parse_key
+from fretloom.trade.music.meter import Meter, parse_meter
+from fretloom.trade.music.pitch import parse_pitch
+from fretloom.trade.music.tempo import Tempo
 
 STANDARD = "E2 A2 D3 G3 B3 E4"
 FOUR = parse_meter("4/4")

@@ -8,10 +8,10 @@ from attrs import evolve
 from hypothesis import strategies as st
 from musicxml_pieces import STANDARD, bar, note, settings, timeline, voicing
 
-from fretloom.guitar.tuning import Capo
-from fretloom.model.section import Tempo
-from fretloom.music.meter import Meter, parse_meter
 from fretloom.timeline.events import Settings, TimedBar, TimedNote, TimedVoicing, Timeline
+from fretloom.trade.guitar.tuning import Capo
+from fretloom.trade.music.meter import Meter, parse_meter
+from fretloom.trade.music.tempo import Tempo
 
 METERS = (
     "4/4", "3/4", "2/4", "2/2", "6/8", "9/8", "12/8", "3/8", "5/8", "7/8", "2+2+3/8", "3+2/4",

@@ -10,7 +10,7 @@ from musicxml_laws import check_everything
 from musicxml_pieces import G7, C, F, bar, note, plucks, settings, timeline
 from musicxml_reading import notes_of
 
-from fretloom.music.meter import parse_meter
+from fretloom.trade.music.meter import parse_meter
 
 LAYOUTS = ("notation-and-tab", "two-parts", "notation", "tab")
 

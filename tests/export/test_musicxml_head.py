@@ -13,10 +13,10 @@ from musicxml_reading import midi_of, notes_of
 
 from fretloom.errors import FretloomError
 from fretloom.export.musicxml import to_musicxml
-from fretloom.guitar.tuning import Capo
-from fretloom.model.section import Tempo
-from fretloom.music.key import parse_key
-from fretloom.music.meter import parse_meter
+from fretloom.trade.guitar.tuning import Capo
+from fretloom.trade.music.key import parse_key
+from fretloom.trade.music.meter import parse_meter
+from fretloom.trade.music.tempo import Tempo
 
 
 def exported(bars: int = 1, concert: bool = False, **of):

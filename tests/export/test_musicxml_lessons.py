@@ -15,11 +15,11 @@ from musicxml_reading import bars_of
 from write_golden_scores import GOLDEN, score_of
 
 from fretloom.export.musicxml import to_musicxml
-from fretloom.harmony.symbol import parse_symbol
 from fretloom.loading import load_lesson
 from fretloom.model.lesson import Lesson
 from fretloom.timeline.events import Timeline
 from fretloom.timeline.expand import expand
+from fretloom.trade.harmony.symbol import parse_symbol
 from strategies import lessons
 
 ROOT = Path(__file__).parents[2] / "examples"

@@ -22,7 +22,7 @@ from musicxml_reading import bars_of
 from test_musicxml import mixed
 
 from fretloom.export.musicxml import to_musicxml
-from fretloom.music.meter import parse_meter
+from fretloom.trade.music.meter import parse_meter
 
 
 def compound():

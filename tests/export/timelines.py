@@ -5,10 +5,6 @@ from __future__ import annotations
 from collections.abc import Sequence
 from fractions import Fraction
 
-from fretloom.guitar.tuning import Tuning
-from fretloom.guitar.voicing import Voicing
-from fretloom.music.meter import parse_meter
-from fretloom.music.pitch import parse_pitch
 from fretloom.timeline.events import (
     FormLine,
     PlayedBar,
@@ -20,6 +16,10 @@ from fretloom.timeline.events import (
     WrittenBar,
     WrittenSection,
 )
+from fretloom.trade.guitar.tuning import Tuning
+from fretloom.trade.guitar.voicing import Voicing
+from fretloom.trade.music.meter import parse_meter
+from fretloom.trade.music.pitch import parse_pitch
 
 STANDARD = Tuning(tuple(map(parse_pitch, ("E2", "A2", "D3", "G3", "B3", "E4"))), name="standard")
 

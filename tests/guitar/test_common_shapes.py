@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import pytest
 
-from fretloom.guitar.common_shapes import all_shapes, movable_shape, open_shape
-from fretloom.harmony.fit import fit
-from fretloom.harmony.symbol import parse_symbol
+from fretloom.trade.guitar.common_shapes import all_shapes, movable_shape, open_shape
+from fretloom.trade.harmony.fit import fit
+from fretloom.trade.harmony.symbol import parse_symbol
 
 OPEN = (40, 45, 50, 55, 59, 64)
 

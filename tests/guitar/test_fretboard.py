@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import pytest
 
-from fretloom.guitar.fretboard import RULE, Neck
-from fretloom.guitar.tuning import Capo
+from fretloom.trade.guitar.fretboard import RULE, Neck
+from fretloom.trade.guitar.tuning import Capo
 
 #: Distances between frets of a 650 mm scale and the factors of a capo, from the equal-temperament
 #: formula as teachers' pages quote it (arithmetic, rounded to a tenth).

@@ -4,9 +4,14 @@ from __future__ import annotations
 
 import pytest
 
-from fretloom.guitar.instruments import INSTRUMENTS, find_instrument, neck_of, usual_instrument
-from fretloom.guitar.tuning import Tuning
-from fretloom.music.pitch import parse_pitch
+from fretloom.trade.guitar.instruments import (
+    INSTRUMENTS,
+    find_instrument,
+    neck_of,
+    usual_instrument,
+)
+from fretloom.trade.guitar.tuning import Tuning
+from fretloom.trade.music.pitch import parse_pitch
 
 
 def _tuning(text: str) -> Tuning:

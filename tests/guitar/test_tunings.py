@@ -7,8 +7,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from fretloom.errors import SymbolError
-from fretloom.guitar.tuning import Tuning
-from fretloom.guitar.tunings import NAMED, parse_tuning, retuning_steps
+from fretloom.trade.guitar.tuning import Tuning
+from fretloom.trade.guitar.tunings import NAMED, parse_tuning, retuning_steps
 
 
 # Public tuning pages; the numbers by arithmetic from E2 = 40. One page has the D of open D an octave

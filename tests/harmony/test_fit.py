@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import pytest
 
-from fretloom.guitar.tunings import parse_tuning
-from fretloom.harmony.fit import fit, note_in
-from fretloom.harmony.symbol import parse_symbol
+from fretloom.trade.guitar.tunings import parse_tuning
+from fretloom.trade.harmony.fit import fit, note_in
+from fretloom.trade.harmony.symbol import parse_symbol
 
 STANDARD = "E2 A2 D3 G3 B3 E4"
 

@@ -7,8 +7,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 from music21 import harmony
 
-from fretloom.harmony.naming import usual_suffixes
-from fretloom.harmony.symbol import parse_symbol
+from fretloom.trade.harmony.naming import usual_suffixes
+from fretloom.trade.harmony.symbol import parse_symbol
 
 ROOTS = [
     "C",

@@ -6,8 +6,8 @@ from fractions import Fraction
 
 import pytest
 
-from fretloom.harmony.key_guess import guess_key
-from fretloom.harmony.symbol import parse_symbol
+from fretloom.trade.harmony.key_guess import guess_key
+from fretloom.trade.harmony.symbol import parse_symbol
 
 
 def guess(chords: str):

@@ -8,10 +8,10 @@ from hypothesis import strategies as st
 
 from fretloom.api import check, format_text, loads
 from fretloom.errors import SymbolError
-from fretloom.harmony.key_names import read_key, write_key
-from fretloom.harmony.note_names import NAMINGS
-from fretloom.music.key import MODES, Key
-from fretloom.music.pitch import NoteName
+from fretloom.trade.harmony.key_names import read_key, write_key
+from fretloom.trade.harmony.note_names import NAMINGS
+from fretloom.trade.music.key import MODES, Key
+from fretloom.trade.music.pitch import NoteName
 
 
 @pytest.mark.parametrize(

@@ -6,10 +6,10 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from fretloom.guitar.tunings import parse_tuning
-from fretloom.harmony.fit import fit
-from fretloom.harmony.naming import best_name, names_of
-from fretloom.music.key import parse_key
+from fretloom.trade.guitar.tunings import parse_tuning
+from fretloom.trade.harmony.fit import fit
+from fretloom.trade.harmony.naming import best_name, names_of
+from fretloom.trade.music.key import parse_key
 
 
 @pytest.mark.parametrize(

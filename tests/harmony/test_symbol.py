@@ -9,10 +9,10 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from fretloom.errors import SymbolError
-from fretloom.harmony.degrees import Degree
-from fretloom.harmony.naming import usual_suffixes
-from fretloom.harmony.note_names import NAMINGS
-from fretloom.harmony.symbol import ChordSymbol, parse_symbol
+from fretloom.trade.harmony.degrees import Degree
+from fretloom.trade.harmony.naming import usual_suffixes
+from fretloom.trade.harmony.note_names import NAMINGS
+from fretloom.trade.harmony.symbol import ChordSymbol, parse_symbol
 
 ROOTS = [step + sign for step in "CDEFGAB" for sign in ("", "#", "b")]
 

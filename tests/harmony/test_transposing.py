@@ -6,10 +6,10 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from fretloom.harmony.naming import usual_suffixes
-from fretloom.harmony.symbol import parse_symbol
-from fretloom.harmony.transposing import transposed
-from fretloom.music.key import parse_key
+from fretloom.trade.harmony.naming import usual_suffixes
+from fretloom.trade.harmony.symbol import parse_symbol
+from fretloom.trade.harmony.transposing import transposed
+from fretloom.trade.music.key import parse_key
 
 
 # Arithmetic: a capo raises by its fret; spelled with the fewest accidentals of the sounding key.

@@ -7,9 +7,9 @@ from pathlib import Path
 
 import pytest
 
-from fretloom.harmony.fit import fit
-from fretloom.harmony.naming import ChordName, names_of
-from fretloom.harmony.symbol import ChordSymbol, parse_symbol
+from fretloom.trade.harmony.fit import fit
+from fretloom.trade.harmony.naming import ChordName, names_of
+from fretloom.trade.harmony.symbol import ChordSymbol, parse_symbol
 
 TABLE = Path(__file__).parents[1] / "data" / "voicings.tsv"
 OPEN = (40, 45, 50, 55, 59, 64)

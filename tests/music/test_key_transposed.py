@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from fretloom.music.key import parse_key
+from fretloom.trade.music.key import parse_key
 
 
 @pytest.mark.parametrize(

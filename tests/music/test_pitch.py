@@ -7,7 +7,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from fretloom.errors import SymbolError
-from fretloom.music.pitch import NoteName, awkward, fifths_of, parse_pitch, spell
+from fretloom.trade.music.pitch import NoteName, awkward, fifths_of, parse_pitch, spell
 
 #: Equal-tempered scale with A4 = 440 Hz, in hertz to two decimals: "Frequencies of Musical Notes",
 #: Physics of Music, Michigan Technological University (from memory; some tables cut instead of rounding).

@@ -7,8 +7,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 from voicing_table import hand, shape, table
 
-from fretloom.guitar.fretboard import Neck
-from fretloom.playability.changes import (
+from fretloom.trade.guitar.fretboard import Neck
+from fretloom.trade.playability.changes import (
     ADVANCED,
     BEGINNER,
     INTERMEDIATE,
@@ -17,9 +17,9 @@ from fretloom.playability.changes import (
     level_of,
     movement_time,
 )
-from fretloom.playability.reach import Hand
-from fretloom.playability.shape import Fretted
-from fretloom.playability.solver import fingerings
+from fretloom.trade.playability.reach import Hand
+from fretloom.trade.playability.shape import Fretted
+from fretloom.trade.playability.solver import fingerings
 
 NECK = Neck()
 

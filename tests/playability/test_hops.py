@@ -6,9 +6,9 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from fretloom.guitar.fretboard import Neck
-from fretloom.playability.changes import ADVANCED, BEGINNER, INTERMEDIATE
-from fretloom.playability.hops import StoppedNote, hop_time, hops
+from fretloom.trade.guitar.fretboard import Neck
+from fretloom.trade.playability.changes import ADVANCED, BEGINNER, INTERMEDIATE
+from fretloom.trade.playability.hops import StoppedNote, hop_time, hops
 
 NECK = Neck()
 

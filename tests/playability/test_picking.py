@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from fretloom.playability.picking import Plucked, judge_picking
+from fretloom.trade.playability.picking import Plucked, judge_picking
 
 
 def _told(*plucks) -> list[tuple[str, str]]:

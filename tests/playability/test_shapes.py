@@ -7,11 +7,11 @@ from hypothesis import given
 from hypothesis import strategies as st
 from voicing_table import hand, impossible, shape, table
 
-from fretloom.guitar.fretboard import Neck
-from fretloom.guitar.tuning import Capo
-from fretloom.playability.reach import Contact, Hand, hand_of, reach
-from fretloom.playability.shape import Verdict, inner_muted, judge, refused
-from fretloom.playability.solver import fingerings
+from fretloom.trade.guitar.fretboard import Neck
+from fretloom.trade.guitar.tuning import Capo
+from fretloom.trade.playability.reach import Contact, Hand, hand_of, reach
+from fretloom.trade.playability.shape import Verdict, inner_muted, judge, refused
+from fretloom.trade.playability.solver import fingerings
 
 SIZES = ("small", "average", "large")
 SCALES = (610.0, 628.7, 647.7, 650.0)

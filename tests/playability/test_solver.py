@@ -7,11 +7,11 @@ from hypothesis import given
 from hypothesis import strategies as st
 from voicing_table import hand, shape, table
 
-from fretloom.guitar.fretboard import Neck
-from fretloom.guitar.tuning import Capo
-from fretloom.playability.reach import Hand
-from fretloom.playability.shape import judge, refused
-from fretloom.playability.solver import fingerings
+from fretloom.trade.guitar.fretboard import Neck
+from fretloom.trade.guitar.tuning import Capo
+from fretloom.trade.playability.reach import Hand
+from fretloom.trade.playability.shape import judge, refused
+from fretloom.trade.playability.solver import fingerings
 
 NECK, HAND = Neck(), Hand()
 

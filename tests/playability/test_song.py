@@ -8,13 +8,13 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from voicing_table import hand, shape
 
-from fretloom.guitar.fretboard import Neck
-from fretloom.playability.effort import effort
-from fretloom.playability.literal import takers
-from fretloom.playability.reach import Hand
-from fretloom.playability.shape import Fretted
-from fretloom.playability.solver import fingerings
-from fretloom.playability.song import Part, Step, change_cost, likely, plan, plan_one_by_one
+from fretloom.trade.guitar.fretboard import Neck
+from fretloom.trade.playability.effort import effort
+from fretloom.trade.playability.literal import takers
+from fretloom.trade.playability.reach import Hand
+from fretloom.trade.playability.shape import Fretted
+from fretloom.trade.playability.solver import fingerings
+from fretloom.trade.playability.song import Part, Step, change_cost, likely, plan, plan_one_by_one
 
 NECK, HAND = Neck(), Hand()
 SHAPES = ("x32010", "320003", "x02210", "xx0232", "022000", "x02220")
@@ -81,7 +81,7 @@ def test_the_plan_is_the_best_there_is(steps, held) -> None:
                     )
                     for name in (step.before, step.after)
                 ]
-                from fretloom.playability.changes import INTERMEDIATE
+                from fretloom.trade.playability.changes import INTERMEDIATE
 
                 total += change_cost(NECK, *pair, step, INTERMEDIATE)
         return total

@@ -12,8 +12,8 @@ from fretloom.api import check, load, loads
 from fretloom.diagnostics import Severity
 from fretloom.model.heading import Setting
 from fretloom.model.lesson import Lesson
-from fretloom.model.section import Tempo
 from fretloom.rules.registry import rules_of
+from fretloom.trade.music.tempo import Tempo
 
 LESSONS = sorted((Path(__file__).parents[1] / "lessons" / "hands").glob("*.lesson"))
 EXAMPLES = sorted((Path(__file__).parents[2] / "examples").glob("*.lesson"))

@@ -6,8 +6,6 @@ from fractions import Fraction
 
 import pytest
 
-from fretloom.guitar.tuning import Capo
-from fretloom.guitar.voicing import Hop
 from fretloom.model.form import LAST, ChangeBars, ChangePattern, ChangeTempo, DropBars
 from fretloom.model.lesson import Lesson
 from fretloom.model.pattern import Brush, Group, Hold, Pluck, Roll, Slur, Stroke
@@ -18,18 +16,20 @@ from fretloom.model.section import (
     RepeatEnd,
     RepeatStart,
     ShortBar,
-    Tempo,
     TempoChange,
     With,
     Without,
 )
 from fretloom.model.step import Prose, Show
 from fretloom.model.voicing import Add, Lift, Move, Mute, Shift
-from fretloom.music.key import parse_key
-from fretloom.music.meter import Count, parse_meter
 from fretloom.source import Source
 from fretloom.syntax.format import format_lesson
 from fretloom.syntax.read import read
+from fretloom.trade.guitar.tuning import Capo
+from fretloom.trade.guitar.voicing import Hop
+from fretloom.trade.music.key import parse_key
+from fretloom.trade.music.meter import Count, parse_meter
+from fretloom.trade.music.tempo import Tempo
 
 
 def lesson(text: str) -> Lesson:

@@ -6,8 +6,8 @@ import pytest
 
 from fretloom.api import check, expand, format_text, loads, with_easiest_capo
 from fretloom.errors import FretloomError
-from fretloom.music.key import parse_key
 from fretloom.timeline.find_capos import find_capos
+from fretloom.trade.music.key import parse_key
 
 FLAT = """\
 lesson "Flat key"

@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from fretloom.api import expand, loads
-from fretloom.guitar.tunings import parse_tuning, tuning_shift
+from fretloom.trade.guitar.tunings import parse_tuning, tuning_shift
 
 LESSON = """lesson "Two cups"
   tuning {tuning}

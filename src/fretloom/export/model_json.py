@@ -25,9 +25,9 @@ import attrs
 
 from fretloom.errors import LessonUnreadable
 from fretloom.model import form, heading, lesson, margin, pattern, section, step, voicing
-from fretloom.music.key import Key, parse_key
-from fretloom.music.meter import Count, Meter, parse_count, parse_meter
-from fretloom.music.pitch import Pitch, parse_pitch
+from fretloom.trade.music.key import Key, parse_key
+from fretloom.trade.music.meter import Count, Meter, parse_count, parse_meter
+from fretloom.trade.music.pitch import Pitch, parse_pitch
 
 FORMAT = "fretloom-lesson"
 VERSION = 1

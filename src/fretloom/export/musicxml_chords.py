@@ -15,10 +15,10 @@ from lxml.etree import SubElement, _Element
 from fretloom.export.musicxml_directions import write_words
 from fretloom.export.musicxml_page import Page
 from fretloom.export.musicxml_prepare import on_page, symbol_of
-from fretloom.guitar.voicing import Voicing
-from fretloom.harmony.kinds import DegreeChange
-from fretloom.harmony.symbol import ChordSymbol, parse_symbol
-from fretloom.music.pitch import NoteName
+from fretloom.trade.guitar.voicing import Voicing
+from fretloom.trade.harmony.kinds import DegreeChange
+from fretloom.trade.harmony.symbol import ChordSymbol, parse_symbol
+from fretloom.trade.music.pitch import NoteName
 
 _LEAST_FRETS = 4
 

@@ -11,7 +11,7 @@ from math import gcd
 from lxml.etree import SubElement, _Element
 
 from fretloom.export.engraving.values import value_of
-from fretloom.model.section import Tempo
+from fretloom.trade.music.tempo import Tempo
 
 
 def _direction(

@@ -13,8 +13,8 @@ from lxml.etree import Element, SubElement, _Element
 
 from fretloom.export.musicxml_notes import Staff
 from fretloom.export.musicxml_page import Clef, Page
-from fretloom.music.meter import Meter
 from fretloom.timeline.events import Settings
+from fretloom.trade.music.meter import Meter
 
 #: Words in the name of the tuning or the instrument, the part's name and the General MIDI program (1-based, as
 #: MusicXML counts: 25 nylon, 26 steel guitar; General MIDI Level 1 sound set).

@@ -13,7 +13,7 @@ from fretloom.export.engraving.rhythm import Piece
 from fretloom.export.engraving.voices import Head
 from fretloom.export.musicxml_marks import Marks
 from fretloom.export.musicxml_prepare import WrittenChord
-from fretloom.music.pitch import Pitch
+from fretloom.trade.music.pitch import Pitch
 from fretloom.values import frozen
 
 _ACCIDENTALS = {-2: "flat-flat", -1: "flat", 0: "natural", 1: "sharp", 2: "double-sharp"}

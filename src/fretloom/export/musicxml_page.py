@@ -15,10 +15,10 @@ from __future__ import annotations
 
 from attrs import evolve
 
-from fretloom.guitar.tuning import Capo, Tuning
-from fretloom.music.key import Key
-from fretloom.music.pitch import STEPS, NoteName, Pitch, spell
 from fretloom.timeline.events import Settings
+from fretloom.trade.guitar.tuning import Capo, Tuning
+from fretloom.trade.music.key import Key
+from fretloom.trade.music.pitch import STEPS, NoteName, Pitch, spell
 from fretloom.values import frozen
 
 LAYOUTS = ("notation-and-tab", "two-parts", "notation", "tab")

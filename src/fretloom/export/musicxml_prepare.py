@@ -14,9 +14,9 @@ from fretloom.export.engraving.spelling import Accidentals, in_signature, spell_
 from fretloom.export.engraving.values import TooFine
 from fretloom.export.engraving.voices import Chord, Voice, voices_of
 from fretloom.export.musicxml_page import Page, Transposition, moved
-from fretloom.harmony.symbol import ChordSymbol, parse_symbol
-from fretloom.music.pitch import NoteName, Pitch
 from fretloom.timeline.events import PlayedBar, TimedBar, TimedVoicing
+from fretloom.trade.harmony.symbol import ChordSymbol, parse_symbol
+from fretloom.trade.music.pitch import NoteName, Pitch
 from fretloom.values import frozen
 
 #: MusicXML 4.0, `divisions`: the standard recommends no more than this (as MIDI files allow).

@@ -16,8 +16,8 @@ from fretloom.export.musicxml_head import head_of
 from fretloom.export.musicxml_notes import Staff
 from fretloom.export.musicxml_page import Page, page_of
 from fretloom.export.musicxml_prepare import PreparedBar, Resumes, divisions_of, prepare
-from fretloom.guitar.voicing import Voicing
 from fretloom.timeline.events import PlayedBar, TimedBar, TimedVoicing, Timeline
+from fretloom.trade.guitar.voicing import Voicing
 from fretloom.values import frozen
 
 _NOTATION = Staff(number="", voices=("1", "2"), tab=False, fingers=True)

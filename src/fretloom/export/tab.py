@@ -25,8 +25,8 @@ from fretloom.export.tab_systems import Drawn, systems
 from fretloom.export.tab_text import clean, hang, width_of
 from fretloom.export.tab_variants import Variant, variants
 from fretloom.export.tab_words import ordinal, string_names
-from fretloom.model.section import Tempo
 from fretloom.timeline.events import PlayedBar, TimedBar, Timeline, WrittenSection
+from fretloom.trade.music.tempo import Tempo
 from fretloom.values import frozen
 
 NARROWEST = 40

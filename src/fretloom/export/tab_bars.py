@@ -12,8 +12,8 @@ from fretloom.export.tab_moments import Carried
 from fretloom.export.tab_systems import Drawn
 from fretloom.export.tab_text import clean, width_of
 from fretloom.export.tab_words import ordinals, short_tempo
-from fretloom.model.section import Tempo
 from fretloom.timeline.events import PlayedBar, TimedBar, WrittenBar
+from fretloom.trade.music.tempo import Tempo
 from fretloom.values import frozen
 
 #: From so many equal bars in a row on, the bar stands between repeat signs instead of `%` after it.

@@ -7,10 +7,10 @@ from collections.abc import Sequence
 from fretloom.errors import SymbolError
 from fretloom.export.tab_text import clean, hang, width_of
 from fretloom.export.tab_words import capo_words, change_words, key_words, listed, tempo_words
-from fretloom.guitar.tuning import Tuning
-from fretloom.guitar.tunings import retuning_steps, usual_tuning
-from fretloom.guitar.voicing import Voicing
 from fretloom.timeline.events import Settings, Timeline
+from fretloom.trade.guitar.tuning import Tuning
+from fretloom.trade.guitar.tunings import retuning_steps, usual_tuning
+from fretloom.trade.guitar.voicing import Voicing
 
 _INDENT = 9
 
@@ -123,8 +123,8 @@ def _sounding(voicing: Voicing, settings: Settings) -> str:
     """Return what the chord sounds with the capo, "" where there is nothing to say."""
     if not settings.capo.fret or settings.capo.strings or not voicing.symbol:
         return ""
-    from fretloom.harmony.symbol import parse_symbol
-    from fretloom.harmony.transposing import transposed
+    from fretloom.trade.harmony.symbol import parse_symbol
+    from fretloom.trade.harmony.transposing import transposed
 
     try:
         symbol = parse_symbol(voicing.symbol, settings.names)

@@ -8,7 +8,7 @@ from collections.abc import Iterable, Sequence
 from fretloom.export.tab_layout import Picture
 from fretloom.export.tab_systems import Drawn
 from fretloom.export.tab_text import hang
-from fretloom.guitar.voicing import Voicing
+from fretloom.trade.guitar.voicing import Voicing
 
 _FINGERS = {
     "p": "thumb",

@@ -14,8 +14,8 @@ from math import lcm
 from attrs import field
 
 from fretloom.export.tab_text import clean
-from fretloom.music.meter import Count, Meter
 from fretloom.timeline.events import TimedBar, TimedNote, TimedVoicing
+from fretloom.trade.music.meter import Count, Meter
 from fretloom.values import frozen
 
 _UNNAMED = "."

@@ -7,10 +7,10 @@ from collections.abc import Sequence
 from fractions import Fraction
 
 from fretloom.export.tab_text import clean
-from fretloom.guitar.tuning import Capo, Tuning
-from fretloom.harmony.key_names import write_key
-from fretloom.model.section import Tempo
 from fretloom.timeline.events import Settings
+from fretloom.trade.guitar.tuning import Capo, Tuning
+from fretloom.trade.harmony.key_names import write_key
+from fretloom.trade.music.tempo import Tempo
 
 _NOTES = {
     Fraction(4): "whole notes", Fraction(3): "dotted half notes", Fraction(2): "half notes",

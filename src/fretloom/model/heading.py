@@ -6,12 +6,12 @@ from fractions import Fraction
 
 from attrs import field
 
-from fretloom.guitar.tuning import Capo, Tuning
 from fretloom.model.margin import BARE, Margin, Unread
-from fretloom.model.section import Tempo
-from fretloom.music.key import Key
-from fretloom.music.meter import Meter
 from fretloom.source import Span
+from fretloom.trade.guitar.tuning import Capo, Tuning
+from fretloom.trade.music.key import Key
+from fretloom.trade.music.meter import Meter
+from fretloom.trade.music.tempo import Tempo
 from fretloom.values import frozen
 
 #: The fields of a heading and the type of their value.

@@ -5,10 +5,10 @@ from __future__ import annotations
 from attrs import field
 from attrs.validators import in_
 
-from fretloom.guitar.plucking import PICKING_FINGERS
 from fretloom.model.margin import BARE, Margin
-from fretloom.music.meter import Meter
 from fretloom.source import Span
+from fretloom.trade.guitar.plucking import PICKING_FINGERS
+from fretloom.trade.music.meter import Meter
 from fretloom.values import frozen
 
 SLURS = {"h": "hammer-on", "p": "pull-off", "s": "slide"}

@@ -8,8 +8,9 @@ from attrs import field
 
 from fretloom.model.margin import BARE, Margin, Unread
 from fretloom.model.pattern import Brush, PatternBar, Pluck
-from fretloom.music.meter import Count, Meter
 from fretloom.source import Span
+from fretloom.trade.music.meter import Count, Meter
+from fretloom.trade.music.tempo import Tempo
 from fretloom.values import frozen
 
 
@@ -161,16 +162,3 @@ class Section:
     using_span: Span | None = field(default=None, eq=False, repr=False)
     stated_span: Span | None = field(default=None, eq=False, repr=False)
     span: Span | None = field(default=None, eq=False, repr=False)
-
-
-@frozen
-class Tempo:
-    """So many `unit`s (in quarter notes: 1, or 3/2 for "to 3/8") a minute."""
-
-    per_minute: Fraction
-    unit: Fraction = Fraction(1)
-
-    @property
-    def quarters_per_minute(self) -> Fraction:
-        """Tempo in quarter notes a minute, as MusicXML's `sound tempo` counts it."""
-        return self.per_minute * self.unit

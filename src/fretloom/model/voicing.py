@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from attrs import field
 
-from fretloom.guitar.voicing import Hop
 from fretloom.model.margin import BARE, Margin
 from fretloom.source import Span
+from fretloom.trade.guitar.voicing import Hop
 from fretloom.values import frozen
 
 

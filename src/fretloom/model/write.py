@@ -4,16 +4,17 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from fretloom.guitar.tuning import Capo, Tuning
-from fretloom.guitar.voicing import fingers_text
 from fretloom.model.form import LAST, But, ChangeBars, ChangePattern, ChangeTempo, DropBars
 from fretloom.model.heading import Setting
 from fretloom.model.pattern import SLURS, Brush, Hold, Item, PatternBar, Pluck, Roll, Stroke
-from fretloom.model.section import Bar, Part, Tempo, With, Without
+from fretloom.model.section import Bar, Part, With, Without
 from fretloom.model.step import Show
 from fretloom.model.voicing import Add, Change, Lift, Move, Mute, VoicingEntry
-from fretloom.music.key import Key
-from fretloom.music.meter import Meter
+from fretloom.trade.guitar.tuning import Capo, Tuning
+from fretloom.trade.guitar.voicing import fingers_text
+from fretloom.trade.music.key import Key
+from fretloom.trade.music.meter import Meter
+from fretloom.trade.music.tempo import Tempo
 
 _SLUR_SIGNS = {name: sign for sign, name in SLURS.items()}
 
@@ -98,7 +99,7 @@ def setting(line: Setting, naming: str = "english") -> str:
         case Fraction():
             return f"{word} {number(value)} mm"
         case Key() if naming != "english":
-            from fretloom.harmony.key_names import write_key
+            from fretloom.trade.harmony.key_names import write_key
 
             return f"{word} {write_key(value, naming)}"
         case Key() | Meter():

@@ -4,16 +4,16 @@ from __future__ import annotations
 
 from itertools import pairwise
 
-from fretloom.guitar.fretboard import Neck
-from fretloom.guitar.voicing import Voicing
-from fretloom.playability.changes import SKILLS, Change, Haste, Skill, change, haste, level_of
-from fretloom.playability.effort import Effort, effort
-from fretloom.playability.reach import Hand
-from fretloom.playability.shape import Fretted, Verdict, judge
-from fretloom.playability.solver import fingerings
 from fretloom.timeline.events import Timeline
 from fretloom.timeline.fingering import hand_of_settings, neck_of_settings
 from fretloom.timeline.holds import HandWalk, Moment, freed_and_needed
+from fretloom.trade.guitar.fretboard import Neck
+from fretloom.trade.guitar.voicing import Voicing
+from fretloom.trade.playability.changes import SKILLS, Change, Haste, Skill, change, haste, level_of
+from fretloom.trade.playability.effort import Effort, effort
+from fretloom.trade.playability.reach import Hand
+from fretloom.trade.playability.shape import Fretted, Verdict, judge
+from fretloom.trade.playability.solver import fingerings
 from fretloom.values import frozen
 
 

@@ -5,9 +5,9 @@ from __future__ import annotations
 import json
 from math import isfinite
 
-from fretloom.playability.changes import Haste
 from fretloom.report.hands import HeldVoicing, MadeChange, hands
 from fretloom.timeline.events import Timeline
+from fretloom.trade.playability.changes import Haste
 
 
 def as_json(timeline: Timeline) -> str:

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from fretloom.playability.changes import Move
 from fretloom.report.hands import Hands, HeldVoicing, MadeChange, hands
 from fretloom.report.text import visible
 from fretloom.timeline.events import Timeline
-from fretloom.timeline.hand_words import finger_word, hand_words, say
+from fretloom.trade.playability.changes import Move
+from fretloom.trade.wording import finger_word, hand_words, say
 
 _TOLD = frozenset(
     {"reach", "stretch", "barre-arch", "barre-large", "finger-reversed", "thumb-string"}

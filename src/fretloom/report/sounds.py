@@ -6,16 +6,16 @@ from collections.abc import Iterator
 from fractions import Fraction
 from typing import Any
 
-from fretloom.guitar.voicing import Voicing
-from fretloom.harmony.fit import Fit, fit, note_in
-from fretloom.harmony.key_guess import KeyGuess, guess_key
-from fretloom.harmony.naming import ChordName, names_of
-from fretloom.harmony.note_names import write_note
-from fretloom.harmony.symbol import ChordSymbol
-from fretloom.harmony.transposing import transposed
-from fretloom.music.pitch import STEP_SEMITONES, NoteName, spell
 from fretloom.timeline.events import Settings, Timeline
 from fretloom.timeline.heard import HeardString, heard, naming_reading, symbol_of
+from fretloom.trade.guitar.voicing import Voicing
+from fretloom.trade.harmony.fit import Fit, fit, note_in
+from fretloom.trade.harmony.key_guess import KeyGuess, guess_key
+from fretloom.trade.harmony.naming import ChordName, names_of
+from fretloom.trade.harmony.note_names import write_note
+from fretloom.trade.harmony.symbol import ChordSymbol
+from fretloom.trade.harmony.transposing import transposed
+from fretloom.trade.music.pitch import STEP_SEMITONES, NoteName, spell
 from fretloom.values import frozen
 
 #: Names whose cost lies farther than this above the first are not listed; nearer for rootless ones.

@@ -5,14 +5,14 @@ from __future__ import annotations
 import json
 from typing import Any
 
-from fretloom.guitar.tunings import retuning_steps
-from fretloom.harmony.degrees import Degree
-from fretloom.harmony.fit import degree_in, note_in
-from fretloom.harmony.key_guess import KeyGuess
 from fretloom.report.sounds import Sound, heard_name, key_of, note_of, sounds_of
 from fretloom.timeline.capo_choices import capo_choices
 from fretloom.timeline.events import Settings, Timeline
 from fretloom.timeline.heard import HeardString
+from fretloom.trade.guitar.tunings import retuning_steps
+from fretloom.trade.harmony.degrees import Degree
+from fretloom.trade.harmony.fit import degree_in, note_in
+from fretloom.trade.harmony.key_guess import KeyGuess
 
 
 def as_json(timeline: Timeline) -> str:

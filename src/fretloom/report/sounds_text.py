@@ -4,15 +4,15 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from fretloom.guitar.tunings import retuning_steps
-from fretloom.harmony.fit import Fit, degree_in, note_in
-from fretloom.harmony.key_guess import KeyGuess
-from fretloom.harmony.key_names import write_key
-from fretloom.harmony.note_names import write_note
 from fretloom.report.sounds import Sound, heard_name, key_of, note_of, sounds_of
 from fretloom.report.text import visible
 from fretloom.timeline.capo_choices import capo_choices
 from fretloom.timeline.events import Settings, Timeline
+from fretloom.trade.guitar.tunings import retuning_steps
+from fretloom.trade.harmony.fit import Fit, degree_in, note_in
+from fretloom.trade.harmony.key_guess import KeyGuess
+from fretloom.trade.harmony.key_names import write_key
+from fretloom.trade.harmony.note_names import write_note
 
 
 def as_text(timeline: Timeline) -> str:

@@ -7,9 +7,9 @@ from fractions import Fraction
 from itertools import pairwise
 
 from fretloom.diagnostics import Diagnostic, Related, Severity
-from fretloom.music.meter import Meter
 from fretloom.rules.runner import Context
 from fretloom.timeline.events import PlayedBar, TimedBar
+from fretloom.trade.music.meter import Meter
 
 
 def pickups_that_do_not_fit(context: Context) -> Iterator[Diagnostic]:

@@ -5,23 +5,23 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from fretloom.diagnostics import Diagnostic, Severity
-from fretloom.guitar.voicing import Voicing
-from fretloom.harmony.degrees import Degree
-from fretloom.harmony.fit import Fit, fit, note_in
-from fretloom.harmony.naming import names_of
-from fretloom.harmony.symbol import ChordSymbol
 from fretloom.model.voicing import VoicingEntry
-from fretloom.music.pitch import NoteName
 from fretloom.rules.near_voicing import nearest_voicing
 from fretloom.rules.runner import Context
 from fretloom.source import Span
 from fretloom.timeline.events import Settings
 from fretloom.timeline.heard import HeardString, Reading, heard, naming_reading, symbol_of
+from fretloom.trade.guitar.voicing import Voicing
+from fretloom.trade.harmony.degrees import Degree
+from fretloom.trade.harmony.fit import Fit, fit, note_in
+from fretloom.trade.harmony.naming import names_of
+from fretloom.trade.harmony.symbol import ChordSymbol
+from fretloom.trade.music.pitch import NoteName
 from fretloom.values import frozen
 
 #: How many voicings of a lesson are searched for a better shape; the search takes some time.
 _MOST_SEARCHED = 20
-#: Cost of a name (see `fretloom.harmony.naming`) above which it is too far-fetched to be offered.
+#: Cost of a name (see `fretloom.trade.harmony.naming`) above which it is too far-fetched to be offered.
 _RARE = 6.0
 _THIRDS = (Degree(3), Degree(3, -1))
 _ORDINALS = {

@@ -7,8 +7,12 @@ from collections.abc import Iterator
 from attrs import evolve
 
 from fretloom.diagnostics import Diagnostic, Severity
-from fretloom.guitar.fretboard import Neck
-from fretloom.playability.changes import (
+from fretloom.rules.runner import Context
+from fretloom.timeline.events import TimedNote
+from fretloom.timeline.fingering import hand_of_settings, neck_of_settings
+from fretloom.timeline.holds import HandWalk, Hold, Moment, Stop, freed_and_needed
+from fretloom.trade.guitar.fretboard import Neck
+from fretloom.trade.playability.changes import (
     ADVANCED,
     SKILLS,
     Haste,
@@ -16,13 +20,9 @@ from fretloom.playability.changes import (
     change,
     haste,
 )
-from fretloom.playability.hops import Hop, StoppedNote, hops
-from fretloom.playability.shape import Fretted
-from fretloom.rules.runner import Context
-from fretloom.timeline.events import TimedNote
-from fretloom.timeline.fingering import hand_of_settings, neck_of_settings
-from fretloom.timeline.hand_words import finger_word
-from fretloom.timeline.holds import HandWalk, Hold, Moment, Stop, freed_and_needed
+from fretloom.trade.playability.hops import Hop, StoppedNote, hops
+from fretloom.trade.playability.shape import Fretted
+from fretloom.trade.wording import finger_word
 
 #: A tempo that is advised leaves so much of the time for deciding and for unevenness (assumption).
 LEAVES = 0.8

@@ -5,15 +5,15 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from fretloom.diagnostics import Diagnostic, Severity
-from fretloom.guitar.fretboard import Neck
-from fretloom.guitar.voicing import Voicing
-from fretloom.playability.reach import Hand
-from fretloom.playability.shape import Verdict, is_wide, judge, refused
-from fretloom.playability.solver import fingerings
 from fretloom.rules.runner import Context
 from fretloom.source import Span
 from fretloom.timeline.fingering import hand_of_settings, neck_of_settings
-from fretloom.timeline.hand_words import hand_words, say
+from fretloom.trade.guitar.fretboard import Neck
+from fretloom.trade.guitar.voicing import Voicing
+from fretloom.trade.playability.reach import Hand
+from fretloom.trade.playability.shape import Verdict, is_wide, judge, refused
+from fretloom.trade.playability.solver import fingerings
+from fretloom.trade.wording import hand_words, say
 
 #: What the report tells and a check does not: ordinary things that need no mending.
 _UNSAID = frozenset({"thumb-used", "high-fret", "barre-arch", "no-fret"})

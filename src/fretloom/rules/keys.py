@@ -5,16 +5,16 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 
 from fretloom.diagnostics import Diagnostic, Severity
-from fretloom.guitar.tuning import Capo
-from fretloom.guitar.tunings import tuning_shift
-from fretloom.harmony.key_names import write_key
 from fretloom.model.heading import Setting
 from fretloom.model.lesson import Lesson
 from fretloom.model.section import MeterChange
-from fretloom.music.key import Key
-from fretloom.music.meter import Meter
 from fretloom.rules.runner import Context
 from fretloom.source import Span
+from fretloom.trade.guitar.tuning import Capo
+from fretloom.trade.guitar.tunings import tuning_shift
+from fretloom.trade.harmony.key_names import write_key
+from fretloom.trade.music.key import Key
+from fretloom.trade.music.meter import Meter
 
 _HIGHEST_CAPO = 9
 

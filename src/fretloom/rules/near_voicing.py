@@ -5,11 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterator
 from itertools import combinations, product
 
-from fretloom.guitar.voicing import Voicing
-from fretloom.harmony.fit import fit
-from fretloom.harmony.symbol import ChordSymbol
 from fretloom.timeline.events import Settings
 from fretloom.timeline.heard import Reading, heard
+from fretloom.trade.guitar.voicing import Voicing
+from fretloom.trade.harmony.fit import fit
+from fretloom.trade.harmony.symbol import ChordSymbol
 
 _SPAN = 3
 _HIGHEST = 15

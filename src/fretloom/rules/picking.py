@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from fretloom.diagnostics import Diagnostic, Severity
-from fretloom.guitar.plucking import PickingPlan, usual_plan
 from fretloom.model.lesson import Lesson
 from fretloom.model.pattern import PatternBar, Pluck, Roll, Stroke
 from fretloom.rules.plucks import Place, added_plucks, plucks, strokes, written_bars
@@ -13,6 +12,7 @@ from fretloom.rules.runner import Context
 from fretloom.rules.usage import with_bases
 from fretloom.source import Span
 from fretloom.timeline.settings import picking_plan
+from fretloom.trade.guitar.plucking import PickingPlan, usual_plan
 from fretloom.values import frozen
 
 #: The order of the fingers across the hand, from the thumb's side.

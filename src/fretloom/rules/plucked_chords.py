@@ -5,13 +5,13 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from fretloom.diagnostics import Diagnostic, Severity
-from fretloom.guitar.voicing import Voicing
-from fretloom.harmony.degrees import Degree
-from fretloom.harmony.symbol import ChordSymbol
 from fretloom.rules.runner import Context
 from fretloom.source import Span
 from fretloom.timeline.events import PlayedBar, Settings, TimedBar, TimedNote
 from fretloom.timeline.heard import HeardString, Reading, heard, naming_reading, symbol_of
+from fretloom.trade.guitar.voicing import Voicing
+from fretloom.trade.harmony.degrees import Degree
+from fretloom.trade.harmony.symbol import ChordSymbol
 
 #: A bar with fewer strings plucked is a bass line or an ending and wants no whole chord.
 _FEWEST_STRINGS = 3

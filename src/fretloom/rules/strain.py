@@ -10,10 +10,10 @@ from collections import Counter
 from collections.abc import Iterator
 
 from fretloom.diagnostics import Diagnostic, Severity
-from fretloom.guitar.voicing import Voicing
 from fretloom.model.step import Show
 from fretloom.rules.runner import Context
 from fretloom.timeline.events import PlayedBar
+from fretloom.trade.guitar.voicing import Voicing
 
 #: Strings under one finger that make a barre tiring, and how many seconds of nothing else do.
 WIDE_BARRE, LONG_SECONDS = 5, 40

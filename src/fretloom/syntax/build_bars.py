@@ -9,11 +9,11 @@ from attrs import evolve
 
 from fretloom.errors import SymbolError
 from fretloom.model.section import Bar, Part, With, Without
-from fretloom.music.meter import Count, parse_count
 from fretloom.source import Span
 from fretloom.syntax.build_patterns import BeatBuilder
 from fretloom.syntax.lines import Line
 from fretloom.syntax.reader import Reader, number, text_of, token_span, tree_span
+from fretloom.trade.music.meter import Count, parse_count
 
 if TYPE_CHECKING:
     from lark import Token, Tree

@@ -8,15 +8,15 @@ from fractions import Fraction
 from typing import TYPE_CHECKING
 
 from fretloom.errors import SymbolError
-from fretloom.guitar.tuning import Capo
 from fretloom.model.heading import HANDS, LEVELS, NAMINGS, Setting
 from fretloom.model.margin import Margin
-from fretloom.model.section import Tempo
-from fretloom.music.key import Key
-from fretloom.music.meter import Meter, parse_meter
 from fretloom.source import Span
 from fretloom.syntax.lines import Line
 from fretloom.syntax.reader import Reader, number, text_of, token_span, whole
+from fretloom.trade.guitar.tuning import Capo
+from fretloom.trade.music.key import Key
+from fretloom.trade.music.meter import Meter, parse_meter
+from fretloom.trade.music.tempo import Tempo
 
 if TYPE_CHECKING:
     from lark import Token, Tree
@@ -47,7 +47,7 @@ def _text(reader: Reader, line: Line, span: Span, tree: Tree[Token]) -> str:
 
 
 def _tuning(reader: Reader, line: Line, span: Span, tree: Tree[Token]) -> object | None:
-    from fretloom.guitar.tunings import parse_tuning
+    from fretloom.trade.guitar.tunings import parse_tuning
 
     try:
         return parse_tuning(" ".join(span.text.split()))
@@ -71,7 +71,7 @@ def _capo(reader: Reader, line: Line, span: Span, tree: Tree[Token]) -> Capo | N
 
 
 def _key(reader: Reader, line: Line, span: Span, tree: Tree[Token]) -> Key | None:
-    from fretloom.harmony.key_names import read_key
+    from fretloom.trade.harmony.key_names import read_key
 
     try:
         return read_key(" ".join(span.text.split()), reader.naming)
@@ -156,7 +156,7 @@ def _one_of(reader: Reader, span: Span, allowed: tuple[str, ...], what: str) -> 
 
 
 def _instrument(reader: Reader, line: Line, span: Span, tree: Tree[Token]) -> str | None:
-    from fretloom.guitar.instruments import INSTRUMENTS, find_instrument
+    from fretloom.trade.guitar.instruments import INSTRUMENTS, find_instrument
 
     text = " ".join(span.text.split())
     if find_instrument(text) is not None:

@@ -20,11 +20,11 @@ from fretloom.model.pattern import (
     Slur,
     Stroke,
 )
-from fretloom.music.meter import Meter
 from fretloom.source import Span
 from fretloom.syntax.build_heading import read_meter
 from fretloom.syntax.lines import Line
 from fretloom.syntax.reader import Reader, text_of, token_span, tree_span
+from fretloom.trade.music.meter import Meter
 
 if TYPE_CHECKING:
     from lark import Token, Tree

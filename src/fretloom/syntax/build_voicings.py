@@ -5,13 +5,13 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, cast
 
 from fretloom.errors import SymbolError
-from fretloom.guitar.voicing import Hop, split_name
 from fretloom.model.lesson import Home
 from fretloom.model.margin import Margin
 from fretloom.model.voicing import Add, Change, Lift, Move, Mute, Shift, VoicingEntry
 from fretloom.source import Span
 from fretloom.syntax.lines import Line
 from fretloom.syntax.reader import Reader, token_span, tree_span, whole
+from fretloom.trade.guitar.voicing import Hop, split_name
 
 if TYPE_CHECKING:
     from lark import Token, Tree
@@ -108,7 +108,7 @@ def check_voicing_name(reader: Reader, span: Span, name: str) -> None:
     symbol, _tag = split_name(name)
     if not symbol:
         return
-    from fretloom.harmony.symbol import parse_symbol
+    from fretloom.trade.harmony.symbol import parse_symbol
 
     try:
         parse_symbol(symbol, reader.naming)

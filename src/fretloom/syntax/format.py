@@ -9,7 +9,6 @@ from collections.abc import Iterable, Sequence
 from functools import partial
 from typing import Any
 
-from fretloom.guitar.voicing import frets_text
 from fretloom.model import write
 from fretloom.model.form import Form, FormEntry
 from fretloom.model.heading import Heading
@@ -37,6 +36,7 @@ from fretloom.model.section import (
 )
 from fretloom.model.step import Prose, Show, Step
 from fretloom.model.voicing import VoicingEntry
+from fretloom.trade.guitar.voicing import frets_text
 
 INDENT = "  "
 #: A pattern of several bars that would be longer is written with one bar a line.

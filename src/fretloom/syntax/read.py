@@ -232,7 +232,7 @@ def _strings(lines: list[Line]) -> int | None:
         if line.indented and line.statement.startswith("based on"):
             return None
         if line.indented and line.word == "tuning":
-            from fretloom.guitar.tunings import parse_tuning
+            from fretloom.trade.guitar.tunings import parse_tuning
 
             try:
                 return parse_tuning(" ".join(line.statement.split()[1:])).strings

@@ -8,11 +8,11 @@ With re-entrant tunings pitch decides and not the string's number.
 
 from __future__ import annotations
 
-from fretloom.guitar.plucking import PickingPlan, usual_plan
-from fretloom.guitar.voicing import Voicing
-from fretloom.timeline.chords import ChordTones
 from fretloom.timeline.events import Settings
 from fretloom.timeline.settings import fingered
+from fretloom.trade.guitar.plucking import PickingPlan, usual_plan
+from fretloom.trade.guitar.voicing import Voicing
+from fretloom.trade.harmony.chord_tones import ChordTones
 
 
 def bass_order(

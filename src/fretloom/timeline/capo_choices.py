@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from fretloom.guitar.common_shapes import movable_shape, open_shape
-from fretloom.guitar.tunings import parse_tuning
-from fretloom.harmony.symbol import ChordSymbol
-from fretloom.harmony.transposing import transposed
-from fretloom.music.key import Key
 from fretloom.timeline.events import Timeline
 from fretloom.timeline.heard import symbol_of
+from fretloom.trade.guitar.common_shapes import movable_shape, open_shape
+from fretloom.trade.guitar.tunings import parse_tuning
+from fretloom.trade.harmony.symbol import ChordSymbol
+from fretloom.trade.harmony.transposing import transposed
+from fretloom.trade.music.key import Key
 from fretloom.values import frozen
 
 #: Beyond this fret a capo is seldom put (common practice, no source).

@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from fretloom.model.form import LAST, ChangeBars, ChangePattern, ChangeTempo, DropBars, FormEntry
-from fretloom.model.section import Bar, Tempo
+from fretloom.model.section import Bar
 from fretloom.source import Span
 from fretloom.timeline.faults import Faults, counted
 from fretloom.timeline.slots import Slot, count_runs, filled_in
 from fretloom.timeline.structure import MOST_WRITTEN, Plan
+from fretloom.trade.music.tempo import Tempo
 
 
 class Playing:

@@ -10,12 +10,12 @@ from fractions import Fraction
 
 from attrs import field
 
-from fretloom.guitar.tuning import Capo, Tuning
-from fretloom.guitar.voicing import Voicing
-from fretloom.model.section import Tempo
-from fretloom.music.key import Key
-from fretloom.music.meter import Meter
 from fretloom.source import Span
+from fretloom.trade.guitar.tuning import Capo, Tuning
+from fretloom.trade.guitar.voicing import Voicing
+from fretloom.trade.music.key import Key
+from fretloom.trade.music.meter import Meter
+from fretloom.trade.music.tempo import Tempo
 from fretloom.values import frozen
 
 

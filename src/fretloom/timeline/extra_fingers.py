@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from fretloom.guitar.fretboard import Neck
-from fretloom.playability.literal import Taken, stages
-from fretloom.playability.reach import Hand
-from fretloom.playability.shape import Fretted
 from fretloom.timeline.events import TimedNote
+from fretloom.trade.guitar.fretboard import Neck
+from fretloom.trade.playability.literal import Taken, stages
+from fretloom.trade.playability.reach import Hand
+from fretloom.trade.playability.shape import Fretted
 
 #: A finger that is somewhere else within a beat is taken only if none other can be had.
 _NEAR, _BUSY, _AT_ONCE = 1, 0.4, 5.0

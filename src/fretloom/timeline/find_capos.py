@@ -8,22 +8,22 @@ from itertools import pairwise
 from attrs import evolve
 
 from fretloom.errors import FretloomError, SymbolError
-from fretloom.guitar.common_shapes import open_shape
-from fretloom.guitar.voicing import Voicing, split_name
-from fretloom.harmony.fit import fit
-from fretloom.harmony.symbol import parse_symbol
 from fretloom.model.lesson import Lesson, VoicingBlock
 from fretloom.model.margin import Unread
 from fretloom.model.voicing import VoicingEntry
-from fretloom.music.key import Key
-from fretloom.playability.changes import change, level_of
-from fretloom.playability.effort import Effort, effort
-from fretloom.playability.shape import Fretted
 from fretloom.timeline.events import Settings, Timeline
 from fretloom.timeline.expand import expand
 from fretloom.timeline.fingering import hand_of_settings, neck_of_settings
 from fretloom.timeline.holds import HandWalk
 from fretloom.timeline.new_key import with_shapes_of
+from fretloom.trade.guitar.common_shapes import open_shape
+from fretloom.trade.guitar.voicing import Voicing, split_name
+from fretloom.trade.harmony.fit import fit
+from fretloom.trade.harmony.symbol import parse_symbol
+from fretloom.trade.music.key import Key
+from fretloom.trade.playability.changes import change, level_of
+from fretloom.trade.playability.effort import Effort, effort
+from fretloom.trade.playability.shape import Fretted
 from fretloom.values import frozen
 
 #: Capos tried: beyond, the neck gets short and thin in sound (common practice, no source).

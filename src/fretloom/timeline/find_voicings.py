@@ -7,21 +7,21 @@ from itertools import islice
 
 from attrs import evolve
 
-from fretloom.guitar.common_shapes import open_shape
-from fretloom.guitar.fretboard import Neck
-from fretloom.guitar.plucking import PickingPlan, usual_plan
-from fretloom.guitar.voicing import Voicing
-from fretloom.harmony.fit import Fit, fit
-from fretloom.harmony.symbol import ChordSymbol, parse_symbol
-from fretloom.playability.effort import Effort, effort
-from fretloom.playability.reach import Hand
-from fretloom.playability.shape import Fretted, inner_muted
-from fretloom.playability.solver import fingerings
 from fretloom.timeline.bass import bass_order
-from fretloom.timeline.chords import chord_tones
 from fretloom.timeline.events import Settings
 from fretloom.timeline.fingering import hand_of_settings, neck_of_settings
 from fretloom.timeline.settings import fingered
+from fretloom.trade.guitar.common_shapes import open_shape
+from fretloom.trade.guitar.fretboard import Neck
+from fretloom.trade.guitar.plucking import PickingPlan, usual_plan
+from fretloom.trade.guitar.voicing import Voicing
+from fretloom.trade.harmony.chord_tones import chord_tones
+from fretloom.trade.harmony.fit import Fit, fit
+from fretloom.trade.harmony.symbol import ChordSymbol, parse_symbol
+from fretloom.trade.playability.effort import Effort, effort
+from fretloom.trade.playability.reach import Hand
+from fretloom.trade.playability.shape import Fretted, inner_muted
+from fretloom.trade.playability.solver import fingerings
 from fretloom.values import frozen
 
 #: Frets of a search: a window of so many, up to this fret from the capo.

@@ -7,13 +7,13 @@ from typing import TYPE_CHECKING
 
 from attrs import evolve
 
-from fretloom.guitar.voicing import Voicing
 from fretloom.timeline.events import Settings
+from fretloom.trade.guitar.voicing import Voicing
 
 if TYPE_CHECKING:
-    from fretloom.guitar.fretboard import Neck
-    from fretloom.guitar.tuning import Capo, Tuning
-    from fretloom.playability.reach import Hand
+    from fretloom.trade.guitar.fretboard import Neck
+    from fretloom.trade.guitar.tuning import Capo, Tuning
+    from fretloom.trade.playability.reach import Hand
 
 
 #: A fingering without a wide stretch is taken before a likelier one that costs so much less
@@ -32,8 +32,8 @@ def fill_fingers(
         return voicing
     if chosen:
         return evolve(voicing, fingers=chosen)
-    from fretloom.playability.shape import stretches_wide
-    from fretloom.playability.solver import fingerings
+    from fretloom.trade.playability.shape import stretches_wide
+    from fretloom.trade.playability.solver import fingerings
 
     neck, hand = neck_of_settings(settings), hand_of_settings(settings)
     found = fingerings(voicing.frets, neck, hand, limit=4)
@@ -46,7 +46,7 @@ def fill_fingers(
 
 def hand_of_settings(settings: Settings) -> Hand:
     """Return the hand a lesson is written for."""
-    from fretloom.playability.reach import hand_of
+    from fretloom.trade.playability.reach import hand_of
 
     return hand_of(settings.hand)
 
@@ -63,13 +63,13 @@ def neck_of_settings(settings: Settings) -> Neck:
 
 @lru_cache(maxsize=64)
 def _neck(name: str, tuning: Tuning, scale: float | None, capo: Capo) -> Neck:
-    from fretloom.guitar.instruments import (
+    from fretloom.timeline.settings import MOST_FRETS
+    from fretloom.trade.guitar.instruments import (
         DEFAULT_INSTRUMENT,
         find_instrument,
         neck_of,
         usual_instrument,
     )
-    from fretloom.timeline.settings import MOST_FRETS
 
     named = None if name == DEFAULT_INSTRUMENT else find_instrument(name)
     instrument = named or usual_instrument(tuning)

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from fretloom.guitar.voicing import Hop, Voicing
 from fretloom.model.pattern import Brush, Pluck
 from fretloom.source import Span
 from fretloom.timeline.events import SlurredNote
@@ -13,6 +12,7 @@ from fretloom.timeline.resolve import Resolver
 from fretloom.timeline.settings import fingered, sounding
 from fretloom.timeline.template import CUT, Event, Finding, Seed, Template
 from fretloom.timeline.words import part_words
+from fretloom.trade.guitar.voicing import Hop, Voicing
 
 #: Semitones above the open string of the natural harmonic at a fret (the harmonic series).
 HARMONICS = {12: 12, 7: 19, 19: 19, 5: 24, 24: 24, 4: 28, 9: 28, 16: 28, 3: 31}

@@ -5,12 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from fretloom.errors import SymbolError
-from fretloom.guitar.tunings import tuning_shift
-from fretloom.guitar.voicing import Voicing
-from fretloom.harmony.fit import fit
-from fretloom.harmony.symbol import ChordSymbol, parse_symbol
 from fretloom.timeline.events import Settings
 from fretloom.timeline.settings import fingered, sounding
+from fretloom.trade.guitar.tunings import tuning_shift
+from fretloom.trade.guitar.voicing import Voicing
+from fretloom.trade.harmony.fit import fit
+from fretloom.trade.harmony.symbol import ChordSymbol, parse_symbol
 from fretloom.values import frozen
 
 

@@ -8,12 +8,12 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from fretloom.guitar.fretboard import Neck
-from fretloom.guitar.voicing import Voicing
-from fretloom.playability.reach import Hand
-from fretloom.playability.shape import Fretted, held_places
 from fretloom.timeline.events import PlayedBar, TimedBar, TimedNote, Timeline
 from fretloom.timeline.extra_fingers import ExtraFingers
+from fretloom.trade.guitar.fretboard import Neck
+from fretloom.trade.guitar.voicing import Voicing
+from fretloom.trade.playability.reach import Hand
+from fretloom.trade.playability.shape import Fretted, held_places
 from fretloom.values import frozen
 
 

@@ -8,8 +8,6 @@ from typing import TypeVar
 from attrs import evolve
 
 from fretloom.errors import FretloomError
-from fretloom.guitar.tuning import Capo
-from fretloom.guitar.voicing import Voicing
 from fretloom.model.form import ChangeBars, Form, FormEntry
 from fretloom.model.heading import Heading, Setting
 from fretloom.model.lesson import Block, Lesson, PatternBlock, VoicingBlock
@@ -18,10 +16,12 @@ from fretloom.model.pattern import Beat, Brush, Group, Pluck, Roll, Stroke
 from fretloom.model.section import Bar, BarLine, EndingStart, Section, ShortBar, With
 from fretloom.model.step import Show, Step
 from fretloom.model.voicing import VoicingEntry
-from fretloom.music.key import Key
 from fretloom.timeline.events import Timeline
 from fretloom.timeline.expand import expand
 from fretloom.timeline.new_shapes import NewShape, new_shapes
+from fretloom.trade.guitar.tuning import Capo
+from fretloom.trade.guitar.voicing import Voicing
+from fretloom.trade.music.key import Key
 from fretloom.values import frozen
 
 #: A capo higher than this leaves too little of the neck.

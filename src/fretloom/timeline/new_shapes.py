@@ -4,14 +4,14 @@ from __future__ import annotations
 
 from attrs import evolve
 
-from fretloom.guitar.common_shapes import Frets, movable_shape, open_shape
-from fretloom.guitar.voicing import Voicing, split_name
-from fretloom.harmony.fit import fit
-from fretloom.harmony.symbol import ChordSymbol
-from fretloom.harmony.transposing import transposed
-from fretloom.music.key import Key
 from fretloom.timeline.events import Settings, Timeline
 from fretloom.timeline.heard import Reading, heard, naming_reading, symbol_of
+from fretloom.trade.guitar.common_shapes import Frets, movable_shape, open_shape
+from fretloom.trade.guitar.voicing import Voicing, split_name
+from fretloom.trade.harmony.fit import fit
+from fretloom.trade.harmony.symbol import ChordSymbol
+from fretloom.trade.harmony.transposing import transposed
+from fretloom.trade.music.key import Key
 from fretloom.values import frozen
 
 _HIGHEST = 14

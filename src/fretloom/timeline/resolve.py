@@ -2,10 +2,8 @@
 
 from __future__ import annotations
 
-from fretloom.guitar.voicing import Voicing
 from fretloom.model.heading import FIELDS
 from fretloom.model.pattern import Pattern
-from fretloom.music.meter import Meter
 from fretloom.source import Span
 from fretloom.timeline.events import Settings
 from fretloom.timeline.faults import Faults, counted, nearest
@@ -13,6 +11,8 @@ from fretloom.timeline.gather import Material, may_be_one_of
 from fretloom.timeline.settings import picking_plan, read_settings
 from fretloom.timeline.strokes import Place, beat_extents, lay_out
 from fretloom.timeline.voicings import VoicingBook
+from fretloom.trade.guitar.voicing import Voicing
+from fretloom.trade.music.meter import Meter
 
 
 class PatternLayout:

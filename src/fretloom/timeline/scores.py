@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from fretloom.guitar.voicing import Voicing
 from fretloom.model.section import With, Without
 from fretloom.source import Span
 from fretloom.timeline.bars import build
@@ -17,6 +16,7 @@ from fretloom.timeline.slots import Slot
 from fretloom.timeline.strokes import Place, beat_extents, lay_out
 from fretloom.timeline.template import BarScore, Patch, Seed, Template
 from fretloom.timeline.words import part_words
+from fretloom.trade.guitar.voicing import Voicing
 
 Early = tuple[Fraction, Voicing, Span | None]
 _NONE: tuple[Place, ...] = ()

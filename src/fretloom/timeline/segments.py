@@ -4,14 +4,14 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from fretloom.guitar.voicing import Voicing
 from fretloom.model import write
 from fretloom.model.section import Part
-from fretloom.music.meter import Count, Meter
 from fretloom.source import Span
 from fretloom.timeline.faults import counted
 from fretloom.timeline.resolve import Resolver
 from fretloom.timeline.slots import Slot
+from fretloom.trade.guitar.voicing import Voicing
+from fretloom.trade.music.meter import Count, Meter
 
 
 class Segment:

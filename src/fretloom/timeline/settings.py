@@ -5,14 +5,14 @@ from __future__ import annotations
 from fractions import Fraction
 from typing import TypeVar
 
-from fretloom.guitar.plucking import PickingPlan, usual_plan
-from fretloom.guitar.tuning import Capo, Tuning
-from fretloom.model.section import Tempo
-from fretloom.music.key import Key
-from fretloom.music.meter import Meter
-from fretloom.music.pitch import Pitch
 from fretloom.timeline.events import Settings
 from fretloom.timeline.gather import Material
+from fretloom.trade.guitar.plucking import PickingPlan, usual_plan
+from fretloom.trade.guitar.tuning import Capo, Tuning
+from fretloom.trade.music.key import Key
+from fretloom.trade.music.meter import Meter
+from fretloom.trade.music.pitch import Pitch
+from fretloom.trade.music.tempo import Tempo
 
 T = TypeVar("T")
 COMMON_TIME = Meter((4,), 4)
@@ -97,7 +97,7 @@ def picking_plan(material: Material, tuning: Tuning) -> PickingPlan:
 
 def most_frets(material: Material, tuning: Tuning) -> int:
     """Return how many frets the lesson's instrument has."""
-    from fretloom.guitar.instruments import find_instrument
+    from fretloom.trade.guitar.instruments import find_instrument
 
     line = material.settings.get("instrument")
     instrument = find_instrument(str(line.value)) if line else None

@@ -6,8 +6,9 @@ from fractions import Fraction
 
 from attrs import evolve
 
-from fretloom.model.section import Bar, Tempo, With, Without
-from fretloom.music.meter import Meter
+from fretloom.model.section import Bar, With, Without
+from fretloom.trade.music.meter import Meter
+from fretloom.trade.music.tempo import Tempo
 
 
 class Slot:

@@ -6,15 +6,15 @@ from collections import Counter
 from collections.abc import Mapping
 from itertools import pairwise
 
-from fretloom.guitar.voicing import Voicing
-from fretloom.playability.changes import SKILLS
-from fretloom.playability.literal import takers
-from fretloom.playability.shape import Fretted, stretches_wide
-from fretloom.playability.solver import Fingering, fingerings
-from fretloom.playability.song import Part, Plan, Step, likely, plan, plan_one_by_one
 from fretloom.timeline.events import Timeline
 from fretloom.timeline.fingering import hand_of_settings, neck_of_settings
 from fretloom.timeline.holds import HandWalk, Hold, Moment, freed_and_needed
+from fretloom.trade.guitar.voicing import Voicing
+from fretloom.trade.playability.changes import SKILLS
+from fretloom.trade.playability.literal import takers
+from fretloom.trade.playability.shape import Fretted, stretches_wide
+from fretloom.trade.playability.solver import Fingering, fingerings
+from fretloom.trade.playability.song import Part, Plan, Step, likely, plan, plan_one_by_one
 
 #: What an extra note costs that no finger can take, in units of the fingering's cost.
 _UNTAKEN = 20.0

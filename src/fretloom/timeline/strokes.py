@@ -10,7 +10,7 @@ from fractions import Fraction
 from itertools import pairwise
 
 from fretloom.model.pattern import Brush, Group, Hold, Item, PatternBar, Pluck, Roll, Stroke
-from fretloom.music.meter import Meter
+from fretloom.trade.music.meter import Meter
 
 Extent = tuple[Fraction, Fraction]
 

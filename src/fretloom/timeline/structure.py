@@ -20,14 +20,14 @@ from fretloom.model.section import (
     Section,
     SectionLine,
     ShortBar,
-    Tempo,
     TempoChange,
 )
-from fretloom.music.meter import Meter
 from fretloom.source import Span
 from fretloom.timeline.faults import Faults, counted, listed
 from fretloom.timeline.repeats import MOST_PLAYED, Repeat, Run
 from fretloom.timeline.slots import Slot, count_runs, filled_in
+from fretloom.trade.music.meter import Meter
+from fretloom.trade.music.tempo import Tempo
 
 MOST_WRITTEN = 5_000
 

@@ -5,12 +5,12 @@ from __future__ import annotations
 from fractions import Fraction
 
 from fretloom.diagnostics import Severity
-from fretloom.guitar.voicing import Voicing
 from fretloom.model.section import With, Without
 from fretloom.source import Span
 from fretloom.timeline.events import SlurredNote
 from fretloom.timeline.segments import Segment
 from fretloom.timeline.strokes import Place
+from fretloom.trade.guitar.voicing import Voicing
 
 #: Kinds of what may stop a ringing string, in their order at one instant.
 HOLD, RELEASE, CUT, PLUCK = range(4)

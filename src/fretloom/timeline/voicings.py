@@ -4,19 +4,19 @@ from __future__ import annotations
 
 from attrs import evolve
 
-from fretloom.guitar.plucking import PickingPlan
-from fretloom.guitar.tunings import tuning_shift
-from fretloom.guitar.voicing import Hop, Voicing, split_name
 from fretloom.model.voicing import Add, Change, Move, Mute, VoicingEntry
 from fretloom.source import Span
 from fretloom.timeline.bass import bass_order
-from fretloom.timeline.chords import ChordTones, chord_tones
 from fretloom.timeline.events import Settings
 from fretloom.timeline.faults import Faults, listed, nearest
 from fretloom.timeline.fingering import fill_fingers
 from fretloom.timeline.gather import Material, may_be_one_of
 from fretloom.timeline.settings import fingered, most_frets
 from fretloom.timeline.shapes import Shape, ShapeFault
+from fretloom.trade.guitar.plucking import PickingPlan
+from fretloom.trade.guitar.tunings import tuning_shift
+from fretloom.trade.guitar.voicing import Hop, Voicing, split_name
+from fretloom.trade.harmony.chord_tones import ChordTones, chord_tones
 
 
 class VoicingBook:

@@ -9,7 +9,7 @@ from functools import lru_cache
 from fretloom.export.engraving.grid import Grid
 from fretloom.export.engraving.rhythm import Edges, Piece, written_values
 from fretloom.export.engraving.values import FLAGS
-from fretloom.music.meter import Meter
+from fretloom.trade.music.meter import Meter
 
 Beams = tuple[str, ...]
 

@@ -11,7 +11,7 @@ from attrs import field
 
 from fretloom.export.engraving.tuplets import is_compound
 from fretloom.export.engraving.values import SHORTEST, is_dyadic, value_of
-from fretloom.music.meter import Meter
+from fretloom.trade.music.meter import Meter
 from fretloom.values import frozen
 
 Stretch = tuple[Fraction, Fraction]

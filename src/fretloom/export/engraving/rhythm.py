@@ -16,7 +16,7 @@ from attrs import evolve
 from fretloom.export.engraving.grid import Grid
 from fretloom.export.engraving.tuplets import Tuplet, find_tuplets
 from fretloom.export.engraving.values import SHORTEST, value_of
-from fretloom.music.meter import Meter
+from fretloom.trade.music.meter import Meter
 from fretloom.values import frozen
 
 

@@ -7,7 +7,7 @@ Bb, Eb (the harmonic usage of common practice).
 
 from __future__ import annotations
 
-from fretloom.music.pitch import STEP_SEMITONES, NoteName, Pitch
+from fretloom.trade.music.pitch import STEP_SEMITONES, NoteName, Pitch
 
 _LINE = "FCGDAEB"
 #: Steps a key's scale reaches below and above its signature on the line of fifths.

@@ -1,0 +1,1 @@
+"""What the trade knows, with no lesson in sight: music, the guitar, harmony, hands, and how to say it."""

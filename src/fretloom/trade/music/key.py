@@ -1,0 +1,76 @@
+"""Keys: a tonic and a mode, their signature, and their transposition.
+
+A key's signature is counted in fifths from C (MusicXML `fifths`: sharps positive, flats negative).
+"""
+
+from __future__ import annotations
+
+import re
+
+from attrs import field
+from attrs.validators import in_
+
+from fretloom.errors import SymbolError
+from fretloom.trade.music.pitch import ACCIDENTAL_SIGNS, STEPS, NoteName
+from fretloom.values import frozen
+
+#: How many fifths a mode's signature lies from that of the major key on the same tonic.
+MODES = {
+    "major": 0, "minor": -3, "ionian": 0, "dorian": -2, "phrygian": -4,
+    "lydian": 1, "mixolydian": -1, "aeolian": -3, "locrian": -5,
+}  # fmt: skip
+_FIFTHS = {"F": -1, "C": 0, "G": 1, "D": 2, "A": 3, "E": 4, "B": 5}
+_KEY = re.compile(r"([A-G])(#|b|♯|♭)?\s*(m|min|maj)?(?:\s*\b([a-z]+))?")
+
+
+@frozen
+class Key:
+    """A key such as E major or F# minor; `mode` is one of `MODES`."""
+
+    tonic: NoteName
+    mode: str = field(default="major", validator=in_(tuple(MODES)))
+
+    @property
+    def fifths(self) -> int:
+        """Sharps (positive) or flats (negative) of the signature; may pass 7 for odd spellings."""
+        return _FIFTHS[self.tonic.step] + 7 * self.tonic.alter + MODES[self.mode]
+
+    def transposed(self, semitones: int) -> Key:
+        """Return the key so many semitones higher, spelled with the fewest accidentals.
+
+        Where six sharps and six flats are equal, flats are taken unless the key itself has three
+        sharps or more: C and D go to Gb, E goes to F# (common practice, no source).
+        """
+        if semitones % 12 == 0 and abs(self.fifths) <= 6:
+            return self
+        pitch_class = (self.tonic.pitch_class + semitones) % 12
+        spelled = [
+            Key(NoteName(step, alter), self.mode)
+            for step in STEPS
+            for alter in (-1, 0, 1)
+            if NoteName(step, alter).pitch_class == pitch_class
+        ]
+        sharps = self.fifths >= 3
+        return min(spelled, key=lambda key: (abs(key.fifths), (key.fifths > 0) != sharps))
+
+    def __str__(self) -> str:
+        if self.mode == "major":
+            return str(self.tonic)
+        return f"{self.tonic}m" if self.mode == "minor" else f"{self.tonic} {self.mode}"
+
+
+def parse_key(text: str) -> Key:
+    """Read `E`, `F#m`, `Bb major`, `D dorian`.
+
+    Raises:
+        SymbolError: the text names no key.
+    """
+    match = _KEY.fullmatch(text.strip())
+    hint = "write it like E, F#m, Bb major or D dorian"
+    if match is None:
+        raise SymbolError(f"{text!r} is no key", 0, hint)
+    step, sign, short, word = match.groups()
+    mode = word or {None: "major", "maj": "major"}.get(short, "minor")
+    if mode not in MODES or (short and word):
+        raise SymbolError(f"{text!r} is no key", match.start(4), hint)
+    return Key(NoteName(step, ACCIDENTAL_SIGNS[sign] if sign else 0), mode)
