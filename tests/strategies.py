@@ -11,7 +11,7 @@ from fractions import Fraction
 from attrs import evolve
 from hypothesis import strategies as st
 
-from fretloom.model.form import (
+from fretloom.notation.model.form import (
     LAST,
     But,
     ChangeBars,
@@ -21,10 +21,18 @@ from fretloom.model.form import (
     Form,
     FormEntry,
 )
-from fretloom.model.heading import Setting
-from fretloom.model.lesson import Block, Home, Lesson, PatternBlock, PickingBlock, Use, VoicingBlock
-from fretloom.model.section import Bar, Section
-from fretloom.model.step import Prose, Show, Step
+from fretloom.notation.model.heading import Setting
+from fretloom.notation.model.lesson import (
+    Block,
+    Home,
+    Lesson,
+    PatternBlock,
+    PickingBlock,
+    Use,
+    VoicingBlock,
+)
+from fretloom.notation.model.section import Bar, Section
+from fretloom.notation.model.step import Prose, Show, Step
 from strategies_bars import Store, bar_runs, is_plain, looks_ahead, sections, written_bars
 from strategies_hands import PATTERN_NAMES, patterns, voicings
 from strategies_words import (  # fmt: skip

@@ -7,8 +7,8 @@ from fractions import Fraction
 from attrs import field, frozen
 from hypothesis import strategies as st
 
-from fretloom.model.pattern import Pattern, PatternBar, Pluck
-from fretloom.model.section import (
+from fretloom.notation.model.pattern import Pattern, PatternBar, Pluck
+from fretloom.notation.model.section import (
     Bar,
     BarLine,
     EndingStart,
@@ -23,7 +23,7 @@ from fretloom.model.section import (
     With,
     Without,
 )
-from fretloom.model.voicing import VoicingEntry
+from fretloom.notation.model.voicing import VoicingEntry
 from fretloom.trade.music.meter import Meter
 from strategies_hands import onsets, pattern_bars
 from strategies_words import Desk, block_margins, margins, tails, tempos, titles

@@ -6,7 +6,7 @@ from fractions import Fraction
 
 from hypothesis import strategies as st
 
-from fretloom.model.pattern import (
+from fretloom.notation.model.pattern import (
     Beat,
     Brush,
     Group,
@@ -19,7 +19,7 @@ from fretloom.model.pattern import (
     Slur,
     Stroke,
 )
-from fretloom.model.voicing import Add, Lift, Move, Mute, Shift, VoicingEntry
+from fretloom.notation.model.voicing import Add, Lift, Move, Mute, Shift, VoicingEntry
 from fretloom.trade.guitar.voicing import Hop
 from fretloom.trade.music.meter import Meter
 from strategies_words import Desk, margins, titles

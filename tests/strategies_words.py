@@ -7,8 +7,8 @@ from fractions import Fraction
 from attrs import frozen
 from hypothesis import strategies as st
 
-from fretloom.model.heading import Heading, Setting
-from fretloom.model.margin import BARE, Margin
+from fretloom.notation.model.heading import Heading, Setting
+from fretloom.notation.model.margin import BARE, Margin
 from fretloom.trade.guitar.plucking import usual_plan
 from fretloom.trade.guitar.tuning import Capo, Tuning
 from fretloom.trade.music.key import parse_key

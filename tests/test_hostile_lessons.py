@@ -8,8 +8,8 @@ import pytest
 
 import fretloom
 from fretloom.frontends.cli import main
+from fretloom.notation.syntax.lines import split
 from fretloom.source import Source
-from fretloom.syntax.lines import split
 
 
 def rules(text: str) -> set[str]:

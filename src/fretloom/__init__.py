@@ -25,12 +25,12 @@ if TYPE_CHECKING:
     )
     from fretloom.diagnostics import Diagnostic, Severity
     from fretloom.errors import FretloomError, LessonFaulty, LessonUnreadable, NotWritten
-    from fretloom.model.lesson import Lesson
+    from fretloom.notation.model.lesson import Lesson
 
 _PLACES = {
     "Diagnostic": "fretloom.diagnostics",
     "FretloomError": "fretloom.errors",
-    "Lesson": "fretloom.model.lesson",
+    "Lesson": "fretloom.notation.model.lesson",
     "LessonFaulty": "fretloom.errors",
     "LessonUnreadable": "fretloom.errors",
     "NotWritten": "fretloom.errors",

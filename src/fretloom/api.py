@@ -11,10 +11,10 @@ from attrs import evolve
 from fretloom.diagnostics import Diagnostic, Severity
 from fretloom.errors import FretloomError, LessonFaulty
 from fretloom.files import write_atomically
-from fretloom.loading import link_text, load_lesson
-from fretloom.model.lesson import Lesson
+from fretloom.notation.loading import link_text, load_lesson
+from fretloom.notation.model.lesson import Lesson
+from fretloom.notation.syntax.read import read
 from fretloom.source import Source
-from fretloom.syntax.read import read
 
 if TYPE_CHECKING:
     from fretloom.timeline.events import Timeline
@@ -67,7 +67,7 @@ def expand(lesson: Lesson) -> Timeline:
 
 def format_text(lesson: Lesson) -> str:
     """Return the lesson in canonical form: tables aligned, every comment kept."""
-    from fretloom.syntax.format import format_lesson
+    from fretloom.notation.syntax.writing.format import format_lesson
 
     return format_lesson(lesson)
 
@@ -134,7 +134,7 @@ def sounds(lesson: Lesson, *, form: str = "text") -> str:
 
 def lesson_to_json(lesson: Lesson, *, places: bool = False) -> str:
     """Return the lesson as written as JSON, without loss; `places` adds where each thing stands."""
-    from fretloom.export.model_json import to_lesson_json
+    from fretloom.notation.lesson_json.convert import to_lesson_json
 
     return to_lesson_json(lesson, places=places)
 
@@ -145,7 +145,7 @@ def lesson_from_json(text: str) -> Lesson:
     Raises:
         LessonUnreadable: the text is no such JSON; the message says where.
     """
-    from fretloom.export.model_json import from_lesson_json
+    from fretloom.notation.lesson_json.convert import from_lesson_json
 
     return from_lesson_json(text)
 

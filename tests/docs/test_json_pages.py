@@ -11,16 +11,16 @@ from typing import Any
 import pytest
 from jsonschema import Draft202012Validator
 
-from fretloom.export.model_json import from_lesson_json
+from fretloom.notation.lesson_json.convert import from_lesson_json
+from fretloom.notation.syntax.read import read
 from fretloom.source import Source
-from fretloom.syntax.read import read
 
 REFERENCE = Path(__file__).parents[2] / "docs" / "reference"
-FORMATS = ("lesson", "music")
+FORMATS = {"lesson": "fretloom.notation.lesson_json", "music": "fretloom.export"}
 
 
 def schema_of(name: str) -> dict[str, Any]:
-    text = (files("fretloom.export") / f"{name}.schema.json").read_text(encoding="utf-8")
+    text = (files(FORMATS[name]) / f"{name}.schema.json").read_text(encoding="utf-8")
     found: dict[str, Any] = json.loads(text)
     return found
 

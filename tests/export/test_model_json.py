@@ -13,14 +13,16 @@ from hypothesis import strategies as st
 from jsonschema import Draft202012Validator
 
 from fretloom.errors import LessonUnreadable
-from fretloom.export.model_json import TYPES, from_lesson_json, to_lesson_json
-from fretloom.model.lesson import Lesson
+from fretloom.notation.lesson_json.convert import TYPES, from_lesson_json, to_lesson_json
+from fretloom.notation.model.lesson import Lesson
+from fretloom.notation.syntax.read import read
+from fretloom.notation.syntax.writing.format import format_lesson
 from fretloom.source import Source
-from fretloom.syntax.format import format_lesson
-from fretloom.syntax.read import read
 from strategies import written_lessons
 
-SCHEMA = json.loads((files("fretloom.export") / "lesson.schema.json").read_text(encoding="utf-8"))
+SCHEMA = json.loads(
+    (files("fretloom.notation.lesson_json") / "lesson.schema.json").read_text(encoding="utf-8")
+)
 SHORT = """\
 lesson "Kiln Lane Air"
   tuning drop D

@@ -11,10 +11,10 @@ from hypothesis import given, settings
 from jsonschema import Draft202012Validator
 
 from fretloom.export.music_json import to_music_json
-from fretloom.model.lesson import Lesson
+from fretloom.notation.model.lesson import Lesson
+from fretloom.notation.syntax.read import read
+from fretloom.notation.syntax.writing.format import format_lesson
 from fretloom.source import Source
-from fretloom.syntax.format import format_lesson
-from fretloom.syntax.read import read
 from fretloom.timeline.expand import expand
 from strategies import lessons
 

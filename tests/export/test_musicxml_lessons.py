@@ -15,8 +15,8 @@ from musicxml_reading import bars_of
 from write_golden_scores import GOLDEN, score_of
 
 from fretloom.export.musicxml import to_musicxml
-from fretloom.loading import load_lesson
-from fretloom.model.lesson import Lesson
+from fretloom.notation.loading import load_lesson
+from fretloom.notation.model.lesson import Lesson
 from fretloom.timeline.events import Timeline
 from fretloom.timeline.expand import expand
 from fretloom.trade.harmony.symbol import parse_symbol

@@ -10,10 +10,10 @@ from hypothesis import strategies as st
 from reading_tab import bar_columns, frets_of, tab_systems
 
 from fretloom.export.tab import to_tab
-from fretloom.model.lesson import Lesson
+from fretloom.notation.model.lesson import Lesson
+from fretloom.notation.syntax.read import read
+from fretloom.notation.syntax.writing.format import format_lesson
 from fretloom.source import Source
-from fretloom.syntax.format import format_lesson
-from fretloom.syntax.read import read
 from fretloom.timeline.events import Timeline
 from fretloom.timeline.expand import expand
 from strategies import lessons

@@ -9,8 +9,8 @@ import re
 from pathlib import Path
 
 from fretloom.export.musicxml import to_musicxml
+from fretloom.notation.syntax.read import read
 from fretloom.source import Source
-from fretloom.syntax.read import read
 from fretloom.timeline.expand import expand
 
 GOLDEN = Path(__file__).parent / "golden"

@@ -10,8 +10,8 @@ from attrs import evolve
 
 from fretloom.api import check, load, loads
 from fretloom.diagnostics import Severity
-from fretloom.model.heading import Setting
-from fretloom.model.lesson import Lesson
+from fretloom.notation.model.heading import Setting
+from fretloom.notation.model.lesson import Lesson
 from fretloom.rules.registry import rules_of
 from fretloom.trade.music.tempo import Tempo
 

@@ -6,9 +6,9 @@ from pathlib import Path
 
 import pytest
 
+from fretloom.notation.syntax.read import read
+from fretloom.notation.syntax.writing.format import format_lesson
 from fretloom.source import Source
-from fretloom.syntax.format import format_lesson
-from fretloom.syntax.read import read
 
 EXAMPLES = sorted((Path(__file__).parents[2] / "examples").rglob("*.lesson"))
 

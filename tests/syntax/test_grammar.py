@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from fretloom.syntax import grammar
+from fretloom.notation.syntax import grammar
 
 LINES = {
     "voicing_line": "B7 x21202 fingers .213.4 bass 5 4 6 4 hop 2 to 6@2",
@@ -12,7 +12,7 @@ LINES = {
 
 
 def test_the_kept_tables_are_those_of_the_grammar() -> None:
-    """After a change of the grammar, `python -m fretloom.syntax.grammar` has to be run.
+    """After a change of the grammar, `python -m fretloom.notation.syntax.grammar` has to be run.
 
     Tables made by another version of Lark are not used and need not be the same.
     """

@@ -5,10 +5,10 @@ from __future__ import annotations
 from hypothesis import given
 from hypothesis import strategies as st
 
-from fretloom.model.lesson import Lesson
+from fretloom.notation.model.lesson import Lesson
+from fretloom.notation.syntax.read import read
+from fretloom.notation.syntax.writing.format import format_lesson
 from fretloom.source import Source
-from fretloom.syntax.format import format_lesson
-from fretloom.syntax.read import read
 from strategies import lessons
 
 

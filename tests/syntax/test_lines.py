@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import pytest
 
+from fretloom.notation.syntax.lines import split
 from fretloom.source import Source
-from fretloom.syntax.lines import split
 
 
 def one(text: str):

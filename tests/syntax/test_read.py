@@ -6,10 +6,10 @@ from fractions import Fraction
 
 import pytest
 
-from fretloom.model.form import LAST, ChangeBars, ChangePattern, ChangeTempo, DropBars
-from fretloom.model.lesson import Lesson
-from fretloom.model.pattern import Brush, Group, Hold, Pluck, Roll, Slur, Stroke
-from fretloom.model.section import (
+from fretloom.notation.model.form import LAST, ChangeBars, ChangePattern, ChangeTempo, DropBars
+from fretloom.notation.model.lesson import Lesson
+from fretloom.notation.model.pattern import Brush, Group, Hold, Pluck, Roll, Slur, Stroke
+from fretloom.notation.model.section import (
     BarLine,
     EndingStart,
     MeterChange,
@@ -20,11 +20,11 @@ from fretloom.model.section import (
     With,
     Without,
 )
-from fretloom.model.step import Prose, Show
-from fretloom.model.voicing import Add, Lift, Move, Mute, Shift
+from fretloom.notation.model.step import Prose, Show
+from fretloom.notation.model.voicing import Add, Lift, Move, Mute, Shift
+from fretloom.notation.syntax.read import read
+from fretloom.notation.syntax.writing.format import format_lesson
 from fretloom.source import Source
-from fretloom.syntax.format import format_lesson
-from fretloom.syntax.read import read
 from fretloom.trade.guitar.tuning import Capo
 from fretloom.trade.guitar.voicing import Hop
 from fretloom.trade.music.key import parse_key

@@ -212,8 +212,8 @@ def test_a_bass_order_to_a_string_that_does_not_belong() -> None:
 
 def test_users_of_a_broken_line_are_not_blamed() -> None:
     """A voicing, a pattern and a section that could not be read are known by name."""
+    from fretloom.notation.syntax.read import read
     from fretloom.source import Source
-    from fretloom.syntax.read import read
     from fretloom.timeline.expand import expand
 
     text = (

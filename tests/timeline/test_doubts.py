@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import pytest
 
+from fretloom.notation.syntax.read import read
 from fretloom.source import Source
-from fretloom.syntax.read import read
 from fretloom.timeline.expand import expand
 
 BODY = """

@@ -8,8 +8,8 @@ from attrs import evolve
 from hypothesis import given, settings
 
 from fretloom.diagnostics import Severity
-from fretloom.model.form import Form, FormEntry
-from fretloom.model.lesson import Lesson
+from fretloom.notation.model.form import Form, FormEntry
+from fretloom.notation.model.lesson import Lesson
 from fretloom.timeline.events import Timeline
 from fretloom.timeline.expand import distinct_bars, expand
 from strategies import lessons

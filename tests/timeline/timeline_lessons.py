@@ -6,8 +6,8 @@ from fractions import Fraction
 
 from attrs import evolve
 
+from fretloom.notation.syntax.read import read
 from fretloom.source import Source
-from fretloom.syntax.read import read
 from fretloom.timeline.events import TimedBar
 from fretloom.timeline.expand import Expansion, expand
 

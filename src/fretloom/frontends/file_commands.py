@@ -13,7 +13,7 @@ from fretloom.diagnostics import Diagnostic, Severity
 from fretloom.errors import FretloomError, LessonFaulty, LessonUnreadable
 from fretloom.files import read_text
 from fretloom.frontends.check_command import default_root, has_colour
-from fretloom.model.lesson import Lesson
+from fretloom.notation.model.lesson import Lesson
 
 
 def export_file(options: argparse.Namespace) -> int:

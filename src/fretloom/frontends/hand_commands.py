@@ -9,7 +9,7 @@ import argparse
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
-    from fretloom.model.lesson import Lesson
+    from fretloom.notation.model.lesson import Lesson
 
 
 def print_hands(options: argparse.Namespace) -> int:

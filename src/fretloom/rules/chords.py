@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from fretloom.diagnostics import Diagnostic, Severity
-from fretloom.model.voicing import VoicingEntry
+from fretloom.notation.model.voicing import VoicingEntry
 from fretloom.rules.near_voicing import nearest_voicing
 from fretloom.rules.runner import Context
 from fretloom.source import Span

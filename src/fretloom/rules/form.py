@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from fretloom.diagnostics import Diagnostic, Severity
-from fretloom.model.form import FormEntry
-from fretloom.model.step import Show
+from fretloom.notation.model.form import FormEntry
+from fretloom.notation.model.step import Show
 from fretloom.rules.runner import Context
 from fretloom.rules.usage import with_bases
 

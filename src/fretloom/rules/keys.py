@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 
 from fretloom.diagnostics import Diagnostic, Severity
-from fretloom.model.heading import Setting
-from fretloom.model.lesson import Lesson
-from fretloom.model.section import MeterChange
+from fretloom.notation.model.heading import Setting
+from fretloom.notation.model.lesson import Lesson
+from fretloom.notation.model.section import MeterChange
 from fretloom.rules.runner import Context
 from fretloom.source import Span
 from fretloom.trade.guitar.tuning import Capo

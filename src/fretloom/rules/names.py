@@ -5,11 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from fretloom.diagnostics import Diagnostic, Related, Severity
-from fretloom.model.heading import Setting
-from fretloom.model.lesson import Lesson
-from fretloom.model.pattern import Pattern
-from fretloom.model.section import Section
-from fretloom.model.voicing import VoicingEntry
+from fretloom.notation.model.heading import Setting
+from fretloom.notation.model.lesson import Lesson
+from fretloom.notation.model.pattern import Pattern
+from fretloom.notation.model.section import Section
+from fretloom.notation.model.voicing import VoicingEntry
 from fretloom.rules.runner import Context
 from fretloom.rules.usage import usage_of, with_bases
 from fretloom.source import Span

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from fretloom.diagnostics import Diagnostic, Severity
-from fretloom.model.lesson import Lesson
-from fretloom.model.pattern import PatternBar, Pluck, Roll, Stroke
+from fretloom.notation.model.lesson import Lesson
+from fretloom.notation.model.pattern import PatternBar, Pluck, Roll, Stroke
 from fretloom.rules.plucks import Place, added_plucks, plucks, strokes, written_bars
 from fretloom.rules.runner import Context
 from fretloom.rules.usage import with_bases

@@ -4,9 +4,19 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from fretloom.model.lesson import Lesson
-from fretloom.model.pattern import Beat, Brush, Group, Hold, Item, PatternBar, Pluck, Roll, Stroke
-from fretloom.model.section import Bar, With
+from fretloom.notation.model.lesson import Lesson
+from fretloom.notation.model.pattern import (
+    Beat,
+    Brush,
+    Group,
+    Hold,
+    Item,
+    PatternBar,
+    Pluck,
+    Roll,
+    Stroke,
+)
+from fretloom.notation.model.section import Bar, With
 from fretloom.rules.usage import bars_in_form, bars_of
 from fretloom.values import frozen
 

@@ -9,7 +9,7 @@ from typing import cast
 from attrs import field
 
 from fretloom.diagnostics import Diagnostic, Severity, in_order
-from fretloom.model.lesson import Lesson
+from fretloom.notation.model.lesson import Lesson
 from fretloom.rules.registry import RULES
 from fretloom.rules.waivers import apply_waivers
 from fretloom.timeline.events import Timeline

@@ -10,7 +10,7 @@ from collections import Counter
 from collections.abc import Iterator
 
 from fretloom.diagnostics import Diagnostic, Severity
-from fretloom.model.step import Show
+from fretloom.notation.model.step import Show
 from fretloom.rules.runner import Context
 from fretloom.timeline.events import PlayedBar
 from fretloom.trade.guitar.voicing import Voicing

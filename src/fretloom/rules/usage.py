@@ -6,10 +6,10 @@ from collections.abc import Iterator
 
 from attrs import field
 
-from fretloom.model.form import ChangeBars, ChangePattern, Form, FormEntry
-from fretloom.model.lesson import Lesson
-from fretloom.model.section import Bar, BarLine, EndingStart, Section, ShortBar
-from fretloom.model.step import Show, Step
+from fretloom.notation.model.form import ChangeBars, ChangePattern, Form, FormEntry
+from fretloom.notation.model.lesson import Lesson
+from fretloom.notation.model.section import Bar, BarLine, EndingStart, Section, ShortBar
+from fretloom.notation.model.step import Show, Step
 from fretloom.values import frozen
 
 

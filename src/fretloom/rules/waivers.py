@@ -14,8 +14,8 @@ from typing import Any
 from attrs import field
 
 from fretloom.diagnostics import Diagnostic, Severity
-from fretloom.model.lesson import Lesson
-from fretloom.model.margin import Margin
+from fretloom.notation.model.lesson import Lesson
+from fretloom.notation.model.margin import Margin
 from fretloom.rules.registry import RULES, find_rule
 from fretloom.source import Source, Span
 from fretloom.values import frozen

@@ -7,8 +7,8 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from fretloom.model.pattern import Brush, Pluck
-from fretloom.model.section import With, Without
+from fretloom.notation.model.pattern import Brush, Pluck
+from fretloom.notation.model.section import With, Without
 from fretloom.timeline.fretting import FINGER_WORDS, FrettingHand
 from fretloom.timeline.resolve import Resolver
 from fretloom.timeline.segments import Segment

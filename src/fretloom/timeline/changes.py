@@ -2,8 +2,15 @@
 
 from __future__ import annotations
 
-from fretloom.model.form import LAST, ChangeBars, ChangePattern, ChangeTempo, DropBars, FormEntry
-from fretloom.model.section import Bar
+from fretloom.notation.model.form import (
+    LAST,
+    ChangeBars,
+    ChangePattern,
+    ChangeTempo,
+    DropBars,
+    FormEntry,
+)
+from fretloom.notation.model.section import Bar
 from fretloom.source import Span
 from fretloom.timeline.faults import Faults, counted
 from fretloom.timeline.slots import Slot, count_runs, filled_in

@@ -6,8 +6,8 @@ about beats, without its tuning nothing about strings.
 
 from __future__ import annotations
 
-from fretloom.model.lesson import Lesson
-from fretloom.model.pattern import Pattern
+from fretloom.notation.model.lesson import Lesson
+from fretloom.notation.model.pattern import Pattern
 from fretloom.timeline.faults import Faults, counted
 from fretloom.timeline.gather import Material
 

@@ -9,9 +9,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from fretloom.diagnostics import Diagnostic
-from fretloom.model.form import FormEntry
-from fretloom.model.lesson import Lesson
-from fretloom.model.section import BarLine, Section
+from fretloom.notation.model.form import FormEntry
+from fretloom.notation.model.lesson import Lesson
+from fretloom.notation.model.section import BarLine, Section
 from fretloom.timeline.changes import Playing, plan_playing
 from fretloom.timeline.doubts import note_doubts
 from fretloom.timeline.events import (

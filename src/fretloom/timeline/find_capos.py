@@ -8,9 +8,9 @@ from itertools import pairwise
 from attrs import evolve
 
 from fretloom.errors import FretloomError, SymbolError
-from fretloom.model.lesson import Lesson, VoicingBlock
-from fretloom.model.margin import Unread
-from fretloom.model.voicing import VoicingEntry
+from fretloom.notation.model.lesson import Lesson, VoicingBlock
+from fretloom.notation.model.margin import Unread
+from fretloom.notation.model.voicing import VoicingEntry
 from fretloom.timeline.events import Settings, Timeline
 from fretloom.timeline.expand import expand
 from fretloom.timeline.fingering import hand_of_settings, neck_of_settings

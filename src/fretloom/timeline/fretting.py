@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from fretloom.model.pattern import Brush, Pluck
+from fretloom.notation.model.pattern import Brush, Pluck
 from fretloom.source import Span
 from fretloom.timeline.events import SlurredNote
 from fretloom.timeline.faults import nearest

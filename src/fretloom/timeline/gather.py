@@ -6,14 +6,14 @@ from collections.abc import Iterable, Mapping
 from difflib import SequenceMatcher
 from typing import TypeVar
 
-from fretloom.model.form import Form
-from fretloom.model.heading import Heading, Setting
-from fretloom.model.lesson import Home, Lesson, PatternBlock, PickingBlock, VoicingBlock
-from fretloom.model.margin import Unread
-from fretloom.model.pattern import Pattern
-from fretloom.model.section import Section
-from fretloom.model.step import Step
-from fretloom.model.voicing import VoicingEntry
+from fretloom.notation.model.form import Form
+from fretloom.notation.model.heading import Heading, Setting
+from fretloom.notation.model.lesson import Home, Lesson, PatternBlock, PickingBlock, VoicingBlock
+from fretloom.notation.model.margin import Unread
+from fretloom.notation.model.pattern import Pattern
+from fretloom.notation.model.section import Section
+from fretloom.notation.model.step import Step
+from fretloom.notation.model.voicing import VoicingEntry
 
 #: From this likeness on (0 to 1) a name that is missing may be a name that was misspelt.
 _ALIKE = 0.5

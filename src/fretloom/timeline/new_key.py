@@ -8,14 +8,14 @@ from typing import TypeVar
 from attrs import evolve
 
 from fretloom.errors import FretloomError
-from fretloom.model.form import ChangeBars, Form, FormEntry
-from fretloom.model.heading import Heading, Setting
-from fretloom.model.lesson import Block, Lesson, PatternBlock, VoicingBlock
-from fretloom.model.margin import BARE, Unread
-from fretloom.model.pattern import Beat, Brush, Group, Pluck, Roll, Stroke
-from fretloom.model.section import Bar, BarLine, EndingStart, Section, ShortBar, With
-from fretloom.model.step import Show, Step
-from fretloom.model.voicing import VoicingEntry
+from fretloom.notation.model.form import ChangeBars, Form, FormEntry
+from fretloom.notation.model.heading import Heading, Setting
+from fretloom.notation.model.lesson import Block, Lesson, PatternBlock, VoicingBlock
+from fretloom.notation.model.margin import BARE, Unread
+from fretloom.notation.model.pattern import Beat, Brush, Group, Pluck, Roll, Stroke
+from fretloom.notation.model.section import Bar, BarLine, EndingStart, Section, ShortBar, With
+from fretloom.notation.model.step import Show, Step
+from fretloom.notation.model.voicing import VoicingEntry
 from fretloom.timeline.events import Timeline
 from fretloom.timeline.expand import expand
 from fretloom.timeline.new_shapes import NewShape, new_shapes

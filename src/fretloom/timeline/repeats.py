@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from fretloom.model.section import EndingStart
+from fretloom.notation.model.section import EndingStart
 from fretloom.source import Span
 
 #: So many bars are played at most; more are counted but never written out.

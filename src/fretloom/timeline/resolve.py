@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from fretloom.model.heading import FIELDS
-from fretloom.model.pattern import Pattern
+from fretloom.notation.model.heading import FIELDS
+from fretloom.notation.model.pattern import Pattern
 from fretloom.source import Span
 from fretloom.timeline.events import Settings
 from fretloom.timeline.faults import Faults, counted, nearest

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from fretloom.model.section import With, Without
+from fretloom.notation.model.section import With, Without
 from fretloom.source import Span
 from fretloom.timeline.bars import build
 from fretloom.timeline.changes import Playing

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from fretloom.model import write
-from fretloom.model.section import Part
+from fretloom.notation.model.section import Part
+from fretloom.notation.syntax.writing import words as write
 from fretloom.source import Span
 from fretloom.timeline.faults import counted
 from fretloom.timeline.resolve import Resolver

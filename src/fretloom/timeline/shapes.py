@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from fretloom.model.voicing import Add, Change, Lift, Move, Mute, Shift
+from fretloom.notation.model.voicing import Add, Change, Lift, Move, Mute, Shift
 
 
 class ShapeFault(Exception):

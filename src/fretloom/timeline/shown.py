@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from fretloom.model.step import Show, Step
+from fretloom.notation.model.step import Show, Step
 from fretloom.timeline.faults import counted
 from fretloom.timeline.resolve import Resolver
 from fretloom.timeline.structure import Plan

@@ -6,7 +6,7 @@ from fractions import Fraction
 
 from attrs import evolve
 
-from fretloom.model.section import Bar, With, Without
+from fretloom.notation.model.section import Bar, With, Without
 from fretloom.trade.music.meter import Meter
 from fretloom.trade.music.tempo import Tempo
 

@@ -9,7 +9,16 @@ from collections.abc import Sequence
 from fractions import Fraction
 from itertools import pairwise
 
-from fretloom.model.pattern import Brush, Group, Hold, Item, PatternBar, Pluck, Roll, Stroke
+from fretloom.notation.model.pattern import (
+    Brush,
+    Group,
+    Hold,
+    Item,
+    PatternBar,
+    Pluck,
+    Roll,
+    Stroke,
+)
 from fretloom.trade.music.meter import Meter
 
 Extent = tuple[Fraction, Fraction]

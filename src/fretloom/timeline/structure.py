@@ -9,8 +9,8 @@ from __future__ import annotations
 from fractions import Fraction
 from functools import cached_property
 
-from fretloom.model.margin import Unread
-from fretloom.model.section import (
+from fretloom.notation.model.margin import Unread
+from fretloom.notation.model.section import (
     Bar,
     BarLine,
     EndingStart,

@@ -5,7 +5,7 @@ from __future__ import annotations
 from fractions import Fraction
 
 from fretloom.diagnostics import Severity
-from fretloom.model.section import With, Without
+from fretloom.notation.model.section import With, Without
 from fretloom.source import Span
 from fretloom.timeline.events import SlurredNote
 from fretloom.timeline.segments import Segment

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from attrs import evolve
 
-from fretloom.model.voicing import Add, Change, Move, Mute, VoicingEntry
+from fretloom.notation.model.voicing import Add, Change, Move, Mute, VoicingEntry
 from fretloom.source import Span
 from fretloom.timeline.bass import bass_order
 from fretloom.timeline.events import Settings

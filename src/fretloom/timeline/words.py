@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from fretloom.model import write
-from fretloom.model.form import But
-from fretloom.model.pattern import Brush, Pluck, Roll
+from fretloom.notation.model.form import But
+from fretloom.notation.model.pattern import Brush, Pluck, Roll
+from fretloom.notation.syntax.writing import words as write
 
 
 def but_words(but: But) -> str:

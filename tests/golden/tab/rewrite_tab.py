@@ -5,8 +5,8 @@ from __future__ import annotations
 from pathlib import Path
 
 from fretloom.export.tab import to_tab
+from fretloom.notation.syntax.read import read
 from fretloom.source import Source
-from fretloom.syntax.read import read
 from fretloom.timeline.expand import expand
 
 FOLDER = Path(__file__).parent

@@ -24,7 +24,7 @@ from typing import Any, NoReturn, Union, get_args, get_origin, get_type_hints
 import attrs
 
 from fretloom.errors import LessonUnreadable
-from fretloom.model import form, heading, lesson, margin, pattern, section, step, voicing
+from fretloom.notation.model import form, heading, lesson, margin, pattern, section, step, voicing
 from fretloom.trade.music.key import Key, parse_key
 from fretloom.trade.music.meter import Count, Meter, parse_count, parse_meter
 from fretloom.trade.music.pitch import Pitch, parse_pitch

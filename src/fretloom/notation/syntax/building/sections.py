@@ -5,8 +5,8 @@ from __future__ import annotations
 import re
 from typing import TYPE_CHECKING, Any, cast
 
-from fretloom.model.margin import Margin, Unread
-from fretloom.model.section import (
+from fretloom.notation.model.margin import Margin, Unread
+from fretloom.notation.model.section import (
     Bar,
     BarLine,
     EndingStart,
@@ -18,7 +18,7 @@ from fretloom.model.section import (
     ShortBar,
     TempoChange,
 )
-from fretloom.syntax.build_bars import (
+from fretloom.notation.syntax.building.bars import (
     UNREAD_BAR,
     empty_bar,
     is_token,
@@ -27,10 +27,10 @@ from fretloom.syntax.build_bars import (
     read_bars,
     read_count,
 )
-from fretloom.syntax.build_heading import read_meter, read_tempo
-from fretloom.syntax.build_patterns import check_small_name, section_meter
-from fretloom.syntax.lines import Line
-from fretloom.syntax.reader import Reader, number, text_of, token_span, tree_span, whole
+from fretloom.notation.syntax.building.heading import read_meter, read_tempo
+from fretloom.notation.syntax.building.patterns import check_small_name, section_meter
+from fretloom.notation.syntax.lines import Line
+from fretloom.notation.syntax.reader import Reader, number, text_of, token_span, tree_span, whole
 
 if TYPE_CHECKING:
     from lark import Token, Tree

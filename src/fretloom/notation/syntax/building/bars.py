@@ -8,11 +8,11 @@ from typing import TYPE_CHECKING, Any, cast
 from attrs import evolve
 
 from fretloom.errors import SymbolError
-from fretloom.model.section import Bar, Part, With, Without
+from fretloom.notation.model.section import Bar, Part, With, Without
+from fretloom.notation.syntax.building.patterns import BeatBuilder
+from fretloom.notation.syntax.lines import Line
+from fretloom.notation.syntax.reader import Reader, number, text_of, token_span, tree_span
 from fretloom.source import Span
-from fretloom.syntax.build_patterns import BeatBuilder
-from fretloom.syntax.lines import Line
-from fretloom.syntax.reader import Reader, number, text_of, token_span, tree_span
 from fretloom.trade.music.meter import Count, parse_count
 
 if TYPE_CHECKING:

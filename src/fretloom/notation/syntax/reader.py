@@ -8,11 +8,11 @@ from typing import TYPE_CHECKING
 
 from fretloom.diagnostics import Diagnostic, Edit, Severity
 from fretloom.errors import SymbolError
+from fretloom.notation.syntax.grammar import parser
+from fretloom.notation.syntax.lines import Line
+from fretloom.notation.syntax.slips import find_slip
+from fretloom.notation.syntax.unexpected import say_unexpected
 from fretloom.source import Source, Span
-from fretloom.syntax.grammar import parser
-from fretloom.syntax.lines import Line
-from fretloom.syntax.slips import find_slip
-from fretloom.syntax.unexpected import say_unexpected
 
 if TYPE_CHECKING:
     from lark import Token, Tree

@@ -5,8 +5,8 @@ from __future__ import annotations
 import re
 from typing import TYPE_CHECKING, cast
 
-from fretloom.model.margin import Margin
-from fretloom.model.pattern import (
+from fretloom.notation.model.margin import Margin
+from fretloom.notation.model.pattern import (
     SLURS,
     Beat,
     Brush,
@@ -20,10 +20,10 @@ from fretloom.model.pattern import (
     Slur,
     Stroke,
 )
+from fretloom.notation.syntax.building.heading import read_meter
+from fretloom.notation.syntax.lines import Line
+from fretloom.notation.syntax.reader import Reader, text_of, token_span, tree_span
 from fretloom.source import Span
-from fretloom.syntax.build_heading import read_meter
-from fretloom.syntax.lines import Line
-from fretloom.syntax.reader import Reader, text_of, token_span, tree_span
 from fretloom.trade.music.meter import Meter
 
 if TYPE_CHECKING:

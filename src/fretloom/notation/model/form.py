@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from attrs import field
 
-from fretloom.model.margin import BARE, Margin, Unread
-from fretloom.model.section import Bar
+from fretloom.notation.model.margin import BARE, Margin, Unread
+from fretloom.notation.model.section import Bar
 from fretloom.source import Span
 from fretloom.trade.music.tempo import Tempo
 from fretloom.values import frozen

@@ -5,7 +5,7 @@ from __future__ import annotations
 from attrs import field
 from attrs.validators import in_
 
-from fretloom.model.margin import BARE, Margin
+from fretloom.notation.model.margin import BARE, Margin
 from fretloom.source import Span
 from fretloom.trade.guitar.plucking import PICKING_FINGERS
 from fretloom.trade.music.meter import Meter

@@ -6,8 +6,8 @@ from fractions import Fraction
 
 from attrs import field
 
-from fretloom.model.margin import BARE, Margin, Unread
-from fretloom.model.pattern import Brush, PatternBar, Pluck
+from fretloom.notation.model.margin import BARE, Margin, Unread
+from fretloom.notation.model.pattern import Brush, PatternBar, Pluck
 from fretloom.source import Span
 from fretloom.trade.music.meter import Count, Meter
 from fretloom.trade.music.tempo import Tempo

@@ -5,12 +5,12 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, cast
 
 from fretloom.errors import SymbolError
-from fretloom.model.lesson import Home
-from fretloom.model.margin import Margin
-from fretloom.model.voicing import Add, Change, Lift, Move, Mute, Shift, VoicingEntry
+from fretloom.notation.model.lesson import Home
+from fretloom.notation.model.margin import Margin
+from fretloom.notation.model.voicing import Add, Change, Lift, Move, Mute, Shift, VoicingEntry
+from fretloom.notation.syntax.lines import Line
+from fretloom.notation.syntax.reader import Reader, token_span, tree_span, whole
 from fretloom.source import Span
-from fretloom.syntax.lines import Line
-from fretloom.syntax.reader import Reader, token_span, tree_span, whole
 from fretloom.trade.guitar.voicing import Hop, split_name
 
 if TYPE_CHECKING:

@@ -3,7 +3,7 @@
 Working the parser out from the grammar takes some 60 ms, too long for a command that should answer
 at once. So its tables are kept beside this module; they carry a fingerprint of the grammar and of
 the version of Lark that made them. When either has changed they are not used, and the parser is
-worked out anew: they can be out of date but never wrong. `python -m fretloom.syntax.grammar`
+worked out anew: they can be out of date but never wrong. `python -m fretloom.notation.syntax.grammar`
 writes them again.
 """
 
@@ -42,10 +42,10 @@ def grammar_text() -> str:
     carries its only copy.
     """
     # Plain paths: importlib.resources would bring in archives and temporary files first.
-    installed = Path(__file__).parents[1] / "fretloom.lark"
+    installed = Path(__file__).parents[2] / "fretloom.lark"
     if installed.is_file():
         return installed.read_text(encoding="utf-8")
-    checkout = Path(__file__).parents[3] / "grammar" / "fretloom.lark"
+    checkout = Path(__file__).parents[4] / "grammar" / "fretloom.lark"
     return checkout.read_text(encoding="utf-8")
 
 

@@ -8,11 +8,11 @@ from fractions import Fraction
 from typing import TYPE_CHECKING
 
 from fretloom.errors import SymbolError
-from fretloom.model.heading import HANDS, LEVELS, NAMINGS, Setting
-from fretloom.model.margin import Margin
+from fretloom.notation.model.heading import HANDS, LEVELS, NAMINGS, Setting
+from fretloom.notation.model.margin import Margin
+from fretloom.notation.syntax.lines import Line
+from fretloom.notation.syntax.reader import Reader, number, text_of, token_span, whole
 from fretloom.source import Span
-from fretloom.syntax.lines import Line
-from fretloom.syntax.reader import Reader, number, text_of, token_span, whole
 from fretloom.trade.guitar.tuning import Capo
 from fretloom.trade.music.key import Key
 from fretloom.trade.music.meter import Meter, parse_meter

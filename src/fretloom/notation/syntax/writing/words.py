@@ -4,12 +4,21 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from fretloom.model.form import LAST, But, ChangeBars, ChangePattern, ChangeTempo, DropBars
-from fretloom.model.heading import Setting
-from fretloom.model.pattern import SLURS, Brush, Hold, Item, PatternBar, Pluck, Roll, Stroke
-from fretloom.model.section import Bar, Part, With, Without
-from fretloom.model.step import Show
-from fretloom.model.voicing import Add, Change, Lift, Move, Mute, VoicingEntry
+from fretloom.notation.model.form import LAST, But, ChangeBars, ChangePattern, ChangeTempo, DropBars
+from fretloom.notation.model.heading import Setting
+from fretloom.notation.model.pattern import (
+    SLURS,
+    Brush,
+    Hold,
+    Item,
+    PatternBar,
+    Pluck,
+    Roll,
+    Stroke,
+)
+from fretloom.notation.model.section import Bar, Part, With, Without
+from fretloom.notation.model.step import Show
+from fretloom.notation.model.voicing import Add, Change, Lift, Move, Mute, VoicingEntry
 from fretloom.trade.guitar.tuning import Capo, Tuning
 from fretloom.trade.guitar.voicing import fingers_text
 from fretloom.trade.music.key import Key

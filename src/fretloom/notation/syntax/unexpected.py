@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from typing import TYPE_CHECKING
 
-from fretloom.syntax.grammar import parser
+from fretloom.notation.syntax.grammar import parser
 from fretloom.values import frozen
 
 if TYPE_CHECKING:

@@ -8,19 +8,19 @@ from typing import Any, cast
 
 from attrs import evolve
 
-from fretloom.model.form import Form, FormEntry
-from fretloom.model.heading import FIELDS, Heading
-from fretloom.model.lesson import Block, PatternBlock, PickingBlock, Use, VoicingBlock
-from fretloom.model.margin import Margin, Unread
-from fretloom.model.step import Prose, Step
-from fretloom.syntax.build_form import form_line, show_line
-from fretloom.syntax.build_heading import setting
-from fretloom.syntax.build_patterns import pattern
-from fretloom.syntax.build_sections import body_line, section
-from fretloom.syntax.build_voicings import home, voicing
-from fretloom.syntax.lines import Line
-from fretloom.syntax.reader import Reader, text_of, token_span
-from fretloom.syntax.unexpected import LIKE_THIS
+from fretloom.notation.model.form import Form, FormEntry
+from fretloom.notation.model.heading import FIELDS, Heading
+from fretloom.notation.model.lesson import Block, PatternBlock, PickingBlock, Use, VoicingBlock
+from fretloom.notation.model.margin import Margin, Unread
+from fretloom.notation.model.step import Prose, Step
+from fretloom.notation.syntax.building.form import form_line, show_line
+from fretloom.notation.syntax.building.heading import setting
+from fretloom.notation.syntax.building.patterns import pattern
+from fretloom.notation.syntax.building.sections import body_line, section
+from fretloom.notation.syntax.building.voicings import home, voicing
+from fretloom.notation.syntax.lines import Line
+from fretloom.notation.syntax.reader import Reader, text_of, token_span
+from fretloom.notation.syntax.unexpected import LIKE_THIS
 from fretloom.values import frozen
 
 OPENERS = ("lesson", "use", "picking", "voicings", "patterns", "section", "form", "step")

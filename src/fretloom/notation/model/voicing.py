@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from attrs import field
 
-from fretloom.model.margin import BARE, Margin
+from fretloom.notation.model.margin import BARE, Margin
 from fretloom.source import Span
 from fretloom.trade.guitar.voicing import Hop
 from fretloom.values import frozen

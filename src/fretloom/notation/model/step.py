@@ -7,7 +7,7 @@ from fractions import Fraction
 from attrs import field
 from attrs.validators import in_
 
-from fretloom.model.margin import BARE, Margin, Unread
+from fretloom.notation.model.margin import BARE, Margin, Unread
 from fretloom.source import Span
 from fretloom.values import frozen
 

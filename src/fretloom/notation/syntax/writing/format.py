@@ -9,10 +9,9 @@ from collections.abc import Iterable, Sequence
 from functools import partial
 from typing import Any
 
-from fretloom.model import write
-from fretloom.model.form import Form, FormEntry
-from fretloom.model.heading import Heading
-from fretloom.model.lesson import (
+from fretloom.notation.model.form import Form, FormEntry
+from fretloom.notation.model.heading import Heading
+from fretloom.notation.model.lesson import (
     Block,
     Home,
     Lesson,
@@ -21,9 +20,9 @@ from fretloom.model.lesson import (
     Use,
     VoicingBlock,
 )
-from fretloom.model.margin import Margin, Unread
-from fretloom.model.pattern import Pattern
-from fretloom.model.section import (
+from fretloom.notation.model.margin import Margin, Unread
+from fretloom.notation.model.pattern import Pattern
+from fretloom.notation.model.section import (
     BarLine,
     EndingStart,
     MeterChange,
@@ -34,8 +33,9 @@ from fretloom.model.section import (
     ShortBar,
     TempoChange,
 )
-from fretloom.model.step import Prose, Show, Step
-from fretloom.model.voicing import VoicingEntry
+from fretloom.notation.model.step import Prose, Show, Step
+from fretloom.notation.model.voicing import VoicingEntry
+from fretloom.notation.syntax.writing import words as write
 from fretloom.trade.guitar.voicing import frets_text
 
 INDENT = "  "

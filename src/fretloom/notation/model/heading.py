@@ -6,7 +6,7 @@ from fractions import Fraction
 
 from attrs import field
 
-from fretloom.model.margin import BARE, Margin, Unread
+from fretloom.notation.model.margin import BARE, Margin, Unread
 from fretloom.source import Span
 from fretloom.trade.guitar.tuning import Capo, Tuning
 from fretloom.trade.music.key import Key

@@ -5,7 +5,7 @@ from __future__ import annotations
 from fractions import Fraction
 from typing import TYPE_CHECKING, Any, cast
 
-from fretloom.model.form import (
+from fretloom.notation.model.form import (
     LAST,
     But,
     ChangeBars,
@@ -14,13 +14,13 @@ from fretloom.model.form import (
     DropBars,
     FormEntry,
 )
-from fretloom.model.margin import Margin, Unread
-from fretloom.model.step import Show
+from fretloom.notation.model.margin import Margin, Unread
+from fretloom.notation.model.step import Show
+from fretloom.notation.syntax.building.bars import read_bars
+from fretloom.notation.syntax.building.heading import TEMPO, read_tempo
+from fretloom.notation.syntax.lines import Line
+from fretloom.notation.syntax.reader import Reader, number, token_span, tokens, tree_span, whole
 from fretloom.source import Span
-from fretloom.syntax.build_bars import read_bars
-from fretloom.syntax.build_heading import TEMPO, read_tempo
-from fretloom.syntax.lines import Line
-from fretloom.syntax.reader import Reader, number, token_span, tokens, tree_span, whole
 
 if TYPE_CHECKING:
     from lark import Token, Tree

@@ -8,14 +8,14 @@ from difflib import get_close_matches
 from attrs import evolve
 
 from fretloom.errors import SymbolError
-from fretloom.model.lesson import Block, Lesson
-from fretloom.model.margin import Margin, Unread
-from fretloom.model.step import Step
+from fretloom.notation.model.lesson import Block, Lesson
+from fretloom.notation.model.margin import Margin, Unread
+from fretloom.notation.model.step import Step
+from fretloom.notation.syntax.building.blocks import OPENERS, BlockBuilder, open_block
+from fretloom.notation.syntax.lines import Line, split
+from fretloom.notation.syntax.reader import Reader
+from fretloom.notation.syntax.slips import find_hidden
 from fretloom.source import Source, Span
-from fretloom.syntax.blocks import OPENERS, BlockBuilder, open_block
-from fretloom.syntax.lines import Line, split
-from fretloom.syntax.reader import Reader
-from fretloom.syntax.slips import find_hidden
 
 #: After so many faults a text is no lesson with slips but something else; the rest is not told.
 MOST_FAULTS = 100

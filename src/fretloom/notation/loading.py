@@ -15,9 +15,9 @@ from attrs import evolve, field
 from fretloom.diagnostics import Diagnostic, Severity
 from fretloom.errors import LessonUnreadable
 from fretloom.files import read_text
-from fretloom.model.lesson import Lesson
+from fretloom.notation.model.lesson import Lesson
+from fretloom.notation.syntax.read import read
 from fretloom.source import Source, Span
-from fretloom.syntax.read import read
 from fretloom.values import frozen
 
 #: How many files may lead from one to the next; more is a mistake or an attack.

@@ -9,13 +9,13 @@ from typing import TypeVar
 from attrs import field
 
 from fretloom.diagnostics import Diagnostic
-from fretloom.model.form import Form
-from fretloom.model.heading import Heading
-from fretloom.model.margin import BARE, Margin, Unread
-from fretloom.model.pattern import Pattern
-from fretloom.model.section import Section
-from fretloom.model.step import Step
-from fretloom.model.voicing import VoicingEntry
+from fretloom.notation.model.form import Form
+from fretloom.notation.model.heading import Heading
+from fretloom.notation.model.margin import BARE, Margin, Unread
+from fretloom.notation.model.pattern import Pattern
+from fretloom.notation.model.section import Section
+from fretloom.notation.model.step import Step
+from fretloom.notation.model.voicing import VoicingEntry
 from fretloom.source import Source, Span
 from fretloom.values import frozen
 

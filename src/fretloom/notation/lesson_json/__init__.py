@@ -1,0 +1,1 @@
+"""The lesson as written, as JSON and back."""

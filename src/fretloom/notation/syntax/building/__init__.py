@@ -1,0 +1,1 @@
+"""Lines of each block, as the parser understands them, to the model."""

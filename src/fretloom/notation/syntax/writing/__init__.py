@@ -1,0 +1,1 @@
+"""The model to canonical text: words and signs, and the whole lesson laid out."""
