@@ -51,7 +51,7 @@ def test_check_stays_light(tmp_path: Path) -> None:
     code = "from fretloom.frontends.cli import main\nmain(['check', 'tune.lesson'])\nprint('---')"
     imported = _imported(code, tmp_path)
     assert {name.partition(".")[0] for name in imported} & HEAVY == set()
-    assert not [name for name in imported if name.startswith("fretloom.export")]
+    assert not [name for name in imported if name.startswith("fretloom.formats")]
 
 
 def test_explaining_a_rule_needs_no_grammar(tmp_path: Path) -> None:

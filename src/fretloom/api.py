@@ -102,7 +102,7 @@ def export_tab(
 
 
 def export_musicxml(lesson: Lesson, *, despite_errors: bool = False, **options: Any) -> bytes:
-    """Return the lesson as a MusicXML 4.0 document; options as in `fretloom.export.musicxml`."""
+    """Return the lesson as a MusicXML 4.0 document; options as in `fretloom.formats.musicxml.document`."""
     found = export(lesson, to="musicxml", despite_errors=despite_errors, **options)
     assert isinstance(found, bytes)
     return found
@@ -268,22 +268,22 @@ def _exporters() -> dict[str, Callable[..., str | bytes]]:
     """Return the exporters; each is imported only when it is called."""
 
     def tab(timeline: Timeline, **options: Any) -> str:
-        from fretloom.export.tab import to_tab
+        from fretloom.formats.tab.page import to_tab
 
         return to_tab(timeline, **options)
 
     def musicxml(timeline: Timeline, **options: Any) -> bytes:
-        from fretloom.export.musicxml import to_musicxml
+        from fretloom.formats.musicxml.document import to_musicxml
 
         return to_musicxml(timeline, **options)
 
     def mxl(timeline: Timeline, **options: Any) -> bytes:
-        from fretloom.export.musicxml import to_mxl
+        from fretloom.formats.musicxml.document import to_mxl
 
         return to_mxl(timeline, **options)
 
     def json(timeline: Timeline, **options: Any) -> str:
-        from fretloom.export.music_json import to_music_json
+        from fretloom.formats.music_json.document import to_music_json
 
         return to_music_json(timeline, **options)
 

@@ -22,7 +22,7 @@ from lxml import etree
 from musicxml_pieces import bar, note, settings, timeline, voicing
 from musicxml_reading import bars_of
 
-from fretloom.export.musicxml import to_musicxml
+from fretloom.formats.musicxml.document import to_musicxml
 from fretloom.timeline.events import Timeline
 
 ROUNDS = 5

@@ -11,7 +11,7 @@ from typing import Any
 from lxml import etree
 from musicxml_reading import TYPES, Bar, Note, bars_of, midi_of, schema
 
-from fretloom.export.musicxml import to_musicxml
+from fretloom.formats.musicxml.document import to_musicxml
 from fretloom.timeline.events import Timeline
 
 

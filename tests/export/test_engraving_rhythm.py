@@ -10,9 +10,9 @@ from fractions import Fraction
 
 import pytest
 
-from fretloom.export.engraving.beams import engraved
-from fretloom.export.engraving.rhythm import written_values
-from fretloom.export.engraving.values import TooFine, value_of
+from fretloom.engraving.beams import engraved
+from fretloom.engraving.rhythm import written_values
+from fretloom.engraving.values import TooFine, value_of
 from fretloom.trade.music.meter import parse_meter
 
 SHORT = {"whole": "1", "half": "2", "quarter": "4", "eighth": "8", "16th": "16", "32nd": "32"}

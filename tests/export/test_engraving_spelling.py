@@ -7,7 +7,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from fretloom.export.engraving.spelling import Accidentals, signature_alter, spell_in_key
+from fretloom.engraving.spelling import Accidentals, signature_alter, spell_in_key
 from fretloom.trade.harmony.symbol import parse_symbol
 from fretloom.trade.music.key import parse_key
 from fretloom.trade.music.pitch import STEPS, parse_pitch

@@ -10,7 +10,7 @@ from typing import Any
 from hypothesis import given, settings
 from jsonschema import Draft202012Validator
 
-from fretloom.export.music_json import to_music_json
+from fretloom.formats.music_json.document import to_music_json
 from fretloom.notation.model.lesson import Lesson
 from fretloom.notation.syntax.read import read
 from fretloom.notation.syntax.writing.format import format_lesson
@@ -18,7 +18,9 @@ from fretloom.source import Source
 from fretloom.timeline.expand import expand
 from strategies import lessons
 
-SCHEMA = json.loads((files("fretloom.export") / "music.schema.json").read_text(encoding="utf-8"))
+SCHEMA = json.loads(
+    (files("fretloom.formats.music_json") / "music.schema.json").read_text(encoding="utf-8")
+)
 SHUFFLE = """\
 lesson "Kiln Lane Shuffle"
   capo 3

@@ -10,7 +10,7 @@ from musicxml_laws import check_everything
 from musicxml_pieces import G7, C, F, bar, plucks, settings, timeline, voicing
 from musicxml_reading import bars_of
 
-from fretloom.export.musicxml import to_musicxml
+from fretloom.formats.musicxml.document import to_musicxml
 from fretloom.timeline.events import TimedVoicing
 
 

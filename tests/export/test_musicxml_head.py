@@ -12,7 +12,7 @@ from musicxml_pieces import C, bar, plucks, settings, timeline, voicing
 from musicxml_reading import midi_of, notes_of
 
 from fretloom.errors import FretloomError
-from fretloom.export.musicxml import to_musicxml
+from fretloom.formats.musicxml.document import to_musicxml
 from fretloom.trade.guitar.tuning import Capo
 from fretloom.trade.music.key import parse_key
 from fretloom.trade.music.meter import parse_meter

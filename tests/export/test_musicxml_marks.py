@@ -12,7 +12,7 @@ from musicxml_laws import check_everything
 from musicxml_pieces import C, bar, note, plucks, settings, timeline
 from musicxml_reading import Note, bars_of
 
-from fretloom.export.musicxml import to_musicxml
+from fretloom.formats.musicxml.document import to_musicxml
 
 OF = settings()
 

@@ -21,7 +21,7 @@ from musicxml_readers import (
 from musicxml_reading import bars_of
 from test_musicxml import mixed
 
-from fretloom.export.musicxml import to_musicxml
+from fretloom.formats.musicxml.document import to_musicxml
 from fretloom.trade.music.meter import parse_meter
 
 

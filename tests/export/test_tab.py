@@ -11,7 +11,7 @@ from attrs import evolve
 from reading_tab import bar_columns, columns_of, tab_systems
 from timelines import bar, note, timeline
 
-from fretloom.export.tab import to_tab
+from fretloom.formats.tab.page import to_tab
 from fretloom.timeline.events import SlurredNote, TimedBar
 
 GOLDEN = Path(__file__).parents[1] / "golden" / "tab"

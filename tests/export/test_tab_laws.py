@@ -9,7 +9,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from reading_tab import bar_columns, frets_of, tab_systems
 
-from fretloom.export.tab import to_tab
+from fretloom.formats.tab.page import to_tab
 from fretloom.notation.model.lesson import Lesson
 from fretloom.notation.syntax.read import read
 from fretloom.notation.syntax.writing.format import format_lesson

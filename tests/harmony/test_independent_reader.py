@@ -7,6 +7,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from music21 import harmony
 
+from fretloom.formats.musicxml.kinds import musicxml_kind
 from fretloom.trade.harmony.naming import usual_suffixes
 from fretloom.trade.harmony.symbol import parse_symbol
 
@@ -96,8 +97,9 @@ def test_musicxml_kind_means_the_same_elsewhere(suffix):
     """Kind and degrees of every kind of chord are heard as meant, on every root."""
     for root in ROOTS:
         symbol = parse_symbol(root + suffix)
-        other = harmony.ChordSymbol(root=root.replace("b", "-"), kind=symbol.musicxml_kind)
-        for value, alter, change in symbol.musicxml_degrees:
+        kind, degrees = musicxml_kind(symbol.quality)
+        other = harmony.ChordSymbol(root=root.replace("b", "-"), kind=kind)
+        for value, alter, change in degrees:
             other.addChordStepModification(harmony.ChordStepModification(change, value, alter))
         assert {pitch.pitchClass for pitch in other.pitches} == set(symbol.pitch_classes)
 

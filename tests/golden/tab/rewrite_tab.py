@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from pathlib import Path
 
-from fretloom.export.tab import to_tab
+from fretloom.formats.tab.page import to_tab
 from fretloom.notation.syntax.read import read
 from fretloom.source import Source
 from fretloom.timeline.expand import expand

@@ -8,7 +8,6 @@ from attrs import field
 
 from fretloom.errors import SymbolError
 from fretloom.trade.harmony.degrees import Degree
-from fretloom.trade.harmony.kinds import DegreeChange, musicxml_kind
 from fretloom.trade.harmony.note_names import NAMINGS, read_note, write_note
 from fretloom.trade.harmony.quality import Quality
 from fretloom.trade.harmony.suffix import read_suffix
@@ -90,16 +89,6 @@ class ChordSymbol:
         suffix = self.suffix if self.text else self.quality.suffix
         bass = f"/{write_note(self.bass, naming)}" if self.bass else ""
         return write_note(self.root, naming) + suffix + bass
-
-    @property
-    def musicxml_kind(self) -> str:
-        """The `kind-value` of MusicXML 4.0."""
-        return musicxml_kind(self.quality)[0] if self.quality else "none"
-
-    @property
-    def musicxml_degrees(self) -> tuple[DegreeChange, ...]:
-        """The `degree` elements that complete the kind: (value, alter, type)."""
-        return musicxml_kind(self.quality)[1] if self.quality else ()
 
     def degree_of(self, pitch_class: int) -> Degree | None:
         """Return the degree that sounds a pitch class, None if the chord has no such tone."""

@@ -7,11 +7,11 @@ from fractions import Fraction
 
 from attrs import evolve, field
 
-from fretloom.export.tab_layout import Picture, picture, same_again, widened
-from fretloom.export.tab_moments import Carried
-from fretloom.export.tab_systems import Drawn
-from fretloom.export.tab_text import clean, width_of
-from fretloom.export.tab_words import ordinals, short_tempo
+from fretloom.formats.tab.layout import Picture, picture, same_again, widened
+from fretloom.formats.tab.moments import Carried
+from fretloom.formats.tab.systems import Drawn
+from fretloom.formats.tab.text import clean, width_of
+from fretloom.formats.tab.words import ordinals, short_tempo
 from fretloom.timeline.events import PlayedBar, TimedBar, WrittenBar
 from fretloom.trade.music.tempo import Tempo
 from fretloom.values import frozen

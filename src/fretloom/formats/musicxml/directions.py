@@ -10,7 +10,7 @@ from math import gcd
 
 from lxml.etree import SubElement, _Element
 
-from fretloom.export.engraving.values import value_of
+from fretloom.engraving.values import value_of
 from fretloom.trade.music.tempo import Tempo
 
 

@@ -7,8 +7,8 @@ from itertools import groupby, pairwise
 
 from attrs import evolve, field
 
-from fretloom.export.tab_layout import Picture
-from fretloom.export.tab_text import Row, width_of, wrap
+from fretloom.formats.tab.layout import Picture
+from fretloom.formats.tab.text import Row, width_of, wrap
 from fretloom.values import frozen
 
 

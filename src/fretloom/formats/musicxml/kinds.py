@@ -54,13 +54,15 @@ KINDS: dict[str, frozenset[Degree]] = {
 }
 
 
-def musicxml_kind(quality: Quality) -> tuple[str, tuple[DegreeChange, ...]]:
-    """Return the kind that needs the fewest `degree` elements, and these.
+def musicxml_kind(quality: Quality | None) -> tuple[str, tuple[DegreeChange, ...]]:
+    """Return the kind that needs the fewest `degree` elements, and these; "none" for "no chord".
 
     A kind is taken only for chords with the same seventh, if any: readers take an added seventh for
     a major one (7sus4 is therefore the dominant kind with 4 added and 3 subtracted). A minor kind is
     never made of a major one, nor the other way round.
     """
+    if quality is None:
+        return "none", ()
     if quality.altered:
         return "dominant", _ALTERED
     wanted = frozenset(quality.degrees)
@@ -89,5 +91,5 @@ def _changes(kind: frozenset[Degree], wanted: frozenset[Degree]) -> tuple[Degree
         else:
             extra.remove(other)
             changes.append((gone.number, other.alter - gone.alter, "alter"))
-    changes += [(one.number, one.alter + (one.number == 7), "add") for one in extra]
+    changes += [(one.number, one.alter, "add") for one in extra]
     return tuple(sorted(changes, key=lambda change: (change[2] == "subtract", change)))

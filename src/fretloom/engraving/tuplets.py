@@ -10,7 +10,7 @@ from __future__ import annotations
 from fractions import Fraction
 from math import gcd, lcm
 
-from fretloom.export.engraving.values import is_dyadic
+from fretloom.engraving.values import is_dyadic
 from fretloom.values import frozen
 
 Cuts = tuple[Fraction, ...]

@@ -6,7 +6,7 @@ import re
 from collections.abc import Sequence
 from fractions import Fraction
 
-from fretloom.export.tab_text import clean
+from fretloom.formats.tab.text import clean
 from fretloom.timeline.events import Settings
 from fretloom.trade.guitar.tuning import Capo, Tuning
 from fretloom.trade.harmony.key_names import write_key

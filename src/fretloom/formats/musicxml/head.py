@@ -11,8 +11,8 @@ from importlib.metadata import PackageNotFoundError, version
 
 from lxml.etree import Element, SubElement, _Element
 
-from fretloom.export.musicxml_notes import Staff
-from fretloom.export.musicxml_page import Clef, Page
+from fretloom.formats.musicxml.notes import Staff
+from fretloom.formats.musicxml.page import Clef, Page
 from fretloom.timeline.events import Settings
 from fretloom.trade.music.meter import Meter
 

@@ -6,7 +6,7 @@ on a staff of notation, and the same notes stand again on a tablature staff belo
 
 from __future__ import annotations
 
-from fretloom.export.musicxml_page import LAYOUTS
+from fretloom.formats.musicxml.page import LAYOUTS
 from fretloom.timeline.events import Timeline
 
 
@@ -36,7 +36,7 @@ def to_musicxml(
             divided too finely for a notation file.
         ValueError: there is no such layout.
     """
-    from fretloom.export.musicxml_score import Choices, score_bytes
+    from fretloom.formats.musicxml.score import Choices, score_bytes
 
     if layout not in LAYOUTS:
         raise ValueError(f"layout is one of {', '.join(LAYOUTS)}, not {layout!r}")
@@ -60,7 +60,7 @@ def to_mxl(
     left_out: list[str] | None = None,
 ) -> bytes:
     """Write a timeline as a compressed MusicXML file; see `to_musicxml` for the arguments."""
-    from fretloom.export.mxl import pack
+    from fretloom.formats.musicxml.mxl import pack
 
     return pack(
         to_musicxml(

@@ -13,9 +13,9 @@ from itertools import pairwise
 
 from attrs import evolve
 
-from fretloom.export.engraving.grid import Grid
-from fretloom.export.engraving.tuplets import Tuplet, find_tuplets
-from fretloom.export.engraving.values import SHORTEST, value_of
+from fretloom.engraving.grid import Grid
+from fretloom.engraving.tuplets import Tuplet, find_tuplets
+from fretloom.engraving.values import SHORTEST, value_of
 from fretloom.trade.music.meter import Meter
 from fretloom.values import frozen
 

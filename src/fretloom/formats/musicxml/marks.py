@@ -9,14 +9,14 @@ from typing import TYPE_CHECKING
 
 from lxml.etree import SubElement, _Element
 
-from fretloom.export.engraving.rhythm import Piece
-from fretloom.export.engraving.tuplets import Tuplet
-from fretloom.export.engraving.values import value_of
-from fretloom.export.engraving.voices import Head
-from fretloom.export.musicxml_prepare import WrittenChord
+from fretloom.engraving.rhythm import Piece
+from fretloom.engraving.tuplets import Tuplet
+from fretloom.engraving.values import value_of
+from fretloom.engraving.voices import Head
+from fretloom.formats.musicxml.prepare import WrittenChord
 
 if TYPE_CHECKING:
-    from fretloom.export.musicxml_notes import Staff
+    from fretloom.formats.musicxml.notes import Staff
 
 _LETTERS = {"hammer-on": "H", "pull-off": "P"}
 #: Readers join equal slur numbers across staves: odd ones on notation, even ones on tablature.

@@ -9,8 +9,8 @@ from itertools import pairwise
 
 from attrs import field
 
-from fretloom.export.engraving.tuplets import is_compound
-from fretloom.export.engraving.values import SHORTEST, is_dyadic, value_of
+from fretloom.engraving.tuplets import is_compound
+from fretloom.engraving.values import SHORTEST, is_dyadic, value_of
 from fretloom.trade.music.meter import Meter
 from fretloom.values import frozen
 

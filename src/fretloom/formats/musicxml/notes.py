@@ -9,10 +9,10 @@ from fractions import Fraction
 
 from lxml.etree import SubElement, _Element
 
-from fretloom.export.engraving.rhythm import Piece
-from fretloom.export.engraving.voices import Head
-from fretloom.export.musicxml_marks import Marks
-from fretloom.export.musicxml_prepare import WrittenChord
+from fretloom.engraving.rhythm import Piece
+from fretloom.engraving.voices import Head
+from fretloom.formats.musicxml.marks import Marks
+from fretloom.formats.musicxml.prepare import WrittenChord
 from fretloom.trade.music.pitch import Pitch
 from fretloom.values import frozen
 

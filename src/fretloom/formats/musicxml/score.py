@@ -8,14 +8,14 @@ from io import BytesIO
 from attrs import evolve
 from lxml.etree import xmlfile
 
+from fretloom.engraving.values import TooFine
+from fretloom.engraving.voices import beyond_the_bar, irregular_rolls
 from fretloom.errors import FretloomError
-from fretloom.export.engraving.values import TooFine
-from fretloom.export.engraving.voices import beyond_the_bar, irregular_rolls
-from fretloom.export.musicxml_bars import PartWriter
-from fretloom.export.musicxml_head import head_of
-from fretloom.export.musicxml_notes import Staff
-from fretloom.export.musicxml_page import Page, page_of
-from fretloom.export.musicxml_prepare import PreparedBar, Resumes, divisions_of, prepare
+from fretloom.formats.musicxml.bars import PartWriter
+from fretloom.formats.musicxml.head import head_of
+from fretloom.formats.musicxml.notes import Staff
+from fretloom.formats.musicxml.page import Page, page_of
+from fretloom.formats.musicxml.prepare import PreparedBar, Resumes, divisions_of, prepare
 from fretloom.timeline.events import PlayedBar, TimedBar, TimedVoicing, Timeline
 from fretloom.trade.guitar.voicing import Voicing
 from fretloom.values import frozen
@@ -41,7 +41,7 @@ _NO_CHARACTER = re.compile("[^\t\n\r\x20-\ud7ff\ue000-\ufffd\U00010000-\U0010fff
 
 @frozen(kw_only=True)
 class Choices:
-    """What the caller wants; see `fretloom.export.musicxml.to_musicxml`."""
+    """What the caller wants; see `fretloom.formats.musicxml.document.to_musicxml`."""
 
     layout: str = "notation-and-tab"
     concert: bool = False

@@ -12,8 +12,8 @@ from itertools import pairwise
 
 from attrs import evolve
 
-from fretloom.export.tab_moments import Carried, Fret, Moment, moments
-from fretloom.export.tab_text import width_of
+from fretloom.formats.tab.moments import Carried, Fret, Moment, moments
+from fretloom.formats.tab.text import width_of
 from fretloom.timeline.events import TimedBar
 from fretloom.values import frozen
 

@@ -6,9 +6,9 @@ from collections.abc import Iterator, Sequence
 from fractions import Fraction
 from functools import lru_cache
 
-from fretloom.export.engraving.grid import Grid
-from fretloom.export.engraving.rhythm import Edges, Piece, written_values
-from fretloom.export.engraving.values import FLAGS
+from fretloom.engraving.grid import Grid
+from fretloom.engraving.rhythm import Edges, Piece, written_values
+from fretloom.engraving.values import FLAGS
 from fretloom.trade.music.meter import Meter
 
 Beams = tuple[str, ...]

@@ -11,20 +11,20 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Sequence
 from itertools import groupby
 
-from fretloom.export.tab_bars import Sketcher
-from fretloom.export.tab_heading import (
+from fretloom.formats.tab.bars import Sketcher
+from fretloom.formats.tab.heading import (
     form_lines,
     heading,
     printed_names,
     used_voicings,
     voicing_table,
 )
-from fretloom.export.tab_layout import columns_per_quarter
-from fretloom.export.tab_legend import legend
-from fretloom.export.tab_systems import Drawn, systems
-from fretloom.export.tab_text import clean, hang, width_of
-from fretloom.export.tab_variants import Variant, variants
-from fretloom.export.tab_words import ordinal, string_names
+from fretloom.formats.tab.layout import columns_per_quarter
+from fretloom.formats.tab.legend import legend
+from fretloom.formats.tab.systems import Drawn, systems
+from fretloom.formats.tab.text import clean, hang, width_of
+from fretloom.formats.tab.variants import Variant, variants
+from fretloom.formats.tab.words import ordinal, string_names
 from fretloom.timeline.events import PlayedBar, TimedBar, Timeline, WrittenSection
 from fretloom.trade.music.tempo import Tempo
 from fretloom.values import frozen

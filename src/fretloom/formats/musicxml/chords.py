@@ -12,11 +12,11 @@ from functools import lru_cache
 
 from lxml.etree import SubElement, _Element
 
-from fretloom.export.musicxml_directions import write_words
-from fretloom.export.musicxml_page import Page
-from fretloom.export.musicxml_prepare import on_page, symbol_of
+from fretloom.formats.musicxml.directions import write_words
+from fretloom.formats.musicxml.kinds import DegreeChange, musicxml_kind
+from fretloom.formats.musicxml.page import Page
+from fretloom.formats.musicxml.prepare import on_page, symbol_of
 from fretloom.trade.guitar.voicing import Voicing
-from fretloom.trade.harmony.kinds import DegreeChange
 from fretloom.trade.harmony.symbol import ChordSymbol, parse_symbol
 from fretloom.trade.music.pitch import NoteName
 
@@ -65,8 +65,7 @@ def _symbol(harmony: _Element, symbol: ChordSymbol, page: Page) -> None:
 @lru_cache(maxsize=1024)
 def _kind(text: str, naming: str) -> tuple[str, tuple[DegreeChange, ...]]:
     """Look for the kind of a symbol once: the search takes longer than writing it."""
-    symbol = parse_symbol(text, naming)
-    return symbol.musicxml_kind, symbol.musicxml_degrees
+    return musicxml_kind(parse_symbol(text, naming).quality)
 
 
 def _note(parent: _Element, tag: str, name: NoteName, naming: str) -> None:

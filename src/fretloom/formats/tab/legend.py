@@ -5,9 +5,9 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable, Sequence
 
-from fretloom.export.tab_layout import Picture
-from fretloom.export.tab_systems import Drawn
-from fretloom.export.tab_text import hang
+from fretloom.formats.tab.layout import Picture
+from fretloom.formats.tab.systems import Drawn
+from fretloom.formats.tab.text import hang
 from fretloom.trade.guitar.voicing import Voicing
 
 _FINGERS = {

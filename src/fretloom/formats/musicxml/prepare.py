@@ -7,13 +7,13 @@ from fractions import Fraction
 from functools import lru_cache
 from math import lcm
 
+from fretloom.engraving.beams import Beams, engraved
+from fretloom.engraving.rhythm import Piece
+from fretloom.engraving.spelling import Accidentals, in_signature, spell_in_key
+from fretloom.engraving.values import TooFine
+from fretloom.engraving.voices import Chord, Voice, voices_of
 from fretloom.errors import SymbolError
-from fretloom.export.engraving.beams import Beams, engraved
-from fretloom.export.engraving.rhythm import Piece
-from fretloom.export.engraving.spelling import Accidentals, in_signature, spell_in_key
-from fretloom.export.engraving.values import TooFine
-from fretloom.export.engraving.voices import Chord, Voice, voices_of
-from fretloom.export.musicxml_page import Page, Transposition, moved
+from fretloom.formats.musicxml.page import Page, Transposition, moved
 from fretloom.timeline.events import PlayedBar, TimedBar, TimedVoicing
 from fretloom.trade.harmony.symbol import ChordSymbol, parse_symbol
 from fretloom.trade.music.pitch import NoteName, Pitch

@@ -11,18 +11,18 @@ from fractions import Fraction
 
 from lxml.etree import Element, SubElement, _Element
 
-from fretloom.export.musicxml_chords import write_harmony
-from fretloom.export.musicxml_directions import (
+from fretloom.formats.musicxml.chords import write_harmony
+from fretloom.formats.musicxml.directions import (
     write_rehearsal,
     write_swing,
     write_tempo,
     write_words,
 )
-from fretloom.export.musicxml_head import write_first_attributes, write_time
-from fretloom.export.musicxml_marks import Marks
-from fretloom.export.musicxml_notes import Staff, StaffWriter
-from fretloom.export.musicxml_page import Page
-from fretloom.export.musicxml_prepare import PreparedBar
+from fretloom.formats.musicxml.head import write_first_attributes, write_time
+from fretloom.formats.musicxml.marks import Marks
+from fretloom.formats.musicxml.notes import Staff, StaffWriter
+from fretloom.formats.musicxml.page import Page
+from fretloom.formats.musicxml.prepare import PreparedBar
 from fretloom.timeline.events import Settings, TimedVoicing
 
 #: What stands over the staff at a place of the bar: chord symbols, "release".

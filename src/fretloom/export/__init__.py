@@ -1,1 +1,0 @@
-"""The formats a lesson leaves in: one module, or a few, each."""

@@ -1,0 +1,1 @@
+"""What leaves: one folder a format, independent of one another."""

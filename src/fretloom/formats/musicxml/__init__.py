@@ -1,0 +1,1 @@
+"""MusicXML 4.0, plain or packed."""
