@@ -17,9 +17,9 @@ from fretloom.notation.syntax.read import read
 from fretloom.source import Source
 
 if TYPE_CHECKING:
-    from fretloom.timeline.events import Timeline
-    from fretloom.timeline.expand import Expansion
-    from fretloom.timeline.find_capos import CapoChoice
+    from fretloom.arranging.find_capos import CapoChoice
+    from fretloom.performance.events import Timeline
+    from fretloom.performance.expansion.expand import Expansion
 
 #: The formats of `export`, and the ending that a file of each usually has.
 FORMATS = {"tab": ".txt", "musicxml": ".musicxml", "mxl": ".mxl", "json": ".json"}
@@ -164,7 +164,7 @@ def transpose(
         LessonFaulty: the lesson has errors.
         FretloomError: there is no room for the capo, or the lesson does not say its key.
     """
-    from fretloom.timeline.new_key import with_capo, with_shapes_of
+    from fretloom.arranging.new_key import with_capo, with_shapes_of
     from fretloom.trade.music.key import parse_key
 
     lesson = _with_text(lesson)
@@ -211,10 +211,10 @@ def suggest_voicings(
     Raises:
         SymbolError: the chord symbol cannot be read.
     """
+    from fretloom.arranging.find_voicings import find_voicings
+    from fretloom.performance.material.gather import gather
+    from fretloom.performance.settings import picking_plan
     from fretloom.report.suggestions import voicings_json, voicings_text
-    from fretloom.timeline.find_voicings import find_voicings
-    from fretloom.timeline.gather import gather
-    from fretloom.timeline.settings import picking_plan
 
     lesson = lesson or Lesson()
     settings = expand(lesson).settings
@@ -247,7 +247,7 @@ def with_easiest_capo(lesson: Lesson, *, sounds: str | None = None, capo: int | 
 
 
 def _capos(lesson: Lesson, sounds: str | None) -> tuple[CapoChoice, ...]:
-    from fretloom.timeline.find_capos import find_capos
+    from fretloom.arranging.find_capos import find_capos
     from fretloom.trade.music.key import parse_key
 
     lesson = _with_text(lesson)
@@ -299,7 +299,7 @@ def _with_text(lesson: Lesson) -> Lesson:
 
 
 def _expansion(lesson: Lesson) -> Expansion:
-    from fretloom.timeline.expand import expand as run
+    from fretloom.performance.expansion.expand import expand as run
 
     return run(_with_text(lesson))
 

@@ -22,10 +22,10 @@ import itertools
 from voicing_table import shape, table
 
 from fretloom.api import load, loads
+from fretloom.arranging.find_capos import find_capos
+from fretloom.performance.expansion.expand import expand
 from fretloom.rules import runner
 from fretloom.rules.registry import RULES
-from fretloom.timeline.expand import expand
-from fretloom.timeline.find_capos import find_capos
 from fretloom.trade.guitar.fretboard import Neck
 from fretloom.trade.playability.reach import Hand
 from fretloom.trade.playability.solver import _all_fingerings, fingerings

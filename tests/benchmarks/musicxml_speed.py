@@ -23,7 +23,7 @@ from musicxml_pieces import bar, note, settings, timeline, voicing
 from musicxml_reading import bars_of
 
 from fretloom.formats.musicxml.document import to_musicxml
-from fretloom.timeline.events import Timeline
+from fretloom.performance.events import Timeline
 
 ROUNDS = 5
 

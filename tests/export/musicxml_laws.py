@@ -12,7 +12,7 @@ from lxml import etree
 from musicxml_reading import TYPES, Bar, Note, bars_of, midi_of, schema
 
 from fretloom.formats.musicxml.document import to_musicxml
-from fretloom.timeline.events import Timeline
+from fretloom.performance.events import Timeline
 
 
 def check_everything(timeline: Timeline, **options: Any) -> bytes:

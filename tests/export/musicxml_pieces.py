@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from fretloom.timeline.events import (
+from fretloom.performance.events import (
     PlayedBar,
     Settings,
     SlurredNote,

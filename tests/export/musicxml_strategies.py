@@ -8,7 +8,7 @@ from attrs import evolve
 from hypothesis import strategies as st
 from musicxml_pieces import STANDARD, bar, note, settings, timeline, voicing
 
-from fretloom.timeline.events import Settings, TimedBar, TimedNote, TimedVoicing, Timeline
+from fretloom.performance.events import Settings, TimedBar, TimedNote, TimedVoicing, Timeline
 from fretloom.trade.guitar.tuning import Capo
 from fretloom.trade.music.meter import Meter, parse_meter
 from fretloom.trade.music.tempo import Tempo

@@ -14,8 +14,8 @@ from fretloom.formats.music_json.document import to_music_json
 from fretloom.notation.model.lesson import Lesson
 from fretloom.notation.syntax.read import read
 from fretloom.notation.syntax.writing.format import format_lesson
+from fretloom.performance.expansion.expand import expand
 from fretloom.source import Source
-from fretloom.timeline.expand import expand
 from strategies import lessons
 
 SCHEMA = json.loads(

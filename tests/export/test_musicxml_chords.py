@@ -11,7 +11,7 @@ from musicxml_pieces import G7, C, F, bar, plucks, settings, timeline, voicing
 from musicxml_reading import bars_of
 
 from fretloom.formats.musicxml.document import to_musicxml
-from fretloom.timeline.events import TimedVoicing
+from fretloom.performance.events import TimedVoicing
 
 
 def harmonies(*held, **of):

@@ -10,7 +10,7 @@ from musicxml_laws import check_everything, sounding
 from musicxml_readers import notes21
 from musicxml_strategies import timelines
 
-from fretloom.timeline.events import Timeline
+from fretloom.performance.events import Timeline
 
 
 @settings(max_examples=60)

@@ -17,8 +17,8 @@ from write_golden_scores import GOLDEN, score_of
 from fretloom.formats.musicxml.document import to_musicxml
 from fretloom.notation.loading import load_lesson
 from fretloom.notation.model.lesson import Lesson
-from fretloom.timeline.events import Timeline
-from fretloom.timeline.expand import expand
+from fretloom.performance.events import Timeline
+from fretloom.performance.expansion.expand import expand
 from fretloom.trade.harmony.symbol import parse_symbol
 from strategies import lessons
 

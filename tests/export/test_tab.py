@@ -12,7 +12,7 @@ from reading_tab import bar_columns, columns_of, tab_systems
 from timelines import bar, note, timeline
 
 from fretloom.formats.tab.page import to_tab
-from fretloom.timeline.events import SlurredNote, TimedBar
+from fretloom.performance.events import SlurredNote, TimedBar
 
 GOLDEN = Path(__file__).parents[1] / "golden" / "tab"
 sys.path.insert(0, str(GOLDEN))

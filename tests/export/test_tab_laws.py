@@ -13,9 +13,9 @@ from fretloom.formats.tab.page import to_tab
 from fretloom.notation.model.lesson import Lesson
 from fretloom.notation.syntax.read import read
 from fretloom.notation.syntax.writing.format import format_lesson
+from fretloom.performance.events import Timeline
+from fretloom.performance.expansion.expand import expand
 from fretloom.source import Source
-from fretloom.timeline.events import Timeline
-from fretloom.timeline.expand import expand
 from strategies import lessons
 
 

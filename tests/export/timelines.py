@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from fractions import Fraction
 
-from fretloom.timeline.events import (
+from fretloom.performance.events import (
     FormLine,
     PlayedBar,
     Settings,

@@ -10,8 +10,8 @@ from pathlib import Path
 
 from fretloom.formats.musicxml.document import to_musicxml
 from fretloom.notation.syntax.read import read
+from fretloom.performance.expansion.expand import expand
 from fretloom.source import Source
-from fretloom.timeline.expand import expand
 
 GOLDEN = Path(__file__).parent / "golden"
 

@@ -11,8 +11,8 @@ import pytest
 
 import fretloom
 from fretloom.diagnostics import Severity
+from fretloom.performance.expansion.faults import RULES as EXPANDING
 from fretloom.rules.registry import FAMILIES, RULES, find_rule, rules_of
-from fretloom.timeline.faults import RULES as EXPANDING
 
 SOURCE = Path(fretloom.__file__).parent
 #: Functions that report a fault: their first argument is the name of its rule.

@@ -213,8 +213,8 @@ def test_a_bass_order_to_a_string_that_does_not_belong() -> None:
 def test_users_of_a_broken_line_are_not_blamed() -> None:
     """A voicing, a pattern and a section that could not be read are known by name."""
     from fretloom.notation.syntax.read import read
+    from fretloom.performance.expansion.expand import expand
     from fretloom.source import Source
-    from fretloom.timeline.expand import expand
 
     text = (
         'lesson "Test"\nvoicings\n  E 02210\n  A 002220\npatterns\n  plain: p, p,, p, p\n'

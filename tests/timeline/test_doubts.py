@@ -5,8 +5,8 @@ from __future__ import annotations
 import pytest
 
 from fretloom.notation.syntax.read import read
+from fretloom.performance.expansion.expand import expand
 from fretloom.source import Source
-from fretloom.timeline.expand import expand
 
 BODY = """
 voicings

@@ -10,8 +10,8 @@ from hypothesis import given, settings
 from fretloom.diagnostics import Severity
 from fretloom.notation.model.form import Form, FormEntry
 from fretloom.notation.model.lesson import Lesson
-from fretloom.timeline.events import Timeline
-from fretloom.timeline.expand import distinct_bars, expand
+from fretloom.performance.events import Timeline
+from fretloom.performance.expansion.expand import distinct_bars, expand
 from strategies import lessons
 
 

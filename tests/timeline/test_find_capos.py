@@ -5,8 +5,8 @@ from __future__ import annotations
 import pytest
 
 from fretloom.api import check, expand, format_text, loads, with_easiest_capo
+from fretloom.arranging.find_capos import find_capos
 from fretloom.errors import FretloomError
-from fretloom.timeline.find_capos import find_capos
 from fretloom.trade.music.key import parse_key
 
 FLAT = """\

@@ -5,9 +5,9 @@ from __future__ import annotations
 import pytest
 
 from fretloom.api import expand, loads
+from fretloom.arranging.find_voicings import find_voicings
 from fretloom.errors import SymbolError
-from fretloom.timeline.find_voicings import find_voicings
-from fretloom.timeline.settings import fingered
+from fretloom.performance.sounding import fingered
 
 
 def _settings(head: str = ""):

@@ -6,7 +6,7 @@ from fractions import Fraction
 
 from timeline_lessons import expanded, expanded_text, messages, rules
 
-from fretloom.timeline.expand import Expansion
+from fretloom.performance.expansion.expand import Expansion
 
 BASE = """
 lesson "Low water"

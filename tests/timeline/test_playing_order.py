@@ -5,8 +5,8 @@ from __future__ import annotations
 import pytest
 from timeline_lessons import bars_of, expanded, messages, rules
 
-from fretloom.timeline.events import Timeline
-from fretloom.timeline.expand import Expansion, distinct_bars
+from fretloom.performance.events import Timeline
+from fretloom.performance.expansion.expand import Expansion, distinct_bars
 
 SIX = "section verse using bassline\n  E | A | B7 | D | C | Am\n"
 

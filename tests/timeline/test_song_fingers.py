@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from fretloom.api import expand, loads
-from fretloom.timeline.fingering import hand_of_settings, neck_of_settings
-from fretloom.timeline.holds import HandWalk
+from fretloom.performance.hands.fingering import hand_of_settings, neck_of_settings
+from fretloom.performance.hands.holds import HandWalk
 
 HEAD = """\
 lesson "Open fingers"

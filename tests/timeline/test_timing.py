@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 from timeline_lessons import bars_of, expanded_text, plucked, rings
 
-from fretloom.timeline.expand import Expansion
+from fretloom.performance.expansion.expand import Expansion
 
 WHOLE_LESSON = Path(__file__).with_name("kiln_lane_shuffle.lesson").read_text(encoding="utf-8")
 

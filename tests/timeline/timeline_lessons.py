@@ -7,9 +7,9 @@ from fractions import Fraction
 from attrs import evolve
 
 from fretloom.notation.syntax.read import read
+from fretloom.performance.events import TimedBar
+from fretloom.performance.expansion.expand import Expansion, expand
 from fretloom.source import Source
-from fretloom.timeline.events import TimedBar
-from fretloom.timeline.expand import Expansion, expand
 
 HEAD = """
 lesson "Test"

@@ -11,7 +11,7 @@ from fractions import Fraction
 
 from attrs import field
 
-from fretloom.timeline.events import SlurredNote, TimedBar, TimedNote
+from fretloom.performance.events import SlurredNote, TimedBar, TimedNote
 from fretloom.values import frozen
 
 

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from itertools import pairwise
 
-from fretloom.timeline.events import Timeline
-from fretloom.timeline.fingering import hand_of_settings, neck_of_settings
-from fretloom.timeline.holds import HandWalk, Moment, freed_and_needed
+from fretloom.performance.events import Timeline
+from fretloom.performance.hands.fingering import hand_of_settings, neck_of_settings
+from fretloom.performance.hands.holds import HandWalk, Moment, freed_and_needed
 from fretloom.trade.guitar.fretboard import Neck
 from fretloom.trade.guitar.voicing import Voicing
 from fretloom.trade.playability.changes import SKILLS, Change, Haste, Skill, change, haste, level_of

@@ -5,8 +5,8 @@ from __future__ import annotations
 import json
 from math import isfinite
 
+from fretloom.performance.events import Timeline
 from fretloom.report.hands import HeldVoicing, MadeChange, hands
-from fretloom.timeline.events import Timeline
 from fretloom.trade.playability.changes import Haste
 
 

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from fretloom.performance.events import Timeline
 from fretloom.report.hands import Hands, HeldVoicing, MadeChange, hands
 from fretloom.report.text import visible
-from fretloom.timeline.events import Timeline
 from fretloom.trade.playability.changes import Move
 from fretloom.trade.wording import finger_word, hand_words, say
 

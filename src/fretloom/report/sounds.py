@@ -6,8 +6,8 @@ from collections.abc import Iterator
 from fractions import Fraction
 from typing import Any
 
-from fretloom.timeline.events import Settings, Timeline
-from fretloom.timeline.heard import HeardString, heard, naming_reading, symbol_of
+from fretloom.performance.events import Settings, Timeline
+from fretloom.performance.sounding import HeardString, heard, naming_reading, symbol_of
 from fretloom.trade.guitar.voicing import Voicing
 from fretloom.trade.harmony.fit import Fit, fit, note_in
 from fretloom.trade.harmony.key_guess import KeyGuess, guess_key

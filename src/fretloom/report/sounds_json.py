@@ -5,10 +5,10 @@ from __future__ import annotations
 import json
 from typing import Any
 
+from fretloom.arranging.capo_choices import capo_choices
+from fretloom.performance.events import Settings, Timeline
+from fretloom.performance.sounding import HeardString
 from fretloom.report.sounds import Sound, heard_name, key_of, note_of, sounds_of
-from fretloom.timeline.capo_choices import capo_choices
-from fretloom.timeline.events import Settings, Timeline
-from fretloom.timeline.heard import HeardString
 from fretloom.trade.guitar.tunings import retuning_steps
 from fretloom.trade.harmony.degrees import Degree
 from fretloom.trade.harmony.fit import degree_in, note_in

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from fretloom.arranging.capo_choices import capo_choices
+from fretloom.performance.events import Settings, Timeline
 from fretloom.report.sounds import Sound, heard_name, key_of, note_of, sounds_of
 from fretloom.report.text import visible
-from fretloom.timeline.capo_choices import capo_choices
-from fretloom.timeline.events import Settings, Timeline
 from fretloom.trade.guitar.tunings import retuning_steps
 from fretloom.trade.harmony.fit import Fit, degree_in, note_in
 from fretloom.trade.harmony.key_guess import KeyGuess

@@ -5,9 +5,9 @@ from __future__ import annotations
 import json
 from collections.abc import Sequence
 
+from fretloom.arranging.find_capos import CapoChoice
+from fretloom.arranging.find_voicings import FoundVoicing
 from fretloom.report.text import visible
-from fretloom.timeline.find_capos import CapoChoice
-from fretloom.timeline.find_voicings import FoundVoicing
 
 
 def voicings_text(name: str, found: Sequence[FoundVoicing]) -> str:

@@ -7,8 +7,8 @@ from fractions import Fraction
 from itertools import pairwise
 
 from fretloom.diagnostics import Diagnostic, Related, Severity
+from fretloom.performance.events import PlayedBar, TimedBar
 from fretloom.rules.runner import Context
-from fretloom.timeline.events import PlayedBar, TimedBar
 from fretloom.trade.music.meter import Meter
 
 

@@ -6,11 +6,11 @@ from collections.abc import Iterator
 
 from fretloom.diagnostics import Diagnostic, Severity
 from fretloom.notation.model.voicing import VoicingEntry
+from fretloom.performance.events import Settings
+from fretloom.performance.sounding import HeardString, Reading, heard, naming_reading, symbol_of
 from fretloom.rules.near_voicing import nearest_voicing
 from fretloom.rules.runner import Context
 from fretloom.source import Span
-from fretloom.timeline.events import Settings
-from fretloom.timeline.heard import HeardString, Reading, heard, naming_reading, symbol_of
 from fretloom.trade.guitar.voicing import Voicing
 from fretloom.trade.harmony.degrees import Degree
 from fretloom.trade.harmony.fit import Fit, fit, note_in

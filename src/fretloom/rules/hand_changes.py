@@ -7,10 +7,10 @@ from collections.abc import Iterator
 from attrs import evolve
 
 from fretloom.diagnostics import Diagnostic, Severity
+from fretloom.performance.events import TimedNote
+from fretloom.performance.hands.fingering import hand_of_settings, neck_of_settings
+from fretloom.performance.hands.holds import HandWalk, Hold, Moment, Stop, freed_and_needed
 from fretloom.rules.runner import Context
-from fretloom.timeline.events import TimedNote
-from fretloom.timeline.fingering import hand_of_settings, neck_of_settings
-from fretloom.timeline.holds import HandWalk, Hold, Moment, Stop, freed_and_needed
 from fretloom.trade.guitar.fretboard import Neck
 from fretloom.trade.playability.changes import (
     ADVANCED,

@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from fretloom.diagnostics import Diagnostic, Severity
+from fretloom.performance.events import PlayedBar, TimedBar, TimedNote
+from fretloom.performance.hands.holds import beats_of
 from fretloom.rules.runner import Context
-from fretloom.timeline.events import PlayedBar, TimedBar, TimedNote
-from fretloom.timeline.holds import beats_of
 from fretloom.trade.playability.picking import PickingVerdict, Plucked, judge_picking
 
 #: Found elsewhere, where the plucks are written or laid out.

@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from fretloom.diagnostics import Diagnostic, Severity
+from fretloom.performance.hands.fingering import hand_of_settings, neck_of_settings
 from fretloom.rules.runner import Context
 from fretloom.source import Span
-from fretloom.timeline.fingering import hand_of_settings, neck_of_settings
 from fretloom.trade.guitar.fretboard import Neck
 from fretloom.trade.guitar.voicing import Voicing
 from fretloom.trade.playability.reach import Hand

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 from itertools import combinations, product
 
-from fretloom.timeline.events import Settings
-from fretloom.timeline.heard import Reading, heard
+from fretloom.performance.events import Settings
+from fretloom.performance.sounding import Reading, heard
 from fretloom.trade.guitar.voicing import Voicing
 from fretloom.trade.harmony.fit import fit
 from fretloom.trade.harmony.symbol import ChordSymbol

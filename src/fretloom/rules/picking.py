@@ -7,11 +7,11 @@ from collections.abc import Iterator
 from fretloom.diagnostics import Diagnostic, Severity
 from fretloom.notation.model.lesson import Lesson
 from fretloom.notation.model.pattern import PatternBar, Pluck, Roll, Stroke
+from fretloom.performance.settings import picking_plan
 from fretloom.rules.plucks import Place, added_plucks, plucks, strokes, written_bars
 from fretloom.rules.runner import Context
 from fretloom.rules.usage import with_bases
 from fretloom.source import Span
-from fretloom.timeline.settings import picking_plan
 from fretloom.trade.guitar.plucking import PickingPlan, usual_plan
 from fretloom.values import frozen
 

@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from fretloom.diagnostics import Diagnostic, Severity
+from fretloom.performance.events import PlayedBar, Settings, TimedBar, TimedNote
+from fretloom.performance.sounding import HeardString, Reading, heard, naming_reading, symbol_of
 from fretloom.rules.runner import Context
 from fretloom.source import Span
-from fretloom.timeline.events import PlayedBar, Settings, TimedBar, TimedNote
-from fretloom.timeline.heard import HeardString, Reading, heard, naming_reading, symbol_of
 from fretloom.trade.guitar.voicing import Voicing
 from fretloom.trade.harmony.degrees import Degree
 from fretloom.trade.harmony.symbol import ChordSymbol

@@ -10,11 +10,11 @@ from attrs import field
 
 from fretloom.diagnostics import Diagnostic, Severity, in_order
 from fretloom.notation.model.lesson import Lesson
+from fretloom.performance.events import Timeline
+from fretloom.performance.expansion.expand import Expansion, expand
+from fretloom.performance.material.gather import Material, gather
 from fretloom.rules.registry import RULES
 from fretloom.rules.waivers import apply_waivers
-from fretloom.timeline.events import Timeline
-from fretloom.timeline.expand import Expansion, expand
-from fretloom.timeline.gather import Material, gather
 from fretloom.values import frozen
 
 

@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from fretloom.diagnostics import Diagnostic, Severity
+from fretloom.performance.events import TimedNote
+from fretloom.performance.expansion.expand import distinct_bars
 from fretloom.rules.runner import Context
 from fretloom.source import Span
-from fretloom.timeline.events import TimedNote
-from fretloom.timeline.expand import distinct_bars
 
 _WAYS = {"hammer-on": "goes up", "pull-off": "goes down", "slide": "goes to another fret"}
 

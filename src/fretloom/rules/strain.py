@@ -11,8 +11,8 @@ from collections.abc import Iterator
 
 from fretloom.diagnostics import Diagnostic, Severity
 from fretloom.notation.model.step import Show
+from fretloom.performance.events import PlayedBar
 from fretloom.rules.runner import Context
-from fretloom.timeline.events import PlayedBar
 from fretloom.trade.guitar.voicing import Voicing
 
 #: Strings under one finger that make a barre tiring, and how many seconds of nothing else do.

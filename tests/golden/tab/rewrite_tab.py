@@ -6,8 +6,8 @@ from pathlib import Path
 
 from fretloom.formats.tab.page import to_tab
 from fretloom.notation.syntax.read import read
+from fretloom.performance.expansion.expand import expand
 from fretloom.source import Source
-from fretloom.timeline.expand import expand
 
 FOLDER = Path(__file__).parent
 #: Lessons that are not written on a page of 78 columns with each section once.

@@ -12,8 +12,7 @@ import json
 from collections.abc import Iterator
 from typing import Any
 
-from fretloom.source import Span
-from fretloom.timeline.events import (
+from fretloom.performance.events import (
     PlayedBar,
     Settings,
     SlurredNote,
@@ -22,6 +21,7 @@ from fretloom.timeline.events import (
     TimedVoicing,
     Timeline,
 )
+from fretloom.source import Span
 
 FORMAT = "fretloom-music"
 VERSION = 1

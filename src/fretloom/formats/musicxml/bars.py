@@ -23,7 +23,7 @@ from fretloom.formats.musicxml.marks import Marks
 from fretloom.formats.musicxml.notes import Staff, StaffWriter
 from fretloom.formats.musicxml.page import Page
 from fretloom.formats.musicxml.prepare import PreparedBar
-from fretloom.timeline.events import Settings, TimedVoicing
+from fretloom.performance.events import Settings, TimedVoicing
 
 #: What stands over the staff at a place of the bar: chord symbols, "release".
 _Above = dict[Fraction, list[Callable[[_Element], None]]]

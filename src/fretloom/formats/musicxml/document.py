@@ -7,7 +7,7 @@ on a staff of notation, and the same notes stand again on a tablature staff belo
 from __future__ import annotations
 
 from fretloom.formats.musicxml.page import LAYOUTS
-from fretloom.timeline.events import Timeline
+from fretloom.performance.events import Timeline
 
 
 def to_musicxml(

@@ -13,7 +13,7 @@ from lxml.etree import Element, SubElement, _Element
 
 from fretloom.formats.musicxml.notes import Staff
 from fretloom.formats.musicxml.page import Clef, Page
-from fretloom.timeline.events import Settings
+from fretloom.performance.events import Settings
 from fretloom.trade.music.meter import Meter
 
 #: Words in the name of the tuning or the instrument, the part's name and the General MIDI program (1-based, as

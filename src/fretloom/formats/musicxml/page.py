@@ -15,7 +15,7 @@ from __future__ import annotations
 
 from attrs import evolve
 
-from fretloom.timeline.events import Settings
+from fretloom.performance.events import Settings
 from fretloom.trade.guitar.tuning import Capo, Tuning
 from fretloom.trade.music.key import Key
 from fretloom.trade.music.pitch import STEPS, NoteName, Pitch, spell

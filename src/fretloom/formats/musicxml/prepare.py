@@ -14,7 +14,7 @@ from fretloom.engraving.values import TooFine
 from fretloom.engraving.voices import Chord, Voice, voices_of
 from fretloom.errors import SymbolError
 from fretloom.formats.musicxml.page import Page, Transposition, moved
-from fretloom.timeline.events import PlayedBar, TimedBar, TimedVoicing
+from fretloom.performance.events import PlayedBar, TimedBar, TimedVoicing
 from fretloom.trade.harmony.symbol import ChordSymbol, parse_symbol
 from fretloom.trade.music.pitch import NoteName, Pitch
 from fretloom.values import frozen

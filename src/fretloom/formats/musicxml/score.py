@@ -16,7 +16,7 @@ from fretloom.formats.musicxml.head import head_of
 from fretloom.formats.musicxml.notes import Staff
 from fretloom.formats.musicxml.page import Page, page_of
 from fretloom.formats.musicxml.prepare import PreparedBar, Resumes, divisions_of, prepare
-from fretloom.timeline.events import PlayedBar, TimedBar, TimedVoicing, Timeline
+from fretloom.performance.events import PlayedBar, TimedBar, TimedVoicing, Timeline
 from fretloom.trade.guitar.voicing import Voicing
 from fretloom.values import frozen
 

@@ -12,7 +12,7 @@ from fretloom.formats.tab.moments import Carried
 from fretloom.formats.tab.systems import Drawn
 from fretloom.formats.tab.text import clean, width_of
 from fretloom.formats.tab.words import ordinals, short_tempo
-from fretloom.timeline.events import PlayedBar, TimedBar, WrittenBar
+from fretloom.performance.events import PlayedBar, TimedBar, WrittenBar
 from fretloom.trade.music.tempo import Tempo
 from fretloom.values import frozen
 

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from fretloom.errors import SymbolError
 from fretloom.formats.tab.text import clean, hang, width_of
 from fretloom.formats.tab.words import capo_words, change_words, key_words, listed, tempo_words
-from fretloom.timeline.events import Settings, Timeline
+from fretloom.performance.events import Settings, Timeline
 from fretloom.trade.guitar.tuning import Tuning
 from fretloom.trade.guitar.tunings import retuning_steps, usual_tuning
 from fretloom.trade.guitar.voicing import Voicing

@@ -14,7 +14,7 @@ from attrs import evolve
 
 from fretloom.formats.tab.moments import Carried, Fret, Moment, moments
 from fretloom.formats.tab.text import width_of
-from fretloom.timeline.events import TimedBar
+from fretloom.performance.events import TimedBar
 from fretloom.values import frozen
 
 #: Columns for a quarter note, at least and at most.

@@ -14,7 +14,7 @@ from math import lcm
 from attrs import field
 
 from fretloom.formats.tab.text import clean
-from fretloom.timeline.events import TimedBar, TimedNote, TimedVoicing
+from fretloom.performance.events import TimedBar, TimedNote, TimedVoicing
 from fretloom.trade.music.meter import Count, Meter
 from fretloom.values import frozen
 

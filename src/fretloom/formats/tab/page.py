@@ -25,7 +25,7 @@ from fretloom.formats.tab.systems import Drawn, systems
 from fretloom.formats.tab.text import clean, hang, width_of
 from fretloom.formats.tab.variants import Variant, variants
 from fretloom.formats.tab.words import ordinal, string_names
-from fretloom.timeline.events import PlayedBar, TimedBar, Timeline, WrittenSection
+from fretloom.performance.events import PlayedBar, TimedBar, Timeline, WrittenSection
 from fretloom.trade.music.tempo import Tempo
 from fretloom.values import frozen
 

@@ -8,7 +8,7 @@ from itertools import groupby
 from attrs import evolve
 
 from fretloom.formats.tab.words import change_words
-from fretloom.timeline.events import PlayedBar, TimedBar, TimedNote, Timeline, WrittenSection
+from fretloom.performance.events import PlayedBar, TimedBar, TimedNote, Timeline, WrittenSection
 from fretloom.values import frozen
 
 

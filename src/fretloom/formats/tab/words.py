@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from fractions import Fraction
 
 from fretloom.formats.tab.text import clean
-from fretloom.timeline.events import Settings
+from fretloom.performance.events import Settings
 from fretloom.trade.guitar.tuning import Capo, Tuning
 from fretloom.trade.harmony.key_names import write_key
 from fretloom.trade.music.tempo import Tempo

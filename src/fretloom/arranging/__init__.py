@@ -1,0 +1,1 @@
+"""The same tune another way: another key, a capo, other voicings."""

@@ -1,0 +1,112 @@
+"""Voicings for another key: moved where they can be, else a common shape, else a barre for the nut."""
+
+from __future__ import annotations
+
+from attrs import evolve
+
+from fretloom.performance.events import Settings, Timeline
+from fretloom.performance.sounding import Reading, heard, naming_reading, symbol_of
+from fretloom.trade.guitar.common_shapes import Frets, movable_shape, open_shape
+from fretloom.trade.guitar.voicing import Voicing, split_name
+from fretloom.trade.harmony.fit import fit
+from fretloom.trade.harmony.symbol import ChordSymbol
+from fretloom.trade.harmony.transposing import transposed
+from fretloom.trade.music.key import Key
+from fretloom.values import frozen
+
+_HIGHEST = 14
+#: A movable voicing that would travel farther gives way to a common shape.
+_FAR = 7
+
+
+@frozen
+class NewShape:
+    """A voicing of the new key, and what its teacher should know about it (or nothing)."""
+
+    voicing: Voicing
+    remark: str = ""
+
+
+def new_shapes(timeline: Timeline, key: Key, steps: int) -> dict[str, NewShape]:
+    """Return for each voicing of a lesson, by its old name, the one so many half steps higher."""
+    settings = timeline.settings
+    reading = naming_reading(timeline.voicings.values(), settings)
+    found: dict[str, NewShape] = {}
+    taken: set[str] = set()
+    for name, voicing in timeline.voicings.items():
+        symbol = symbol_of(voicing, settings)
+        moved = transposed(symbol, steps, key, settings.names) if symbol else None
+        new_name = _name(voicing, moved, settings, taken)
+        taken.add(new_name)
+        found[name] = _shape(voicing, new_name, moved, steps, settings, reading)
+    return found
+
+
+def _name(voicing: Voicing, symbol: ChordSymbol | None, settings: Settings, taken: set[str]) -> str:
+    """Return the new name with the old tag; a second one of the same name gets another tag."""
+    tag = split_name(voicing.name)[1]
+    base = symbol.written(settings.names) if symbol else voicing.name
+    name = f"{base}.{tag}" if symbol and tag else base
+    number = 2
+    while name in taken:
+        name = f"{base}.{tag or 'shape'}-{number}"
+        number += 1
+    return name
+
+
+def _shape(
+    voicing: Voicing,
+    name: str,
+    symbol: ChordSymbol | None,
+    steps: int,
+    settings: Settings,
+    reading: Reading,
+) -> NewShape:
+    named = evolve(voicing, name=name, symbol=split_name(name)[0])
+    if steps == 0:
+        return NewShape(named)
+    by = _room(voicing.frets, steps)
+    common = _common(symbol, settings, reading) if symbol else None
+    if by is not None and (common is None or abs(by) <= _FAR):
+        return NewShape(_shifted(named, by))
+    if common is not None:
+        text = Voicing(name="", frets=common).frets_text
+        remark = f"{voicing.name} becomes {name} {text}: fingers and bass order are worked out anew"
+        return NewShape(_bare(named, common), remark)
+    frets = tuple(None if fret is None else fret + steps for fret in voicing.frets)
+    remark = f"{voicing.name} becomes {name} with a barre at fret {steps}: look for an easier shape"
+    return NewShape(_bare(named, frets), remark)
+
+
+def _room(frets: Frets, steps: int) -> int | None:
+    """Return by how many frets a movable voicing moves: up, or down where that is nearer."""
+    held = [fret for fret in frets if fret is not None]
+    if not held or 0 in held:
+        return None
+    ways = [by for by in (steps, steps - 12) if min(held) + by >= 1 and max(held) + by <= _HIGHEST]
+    return min(ways, key=abs, default=None)
+
+
+def _shifted(voicing: Voicing, by: int) -> Voicing:
+    frets = tuple(None if fret is None else fret + by for fret in voicing.frets)
+    hops = tuple(evolve(hop, fret=max(hop.fret + by, 0)) for hop in voicing.hops)
+    return evolve(voicing, frets=frets, hops=hops)
+
+
+def _bare(voicing: Voicing, frets: Frets) -> Voicing:
+    return evolve(
+        voicing, frets=frets, fingers=(), bass=(), hops=(), bass_given=False, fingers_given=False
+    )
+
+
+def _common(symbol: ChordSymbol, settings: Settings, reading: Reading) -> Frets | None:
+    """Return a common shape that sounds the symbol on this tuning; none on tunings it is not for."""
+    if symbol.quality is None:
+        return None
+    shape = open_shape(symbol.canonical)
+    if shape is None and symbol.bass is None:
+        shape = movable_shape(symbol.root.pitch_class, symbol.quality.suffix)
+    if shape is None:
+        return None
+    notes = [one.hand for one in heard(Voicing(name="", frets=shape), settings, reading)]
+    return shape if notes and fit(symbol, notes).accepted else None

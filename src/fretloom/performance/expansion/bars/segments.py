@@ -1,0 +1,114 @@
+"""Which voicing is held when in a bar."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+from fretloom.notation.model.section import Part
+from fretloom.notation.syntax.writing import words as write
+from fretloom.performance.expansion.faults import counted
+from fretloom.performance.expansion.form.slots import Slot
+from fretloom.performance.expansion.resolve import Resolver
+from fretloom.source import Span
+from fretloom.trade.guitar.voicing import Voicing
+from fretloom.trade.music.meter import Count, Meter
+
+
+class Segment:
+    """A voicing from `onset` on, in quarter notes from the bar's start; None if it is not known."""
+
+    __slots__ = ("early", "onset", "span", "voicing")
+
+    def __init__(
+        self, onset: Fraction, voicing: Voicing | None, span: Span | None, early: bool = False
+    ) -> None:
+        self.onset = onset
+        self.voicing = voicing
+        self.span = span
+        self.early = early
+
+
+_START = Fraction(0)
+
+
+def segments_of(slot: Slot, resolver: Resolver) -> list[Segment]:
+    """Return the voicings of a bar with their onsets; faults in the split are noted."""
+    parts = slot.bar.parts
+    voicings = [resolver.voicing(part.voicing, part.span, slot.where) for part in parts]
+    if len(parts) == 1 and parts[0].beats is None:
+        return [Segment(_START, voicings[0], parts[0].span)]
+    if not parts:
+        return []
+    meter, start = slot.meter, slot.start
+    at = meter.beat_at(start)
+    total = meter.beat_at(start + slot.length) - at
+    segments = []
+    for part, voicing, share in zip(parts, voicings, _shares(slot, total, resolver), strict=True):
+        segments.append(Segment(meter.quarters(at) - start, voicing, part.span))
+        at += share
+    return segments
+
+
+def _shares(slot: Slot, total: Fraction, resolver: Resolver) -> list[Fraction]:
+    """Return how many beats each voicing has; those without a number share what is left."""
+    parts = slot.bar.parts
+    told = sum((part.beats for part in parts if part.beats is not None), Fraction(0))
+    open_parts = sum(part.beats is None for part in parts)
+    left = total - told
+    if left == 0 and not open_parts:
+        return [part.beats or Fraction(0) for part in parts]
+    if left <= 0 or not open_parts:
+        _wrong_split(slot, total, told, bool(open_parts), resolver)
+        return [total / len(parts)] * len(parts)
+    return [left / open_parts if part.beats is None else part.beats for part in parts]
+
+
+def _wrong_split(
+    slot: Slot, total: Fraction, told: Fraction, some_open: bool, resolver: Resolver
+) -> None:
+    parts = slot.bar.parts
+    text = " ".join(_part_words(part) for part in parts)
+    has = f"a bar of {slot.meter} has {write.number(total)}"
+    if slot.kind != "full":
+        has = f"it has {write.number(total)}"
+    made = counted(write.number(told), "beat")
+    if some_open and told == total:
+        message = f"{slot.where}: {text} makes {made} already, so no beat is left for the others"
+    else:
+        message = f"{slot.where}: {text} makes {made}, but {has}"
+    hint = f"let the numbers add up to {write.number(total)}"
+    if slot.meter.counts_units and told in (slot.meter.units, slot.meter.count_total):
+        hint = (
+            f"{slot.meter} has {counted(len(slot.meter.beats), 'beat')}, and the shares count those"
+        )
+    span = parts[0].span
+    if span is not None and (end := parts[-1].span) is not None and end.source is span.source:
+        span = span.to(end) if end.end >= span.end else span
+    resolver.faults.add("split-beats", span or slot.bar.span, message, hint)
+
+
+def _part_words(part: Part) -> str:
+    return part.voicing if part.beats is None else f"{part.voicing}:{write.number(part.beats)}"
+
+
+def count_position(
+    slot: Slot, count: Count, what: str, span: Span | None, resolver: Resolver
+) -> Fraction | None:
+    """Return where a count stands in a bar; None after noting that the bar does not have it."""
+    position = slot.meter.position(count) - slot.start
+    if 0 <= position < slot.length:
+        return position
+    counts = _counts(slot.meter, slot)
+    message = f"{slot.where}: {what} on {count}, but the bar counts {counts}"
+    if slot.kind == "full":
+        message = f"{slot.where}: {what} on {count}, but {slot.meter} counts {counts}"
+    hint = "name a count that is in the bar"
+    resolver.faults.add("count-outside-bar", span or slot.bar.span, message, hint)
+    return None
+
+
+def _counts(meter: Meter, slot: Slot) -> str:
+    first = meter.count_at(slot.start)
+    end = meter.count_at(slot.start + slot.length)
+    last = end.number if end.part else end.number - 1
+    return f"only {first}" if first.number == last else f"{first} to {last}"

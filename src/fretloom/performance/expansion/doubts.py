@@ -1,0 +1,68 @@
+"""What cannot be judged because the line that decides it is missing or could not be read.
+
+A fault that only follows from another is not told: without the heading's meter nothing can be said
+about beats, without its tuning nothing about strings.
+"""
+
+from __future__ import annotations
+
+from fretloom.notation.model.lesson import Lesson
+from fretloom.notation.model.pattern import Pattern
+from fretloom.performance.expansion.faults import Faults, counted
+from fretloom.performance.material.gather import Material
+
+#: Rules that judge by a field of the heading.
+_JUDGED_BY = {
+    "meter": ("pattern-beats", "split-beats", "count-outside-bar", "nothing-to-leave-out"),
+    "tuning": (
+        "wrong-places",
+        "no-such-string",
+        "no-such-fret",
+        "muted-string-plucked",
+        "string-plucked-twice",
+    ),
+    "capo": ("no-such-fret",),
+    "instrument": ("no-such-fret",),
+}
+_COMMON_BEATS = 4
+
+
+def note_doubts(lesson: Lesson, material: Material, faults: Faults) -> None:
+    """Silence the rules that judge by a field of the heading which was written but not understood."""
+    for field, rules in _JUDGED_BY.items():
+        if field not in material.settings and _tried(field, lesson, material):
+            faults.silence(rules)
+    if "meter" not in material.settings:
+        _meter_forgotten(material, faults)
+
+
+def _tried(field: str, lesson: Lesson, material: Material) -> bool:
+    """Whether a line of a heading field stands in the text without having been read as one."""
+    if field in material.unread_settings or field in material.unread_words:
+        return True
+    for fault in lesson.faults:
+        span = fault.span
+        if field in span.source.line_text(span.line).split():
+            return True
+    return False
+
+
+def _meter_forgotten(material: Material, faults: Faults) -> None:
+    """Note that a heading names no meter where all patterns agree on another one than 4/4."""
+    patterns = [material.patterns[name] for name in material.own_patterns]
+    beats = {len(bar.beats) for one in patterns if one.meter is None for bar in one.bars}
+    if len(beats) != 1 or beats == {_COMMON_BEATS}:
+        return
+    concerned = [one for one in patterns if one.meter is None]
+    number = beats.pop()
+    if number not in (2, 3, 5, 6) or len(concerned) < 2 or any(one.meter for one in patterns):
+        return
+    _tell(concerned, number, faults)
+
+
+def _tell(patterns: list[Pattern], beats: int, faults: Faults) -> None:
+    message = f"no meter is given, so 4/4 is taken, but all patterns have {counted(beats, 'beat')} in a bar"
+    meter = {2: "meter 2/4 or meter 6/8", 6: "meter 6/8 in 6"}.get(beats, f"meter {beats}/4")
+    span = patterns[0].name_span or patterns[0].span
+    faults.add("pattern-beats", span, message, f"write the meter in the heading: {meter}")
+    faults.silence(_JUDGED_BY["meter"])

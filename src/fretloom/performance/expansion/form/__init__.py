@@ -1,0 +1,1 @@
+"""Sections and the form: which written bar is played when."""

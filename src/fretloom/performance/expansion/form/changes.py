@@ -1,0 +1,164 @@
+"""A section as one entry of the form plays it: its written bars with the `but` lines applied."""
+
+from __future__ import annotations
+
+from fretloom.notation.model.form import (
+    LAST,
+    ChangeBars,
+    ChangePattern,
+    ChangeTempo,
+    DropBars,
+    FormEntry,
+)
+from fretloom.notation.model.section import Bar
+from fretloom.performance.expansion.faults import Faults, counted
+from fretloom.performance.expansion.form.slots import Slot, count_runs, filled_in
+from fretloom.performance.expansion.form.structure import MOST_WRITTEN, Plan
+from fretloom.source import Span
+from fretloom.trade.music.tempo import Tempo
+
+
+class Playing:
+    """How an entry of the form plays a section.
+
+    `replaced` gives, by index of a written bar, what is played in its place.
+    """
+
+    def __init__(self, plan: Plan, tempo: Tempo) -> None:
+        self.plan = plan
+        self.tempo = tempo
+        self.using = plan.section.using
+        self.using_span = plan.section.using_span
+        self.replaced: dict[int, list[Slot]] = {}
+
+    def count(self) -> int:
+        """Return how many bars one playing has, without writing them out."""
+        plan = self.plan
+        if plan.order is None or not self.replaced:
+            return plan.played
+        return sum(len(self.replaced.get(index, (0,))) for index in plan.order)
+
+    def slots(self) -> list[Slot]:
+        """Return the bars in playing order."""
+        plan = self.plan
+        order = plan.order or []
+        if not self.replaced:
+            return [plan.slots[index] for index in order]
+        played: list[Slot] = []
+        for index in order:
+            played.extend(
+                self.replaced.get(index) or (() if index in self.replaced else (plan.slots[index],))
+            )
+        return played
+
+
+def plan_playing(plan: Plan, entry: FormEntry, tempo: Tempo, faults: Faults) -> Playing:
+    """Apply the changes of a form entry to a section."""
+    playing = Playing(plan, tempo)
+    taken: list[tuple[int, int]] = []
+    for but in entry.buts:
+        match but:
+            case ChangePattern():
+                playing.using, playing.using_span = but.using, but.using_span or but.span
+            case ChangeTempo():
+                playing.tempo = but.tempo
+            case ChangeBars() | DropBars():
+                place = _bars_meant(plan, but, faults)
+                if place is not None and _free(plan, place, taken, but, faults):
+                    taken.append(place)
+                    _replace(playing, place, but, faults)
+    return playing
+
+
+def _bars_meant(plan: Plan, but: ChangeBars | DropBars, faults: Faults) -> tuple[int, int] | None:
+    """Return the numbers of the first and last bar that a change is for."""
+    total = plan.counted
+    first = total if but.first == LAST else but.first
+    last = total if but.last == LAST else but.last
+    if 1 <= first <= last <= total:
+        return first, last
+    if plan.complete and total:
+        name = plan.section.name
+        wrong = f"bar {first}" if not 1 <= first <= total else f"bar {last}"
+        message = f"there is no {wrong} in {name}: it has {counted(total, 'bar')}"
+        if 1 <= last < first <= total:
+            message = f"bars {first} to {last} of {name} run backwards"
+        hint = "count the bars as they are written, x2 as two bars, pickups not at all"
+        faults.add("no-such-bar", but.place_span or but.span, message, hint)
+    return None
+
+
+def _free(
+    plan: Plan,
+    place: tuple[int, int],
+    taken: list[tuple[int, int]],
+    but: ChangeBars | DropBars,
+    faults: Faults,
+) -> bool:
+    for first, last in taken:
+        low, high = max(first, place[0]), min(last, place[1])
+        if low <= high:
+            both = f"bar {low}" if low == high else f"bars {low} to {high}"
+            message = f"{both} of {plan.section.name} would be changed twice in one playing"
+            hint = "let each `but` name other bars, or put the two changes into one"
+            faults.add("changes-overlap", but.place_span or but.span, message, hint)
+            return False
+    return True
+
+
+def _replace(
+    playing: Playing, place: tuple[int, int], but: ChangeBars | DropBars, faults: Faults
+) -> None:
+    numbered = playing.plan.numbered
+    old = [numbered[number] for number in range(place[0], place[1] + 1)]
+    new: list[Slot] = []
+    if isinstance(but, ChangeBars):
+        total = sum(bar.times for bar in but.bars)
+        if total > MOST_WRITTEN:
+            _too_many(but.span, total, faults)
+            return
+        new = _new_slots(playing.plan, but, old, numbered.get(place[0] - 1), faults)
+    playing.replaced[old[0].index] = new
+    for slot in old[1:]:
+        playing.replaced[slot.index] = []
+
+
+def _too_many(span: Span | None, total: int, faults: Faults) -> None:
+    message = f"{total} bars are put in here; {MOST_WRITTEN} is the most"
+    faults.add("too-many-bars", span, message, "write fewer bars")
+
+
+def _new_slots(
+    plan: Plan, but: ChangeBars, old: list[Slot], before: Slot | None, faults: Faults
+) -> list[Slot]:
+    """Make the bars that are played instead of `old`; `before` is the section's bar before them."""
+    new: list[Slot] = []
+    previous = before.bar if before else None
+    for bar in but.bars:
+        for time in range(bar.times):
+            at = old[min(len(new), len(old) - 1)]
+            whole = _filled(bar, at, previous, plan.section.name, faults)
+            where = f"bar {at.number} of {plan.section.name} as the form changes it"
+            slot = at.like(whole, where)
+            slot.inherited = len(whole.patches) - len(bar.patches)
+            slot.cycle = old[0].cycle + len(new)
+            if time:
+                slot.cue = ""
+            new.append(slot)
+        previous = new[-1].bar if new else previous
+    if new and old[-1].kind == "last":
+        new[-1].shaped(old[-1])
+    count_runs(new)
+    return new
+
+
+def _filled(bar: Bar, at: Slot, previous: Bar | None, section: str, faults: Faults) -> Bar:
+    if bar.kind == "written":
+        return filled_in(bar, at.bar, keep_cue=True)
+    if bar.kind != "same":
+        return bar
+    if previous is None:
+        message = f"there is no bar of {section} before this % that it could stand for"
+        faults.add("nothing-before", bar.span, message, "write the bar out")
+        return Bar(kind="unread", span=bar.span)
+    return filled_in(bar, previous, keep_cue=False)

@@ -1,0 +1,1 @@
+"""Voicings as written to voicings as held."""

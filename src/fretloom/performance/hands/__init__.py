@@ -1,0 +1,1 @@
+"""The performance under two hands: what is held when, and with which fingers."""

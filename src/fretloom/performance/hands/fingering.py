@@ -1,0 +1,77 @@
+"""The fretting fingers a lesson leaves open: found for the instrument and the hand it names."""
+
+from __future__ import annotations
+
+from functools import lru_cache
+from typing import TYPE_CHECKING
+
+from attrs import evolve
+
+from fretloom.performance.events import Settings
+from fretloom.trade.guitar.voicing import Voicing
+
+if TYPE_CHECKING:
+    from fretloom.trade.guitar.fretboard import Neck
+    from fretloom.trade.guitar.tuning import Capo, Tuning
+    from fretloom.trade.playability.reach import Hand
+
+
+#: A fingering without a wide stretch is taken before a likelier one that costs so much less
+#: at most (an assumption).
+_NEAR = 2.5
+
+
+def fill_fingers(
+    voicing: Voicing, settings: Settings, chosen: tuple[str | None, ...] = ()
+) -> Voicing:
+    """Give a voicing without fingers those chosen, or the likeliest ones.
+
+    It stays as it is where no hand could hold it.
+    """
+    if voicing.fingers:
+        return voicing
+    if chosen:
+        return evolve(voicing, fingers=chosen)
+    from fretloom.trade.playability.shape import stretches_wide
+    from fretloom.trade.playability.solver import fingerings
+
+    neck, hand = neck_of_settings(settings), hand_of_settings(settings)
+    found = fingerings(voicing.frets, neck, hand, limit=4)
+    if not found:
+        return voicing
+    near = [one for one in found if one.cost <= found[0].cost + _NEAR]
+    narrow = (one for one in near if not stretches_wide(neck, hand, voicing.frets, one.fingers))
+    return evolve(voicing, fingers=next(narrow, found[0]).fingers)
+
+
+def hand_of_settings(settings: Settings) -> Hand:
+    """Return the hand a lesson is written for."""
+    from fretloom.trade.playability.reach import hand_of
+
+    return hand_of(settings.hand)
+
+
+def neck_of_settings(settings: Settings) -> Neck:
+    """Return the neck a lesson is played on, capo included.
+
+    A lesson that names no instrument has the one its tuning is usually found on, and as many frets
+    as any has.
+    """
+    scale = float(settings.scale) if settings.scale else None
+    return _neck(settings.instrument, settings.tuning, scale, settings.capo)
+
+
+@lru_cache(maxsize=64)
+def _neck(name: str, tuning: Tuning, scale: float | None, capo: Capo) -> Neck:
+    from fretloom.performance.settings import MOST_FRETS
+    from fretloom.trade.guitar.instruments import (
+        DEFAULT_INSTRUMENT,
+        find_instrument,
+        neck_of,
+        usual_instrument,
+    )
+
+    named = None if name == DEFAULT_INSTRUMENT else find_instrument(name)
+    instrument = named or usual_instrument(tuning)
+    neck = neck_of(instrument, strings=tuning.strings, scale=scale, capo=capo)
+    return neck if named else evolve(neck, frets=max(neck.frets, MOST_FRETS))

@@ -1,0 +1,199 @@
+"""The performance as the fretting hand lives it: which voicing it holds when, and what it stops.
+
+Everything is worked out once for each distinct bar; times stay relative to the bar, so that a bar
+played often costs little more than one played once.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from fretloom.performance.events import PlayedBar, TimedBar, TimedNote, Timeline
+from fretloom.performance.hands.extra_fingers import ExtraFingers
+from fretloom.trade.guitar.fretboard import Neck
+from fretloom.trade.guitar.voicing import Voicing
+from fretloom.trade.playability.reach import Hand
+from fretloom.trade.playability.shape import Fretted, held_places
+from fretloom.values import frozen
+
+
+@frozen
+class Stop:
+    """A note that the fretting hand stops: beats from the bar's start, finger, string, fret.
+
+    The fret counts from the nut; `finger` is "" where no finger can take it. `slid` says that the
+    finger comes there by sliding on the string.
+    """
+
+    beat: float
+    finger: str
+    string: int
+    fret: int
+    note: TimedNote
+    slid: bool = False
+    home: bool = False
+
+
+@frozen(eq=False)
+class Hold:
+    """What happens in one bar while one voicing is held.
+
+    Args:
+        voicing: what is held, with its fingers. start, end: in beats from the bar's start.
+        stops: the notes stopped meanwhile, in order of time.
+        notes: all that is plucked meanwhile.
+        release: when the hand lets go, if it does meanwhile.
+    """
+
+    voicing: Voicing
+    start: float
+    end: float
+    stops: tuple[Stop, ...]
+    notes: tuple[TimedNote, ...]
+    release: float | None = None
+
+
+@frozen(eq=False)
+class Moment:
+    """A hold as it comes in performance: `beat` is the length of a beat (a quarter) in seconds."""
+
+    hold: Hold
+    played: PlayedBar
+    beat: float
+
+
+def beats_of(timeline: Timeline) -> list[float]:
+    """Return for each played bar how many seconds a quarter note lasts."""
+    known: dict[int, float] = {}
+    beats = []
+    for played in timeline.bars:
+        beat = known.get(id(played.tempo))
+        if beat is None:
+            beat = known[id(played.tempo)] = 60 / float(played.tempo.quarters_per_minute)
+        beats.append(beat)
+    return beats
+
+
+class HandWalk:
+    """Follows the fretting hand through a timeline."""
+
+    def __init__(self, timeline: Timeline, neck: Neck, hand: Hand) -> None:
+        self.timeline, self.neck, self.hand = timeline, neck, hand
+        self._holds: dict[int, tuple[Hold, ...]] = {}
+
+    def moments(self) -> Iterator[Moment]:
+        """Yield the holds of the whole performance in order."""
+        for played, beat in zip(self.timeline.bars, beats_of(self.timeline), strict=True):
+            for hold in self.holds(played.bar):
+                yield Moment(hold, played, beat)
+
+    def holds(self, bar: TimedBar) -> tuple[Hold, ...]:
+        """Return the holds of a bar; an equal result is one object."""
+        known = self._holds.get(id(bar))
+        if known is None:
+            known = self._holds[id(bar)] = tuple(self._of_bar(bar))
+        return known
+
+    def _of_bar(self, bar: TimedBar) -> Iterator[Hold]:
+        if not bar.voicings:
+            return
+        ends = [*(timed.onset for timed in bar.voicings[1:]), bar.length]
+        for timed, end in zip(bar.voicings, ends, strict=True):
+            notes = list(bar.notes)
+            if len(bar.voicings) > 1:
+                notes = [note for note in notes if timed.onset <= note.onset < end]
+            release = None
+            if bar.release is not None and timed.onset <= bar.release < end:
+                release = float(bar.release)
+            yield Hold(
+                timed.voicing,
+                float(timed.onset),
+                float(end),
+                tuple(
+                    sorted(self._stops(timed.voicing, notes, release), key=lambda stop: stop.beat)
+                ),
+                tuple(notes),
+                release,
+            )
+
+    def _stops(
+        self, voicing: Voicing, notes: list[TimedNote], release: float | None
+    ) -> Iterator[Stop]:
+        """Yield what is stopped, with fingers for the frets that plucks name."""
+        bare = (None,) * len(voicing.frets)
+        held = Fretted(voicing.frets, voicing.fingers or bare)
+        extra = ExtraFingers(self.neck, self.hand, notes)
+        for note in notes:
+            free = Fretted(bare, bare) if release is not None and note.onset >= release else held
+            if note.harmonic:
+                continue
+            finger = note.fretting or ""
+            if note.fret and not finger and (note.literal or voicing.fingers):
+                finger = extra.take(free, note, note.fret, float(note.onset), "", "")
+            if note.fret:
+                fret = self._fret(note, note.fret)
+                home = self._home(free, finger, note.string, fret)
+                yield Stop(float(note.onset), finger, note.string, fret, note, False, home)
+            yield from self._slurred(free, note, finger, extra)
+
+    def _slurred(
+        self, held: Fretted, note: TimedNote, finger: str, extra: ExtraFingers
+    ) -> Iterator[Stop]:
+        for slur in note.slurs:
+            slid = slur.kind == "slide" and bool(finger)
+            if not slur.fret:
+                finger = ""
+                continue
+            beat = float(slur.onset)
+            if not slid:
+                finger = slur.fretting or extra.take(held, note, slur.fret, beat, finger, slur.kind)
+            fret = self._fret(note, slur.fret)
+            home = self._home(held, finger, note.string, fret)
+            yield Stop(beat, finger, note.string, fret, note, slid, home)
+
+    def _home(self, held: Fretted, finger: str, string: int, fret: int) -> bool:
+        """Whether the voicing has the finger on that place."""
+        at = len(held.frets) - string
+        if held.fingers[at] == finger:
+            stopped = held.frets[at]
+            return bool(stopped) and self.neck.stopped(string, stopped or 0) == fret
+        if held.fingers.count(finger) < 2:
+            return False
+        places = held_places(self.neck, held.frets, held.fingers)
+        return any(
+            place.finger == finger
+            and place.fret == fret
+            and place.strings[0] >= string >= place.strings[-1]
+            for place in places
+        )
+
+    def _fret(self, note: TimedNote, fret: int) -> int:
+        return self.neck.stopped(note.string, fret)
+
+
+def freed_and_needed(
+    before: Hold, after: Hold, beat: float, next_beat: float, length: float, keep: bool
+) -> tuple[dict[str, float], dict[str, float]]:
+    """Return when fingers may leave one voicing and must be on the next, in seconds.
+
+    Times count from the start of the bar of `before`, `length` is what lies between the two bars'
+    starts, in seconds. With `keep` every note sounds for half of the time to the next one, at most
+    a quarter of a second; without, its finger leaves as soon as it is plucked.
+    """
+    freed = {"": before.start * beat}
+    for stop in before.stops:
+        if stop.finger:
+            freed[stop.finger] = stop.beat * beat + (_kept(before, stop, beat) if keep else 0.0)
+    if before.release is not None:
+        freed = {finger: min(time, before.release * beat) for finger, time in freed.items()}
+    needed: dict[str, float] = {}
+    for stop in after.stops:
+        if stop.finger and after.voicing.finger(stop.string) == stop.finger:
+            needed.setdefault(stop.finger, length + stop.beat * next_beat)
+    return freed, needed
+
+
+def _kept(hold: Hold, stop: Stop, beat: float) -> float:
+    later = [float(note.onset) for note in hold.notes if note.onset > stop.beat]
+    following = min(later, default=hold.end)
+    return min(0.25, 0.5 * (following - stop.beat) * beat)

@@ -1,0 +1,139 @@
+"""The fingers of all voicings that a lesson leaves open, chosen with the whole song in view."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Mapping
+from itertools import pairwise
+
+from fretloom.performance.events import Timeline
+from fretloom.performance.hands.fingering import hand_of_settings, neck_of_settings
+from fretloom.performance.hands.holds import HandWalk, Hold, Moment, freed_and_needed
+from fretloom.trade.guitar.voicing import Voicing
+from fretloom.trade.playability.changes import SKILLS
+from fretloom.trade.playability.literal import takers
+from fretloom.trade.playability.shape import Fretted, stretches_wide
+from fretloom.trade.playability.solver import Fingering, fingerings
+from fretloom.trade.playability.song import Part, Plan, Step, likely, plan, plan_one_by_one
+
+#: What an extra note costs that no finger can take, in units of the fingering's cost.
+_UNTAKEN = 20.0
+#: What a second of taking an extra note weighs: as much as a second of changing.
+_SECOND = 10.0
+#: What a finger on two strings costs more in a song than one each: plucked notes have to be clean
+#: (an assumption).
+_BARRE = 4.0
+#: What a wide stretch costs more than its place in the ranking says (an assumption).
+_STRETCH = 7.0
+
+
+class Song:
+    """A timeline as the planner of fingerings sees it: voicings with options, and changes."""
+
+    def __init__(self, timeline: Timeline, open_names: frozenset[str]) -> None:
+        settings = timeline.settings
+        self.neck, self.hand = neck_of_settings(settings), hand_of_settings(settings)
+        self.skill = SKILLS[settings.level]
+        moments = [
+            moment
+            for moment in HandWalk(timeline, self.neck, self.hand).moments()
+            if moment.hold.voicing.fingers
+        ]
+        self.steps = _steps(moments)
+        self.parts = self._parts(moments, open_names)
+
+    def _parts(self, moments: list[Moment], open_names: frozenset[str]) -> tuple[Part, ...]:
+        holds: dict[str, list[Hold]] = {}
+        for moment in moments:
+            holds.setdefault(moment.hold.voicing.name, []).append(moment.hold)
+        return tuple(self._part(name, held, name in open_names) for name, held in holds.items())
+
+    def _part(self, name: str, holds: list[Hold], is_open: bool) -> Part:
+        voicing = holds[0].voicing
+        options: tuple[Fingering, ...] = (Fingering(voicing.fingers, 0.0),)
+        if is_open:
+            options = likely(fingerings(voicing.frets, self.neck, self.hand)) or options
+        extra = tuple(
+            _extra_cost(self, voicing, option, holds)
+            + _more_barres(option, options[0])
+            + _STRETCH * stretches_wide(self.neck, self.hand, voicing.frets, option.fingers)
+            for option in options
+        )
+        return Part(name=name, frets=voicing.frets, options=options, held=len(holds), extra=extra)
+
+    def best(self) -> Plan:
+        """Return the plan of least cost."""
+        return plan(self.neck, self.parts, self.steps, self.skill)
+
+    def one_by_one(self) -> Plan:
+        """Return the plan that looks at each voicing alone, to compare with."""
+        return plan_one_by_one(self.neck, self.parts, self.steps, self.skill)
+
+
+def song_fingers(
+    timeline: Timeline, open_names: frozenset[str]
+) -> Mapping[str, tuple[str | None, ...]]:
+    """Return the fingers of those open voicings that should have others than they have now."""
+    if not open_names or len(timeline.voicings) < 2:
+        return {}
+    found = Song(timeline, open_names).best().fingerings
+    return {
+        str(name): fingering.fingers
+        for name, fingering in found.items()
+        if name in open_names and fingering.fingers != timeline.voicings[str(name)].fingers
+    }
+
+
+def _steps(moments: list[Moment]) -> tuple[Step, ...]:
+    """Return the changes with how often each is made and the shortest time there is for it."""
+    made: dict[tuple[str, str], Step] = {}
+    for before, after in pairwise(moments):
+        names = (before.hold.voicing.name, after.hold.voicing.name)
+        if names[0] == names[1]:
+            continue
+        window = _window(before, after)
+        known = made.get(names)
+        made[names] = Step(
+            before=names[0],
+            after=names[1],
+            times=known.times + 1 if known else 1,
+            window=min(window, known.window) if known else window,
+        )
+    return tuple(made.values())
+
+
+def _window(before: Moment, after: Moment) -> float:
+    """The seconds from where the first finger is free to where the last one is needed."""
+    same = before.played is after.played
+    length = 0.0 if same else float(before.played.bar.length) * before.beat
+    freed, needed = freed_and_needed(
+        before.hold, after.hold, before.beat, after.beat, length, keep=True
+    )
+    # At least a quaver: the hand never changes in no time at all.
+    return max(max(needed.values(), default=length) - min(freed.values()), 0.5 * before.beat)
+
+
+def _extra_cost(song: Song, voicing: Voicing, option: Fingering, holds: list[Hold]) -> float:
+    """What the notes beside a voicing cost with a fingering, for each time it is held."""
+    total = 0.0
+    for hold in holds:
+        for stop in hold.stops:
+            if not stop.home:
+                fret = stop.fret - song.neck.capo.on(stop.string)
+                total += _taking(song, Fretted(voicing.frets, option.fingers), stop.string, fret)
+    return total / len(holds)
+
+
+def _more_barres(option: Fingering, best: Fingering) -> float:
+    """What small barres cost that take the place of single fingers."""
+    return _BARRE * max(0, _barres(option) - _barres(best))
+
+
+def _barres(option: Fingering) -> int:
+    count = Counter(finger for finger in option.fingers if finger)
+    return sum(held > 1 for held in count.values())
+
+
+def _taking(song: Song, voicing: Fretted, string: int, fret: int) -> float:
+    found = takers(song.neck, song.hand, voicing, string, fret)
+    return _SECOND * found[0].cost if found else _UNTAKEN

@@ -1,0 +1,1 @@
+"""What there is to play, gathered from a lesson and the files it names."""

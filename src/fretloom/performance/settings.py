@@ -1,0 +1,104 @@
+"""The heading of a lesson as settings, with every default filled in."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+from typing import TypeVar
+
+from fretloom.performance.events import Settings
+from fretloom.performance.material.gather import Material
+from fretloom.trade.guitar.plucking import PickingPlan, usual_plan
+from fretloom.trade.guitar.tuning import Capo, Tuning
+from fretloom.trade.music.key import Key
+from fretloom.trade.music.meter import Meter
+from fretloom.trade.music.pitch import Pitch
+from fretloom.trade.music.tempo import Tempo
+
+T = TypeVar("T")
+COMMON_TIME = Meter((4,), 4)
+STANDARD = Tuning(
+    (
+        Pitch("E", 0, 2),
+        Pitch("A", 0, 2),
+        Pitch("D", 0, 3),
+        Pitch("G", 0, 3),
+        Pitch("B", 0, 3),
+        Pitch("E", 0, 4),
+    ),
+    name="standard",
+)
+#: Frets of an instrument that the lesson does not name: no common one has more (from memory).
+MOST_FRETS = 24
+
+
+def read_settings(material: Material) -> Settings:
+    """Return a lesson's settings: standard tuning, 4/4 and no capo where it says nothing.
+
+    The key that is missing of the two is worked out from the other and a full capo; with a partial
+    capo it stays unknown.
+    """
+    capo = _value(material, "capo", Capo, Capo())
+    plays, sounds = _keys(material, capo)
+    scale = _value(material, "scale", object, None)
+    hand = _value(material, "hand", object, "average")
+    return Settings(
+        title=material.title,
+        by=_value(material, "by", str, ""),
+        rights=_value(material, "rights", str, ""),
+        tuning=_value(material, "tuning", Tuning, STANDARD),
+        capo=capo,
+        plays=plays,
+        sounds=sounds,
+        meter=_value(material, "meter", Meter, COMMON_TIME),
+        tempo=_value(material, "tempo", Tempo, Tempo(Fraction(90))),
+        swing=_swing(material),
+        instrument=_value(material, "instrument", str, "steel string"),
+        scale=scale if isinstance(scale, Fraction) else None,
+        hand=hand if isinstance(hand, str | Fraction) else "average",
+        level=_value(material, "level", str, "intermediate"),
+        names=_value(material, "names", str, "english"),
+    )
+
+
+def _value(material: Material, name: str, kind: type[T], default: T) -> T:
+    line = material.settings.get(name)
+    return line.value if line is not None and isinstance(line.value, kind) else default
+
+
+def _keys(material: Material, capo: Capo) -> tuple[Key | None, Key | None]:
+    plays_line, sounds_line = material.settings.get("plays"), material.settings.get("sounds")
+    plays = plays_line.value if plays_line else None
+    sounds = sounds_line.value if sounds_line else None
+    plays = plays if isinstance(plays, Key) else None
+    sounds = sounds if isinstance(sounds, Key) else None
+    if not capo.strings:
+        if sounds is None and plays is not None:
+            sounds = plays.transposed(capo.fret)
+        elif plays is None and sounds is not None:
+            plays = sounds.transposed(-capo.fret)
+    return plays, sounds
+
+
+def _swing(material: Material) -> tuple[int, int] | None:
+    line = material.settings.get("swing")
+    if line is None or not isinstance(line.value, tuple) or len(line.value) != 2:
+        return None
+    long, short = (Fraction(part) for part in line.value)
+    ratio = long / short
+    return None if ratio == 1 else (ratio.numerator, ratio.denominator)
+
+
+def picking_plan(material: Material, tuning: Tuning) -> PickingPlan:
+    """Return the home strings of the picking fingers: the usual ones where the lesson names none."""
+    homes = dict(usual_plan(tuning.strings).homes)
+    homes |= {finger: home.strings for finger, home in material.homes.items()}
+    return PickingPlan(tuple(homes.items()))
+
+
+def most_frets(material: Material, tuning: Tuning) -> int:
+    """Return how many frets the lesson's instrument has."""
+    from fretloom.trade.guitar.instruments import find_instrument
+
+    line = material.settings.get("instrument")
+    instrument = find_instrument(str(line.value)) if line else None
+    return instrument.frets if instrument else MOST_FRETS
