@@ -8,8 +8,8 @@ from pathlib import Path
 from pygments.lexers.special import TextLexer
 from sphinx.application import Sphinx
 
-from fretloom.rules.docs import SECTIONS, page
-from fretloom.rules.registry import FAMILIES, rules_of
+from fretloom.rule_facts import FAMILIES, rules_of
+from fretloom.rules.pages import SECTIONS, page
 
 project = "fretloom"
 author = "The fretloom developers"

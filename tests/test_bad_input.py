@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 
 from fretloom.api import check, loads
-from fretloom.frontends.cli import main
+from fretloom.frontends.command.main import main
 
 PARTS = """lesson "Two cups"
   meter 4/4

@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 
 import fretloom
-from fretloom.frontends.cli import main
+from fretloom.frontends.command.main import main
 from fretloom.notation.syntax.lines import split
 from fretloom.source import Source
 

@@ -3,19 +3,19 @@
 from __future__ import annotations
 
 import json
-from pathlib import Path
 
+import places
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from fretloom import api
-from fretloom.diagnostics import Severity
 from fretloom.errors import FretloomError
-from fretloom.report.github import annotation
-from fretloom.report.json import finding
-from fretloom.report.text import render
+from fretloom.report.findings.github import annotation
+from fretloom.report.findings.json import finding
+from fretloom.report.findings.text import render
+from fretloom.rule_facts import Severity
 
-EXAMPLES = Path(__file__).parents[1] / "examples"
+EXAMPLES = places.EXAMPLES
 TEXTS = [path.read_text(encoding="utf-8") for path in sorted(EXAMPLES.glob("*.lesson"))]
 #: Words and signs of the notation, some where they never belong, and what is none of it.
 WORDS = [

@@ -48,7 +48,7 @@ def test_check_stays_light(tmp_path: Path) -> None:
         'lesson "Two cups"\n\nvoicings\n  C  x32010  fingers .32.1.  bass 5 4\n\n'
         "patterns\n  plain  p , p m , p i , p m\n\nsection tune  using plain\n  C\n"
     )
-    code = "from fretloom.frontends.cli import main\nmain(['check', 'tune.lesson'])\nprint('---')"
+    code = "from fretloom.frontends.command.main import main\nmain(['check', 'tune.lesson'])\nprint('---')"
     imported = _imported(code, tmp_path)
     assert {name.partition(".")[0] for name in imported} & HEAVY == set()
     assert not [name for name in imported if name.startswith("fretloom.formats")]
@@ -56,9 +56,7 @@ def test_check_stays_light(tmp_path: Path) -> None:
 
 def test_explaining_a_rule_needs_no_grammar(tmp_path: Path) -> None:
     """Pages are shown without the parser."""
-    code = (
-        "from fretloom.frontends.cli import main\nmain(['explain', 'pattern-beats'])\nprint('---')"
-    )
+    code = "from fretloom.frontends.command.main import main\nmain(['explain', 'pattern-beats'])\nprint('---')"
     imported = _imported(code, tmp_path)
     assert "lark" not in imported
-    assert "fretloom.api" not in imported
+    assert not [name for name in imported if name.startswith("fretloom.notation")]

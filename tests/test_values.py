@@ -3,14 +3,14 @@
 from __future__ import annotations
 
 import re
-from pathlib import Path
 
 import attrs
+import places
 import pytest
 
 from fretloom.values import frozen
 
-SOURCE = Path(__file__).parents[1] / "src" / "fretloom"
+SOURCE = places.SOURCE
 
 
 @frozen

@@ -10,6 +10,9 @@ from __future__ import annotations
 TYPE_CHECKING = False
 if TYPE_CHECKING:
     from fretloom.api import (
+        Diagnostic,
+        Lesson,
+        Severity,
         check,
         expand,
         export_json,
@@ -23,19 +26,9 @@ if TYPE_CHECKING:
         loads,
         write,
     )
-    from fretloom.diagnostics import Diagnostic, Severity
     from fretloom.errors import FretloomError, LessonFaulty, LessonUnreadable, NotWritten
-    from fretloom.notation.model.lesson import Lesson
 
-_PLACES = {
-    "Diagnostic": "fretloom.diagnostics",
-    "FretloomError": "fretloom.errors",
-    "Lesson": "fretloom.notation.model.lesson",
-    "LessonFaulty": "fretloom.errors",
-    "LessonUnreadable": "fretloom.errors",
-    "NotWritten": "fretloom.errors",
-    "Severity": "fretloom.diagnostics",
-}
+_EXCEPTIONS = ("FretloomError", "LessonFaulty", "LessonUnreadable", "NotWritten")
 
 __all__ = [
     "Diagnostic",
@@ -70,7 +63,9 @@ def __getattr__(name: str) -> object:
         raise AttributeError(f"module 'fretloom' has no attribute {name!r}")
     from importlib import import_module
 
-    found: object = getattr(import_module(_PLACES.get(name, "fretloom.api")), name)
+    found: object = getattr(
+        import_module("fretloom.errors" if name in _EXCEPTIONS else "fretloom.api"), name
+    )
     globals()[name] = found
     return found
 

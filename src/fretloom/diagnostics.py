@@ -3,25 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from enum import Enum
 
 from attrs import field
 
+from fretloom.rule_facts import Severity, leaves_music_undefined
 from fretloom.source import Span
 from fretloom.values import frozen
-
-
-class Severity(Enum):
-    """How grave a finding is: an error makes the lesson wrong, a warning doubtful, an info is advice."""
-
-    ERROR = "error"
-    WARNING = "warning"
-    INFO = "info"
-
-    @property
-    def rank(self) -> int:
-        """0 for the gravest."""
-        return ("error", "warning", "info").index(self.value)
 
 
 @frozen(kw_only=True)
@@ -47,7 +34,8 @@ class Diagnostic:
 
     `message` names the thing at fault (bar and chord where there are any) and is one sentence
     without a final full stop; `hint` says in the imperative what to write instead.
-    `music_undefined` is true when no exporter can say what is played because of it.
+    `music_undefined` is true when no exporter can say what is played because of it; it follows from
+    the rule unless it is given.
     """
 
     rule: str
@@ -57,7 +45,11 @@ class Diagnostic:
     hint: str = ""
     related: tuple[Related, ...] = ()
     edits: tuple[Edit, ...] = ()
-    music_undefined: bool = field(default=False)
+    music_undefined: bool = field()
+
+    @music_undefined.default
+    def _by_rule(self) -> bool:
+        return leaves_music_undefined(self.rule)
 
     @property
     def sort_key(self) -> tuple[str, int, int, int, str]:

@@ -69,7 +69,7 @@ def command(*arguments: str) -> Callable[[], object]:
 
 def one_example() -> None:
     """Compare `fretloom check` of one example with a Python that does nothing."""
-    check = command("-m", "fretloom.frontends.cli", "check", str(EXAMPLE))
+    check = command("-m", "fretloom.frontends.command.main", "check", str(EXAMPLE))
     check()
     bare = median(command("-c", "pass"), 15)
     checked = median(check, 15)
@@ -87,7 +87,9 @@ def a_folder() -> None:
         for number in range(1000):
             (Path(folder) / f"{number}.lesson").write_text(long_lesson(60), encoding="utf-8")
         for jobs in ("1", "2"):
-            check = command("-m", "fretloom.frontends.cli", "check", "--jobs", jobs, folder)
+            check = command(
+                "-m", "fretloom.frontends.command.main", "check", "--jobs", jobs, folder
+            )
             print(f"1,000 lessons of 60 bars, {jobs} process(es): {median(check, 1) / 1000:.1f} s")
 
 

@@ -15,17 +15,17 @@ from collections import Counter
 from collections.abc import Callable
 from pathlib import Path
 
-sys.path.insert(0, str(Path(__file__).parents[1] / "playability"))
+sys.path.insert(0, str(Path(__file__).parents[1] / "support"))
 
 import itertools
 
+from expanding import expand
 from voicing_table import shape, table
 
 from fretloom.api import load, loads
 from fretloom.arranging.find_capos import find_capos
-from fretloom.performance.expansion.expand import expand
+from fretloom.rule_facts import RULES
 from fretloom.rules import runner
-from fretloom.rules.registry import RULES
 from fretloom.trade.guitar.fretboard import Neck
 from fretloom.trade.playability.reach import Hand
 from fretloom.trade.playability.solver import _all_fingerings, fingerings

@@ -9,11 +9,10 @@ from pathlib import Path
 import pytest
 
 from fretloom.api import check, loads
-from fretloom.diagnostics import Severity
-from fretloom.frontends.cli import main
+from fretloom.frontends.command.main import main
 from fretloom.notation.syntax.grammar import grammar_text
-from fretloom.rules.docs import page
-from fretloom.rules.registry import FAMILIES, RULES
+from fretloom.rule_facts import FAMILIES, RULES, Severity
+from fretloom.rules.pages import page
 
 PROJECT = Path(__file__).parents[2]
 PAGES = sorted([PROJECT / "README.md", *(PROJECT / "docs").glob("*/*.md")])

@@ -10,7 +10,8 @@ from typing import Any
 import pytest
 
 import fretloom
-from fretloom.diagnostics import Diagnostic, Severity
+from fretloom.diagnostics import Diagnostic
+from fretloom.rule_facts import Severity
 
 HERE = Path(__file__).parent
 LESSON = (HERE / "shuffle.lesson").read_text(encoding="utf-8")

@@ -5,14 +5,14 @@ from __future__ import annotations
 import ast
 import re
 from collections.abc import Iterator
+from importlib import import_module
 from pathlib import Path
 
 import pytest
 
 import fretloom
-from fretloom.diagnostics import Severity
-from fretloom.performance.expansion.faults import RULES as EXPANDING
-from fretloom.rules.registry import FAMILIES, RULES, find_rule, rules_of
+from fretloom.rule_facts import FAMILIES, RULES, Severity, find_rule, rules_of
+from fretloom.rules.registry import CHECKS
 
 SOURCE = Path(fretloom.__file__).parent
 #: Functions that report a fault: their first argument is the name of its rule.
@@ -37,7 +37,7 @@ def _called(call: ast.Call) -> str:
 
 def _reports() -> Iterator[tuple[str, ast.Call, str]]:
     """Yield where a rule is reported, the call, and the name of the rule."""
-    for part in ("syntax", "timeline", "rules", "loading.py"):
+    for part in ("notation", "performance", "rules"):
         place = SOURCE / part
         for file in [place] if place.is_file() else sorted(place.rglob("*.py")):
             for node in ast.walk(ast.parse(file.read_text(encoding="utf-8"))):
@@ -69,7 +69,7 @@ def test_every_registered_rule_is_reported_somewhere() -> None:
     text = "".join(
         file.read_text(encoding="utf-8")
         for file in SOURCE.rglob("*.py")
-        if file.name not in ("registry.py", "faults.py")
+        if file.name != "rule_facts.py"
     )
     built = {f"unused-{kind}" for kind in ("voicing", "pattern")}
     assert [
@@ -88,22 +88,23 @@ def test_severities_are_those_documented() -> None:
     assert wrong == []
 
 
-def test_faults_of_laying_out_are_registered_as_such() -> None:
-    """The table of the timeline and the registry name the same rules."""
-    registered = {rule.name for rule in RULES if rule.stage == "expanding"}
-    assert registered - set(EXPANDING) == set()
-    assert {name for name in EXPANDING if find_rule(name) is None} == set()
+def test_checks_are_all_there() -> None:
+    """Every check that is listed can be called, and stands in the folder of a family."""
+    for place in CHECKS:
+        module, _, function = place.partition(":")
+        assert callable(getattr(import_module(f"fretloom.rules.families.{module}"), function))
+        assert module.partition(".")[0] in FAMILIES
 
 
 @pytest.mark.parametrize("rule", RULES, ids=lambda rule: rule.name)
 def test_metadata_make_sense(rule: object) -> None:
-    """Names are words with hyphens, severities gravest first; a check is named where one is due."""
+    """Names are words with hyphens, severities gravest first."""
     found = find_rule(rule.name)  # type: ignore[attr-defined]
     assert found is rule
     assert NAME.fullmatch(found.name)
     assert list(found.severities) == sorted(found.severities, key=lambda one: one.rank)
     assert found in rules_of(found.family)
-    assert not found.check or found.stage == "checking"
+    assert not (found.waivable and found.undefined)
 
 
 def test_names_are_unique_and_families_known() -> None:

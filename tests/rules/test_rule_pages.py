@@ -8,9 +8,9 @@ from pathlib import Path
 import pytest
 
 from fretloom.api import check, load
-from fretloom.diagnostics import Diagnostic, Severity
-from fretloom.rules.docs import SECTIONS, RulePage, as_text, near_names, page
-from fretloom.rules.registry import RULES, Rule
+from fretloom.diagnostics import Diagnostic
+from fretloom.rule_facts import RULES, Rule, Severity
+from fretloom.rules.pages import SECTIONS, RulePage, as_text, near_names, page
 
 
 def _page(rule: Rule) -> RulePage:

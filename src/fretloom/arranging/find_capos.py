@@ -13,9 +13,9 @@ from fretloom.notation.model.lesson import Lesson, VoicingBlock
 from fretloom.notation.model.margin import Unread
 from fretloom.notation.model.voicing import VoicingEntry
 from fretloom.performance.events import Settings, Timeline
-from fretloom.performance.expansion.expand import expand
 from fretloom.performance.hands.fingering import hand_of_settings, neck_of_settings
 from fretloom.performance.hands.holds import HandWalk
+from fretloom.performance.reading import Reading, read_through
 from fretloom.trade.guitar.common_shapes import open_shape
 from fretloom.trade.guitar.voicing import Voicing, split_name
 from fretloom.trade.harmony.fit import fit
@@ -60,17 +60,17 @@ class CapoChoice:
     now: bool = False
 
 
-def find_capos(lesson: Lesson, sounds: Key | None = None) -> tuple[CapoChoice, ...]:
+def find_capos(reading: Reading, sounds: Key | None = None) -> tuple[CapoChoice, ...]:
     """Return the choices of capo and shapes that give the sounding key, easiest first.
 
     Args:
-        lesson: one without errors that says its key.
+        reading: of a lesson without errors that says its key.
         sounds: the key to reach; without it the lesson sounds as before.
 
     Raises:
         FretloomError: the lesson does not say its key, is based on another, or has a partial capo.
     """
-    timeline = expand(lesson).timeline
+    lesson, timeline = reading.lesson, reading.timeline
     settings = timeline.settings
     if settings.plays is None or settings.sounds is None:
         raise FretloomError("the lesson does not say its key: write `plays in` in its heading")
@@ -82,9 +82,9 @@ def find_capos(lesson: Lesson, sounds: Key | None = None) -> tuple[CapoChoice, .
         if same:
             choices.append(_choice(lesson, timeline, fret, plays, goal, (), now=True))
             continue
-        moved = with_shapes_of(lesson, plays, fret)
+        moved = with_shapes_of(reading, plays, fret)
         opened = _with_open_shapes(moved.lesson, settings)
-        found = expand(opened).timeline
+        found = read_through(opened).timeline
         choices.append(_choice(opened, found, fret, plays, goal, moved.remarks))
     return tuple(sorted(choices, key=lambda one: (round(one.points, 6), one.capo)))
 

@@ -10,7 +10,7 @@ from attrs import evolve
 from fretloom.performance.events import Settings
 from fretloom.performance.expansion.voicings.bass import bass_order
 from fretloom.performance.hands.fingering import hand_of_settings, neck_of_settings
-from fretloom.performance.sounding import fingered
+from fretloom.performance.sounding.strings import fingered
 from fretloom.trade.guitar.common_shapes import open_shape
 from fretloom.trade.guitar.fretboard import Neck
 from fretloom.trade.guitar.plucking import PickingPlan, usual_plan

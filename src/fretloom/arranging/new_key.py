@@ -18,7 +18,7 @@ from fretloom.notation.model.section import Bar, BarLine, EndingStart, Section, 
 from fretloom.notation.model.step import Show, Step
 from fretloom.notation.model.voicing import VoicingEntry
 from fretloom.performance.events import Timeline
-from fretloom.performance.expansion.expand import expand
+from fretloom.performance.reading import Reading
 from fretloom.trade.guitar.tuning import Capo
 from fretloom.trade.guitar.voicing import Voicing
 from fretloom.trade.music.key import Key
@@ -36,20 +36,20 @@ class InNewKey:
     remarks: tuple[str, ...] = ()
 
 
-def with_capo(lesson: Lesson, fret: int) -> InNewKey:
+def with_capo(reading: Reading, fret: int) -> InNewKey:
     """Return the lesson with the capo at another fret and the same shapes, so that it sounds elsewhere.
 
     Raises:
         FretloomError: there is no room for the capo, or the lesson's own covers some strings only.
     """
-    timeline = expand(lesson).timeline
+    lesson, timeline = reading.lesson, reading.timeline
     _need_plain_capo(timeline, fret)
     plays = timeline.settings.plays
     sounds = plays.transposed(fret) if plays else None
     return InNewKey(_headed(lesson, {"capo": Capo(fret), "sounds": sounds}))
 
 
-def with_shapes_of(lesson: Lesson, plays: Key, fret: int | None = None) -> InNewKey:
+def with_shapes_of(reading: Reading, plays: Key, fret: int | None = None) -> InNewKey:
     """Return the lesson with the shapes of another key.
 
     Without `fret` the capo is moved so that it sounds as before. Movable voicings are moved, the
@@ -58,7 +58,7 @@ def with_shapes_of(lesson: Lesson, plays: Key, fret: int | None = None) -> InNew
     Raises:
         FretloomError: the lesson does not say its key, is based on another, or no capo fits.
     """
-    timeline = expand(lesson).timeline
+    lesson, timeline = reading.lesson, reading.timeline
     old = timeline.settings.plays
     if old is None:
         raise FretloomError("the lesson does not say its key: write `plays in` in its heading")

@@ -5,7 +5,7 @@ from __future__ import annotations
 from attrs import evolve
 
 from fretloom.performance.events import Settings, Timeline
-from fretloom.performance.sounding import Reading, heard, naming_reading, symbol_of
+from fretloom.performance.sounding.strings import Shifts, heard, name_shifts, symbol_of
 from fretloom.trade.guitar.common_shapes import Frets, movable_shape, open_shape
 from fretloom.trade.guitar.voicing import Voicing, split_name
 from fretloom.trade.harmony.fit import fit
@@ -30,7 +30,7 @@ class NewShape:
 def new_shapes(timeline: Timeline, key: Key, steps: int) -> dict[str, NewShape]:
     """Return for each voicing of a lesson, by its old name, the one so many half steps higher."""
     settings = timeline.settings
-    reading = naming_reading(timeline.voicings.values(), settings)
+    shifts = name_shifts(timeline.voicings.values(), settings)
     found: dict[str, NewShape] = {}
     taken: set[str] = set()
     for name, voicing in timeline.voicings.items():
@@ -38,7 +38,7 @@ def new_shapes(timeline: Timeline, key: Key, steps: int) -> dict[str, NewShape]:
         moved = transposed(symbol, steps, key, settings.names) if symbol else None
         new_name = _name(voicing, moved, settings, taken)
         taken.add(new_name)
-        found[name] = _shape(voicing, new_name, moved, steps, settings, reading)
+        found[name] = _shape(voicing, new_name, moved, steps, settings, shifts)
     return found
 
 
@@ -60,13 +60,13 @@ def _shape(
     symbol: ChordSymbol | None,
     steps: int,
     settings: Settings,
-    reading: Reading,
+    shifts: Shifts,
 ) -> NewShape:
     named = evolve(voicing, name=name, symbol=split_name(name)[0])
     if steps == 0:
         return NewShape(named)
     by = _room(voicing.frets, steps)
-    common = _common(symbol, settings, reading) if symbol else None
+    common = _common(symbol, settings, shifts) if symbol else None
     if by is not None and (common is None or abs(by) <= _FAR):
         return NewShape(_shifted(named, by))
     if common is not None:
@@ -99,7 +99,7 @@ def _bare(voicing: Voicing, frets: Frets) -> Voicing:
     )
 
 
-def _common(symbol: ChordSymbol, settings: Settings, reading: Reading) -> Frets | None:
+def _common(symbol: ChordSymbol, settings: Settings, shifts: Shifts) -> Frets | None:
     """Return a common shape that sounds the symbol on this tuning; none on tunings it is not for."""
     if symbol.quality is None:
         return None
@@ -108,5 +108,5 @@ def _common(symbol: ChordSymbol, settings: Settings, reading: Reading) -> Frets 
         shape = movable_shape(symbol.root.pitch_class, symbol.quality.suffix)
     if shape is None:
         return None
-    notes = [one.hand for one in heard(Voicing(name="", frets=shape), settings, reading)]
+    notes = [one.hand for one in heard(Voicing(name="", frets=shape), settings, shifts)]
     return shape if notes and fit(symbol, notes).accepted else None

@@ -12,11 +12,12 @@ from pathlib import Path
 
 from attrs import evolve, field
 
-from fretloom.diagnostics import Diagnostic, Severity
+from fretloom.diagnostics import Diagnostic
 from fretloom.errors import LessonUnreadable
 from fretloom.files import read_text
 from fretloom.notation.model.lesson import Lesson
 from fretloom.notation.syntax.read import read
+from fretloom.rule_facts import Severity
 from fretloom.source import Source, Span
 from fretloom.values import frozen
 
@@ -123,7 +124,6 @@ def _fault(rule: str, span: Span, message: str, hint: str) -> Diagnostic:
         message=message,
         span=span,
         hint=hint,
-        music_undefined=True,
     )
 
 

@@ -1,1 +1,1 @@
-"""Diagnostics as text, JSON and annotations."""
+"""Findings and advice for readers and programs; made from values, never computing."""

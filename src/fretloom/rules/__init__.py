@@ -1,1 +1,1 @@
-"""The checks: one function a rule, one module a family."""
+"""What is wrong with a lesson: the checks, their pages, waivers."""

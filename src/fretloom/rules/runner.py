@@ -6,59 +6,22 @@ from collections.abc import Callable, Iterator
 from importlib import import_module
 from typing import cast
 
-from attrs import field
-
-from fretloom.diagnostics import Diagnostic, Severity, in_order
-from fretloom.notation.model.lesson import Lesson
-from fretloom.performance.events import Timeline
-from fretloom.performance.expansion.expand import Expansion, expand
-from fretloom.performance.material.gather import Material, gather
-from fretloom.rules.registry import RULES
+from fretloom.diagnostics import Diagnostic, in_order
+from fretloom.performance.reading import Reading
+from fretloom.rules.registry import CHECKS
 from fretloom.rules.waivers import apply_waivers
-from fretloom.values import frozen
+
+Check = Callable[[Reading], Iterator[Diagnostic]]
 
 
-@frozen
-class Context:
-    """What a rule looks at: the lesson as written, with what it takes from other files, and as played."""
-
-    lesson: Lesson
-    expansion: Expansion
-    material: Material = field(init=False, repr=False)
-
-    @material.default
-    def _gathered(self) -> Material:
-        return gather(self.lesson)
-
-    @property
-    def timeline(self) -> Timeline:
-        """The lesson expanded; bars that could not be laid out are missing from it."""
-        return self.expansion.timeline
-
-    @property
-    def sound(self) -> bool:
-        """Whether the lesson was read and laid out without an error, so that all of it is there."""
-        faults = (*self.lesson.faults, *self.expansion.diagnostics)
-        return all(found.severity is not Severity.ERROR for found in faults)
-
-    def found(self, rule: str) -> bool:
-        """Whether laying out the lesson has found this fault: what it causes is not told as well."""
-        return any(one.rule == rule for one in self.expansion.diagnostics)
-
-
-Check = Callable[[Context], Iterator[Diagnostic]]
-
-
-def check(lesson: Lesson, expansion: Expansion | None = None) -> list[Diagnostic]:
-    """Return all findings about a lesson; an `expansion` already made is used and not made again."""
-    context = Context(lesson, expansion or expand(lesson))
-    found = [*lesson.faults, *context.expansion.diagnostics]
-    for rule in RULES:
-        if rule.check:
-            found.extend(_load(rule.check)(context))
-    return in_order(apply_waivers(lesson, found))
+def findings(reading: Reading) -> list[Diagnostic]:
+    """Return all findings about a lesson, those of reading and laying it out first gathered in."""
+    found = [*reading.lesson.faults, *reading.expansion.diagnostics]
+    for place in CHECKS:
+        found.extend(_load(place)(reading))
+    return in_order(apply_waivers(reading.lesson, found))
 
 
 def _load(place: str) -> Check:
     module, _, function = place.partition(":")
-    return cast(Check, getattr(import_module(module), function))
+    return cast(Check, getattr(import_module(f"fretloom.rules.families.{module}"), function))

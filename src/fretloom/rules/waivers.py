@@ -13,10 +13,10 @@ from typing import Any
 
 from attrs import field
 
-from fretloom.diagnostics import Diagnostic, Severity
+from fretloom.diagnostics import Diagnostic
 from fretloom.notation.model.lesson import Lesson
 from fretloom.notation.model.margin import Margin
-from fretloom.rules.registry import RULES, find_rule
+from fretloom.rule_facts import RULES, Severity, find_rule
 from fretloom.source import Source, Span
 from fretloom.values import frozen
 

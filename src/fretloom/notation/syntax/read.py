@@ -92,7 +92,7 @@ class _Pass:
         if hidden is not None:
             start = line.comment_start + hidden.start - 1
             span = Span(self.source, start, start + 1)
-            self.reader.fault(hidden.rule, span, hidden.message, hidden.hint, undefined=False)
+            self.reader.fault(hidden.rule, span, hidden.message, hidden.hint, harmless=True)
 
     def empty(self) -> None:
         """Note that there is nothing in the text but, perhaps, comments."""

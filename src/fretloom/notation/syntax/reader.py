@@ -6,12 +6,15 @@ from collections.abc import Iterator
 from fractions import Fraction
 from typing import TYPE_CHECKING
 
-from fretloom.diagnostics import Diagnostic, Edit, Severity
+from attrs import evolve
+
+from fretloom.diagnostics import Diagnostic, Edit
 from fretloom.errors import SymbolError
 from fretloom.notation.syntax.grammar import parser
 from fretloom.notation.syntax.lines import Line
 from fretloom.notation.syntax.slips import find_slip
 from fretloom.notation.syntax.unexpected import say_unexpected
+from fretloom.rule_facts import Severity
 from fretloom.source import Source, Span
 
 if TYPE_CHECKING:
@@ -38,31 +41,22 @@ class Reader:
         message: str,
         hint: str = "",
         edits: tuple[Edit, ...] = (),
-        undefined: bool = True,
+        harmless: bool = False,
     ) -> None:
-        """Note an error; `undefined` says that it leaves open what is played."""
-        self.faults.append(
-            Diagnostic(
-                rule=rule,
-                severity=Severity.ERROR,
-                message=message,
-                span=span,
-                hint=hint,
-                edits=edits,
-                music_undefined=undefined,
-            )
+        """Note an error; `harmless` says that this one does not touch the music, though its rule can."""
+        found = Diagnostic(
+            rule=rule, severity=Severity.ERROR, message=message, span=span, hint=hint, edits=edits
         )
+        self.faults.append(evolve(found, music_undefined=False) if harmless else found)
 
-    def symbol_fault(
-        self, rule: str, span: Span, error: SymbolError, hint: str = "", undefined: bool = True
-    ) -> None:
+    def symbol_fault(self, rule: str, span: Span, error: SymbolError, hint: str = "") -> None:
         """Note that a word of the music is not understood, at the place where it goes wrong.
 
         `hint` is for errors that bring none of their own.
         """
         start = min(span.start + error.position, max(span.end - 1, span.start))
         place = Span(span.source, start, span.end)
-        self.fault(rule, place, error.message, error.hint or hint, undefined=undefined)
+        self.fault(rule, place, error.message, error.hint or hint)
 
     def tree(
         self, line: Line, start: str, begin: int = 0, end: int | None = None

@@ -32,7 +32,7 @@ from fretloom.performance.expansion.form.structure import Plan, plan_section
 from fretloom.performance.expansion.resolve import Resolver
 from fretloom.performance.expansion.shown import check_steps
 from fretloom.performance.expansion.words import but_words
-from fretloom.performance.material.gather import gather
+from fretloom.performance.material.gather import Material
 from fretloom.values import frozen
 
 
@@ -53,9 +53,9 @@ class Expansion:
 MOST_NOTES = 500_000
 
 
-def expand(lesson: Lesson) -> Expansion:
-    """Expand a lesson. Never raises for a faulty one."""
-    expander = _Expander(lesson)
+def expand(lesson: Lesson, material: Material) -> Expansion:
+    """Expand a lesson, given what was gathered for it. Never raises for a faulty one."""
+    expander = _Expander(lesson, material)
     found = expander.run()
     if not expander.material.open_fingers:
         return found
@@ -64,8 +64,8 @@ def expand(lesson: Lesson) -> Expansion:
     chosen = song_fingers(found.timeline, expander.material.open_fingers)
     if not chosen:
         return found
-    again = _Expander(lesson)
-    again.material.chosen_fingers = chosen
+    material.chosen_fingers = chosen
+    again = _Expander(lesson, material)
     return again.run()
 
 
@@ -92,9 +92,9 @@ class _Occurrence:
 
 
 class _Expander:
-    def __init__(self, lesson: Lesson) -> None:
+    def __init__(self, lesson: Lesson, material: Material) -> None:
         self.faults = Faults(lesson.source)
-        self.material = gather(lesson)
+        self.material = material
         note_doubts(lesson, self.material, self.faults)
         self.resolver = Resolver(self.material, self.faults)
         self.scores = ScoreBook(self.resolver)

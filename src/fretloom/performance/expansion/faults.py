@@ -5,40 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterable
 from difflib import get_close_matches
 
-from fretloom.diagnostics import Diagnostic, Related, Severity
+from fretloom.diagnostics import Diagnostic, Related
+from fretloom.rule_facts import Severity
 from fretloom.source import Source, Span
 
-#: Rules found here; True where the fault leaves open what is played.
-RULES: dict[str, bool] = {
-    "unknown-voicing": True,
-    "unknown-pattern": True,
-    "unknown-section": True,
-    "like-cycle": True,
-    "wrong-places": True,
-    "pattern-beats": True,
-    "split-beats": True,
-    "section-length": False,
-    "count-outside-bar": True,
-    "nothing-before": True,
-    "repeat-not-closed": True,
-    "ending-without-repeat": True,
-    "ending-missing": True,
-    "end-without-repeat": True,
-    "no-pattern": True,
-    "no-such-bar": True,
-    "changes-overlap": True,
-    "too-many-bars": True,
-    "nothing-to-leave-out": False,
-    "no-such-string": True,
-    "no-such-fret": True,
-    "open-string-moved": True,
-    "lift-nothing": True,
-    "finger-unknown": True,
-    "hop-impossible": False,
-    "muted-string-plucked": False,
-    "string-plucked-twice": False,
-    "no-home-string": True,
-}
 _MOST_RELATED = 8
 _ALIKE = 0.5
 #: Where faults stand in a lesson that was made and not read.
@@ -119,7 +89,6 @@ def _told(fault: _Fault) -> Diagnostic:
         span=fault.span,
         hint=fault.hint,
         related=tuple(fault.related),
-        music_undefined=RULES[fault.rule],
     )
 
 

@@ -246,7 +246,7 @@ def check_small_name(reader: Reader, span: Span, name: str, what: str) -> str:
         return name
     hint = f"write {small} everywhere; a title can follow in quotes"
     message = f"the name of a {what} is written small, not {name}"
-    reader.fault("bad-name", span, message, hint, undefined=False)
+    reader.fault("bad-name", span, message, hint)
     elsewhere = re.findall(rf"(?<!\S){re.escape(name)}(?!\S)", reader.source.text)
     return name if len(elsewhere) > 1 else small
 

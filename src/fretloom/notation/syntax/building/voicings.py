@@ -101,9 +101,7 @@ def check_voicing_name(reader: Reader, span: Span, name: str) -> None:
     """Note a name that is reserved, or that looks like a chord symbol and is none."""
     if name in RESERVED:
         message = f"a voicing cannot be called {name}: the word means something in a line of bars"
-        reader.fault(
-            "bad-name", span, message, f"choose another name, such as {name}-shape", undefined=False
-        )
+        reader.fault("bad-name", span, message, f"choose another name, such as {name}-shape")
         return
     symbol, _tag = split_name(name)
     if not symbol:
@@ -114,7 +112,7 @@ def check_voicing_name(reader: Reader, span: Span, name: str) -> None:
         parse_symbol(symbol, reader.naming)
     except SymbolError as error:
         hint = "a name that is no chord starts with a small letter"
-        reader.symbol_fault("unreadable-chord-name", span, error, hint, undefined=False)
+        reader.symbol_fault("unreadable-chord-name", span, error, hint)
 
 
 def _holds(reader: Reader, line: Line, name: str, parts: list[Tree[Token]]) -> _Holds | None:

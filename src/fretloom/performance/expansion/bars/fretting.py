@@ -10,7 +10,7 @@ from fretloom.performance.expansion.bars.template import CUT, Event, Finding, Se
 from fretloom.performance.expansion.faults import nearest
 from fretloom.performance.expansion.resolve import Resolver
 from fretloom.performance.expansion.words import part_words
-from fretloom.performance.sounding import fingered, sounding
+from fretloom.performance.sounding.strings import fingered, sounding
 from fretloom.source import Span
 from fretloom.trade.guitar.voicing import Hop, Voicing
 

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from fretloom.diagnostics import Severity
 from fretloom.notation.model.section import With, Without
 from fretloom.performance.events import SlurredNote
 from fretloom.performance.expansion.bars.segments import Segment
 from fretloom.performance.expansion.bars.strokes import Place
+from fretloom.rule_facts import Severity
 from fretloom.source import Span
 from fretloom.trade.guitar.voicing import Voicing
 

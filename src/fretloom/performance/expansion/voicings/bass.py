@@ -9,7 +9,7 @@ With re-entrant tunings pitch decides and not the string's number.
 from __future__ import annotations
 
 from fretloom.performance.events import Settings
-from fretloom.performance.sounding import fingered
+from fretloom.performance.sounding.strings import fingered
 from fretloom.trade.guitar.plucking import PickingPlan, usual_plan
 from fretloom.trade.guitar.voicing import Voicing
 from fretloom.trade.harmony.chord_tones import ChordTones

@@ -12,7 +12,7 @@ from fretloom.performance.expansion.voicings.shapes import Shape, ShapeFault
 from fretloom.performance.hands.fingering import fill_fingers
 from fretloom.performance.material.gather import Material, may_be_one_of
 from fretloom.performance.settings import most_frets
-from fretloom.performance.sounding import fingered
+from fretloom.performance.sounding.strings import fingered
 from fretloom.source import Span
 from fretloom.trade.guitar.plucking import PickingPlan
 from fretloom.trade.guitar.tunings import tuning_shift

@@ -1,0 +1,128 @@
+"""The front door: read, check, format, export and arrange lessons. The only room that knows every stage.
+
+Front ends import nothing below this room but `fretloom.errors`. The names are imported on first use,
+so that a command pays for what it needs and for no more.
+"""
+
+from __future__ import annotations
+
+TYPE_CHECKING = False
+if TYPE_CHECKING:
+    from fretloom.api.advising import (
+        capos_as_json,
+        capos_as_text,
+        hands,
+        hands_as_json,
+        hands_as_text,
+        sounds,
+        sounds_as_json,
+        sounds_as_text,
+        suggest_capos,
+        suggest_voicings,
+        voicings_as_json,
+        voicings_as_text,
+    )
+    from fretloom.api.arranging import transpose, with_easiest_capo
+    from fretloom.api.checking import check, faults, reading_faults
+    from fretloom.api.exporting import (
+        FORMATS,
+        export,
+        export_json,
+        export_musicxml,
+        export_mxl,
+        export_tab,
+        write,
+    )
+    from fretloom.api.reading import Examined, examine, expand, load, loads
+    from fretloom.api.reporting import (
+        finding_as_annotation,
+        finding_as_data,
+        finding_as_text,
+        findings_as_json,
+        findings_summary,
+        rule_page,
+        rules_list,
+    )
+    from fretloom.api.writing import format_text, lesson_from_json, lesson_to_json
+    from fretloom.diagnostics import Diagnostic
+    from fretloom.notation.model.lesson import Lesson
+    from fretloom.performance.events import Timeline
+    from fretloom.rule_facts import Severity
+
+_PLACES = {
+    name: f"fretloom.{module}"
+    for module, names in {
+        "api.advising": "capos_as_json capos_as_text hands hands_as_json hands_as_text sounds "
+        "sounds_as_json sounds_as_text suggest_capos suggest_voicings voicings_as_json "
+        "voicings_as_text",
+        "api.arranging": "transpose with_easiest_capo",
+        "api.checking": "check faults reading_faults",
+        "api.exporting": "FORMATS export export_json export_musicxml export_mxl export_tab write",
+        "api.reading": "Examined examine expand load loads",
+        "api.reporting": "finding_as_annotation finding_as_data finding_as_text findings_as_json "
+        "findings_summary rule_page rules_list",
+        "api.writing": "format_text lesson_from_json lesson_to_json",
+        "diagnostics": "Diagnostic",
+        "notation.model.lesson": "Lesson",
+        "performance.events": "Timeline",
+        "rule_facts": "Severity",
+    }.items()
+    for name in names.split()
+}
+
+__all__ = [
+    "FORMATS",
+    "Diagnostic",
+    "Examined",
+    "Lesson",
+    "Severity",
+    "Timeline",
+    "capos_as_json",
+    "capos_as_text",
+    "check",
+    "examine",
+    "expand",
+    "export",
+    "export_json",
+    "export_musicxml",
+    "export_mxl",
+    "export_tab",
+    "faults",
+    "finding_as_annotation",
+    "finding_as_data",
+    "finding_as_text",
+    "findings_as_json",
+    "findings_summary",
+    "format_text",
+    "hands",
+    "hands_as_json",
+    "hands_as_text",
+    "import_module",
+    "lesson_from_json",
+    "lesson_to_json",
+    "load",
+    "loads",
+    "reading_faults",
+    "rule_page",
+    "rules_list",
+    "sounds",
+    "sounds_as_json",
+    "sounds_as_text",
+    "suggest_capos",
+    "suggest_voicings",
+    "transpose",
+    "voicings_as_json",
+    "voicings_as_text",
+    "with_easiest_capo",
+    "write",
+]
+
+
+def __getattr__(name: str) -> object:
+    if name not in _PLACES:
+        raise AttributeError(f"module {__name__!r} has no attribute {name!r}")
+    from importlib import import_module
+
+    found: object = getattr(import_module(_PLACES[name]), name)
+    globals()[name] = found
+    return found

@@ -1,0 +1,46 @@
+"""Finds what is wrong with a lesson, and refuses what must not go out."""
+
+from __future__ import annotations
+
+from fretloom.api.reading import Examined, examine
+from fretloom.diagnostics import Diagnostic
+from fretloom.errors import LessonFaulty
+from fretloom.notation.model.lesson import Lesson
+from fretloom.rule_facts import Severity, find_rule
+
+
+def check(lesson: Lesson | Examined) -> list[Diagnostic]:
+    """Return all findings about a lesson, in the order of its text, waived ones left out."""
+    return list(examine(lesson).findings)
+
+
+def faults(lesson: Lesson | Examined) -> tuple[Diagnostic, ...]:
+    """Return what is wrong with how a lesson is laid out, without what the rules find beyond that."""
+    return examine(lesson).reading.expansion.diagnostics
+
+
+def reading_faults(lesson: Lesson) -> tuple[Diagnostic, ...]:
+    """Return the errors of the text itself; those of the files it names do not change its form."""
+    return tuple(
+        fault
+        for fault in lesson.faults
+        if fault.severity is Severity.ERROR
+        and not ((rule := find_rule(fault.rule)) and rule.family == "links")
+    )
+
+
+def without_errors(lesson: Lesson | Examined, despite_errors: bool = False) -> Examined:
+    """Return a lesson examined whose faults allow to go on.
+
+    Raises:
+        LessonFaulty: it has errors (with `despite_errors`: errors that leave open what is played).
+    """
+    found = examine(lesson)
+    errors = [one for one in found.findings if one.severity is Severity.ERROR]
+    refused = [one for one in errors if one.music_undefined] if despite_errors else errors
+    if refused:
+        count = "an error" if len(refused) == 1 else f"{len(refused)} errors"
+        reason = "that leave open what is played" if despite_errors else ""
+        message = f"{found.lesson.title or 'the lesson'} has {count} {reason}".rstrip()
+        raise LessonFaulty(message, tuple(refused))
+    return found

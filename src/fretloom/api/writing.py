@@ -1,0 +1,30 @@
+"""Lessons to text and JSON, and back from JSON."""
+
+from __future__ import annotations
+
+from fretloom.notation.model.lesson import Lesson
+
+
+def format_text(lesson: Lesson) -> str:
+    """Return the lesson in canonical form: tables aligned, every comment kept."""
+    from fretloom.notation.syntax.writing.format import format_lesson
+
+    return format_lesson(lesson)
+
+
+def lesson_to_json(lesson: Lesson, *, places: bool = False) -> str:
+    """Return the lesson as written as JSON, without loss; `places` adds where each thing stands."""
+    from fretloom.notation.lesson_json.convert import to_lesson_json
+
+    return to_lesson_json(lesson, places=places)
+
+
+def lesson_from_json(text: str) -> Lesson:
+    """Read a lesson from what `lesson_to_json` returned.
+
+    Raises:
+        LessonUnreadable: the text is no such JSON; the message says where.
+    """
+    from fretloom.notation.lesson_json.convert import from_lesson_json
+
+    return from_lesson_json(text)

@@ -1,0 +1,78 @@
+"""The voicing nearest to a given one that sounds its chord symbol."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from itertools import combinations, product
+
+from fretloom.performance.events import Settings
+from fretloom.performance.sounding.strings import Shifts, heard
+from fretloom.trade.guitar.voicing import Voicing
+from fretloom.trade.harmony.fit import fit
+from fretloom.trade.harmony.symbol import ChordSymbol
+
+_SPAN = 3
+_HIGHEST = 15
+Frets = tuple[int | None, ...]
+
+
+def nearest_voicing(
+    voicing: Voicing, symbol: ChordSymbol, settings: Settings, shifts: Shifts = ()
+) -> str:
+    """Return the frets, one or two strings changed, that sound the symbol; empty if there are none.
+
+    The fewest strings are changed, by the fewest frets; muting comes last. All frets lie within
+    four, as far as the given ones do.
+    """
+    for changed in (1, 2):
+        found = [
+            (cost, frets)
+            for cost, frets in _changes(
+                voicing.frets, changed, _tones(voicing, symbol, settings, shifts)
+            )
+            if _sounds(frets, symbol, settings, shifts)
+        ]
+        if found:
+            frets = min(found, key=lambda one: (one[0], str(one[1])))[1]
+            return Voicing(name="", frets=frets).frets_text
+    return ""
+
+
+def _tones(
+    voicing: Voicing, symbol: ChordSymbol, settings: Settings, shifts: Shifts
+) -> list[list[int | None]]:
+    """Return for each place the frets at which its string sounds a tone of the chord, and mute."""
+    held = [fret for fret in voicing.frets if fret]
+    low = max(max(held, default=1) - _SPAN, 1)
+    high = min(max(min(held, default=1) + _SPAN, low + _SPAN), _HIGHEST)
+    frets = [0, *range(low, high + 1)]
+    every = Voicing(name="", frets=(0,) * len(voicing.frets))
+    opens = [one.hand for one in heard(every, settings, shifts)]
+    inside = set(symbol.pitch_classes)
+    return [[None, *(f for f in frets if (note + f) % 12 in inside)] for note in opens]
+
+
+def _changes(
+    frets: Frets, changed: int, tones: list[list[int | None]]
+) -> Iterator[tuple[int, Frets]]:
+    for places in combinations(range(len(tones)), changed):
+        for new in product(*(tones[place] for place in places)):
+            changes = dict(zip(places, new, strict=True))
+            if all(frets[place] != fret for place, fret in changes.items()):
+                after = tuple(changes.get(place, fret) for place, fret in enumerate(frets))
+                cost = sum(_cost(frets[place], fret) for place, fret in changes.items())
+                yield cost, after
+
+
+def _cost(before: int | None, after: int | None) -> int:
+    if after is None:
+        return 6
+    return 3 if before is None else min(abs(before - after), 5)
+
+
+def _sounds(frets: Frets, symbol: ChordSymbol, settings: Settings, shifts: Shifts) -> bool:
+    held = [fret for fret in frets if fret]
+    if held and max(held) - min(held) > _SPAN:
+        return False
+    notes = [one.hand for one in heard(Voicing(name="", frets=frets), settings, shifts)]
+    return len(notes) > 2 and fit(symbol, notes).accepted

@@ -1,0 +1,75 @@
+"""Checks many lessons, in one process or several, and gives each finding in the form asked for."""
+
+from __future__ import annotations
+
+import os
+from collections.abc import Callable, Iterable, Iterator, Sequence
+
+from fretloom import api
+from fretloom.diagnostics import Diagnostic
+from fretloom.errors import LessonUnreadable, own_fault
+from fretloom.rule_facts import Severity
+from fretloom.values import frozen
+
+#: From so many files on, two processes pay for their start.
+MANY_FILES = 24
+#: So many files are handed to a process at once.
+CHUNK = 8
+#: Forms in which findings are given; "json" gives plain data.
+FORMS = ("text", "json", "github")
+
+
+@frozen
+class Task:
+    """One file to check, the root of its collection, and the form its findings are wanted in."""
+
+    name: str
+    root: str
+    form: str
+    colour: bool = False
+
+
+@frozen
+class Checked:
+    """What is reported of one file: its findings and how grave each is, or why it was not read."""
+
+    name: str
+    findings: tuple[object, ...] = ()
+    severities: tuple[Severity, ...] = ()
+    unreadable: str = ""
+
+
+def check_all(tasks: Sequence[Task], jobs: int | None = None) -> Iterable[Checked]:
+    """Check the files, in their order; without `jobs` two processes share the work when it is much."""
+    if jobs is None:
+        jobs = min(2, os.cpu_count() or 1) if len(tasks) >= MANY_FILES else 1
+    if jobs == 1 or len(tasks) == 1:
+        return map(check_one, tasks)
+    return _in_processes(tasks, jobs)
+
+
+def _in_processes(tasks: Sequence[Task], jobs: int) -> Iterator[Checked]:
+    from concurrent.futures import ProcessPoolExecutor
+
+    with ProcessPoolExecutor(jobs) as pool:
+        yield from pool.map(check_one, tasks, chunksize=CHUNK)
+
+
+def check_one(task: Task) -> Checked:
+    """Check one file; whatever happens to it, the others can go on."""
+    try:
+        found = api.check(api.load(task.name, root=task.root))
+    except LessonUnreadable as error:
+        return Checked(task.name, unreadable=str(error))
+    except Exception as error:  # One file must not keep the others from being checked.
+        return Checked(task.name, unreadable=f"{task.name}: {own_fault(error)}")
+    give = _giver(task)
+    return Checked(task.name, tuple(map(give, found)), tuple(one.severity for one in found))
+
+
+def _giver(task: Task) -> Callable[[Diagnostic], object]:
+    if task.form == "json":
+        return api.finding_as_data
+    if task.form == "github":
+        return api.finding_as_annotation
+    return lambda found: api.finding_as_text(found, task.colour)

@@ -1,0 +1,56 @@
+"""What the commands share: results to stdout or a file, findings to stderr, colour where it is wanted."""
+
+from __future__ import annotations
+
+import os
+import sys
+from collections.abc import Iterable
+
+from fretloom import api
+from fretloom.api import Diagnostic, Examined, Lesson, Severity
+from fretloom.collection.lessons import default_root
+from fretloom.errors import FretloomError
+
+
+def loaded(file: str, root: str | None) -> Lesson:
+    """Load the lesson that a command names."""
+    return api.load(file, root=default_root(file, root))
+
+
+def has_colour(stream: object) -> bool:
+    """Whether a stream is a terminal that wants colour."""
+    isatty = getattr(stream, "isatty", None)
+    plain = os.environ.get("NO_COLOR") or os.environ.get("TERM") == "dumb"
+    return bool(isatty and isatty() and not plain)
+
+
+def complain(found: Iterable[Diagnostic]) -> None:
+    """Print findings to stderr."""
+    for one in found:
+        print(api.finding_as_text(one, has_colour(sys.stderr)), end="\n\n", file=sys.stderr)
+
+
+def errors_of(found: Iterable[Diagnostic]) -> list[Diagnostic]:
+    """Return the errors among findings."""
+    return [one for one in found if one.severity is Severity.ERROR]
+
+
+def complain_of(lesson: Examined) -> bool:
+    """Print the errors that leave open what is played to stderr; returns whether there are any."""
+    errors = errors_of([*lesson.lesson.faults, *api.faults(lesson)])
+    complain(errors)
+    return bool(errors)
+
+
+def put(result: str | bytes, output: str | None, *, binary: bool = False) -> None:
+    """Write a result to a file, or to stdout where none is named."""
+    if output is not None:
+        api.write(output, result)
+        print(f"wrote {output}", file=sys.stderr)
+        return
+    if binary and sys.stdout.isatty():
+        raise FretloomError("this format is not for the terminal: name a file with -o")
+    data = result.encode("utf-8") if isinstance(result, str) else result
+    sys.stdout.flush()
+    sys.stdout.buffer.write(data)
+    sys.stdout.buffer.flush()

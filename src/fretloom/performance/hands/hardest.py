@@ -1,0 +1,144 @@
+"""The hands of a lesson: its voicings and changes from hard to easy, why, and how often they come."""
+
+from __future__ import annotations
+
+from itertools import pairwise
+
+from fretloom.performance.events import Settings, Timeline
+from fretloom.performance.hands.fingering import hand_of_settings, neck_of_settings
+from fretloom.performance.hands.holds import HandWalk, Moment, freed_and_needed
+from fretloom.trade.guitar.fretboard import Neck
+from fretloom.trade.guitar.voicing import Voicing
+from fretloom.trade.playability.changes import SKILLS, Change, Haste, Skill, change, haste, level_of
+from fretloom.trade.playability.effort import Effort, effort
+from fretloom.trade.playability.reach import Hand
+from fretloom.trade.playability.shape import Fretted, Verdict, judge
+from fretloom.trade.playability.solver import fingerings
+from fretloom.values import frozen
+
+
+@frozen
+class HeldVoicing:
+    """A voicing and what it takes to hold it.
+
+    `times` is in how many bars it is held; `other` the fingers of the next best fingering, if any.
+    """
+
+    voicing: Voicing
+    times: int
+    effort: Effort
+    verdicts: tuple[Verdict, ...]
+    other: tuple[str | None, ...] = ()
+
+
+@frozen
+class MadeChange:
+    """A change and how hard it is.
+
+    `level` is 1 to 5 (for an intermediate player, so that it is the same in every lesson), `change`
+    that of the lesson's skill, `pressed` the tightest of the `times` it is made.
+    """
+
+    before: str
+    after: str
+    times: int
+    level: int
+    change: Change
+    pressed: Haste | None
+
+
+@frozen
+class Hands:
+    """All of it, hardest first, for the title, hand and level that `settings` say."""
+
+    settings: Settings
+    neck: Neck
+    hand: Hand
+    skill: Skill
+    voicings: tuple[HeldVoicing, ...]
+    changes: tuple[MadeChange, ...]
+    unfingered: tuple[Voicing, ...]
+
+
+def hands(timeline: Timeline) -> Hands:
+    """Return the voicings and changes of a timeline, hardest first."""
+    settings = timeline.settings
+    neck, hand = neck_of_settings(settings), hand_of_settings(settings)
+    skill = SKILLS[settings.level]
+    moments = list(HandWalk(timeline, neck, hand).moments())
+    held = [
+        _held(neck, hand, voicing, moments)
+        for voicing in timeline.voicings.values()
+        if voicing.fingers or not any(voicing.frets)
+    ]
+    return Hands(
+        settings,
+        neck,
+        hand,
+        skill,
+        tuple(sorted(held, key=lambda one: (-one.effort.points, one.voicing.name))),
+        _changes(neck, skill, moments),
+        tuple(one for one in timeline.voicings.values() if any(one.frets) and not one.fingers),
+    )
+
+
+def _held(neck: Neck, hand: Hand, voicing: Voicing, moments: list[Moment]) -> HeldVoicing:
+    bars = {moment.played.index for moment in moments if moment.hold.voicing.name == voicing.name}
+    fingers = voicing.fingers or (None,) * len(voicing.frets)
+    others = [one.fingers for one in fingerings(voicing.frets, neck, hand, limit=2)]
+    other = next((one for one in others if one != fingers), ())
+    return HeldVoicing(
+        voicing,
+        len(bars),
+        effort(neck, hand, Fretted(voicing.frets, fingers)),
+        judge(neck, hand, voicing.frets, fingers),
+        other,
+    )
+
+
+def _changes(neck: Neck, skill: Skill, moments: list[Moment]) -> tuple[MadeChange, ...]:
+    made: dict[tuple[str, str], tuple[int, MadeChange]] = {}
+    known: dict[tuple[int, int, float, float], Haste | None] = {}
+    for before, after in pairwise(moments):
+        one, other = before.hold.voicing, after.hold.voicing
+        if one == other or not (one.fingers and other.fingers):
+            continue
+        key = (id(before.hold), id(after.hold), before.beat, after.beat)
+        if key not in known:
+            known[key] = _pressed(neck, skill, before, after)
+        names = (one.name, other.name)
+        found = made.get(names)
+        if found is None:
+            found = (0, _made(neck, skill, one, other, known[key]))
+        count, change_made = found
+        made[names] = (count + 1, _tighter(change_made, known[key]))
+    changes = [
+        MadeChange(one.before, one.after, count, one.level, one.change, one.pressed)
+        for count, one in made.values()
+    ]
+    return tuple(
+        sorted(changes, key=lambda one: (-one.level, -one.change.time, one.before, one.after))
+    )
+
+
+def _made(
+    neck: Neck, skill: Skill, one: Voicing, other: Voicing, pressed: Haste | None
+) -> MadeChange:
+    before, after = Fretted(one.frets, one.fingers), Fretted(other.frets, other.fingers)
+    level = level_of(change(neck, before, after).time)
+    return MadeChange(one.name, other.name, 0, level, change(neck, before, after, skill), pressed)
+
+
+def _tighter(one: MadeChange, pressed: Haste | None) -> MadeChange:
+    if pressed is None or (one.pressed is not None and one.pressed.ratio >= pressed.ratio):
+        return one
+    return MadeChange(one.before, one.after, one.times, one.level, one.change, pressed)
+
+
+def _pressed(neck: Neck, skill: Skill, before: Moment, after: Moment) -> Haste | None:
+    same = before.played is after.played
+    length = 0.0 if same else float(before.played.bar.length) * before.beat
+    times = freed_and_needed(before.hold, after.hold, before.beat, after.beat, length, keep=True)
+    one, other = before.hold.voicing, after.hold.voicing
+    made = change(neck, Fretted(one.frets, one.fingers), Fretted(other.frets, other.fingers), skill)
+    return haste(made, *times)

@@ -1,0 +1,1 @@
+"""What strings sound, for the hand and for the ear, and whether names fit."""

@@ -1,0 +1,1 @@
+"""Sounds, hands and suggestions as text and JSON."""

@@ -1,0 +1,81 @@
+"""The report on hands as JSON."""
+
+from __future__ import annotations
+
+import json
+from math import isfinite
+
+from fretloom.performance.hands.hardest import Hands, HeldVoicing, MadeChange
+from fretloom.trade.playability.changes import Haste
+
+
+def as_json(found: Hands) -> str:
+    """Return the report as JSON; millimetres and seconds are rounded to a hundredth."""
+    return (
+        json.dumps(
+            {
+                "title": found.settings.title,
+                "scale_mm": round(found.neck.scale, 2),
+                "capo": found.neck.capo.fret,
+                "hand_mm": round(found.hand.length, 2),
+                "level": found.skill.name,
+                "changes": [_change(made) for made in found.changes],
+                "voicings": [_voicing(held) for held in found.voicings],
+                "no_fingering": [voicing.name for voicing in found.unfingered],
+            },
+            indent=2,
+            ensure_ascii=False,
+        )
+        + "\n"
+    )
+
+
+def _change(made: MadeChange) -> dict[str, object]:
+    return {
+        "from": made.before,
+        "to": made.after,
+        "times": made.times,
+        "difficulty": made.level,
+        "seconds": round(made.change.time, 2),
+        "fingers": {move.finger: move.kind for move in made.change.moves},
+        "tightest": _haste(made.pressed),
+    }
+
+
+def _haste(pressed: Haste | None) -> dict[str, object] | None:
+    if pressed is None:
+        return None
+    return {
+        "finger": pressed.finger or "all",
+        "seconds_needed": round(pressed.needed, 2),
+        "seconds_available": round(pressed.available, 2),
+        "ratio": round(pressed.ratio, 2) if isfinite(pressed.ratio) else None,
+    }
+
+
+def _voicing(held: HeldVoicing) -> dict[str, object]:
+    return {
+        "name": held.voicing.name,
+        "frets": held.voicing.frets_text,
+        "fingers": held.voicing.fingers_text,
+        "fingers_found": not held.voicing.fingers_given,
+        "bars": held.times,
+        "difficulty": held.effort.level,
+        "barres": dict(held.effort.barres),
+        "widest": {
+            "fingers": "".join(held.effort.widest),
+            "mm": round(held.effort.distance, 2),
+            "limit_mm": round(held.effort.limit, 2),
+        },
+        "second_best": "".join(finger or "." for finger in held.other),
+        "remarks": [
+            {
+                "rule": verdict.rule,
+                "severity": verdict.severity,
+                "fingers": "".join(verdict.fingers),
+                "mm": round(verdict.value, 2),
+                "limit_mm": round(verdict.limit, 2),
+            }
+            for verdict in held.verdicts
+        ],
+    }

@@ -1,0 +1,125 @@
+"""What the voicings of a lesson sound, as small tables for a reader."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+from fretloom.arranging.capo_places import CapoPlace
+from fretloom.performance.events import Settings
+from fretloom.performance.sounding.names import Sound, Sounds, heard_name, note_of
+from fretloom.report.findings.text import visible
+from fretloom.trade.guitar.tunings import retuning_steps
+from fretloom.trade.harmony.fit import Fit, degree_in, note_in
+from fretloom.trade.harmony.key_guess import KeyGuess
+from fretloom.trade.harmony.key_names import write_key
+from fretloom.trade.harmony.note_names import write_note
+
+
+def as_text(found: Sounds, places: Sequence[CapoPlace]) -> str:
+    """Return the report for a reader: the keys, the tuning, then each voicing in a small table."""
+    parts = ["\n".join(_head(found))]
+    choices = list(_choices(places, found.settings.names))
+    if choices:
+        parts.append("\n".join(["Capos for this key", *choices]))
+    parts += ["\n".join(_table(sound, found.settings)) for sound in found.voicings]
+    return "\n\n".join(parts) + "\n"
+
+
+def _head(found: Sounds) -> Iterator[str]:
+    settings = found.settings
+    yield visible(settings.title) or "Lesson without a title"
+    yield "  " + ", ".join(_keys(found))
+    name = f" ({settings.tuning.name})" if settings.tuning.name else ""
+    yield f"  tuning {settings.tuning}{name}"
+    for step in retuning_steps(settings.tuning):
+        yield f"    {step}"
+
+
+def _keys(found: Sounds) -> Iterator[str]:
+    settings = found.settings
+    plays, sounds = settings.plays, settings.sounds
+    guess = found.key
+    if plays is not None:
+        yield f"plays in {write_key(plays, settings.names)}"
+    elif guess is not None:
+        yield f"key not stated; by its chords {_guess(guess, settings)}"
+    yield _capo(settings)
+    if sounds is not None:
+        yield f"sounds in {write_key(sounds, settings.names)}"
+
+
+def _choices(places: Sequence[CapoPlace], naming: str) -> Iterator[str]:
+    """Say for each place of the capo which shapes are played and which chords have no open one."""
+    for choice in places:
+        place = f"capo {choice.fret}" if choice.fret else "no capo"
+        barres = ", ".join(one.written(naming) for one in choice.barres)
+        count = f"{len(choice.barres)} without an open shape: {barres}" if barres else "all open"
+        yield f"  {place:8} plays in {write_key(choice.plays, naming)}: {count}"
+
+
+def _guess(guess: KeyGuess, settings: Settings) -> str:
+    key = write_key(guess.key, settings.names)
+    if guess.certainty == "open":
+        return f"{key} or {write_key(guess.other, settings.names)}"
+    return f"{key} ({guess.certainty})"
+
+
+def _capo(settings: Settings) -> str:
+    capo = settings.capo
+    if not capo.fret:
+        return "no capo"
+    covered = f" on strings {' '.join(map(str, capo.strings))}" if capo.strings else ""
+    return f"capo {capo.fret}{covered}"
+
+
+def _table(sound: Sound, settings: Settings) -> Iterator[str]:
+    voicing = sound.voicing
+    yield f"{visible(voicing.name)}  {voicing.frets_text}"
+    rows = [("string", [str(one.string) for one in sound.strings])]
+    rows.append(("fret", [str(one.fret) for one in sound.strings]))
+    rows.append(
+        ("note", [write_note(note_of(sound, one), settings.names) for one in sound.strings])
+    )
+    if sound.symbol is not None and sound.symbol.quality is not None:
+        degrees = [str(degree_in(sound.symbol, one.hand % 12)) for one in sound.strings]
+        rows.append(("degree", degrees))
+    rows.append(("sounds", [heard_name(sound, one, settings) for one in sound.strings]))
+    width = max((len(cell) for _, cells in rows for cell in cells), default=1)
+    for title, cells in rows:
+        yield f"  {title:8}" + " ".join(f"{cell:<{width}}" for cell in cells).rstrip()
+    yield f"  {'name':8}{_verdict(sound, settings)}"
+    if sound.others:
+        yield f"  {'also':8}{', '.join(sound.others)}"
+    if sound.sounding and any(one.sounds != one.hand for one in sound.strings):
+        yield f"  {'heard as':8} {sound.sounding}"
+
+
+def _verdict(sound: Sound, settings: Settings) -> str:
+    if sound.fit is None:
+        return f"no chord symbol; sounds {sound.symbol}" if sound.symbol else "no chord symbol"
+    symbol = sound.fit.symbol.written(settings.names)
+    if sound.fit.accepted:
+        return f"{symbol} is right{_remark(sound.fit, settings.names)}"
+    return f"{symbol} is wrong: {'; '.join(_faults(sound.fit, settings))}"
+
+
+def _remark(verdict: Fit, naming: str) -> str:
+    if verdict.rootless:
+        return ", without its root"
+    if verdict.inverted and verdict.lowest is not None:
+        return f", with {write_note(note_in(verdict.symbol, verdict.lowest % 12), naming)} lowest"
+    return ""
+
+
+def _faults(verdict: Fit, settings: Settings) -> Iterator[str]:
+    naming = settings.names
+    foreign = dict.fromkeys(midi % 12 for midi in verdict.foreign)
+    if foreign:
+        notes = [write_note(note_in(verdict.symbol, one), naming) for one in foreign]
+        yield f"{', '.join(notes)} is not in it"
+    if verdict.missing:
+        yield f"{', '.join(write_note(one, naming) for one in verdict.missing)} is missing"
+    if verdict.wrong_bass and verdict.symbol.bass is not None:
+        yield f"{write_note(verdict.symbol.bass, naming)} is not lowest"
+    if verdict.unaltered:
+        yield "none of its altered tones sounds"

@@ -1,0 +1,1 @@
+"""One folder a family: its page, and the checks beside it."""

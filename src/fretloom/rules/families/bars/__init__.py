@@ -1,0 +1,1 @@
+"""Bars, beats and counts."""

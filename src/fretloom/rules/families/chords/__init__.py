@@ -1,0 +1,1 @@
+"""Chord names and what sounds."""

@@ -1,0 +1,215 @@
+"""Rules about chord names: what is written over a bar is what sounds in it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from fretloom.arranging.near_voicing import nearest_voicing
+from fretloom.diagnostics import Diagnostic
+from fretloom.notation.model.voicing import VoicingEntry
+from fretloom.performance.events import Settings
+from fretloom.performance.reading import Reading
+from fretloom.performance.sounding.strings import (
+    HeardString,
+    Shifts,
+    heard,
+    name_shifts,
+    symbol_of,
+)
+from fretloom.rule_facts import Severity
+from fretloom.source import Span
+from fretloom.trade.guitar.voicing import Voicing
+from fretloom.trade.harmony.degrees import Degree
+from fretloom.trade.harmony.fit import Fit, fit, note_in
+from fretloom.trade.harmony.naming import names_of
+from fretloom.trade.harmony.symbol import ChordSymbol
+from fretloom.trade.music.pitch import NoteName
+from fretloom.values import frozen
+
+#: How many voicings of a lesson are searched for a better shape; the search takes some time.
+_MOST_SEARCHED = 20
+#: Cost of a name (see `fretloom.trade.harmony.naming`) above which it is too far-fetched to be offered.
+_RARE = 6.0
+_THIRDS = (Degree(3), Degree(3, -1))
+_ORDINALS = {
+    3: "third", 5: "fifth", 6: "sixth", 7: "seventh", 9: "ninth", 11: "eleventh", 13: "thirteenth",
+}  # fmt: skip
+
+
+@frozen
+class _Named:
+    """A voicing of the lesson with a chord symbol: where it is written, and what its strings sound."""
+
+    entry: VoicingEntry
+    voicing: Voicing
+    symbol: ChordSymbol
+    strings: tuple[HeardString, ...]
+    shifts: Shifts
+    fit: Fit
+    span: Span
+
+    @property
+    def name(self) -> str:
+        return self.entry.name
+
+    @property
+    def bass_only(self) -> bool:
+        """Whether nothing is wrong but the slash bass: another note is lowest, or it is missing."""
+        missing = {note.pitch_class for note in self.fit.missing}
+        bass = self.symbol.bass
+        return not self.fit.foreign and bass is not None and missing <= {bass.pitch_class}
+
+
+def _named(reading: Reading) -> Iterator[_Named]:
+    """Yield the voicings written in this file that have a readable chord symbol and sound at all."""
+    settings, voicings = reading.timeline.settings, reading.timeline.voicings
+    shifts = name_shifts(voicings.values(), settings)
+    seen: set[str] = set()
+    for entry in reading.lesson.voicings:
+        voicing = voicings.get(entry.name)
+        span = entry.frets_span or entry.like_span or entry.span
+        if voicing is None or span is None or entry.name in seen:
+            continue
+        seen.add(entry.name)
+        symbol, strings = symbol_of(voicing, settings), heard(voicing, settings, shifts)
+        if symbol is not None and strings:
+            verdict = fit(symbol, [one.hand for one in strings])
+            yield _Named(entry, voicing, symbol, strings, shifts, verdict, span)
+
+
+def names_that_do_not_sound(reading: Reading) -> Iterator[Diagnostic]:
+    """Find voicings that lack an essential tone of their chord symbol or hold a foreign one."""
+    searched = 0
+    for one in _named(reading):
+        if one.fit.accepted or one.bass_only:
+            continue
+        searched += 1
+        yield Diagnostic(
+            rule="name-does-not-sound",
+            severity=Severity.WARNING if _is_power_chord(one) else Severity.ERROR,
+            message=f"{one.name}: {'; '.join(_faults(one))}",
+            span=one.span,
+            hint=_way_out(one, reading, search=searched <= _MOST_SEARCHED),
+        )
+
+
+def _is_power_chord(one: _Named) -> bool:
+    """Whether only the third of a plain triad is missing, as in E played 022xxx."""
+    degrees = one.symbol.degrees
+    if one.fit.foreign or one.fit.wrong_bass or len(degrees) != 3 or degrees[2] != Degree(5):
+        return False
+    missing = [note.pitch_class for note in one.fit.missing]
+    return missing == [degrees[1].above(one.symbol.root).pitch_class] and degrees[1] in _THIRDS
+
+
+def _faults(one: _Named) -> list[str]:
+    """Say string by string what is foreign, then what is missing."""
+    chord = str(one.symbol)
+    foreign = set(one.fit.foreign)
+    said = [
+        f"{_place(string)} is {note_in(one.symbol, string.hand % 12)}, not in {chord}"
+        for string in one.strings
+        if string.hand in foreign
+    ]
+    said += [f"no string sounds {_tone(one.symbol, note)}" for note in one.fit.missing]
+    if one.fit.unaltered:
+        said.append("none of its altered tones sounds")
+    return said
+
+
+def _place(string: HeardString) -> str:
+    return f"string {string.string}, " + (f"fret {string.fret}" if string.fret else "open,")
+
+
+def _tone(symbol: ChordSymbol, note: NoteName) -> str:
+    degree = symbol.degree_of(note.pitch_class)
+    if degree is None:
+        return f"{note}, its bass note"
+    ordinal = _ORDINALS.get(degree.number)
+    return (
+        f"{note}, its {ordinal}"
+        if ordinal
+        else f"{note}, its root"
+        if degree.number == 1
+        else str(note)
+    )
+
+
+def _way_out(one: _Named, reading: Reading, *, search: bool) -> str:
+    settings = reading.timeline.settings
+    names = _other_names(one, settings)
+    ways = [f"did you mean {names[0]}?"] if names else []
+    better = nearest_voicing(one.voicing, one.symbol, settings, one.shifts) if search else ""
+    if better:
+        ways.append(f"{one.symbol} can be played {better}")
+    return " ".join(ways) or "give it the name of what sounds, or a name with a small first letter"
+
+
+def _other_names(one: _Named, settings: Settings) -> list[str]:
+    """Return the usual names that fit, those on the same root first, in the lesson's naming."""
+    names = names_of([string.hand for string in one.strings], settings.plays)
+    usual = [name.symbol for name in names if name.cost <= _RARE and not name.rootless]
+    root = one.symbol.root.pitch_class
+    usual.sort(key=lambda symbol: symbol.root.pitch_class != root)
+    return [symbol.written(settings.names) for symbol in usual]
+
+
+def wrong_basses(reading: Reading) -> Iterator[Diagnostic]:
+    """Find voicings named with a slash bass whose lowest note is another one."""
+    settings = reading.timeline.settings
+    faulty = (one for one in _named(reading) if one.fit.wrong_bass and one.bass_only)
+    for count, one in enumerate(faulty):
+        lowest = min(one.strings, key=lambda string: string.hand)
+        note = note_in(one.symbol, lowest.hand % 12)
+        names = _other_names(one, settings)
+        better = ""
+        if count < _MOST_SEARCHED:
+            better = nearest_voicing(one.voicing, one.symbol, settings, one.shifts)
+        ways = [f"call it {names[0]}"] if names else []
+        ways += [f"play {one.symbol} as {better}"] if better else []
+        yield Diagnostic(
+            rule="wrong-bass",
+            severity=Severity.ERROR,
+            message=f"{one.name}: the lowest note is {note} ({_place(lowest).rstrip(',')}), "
+            f"not {one.symbol.bass}",
+            span=one.span,
+            hint=", or ".join(ways) or f"let {one.symbol.bass} sound lowest",
+        )
+
+
+def basses_off_chord(reading: Reading) -> Iterator[Diagnostic]:
+    """Find bass orders and hops that lead the thumb to a note that is not in the chord."""
+    settings = reading.timeline.settings
+    for one in _named(reading):
+        faulty = set(one.fit.foreign)
+        hops = {hop.string: hop.fret for hop in one.voicing.hops}
+        for string in dict.fromkeys((*one.entry.bass, *hops)):
+            if not 1 <= string <= len(one.voicing.frets):
+                continue
+            fret = hops.get(string, one.voicing.fret(string))
+            if fret is None and reading.found("muted-string-plucked"):
+                continue
+            note = _walked(one, settings, string, fret or 0)
+            if note % 12 in one.symbol.pitch_classes or note in faulty:
+                continue
+            yield _off_chord(one, string, fret, note)
+
+
+def _walked(one: _Named, settings: Settings, string: int, fret: int) -> int:
+    frets = tuple(
+        fret if place == len(one.voicing.frets) - string else None
+        for place in range(len(one.voicing.frets))
+    )
+    return heard(Voicing(name="", frets=frets), settings, one.shifts)[0].hand
+
+
+def _off_chord(one: _Named, string: int, fret: int | None, note: int) -> Diagnostic:
+    spelled = note_in(one.symbol, note % 12)
+    where = f"string {string}" + (f", fret {fret}" if fret else ", open")
+    return Diagnostic(
+        rule="bass-off-chord",
+        severity=Severity.WARNING,
+        message=f"{one.name}: the thumb is led to {where}, which is {spelled} and not in {one.symbol}",
+        span=one.entry.bass_span or one.span,
+        hint="choose a string that sounds a tone of the chord: its root, its fifth or its third",
+    )

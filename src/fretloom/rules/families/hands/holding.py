@@ -1,0 +1,132 @@
+"""Rules about the fretting hand and single voicings: what it cannot hold, or only with a wide stretch."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from fretloom.diagnostics import Diagnostic
+from fretloom.performance.hands.fingering import hand_of_settings, neck_of_settings
+from fretloom.performance.reading import Reading
+from fretloom.rule_facts import Severity
+from fretloom.source import Span
+from fretloom.trade.guitar.fretboard import Neck
+from fretloom.trade.guitar.voicing import Voicing
+from fretloom.trade.playability.reach import Hand
+from fretloom.trade.playability.shape import Verdict, is_wide, judge, refused
+from fretloom.trade.playability.solver import fingerings
+from fretloom.trade.wording import hand_words, say
+
+#: What the report tells and a check does not: ordinary things that need no mending.
+_UNSAID = frozenset({"thumb-used", "high-fret", "barre-arch", "no-fret"})
+
+
+def voicings(reading: Reading) -> Iterator[Diagnostic]:
+    """Find voicings that no hand like the lesson's can hold, and very wide stretches."""
+    settings = reading.timeline.settings
+    neck, hand = neck_of_settings(settings), hand_of_settings(settings)
+    shown = _first_bars(reading)
+    for name, voicing in reading.timeline.voicings.items():
+        span = _place(reading, name) or shown.get(name)
+        if span is not None:
+            yield from _voicing(voicing, neck, hand, span, hand_words(settings.hand))
+
+
+def _place(reading: Reading, name: str) -> Span | None:
+    """Where the lesson itself writes a voicing; None for those of files that it only uses."""
+    if name not in reading.material.own_voicings:
+        return None
+    entry = reading.material.voicings[name]
+    span = entry.fingers_span or entry.frets_span or entry.span
+    source = reading.lesson.source
+    return span if span is None or source is None or span.source is source else None
+
+
+def _first_bars(reading: Reading) -> dict[str, Span]:
+    """Where each voicing is first played."""
+    found: dict[str, Span] = {}
+    for played in reading.timeline.bars:
+        for timed in played.bar.voicings:
+            if timed.span is not None:
+                found.setdefault(timed.voicing.name, timed.span)
+    return found
+
+
+def _voicing(
+    voicing: Voicing, neck: Neck, hand: Hand, span: Span, whose: str
+) -> Iterator[Diagnostic]:
+    if not any(voicing.frets):
+        return
+    if not voicing.fingers:
+        yield _none_found(voicing, neck, hand, span, whose)
+        return
+    verdicts = judge(neck, hand, voicing.frets, voicing.fingers)
+    hint = _way_out(voicing, neck, hand) if refused(verdicts) else ""
+    for verdict in verdicts:
+        severity = _severity(verdict, hand)
+        if severity is not None:
+            message = f"{voicing.name}: {say(verdict, whose)}"
+            yield Diagnostic(
+                rule=verdict.rule,
+                severity=severity,
+                message=message,
+                span=span,
+                hint=hint or _ease(voicing, verdict),
+            )
+
+
+def _severity(verdict: Verdict, hand: Hand) -> Severity | None:
+    """How grave a verdict is for a lesson; None where only the report tells it."""
+    if verdict.rule in _UNSAID:
+        return None
+    if verdict.rule == "stretch":
+        # Anything less is left to the report.
+        return Severity.WARNING if is_wide(verdict, hand) else None
+    # Some teachers finger A as 2 1 3: a way of its own, not a fault.
+    return Severity.INFO if verdict.rule == "finger-reversed" else Severity(verdict.severity)
+
+
+def _none_found(voicing: Voicing, neck: Neck, hand: Hand, span: Span, whose: str) -> Diagnostic:
+    """Say that no fingers can hold a voicing, and what would help."""
+    thumb = fingerings(voicing.frets, neck, hand, thumb=True, limit=1)
+    if thumb:
+        written = "".join(finger or "." for finger in thumb[0].fingers)
+        hint = f"with the thumb over the neck it can be held: write `fingers {written}`"
+    else:
+        hint = "leave a string out (x), move it up the neck, or choose an easier voicing"
+    stopped = [fret for fret in voicing.frets if fret]
+    count = len(voicing.frets)
+    strings = [count - at for at, fret in enumerate(voicing.frets) if fret]
+    places = zip(strings, stopped, strict=True)
+    far = [neck.stopped(string, fret) for string, fret in places]
+    apart = neck.span(min(far), max(far))
+    message = (
+        f"{voicing.name} ({voicing.frets_text}): {whose} has no fingers that hold it: "
+        f"{len(stopped)} strings stopped at {len(set(stopped))} frets, {apart:.0f} mm from first to last"
+    )
+    return Diagnostic(
+        rule="no-fingering", severity=Severity.ERROR, message=message, span=span, hint=hint
+    )
+
+
+def _way_out(voicing: Voicing, neck: Neck, hand: Hand) -> str:
+    """Return what would make a voicing playable, the smallest change first."""
+    other = fingerings(voicing.frets, neck, hand, limit=1)
+    if other:
+        written = "".join(finger or "." for finger in other[0].fingers)
+        return f"these frets can be held: write `fingers {written}`"
+    thumb = fingerings(voicing.frets, neck, hand, thumb=True, limit=1)
+    if thumb:
+        written = "".join(finger or "." for finger in thumb[0].fingers)
+        return f"with the thumb over the neck it can be held: write `fingers {written}`"
+    return "leave a string out (x), move it up the neck, or choose an easier voicing"
+
+
+def _ease(voicing: Voicing, verdict: Verdict) -> str:
+    """Return the hint for what can be done but is hard."""
+    if verdict.rule == "stretch":
+        return "a capo or a place higher on the neck brings the frets closer; rest when it aches"
+    if verdict.rule == "barre-large":
+        return "more than three strings under this finger are hard to press; try fewer"
+    if verdict.rule == "finger-reversed":
+        return "the usual order has the lower finger on the lower string"
+    return "choose an easier voicing"

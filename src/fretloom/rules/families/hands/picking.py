@@ -1,0 +1,139 @@
+"""Rules about the picking hand at the lesson's tempo, on what is really played."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+from fretloom.diagnostics import Diagnostic
+from fretloom.performance.events import PlayedBar, TimedBar, TimedNote
+from fretloom.performance.hands.holds import beats_of
+from fretloom.performance.reading import Reading
+from fretloom.rule_facts import Severity
+from fretloom.trade.playability.picking import PickingVerdict, Plucked, judge_picking
+
+#: Found elsewhere, where the plucks are written or laid out.
+_FOUND_ELSEWHERE = frozenset({"pick-two-strings", "pick-brush", "pick-same-string", "strum-gap"})
+#: So many instants of the next bar are looked at with a bar.
+_AHEAD = 2
+
+
+def picking(reading: Reading) -> Iterator[Diagnostic]:
+    """Find plucks that come too fast or too crossed for the fingers that are to play them."""
+    if not reading.sound:
+        return
+    done: set[tuple[int, int, float, float]] = set()
+    said: set[tuple[object, ...]] = set()
+    bars, beats = reading.timeline.bars, beats_of(reading.timeline)
+    following: list[PlayedBar | None] = [*bars[1:], None]
+    for played, beat, after, later in zip(bars, beats, following, [*beats[1:], 0.0], strict=False):
+        key = (id(played.bar), id(after.bar) if after else 0, beat, later)
+        if key in done:
+            continue
+        done.add(key)
+        for verdict in _verdicts(played.bar, beat, after.bar if after else None, later):
+            found = _finding(verdict, played)
+            mark = _mark(verdict, played)
+            if found is not None and mark not in said:
+                said.add(mark)
+                yield found
+
+
+def _mark(verdict: PickingVerdict, played: PlayedBar) -> tuple[object, ...]:
+    """What makes two findings one for the teacher: the same fault of the same fingers in a pattern."""
+    where = played.bar.pattern or (verdict.notes[0].key.pluck_span)  # type: ignore[attr-defined]
+    if verdict.rule.startswith("pick-rate"):
+        return (verdict.rule, where)
+    fingers = tuple(note.finger for note in verdict.notes)
+    return (verdict.rule, fingers, verdict.severity, where)
+
+
+def _verdicts(
+    bar: TimedBar, beat: float, after: TimedBar | None, later_beat: float
+) -> Iterator[PickingVerdict]:
+    own = _plucked(bar.notes, beat, 0.0)
+    later: list[Plucked] = []
+    if after is not None and after.notes:
+        onsets = list(dict.fromkeys(note.onset for note in after.notes))[:_AHEAD]
+        first = [note for note in after.notes if note.onset <= onsets[-1]]
+        later = _plucked(first, later_beat, float(bar.length) * beat)
+    judged = [one for one in judge_picking((*own, *later)) if one.rule not in _FOUND_ELSEWHERE]
+    # Where nothing could be so fast, each finger's own pace needs no word.
+    hopeless = any(one.rule == "pick-rate-all" for one in judged)
+    for verdict in judged:
+        begins = any(verdict.notes[0] is note for note in own)
+        if begins and not (hopeless and verdict.rule in ("pick-repeat", "pick-rate")):
+            yield verdict
+
+
+def _plucked(notes: Sequence[TimedNote], beat: float, start: float) -> list[Plucked]:
+    return [
+        Plucked(
+            start + float(note.onset) * beat,
+            note.finger,
+            note.string,
+            note.gesture,
+            note.brush != 0,
+            note.order or 0,
+            note,
+        )
+        for note in notes
+    ]
+
+
+def _finding(verdict: PickingVerdict, played: PlayedBar) -> Diagnostic | None:
+    note = verdict.notes[0].key
+    assert isinstance(note, TimedNote)
+    span = note.pluck_span or note.bar_span
+    if span is None:
+        return None
+    where = f"bar {played.number} ({played.section})"
+    message, hint = _said(verdict, played)
+    return Diagnostic(
+        rule=verdict.rule,
+        severity=Severity(verdict.severity),
+        message=f"{where}: {message}",
+        span=span,
+        hint=hint,
+    )
+
+
+def _said(verdict: PickingVerdict, played: PlayedBar) -> tuple[str, str]:
+    one, other = verdict.notes[0], verdict.notes[-1]
+    strings = f"strings {one.string} and {other.string}"
+    slower = ""
+    if verdict.value and verdict.limit > verdict.value:
+        slower = str(int(float(played.tempo.per_minute) * verdict.value / verdict.limit))
+    match verdict.rule:
+        case "pick-repeat":
+            message = (
+                f"finger {one.finger} plucks twice within {verdict.value:.2f} s; "
+                f"it needs {verdict.limit:.2f} s"
+            )
+            hint = f"give one of the two to another finger, or take a tempo of {slower} or less"
+        case "pick-rate":
+            message = (
+                f"fingers {one.finger} and {verdict.notes[1].finger} take turns every "
+                f"{verdict.value:.2f} s; two fingers need {verdict.limit:.2f} s"
+            )
+            hint = f"share the notes among three fingers, or take a tempo of {slower} or less"
+        case "pick-rate-all":
+            message = (
+                f"plucks follow one another within {verdict.value:.3f} s; "
+                f"no fingers are faster than {verdict.limit:.3f} s"
+            )
+            hint = f"write a roll in ( ), or take a tempo of {slower} or less"
+        case "pick-crossed":
+            message = (
+                f"{one.finger} plucks string {one.string} and {other.finger} string "
+                f"{other.string}: the fingers cross"
+            )
+            hint = "let i, m and a keep their order from the lower strings to string 1"
+        case "thumb-above":
+            message = (
+                f"the thumb plucks string {one.string}, above {other.finger} on {other.string}"
+            )
+            hint = "let the thumb take the lower of the two strings"
+        case _:
+            message = f"fingers {one.finger} and {other.finger} are on {strings}, far apart"
+            hint = "let a neighbouring finger take one of them"
+    return message, hint

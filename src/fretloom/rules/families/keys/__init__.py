@@ -1,0 +1,1 @@
+"""Capo, keys and meters."""

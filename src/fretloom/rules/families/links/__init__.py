@@ -1,0 +1,1 @@
+"""Other files: a page only, the faults are found in notation/loading.py."""

@@ -1,0 +1,107 @@
+"""Rules about names: what is defined twice, what is defined and never used."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from fretloom.diagnostics import Diagnostic, Related
+from fretloom.notation.model.heading import Setting
+from fretloom.notation.model.lesson import Lesson
+from fretloom.notation.model.pattern import Pattern
+from fretloom.notation.model.section import Section
+from fretloom.notation.model.voicing import VoicingEntry
+from fretloom.performance.reading import Reading
+from fretloom.rule_facts import Severity
+from fretloom.rules.usage import usage_of, with_bases
+from fretloom.source import Span
+
+_FIELD_WORDS = {"plays": "plays in", "sounds": "sounds in", "based": "based on"}
+
+
+def doubled_names(reading: Reading) -> Iterator[Diagnostic]:
+    """Find what is defined twice in one file: voicings, patterns, sections, fields, picking fingers."""
+    first: dict[tuple[str, str], Span] = {}
+    for kind, name, span in _definitions(reading.lesson):
+        if span is None:
+            continue
+        before = first.setdefault((kind, name), span)
+        if before is not span:
+            yield _doubled(kind, name, span, before)
+
+
+def _definitions(lesson: Lesson) -> Iterator[tuple[str, str, Span | None]]:
+    for line in lesson.heading.settings if lesson.heading else ():
+        if isinstance(line, Setting):
+            yield "field", _FIELD_WORDS.get(line.name, line.name), line.span
+    for home in lesson.homes:
+        yield "picking finger", home.finger, home.span
+    named: tuple[tuple[str, tuple[VoicingEntry | Pattern | Section, ...]], ...] = (
+        ("voicing", lesson.voicings),
+        ("pattern", lesson.patterns),
+        ("section", lesson.sections),
+    )
+    for kind, entries in named:
+        for entry in entries:
+            yield kind, entry.name, entry.name_span or entry.span
+
+
+def _doubled(kind: str, name: str, span: Span, before: Span) -> Diagnostic:
+    if kind in ("field", "picking finger"):
+        hint = "keep one of the two lines"
+    elif kind == "voicing":
+        hint = f"give one another name, for instance {name}.two, or take one out"
+    else:
+        hint = f"give one another name, for instance {name}-two, or take one out"
+    return Diagnostic(
+        rule="doubled-name",
+        severity=Severity.ERROR,
+        message=f"the {kind} {name} is given twice: here and on line {before.line}",
+        span=span,
+        hint=hint,
+        related=(Related(message="given first here", span=before),),
+    )
+
+
+def unused_voicings(reading: Reading) -> Iterator[Diagnostic]:
+    """Find voicings that no section, step or other voicing of the lesson uses."""
+    lesson = reading.lesson
+    if _is_library(lesson) or not _all_read(lesson) or reading.found("unknown-voicing"):
+        return
+    used = usage_of(lesson).voicings
+    for entry in lesson.voicings:
+        if entry.name not in used:
+            yield from _unused("voicing", entry)
+
+
+def unused_patterns(reading: Reading) -> Iterator[Diagnostic]:
+    """Find patterns that no section, bar or step of the lesson uses."""
+    lesson = reading.lesson
+    if _is_library(lesson) or not _all_read(lesson) or reading.found("unknown-pattern"):
+        return
+    used = usage_of(lesson).patterns
+    for entry in lesson.patterns:
+        if entry.name not in used:
+            yield from _unused("pattern", entry)
+
+
+def _is_library(lesson: Lesson) -> bool:
+    """Whether the file only holds voicings and patterns for others."""
+    return not any(one.sections for one in with_bases(lesson))
+
+
+def _all_read(lesson: Lesson) -> bool:
+    """Whether every line was understood: a use may stand in one that was not."""
+    faults = [fault for one in with_bases(lesson) for fault in one.faults]
+    return all(fault.severity is not Severity.ERROR for fault in faults)
+
+
+def _unused(kind: str, entry: VoicingEntry | Pattern) -> Iterator[Diagnostic]:
+    span = entry.name_span or entry.span
+    if span is not None:
+        yield Diagnostic(
+            rule=f"unused-{kind}",
+            severity=Severity.WARNING,
+            message=f"the {kind} {entry.name} is never used in this lesson",
+            span=span,
+            hint="use it in a section or a step, or take the line out (misspelt elsewhere?)",
+        )

@@ -1,0 +1,245 @@
+"""Rules about the picking hand: the thumb off its bass strings, fingers off theirs."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from fretloom.diagnostics import Diagnostic
+from fretloom.notation.model.lesson import Lesson
+from fretloom.notation.model.pattern import PatternBar, Pluck, Roll, Stroke
+from fretloom.performance.reading import Reading
+from fretloom.performance.settings import picking_plan
+from fretloom.rule_facts import Severity
+from fretloom.rules.plucks import Place, added_plucks, plucks, strokes, written_bars
+from fretloom.rules.usage import with_bases
+from fretloom.source import Span
+from fretloom.trade.guitar.plucking import PickingPlan, usual_plan
+from fretloom.values import frozen
+
+#: The order of the fingers across the hand, from the thumb's side.
+_ACROSS = "imac"
+_USUAL_STRINGS = 6
+
+
+@frozen
+class _Hand:
+    """The home strings, how many strings there are, and which two sound highest."""
+
+    plan: PickingPlan
+    strings: int
+    highest: tuple[int, ...]
+
+    def is_home(self, finger: str, string: int) -> bool:
+        return string in self.plan.strings_of(finger)
+
+    def string_of(self, pluck: Pluck) -> int | None:
+        """The string a finger's pluck is on; None for the thumb's walk or without a home."""
+        if pluck.string is not None or pluck.finger == "p":
+            return pluck.string
+        homes = self.plan.strings_of(pluck.finger)
+        return homes[0] if homes else None
+
+
+def _hand(reading: Reading) -> _Hand:
+    lesson = reading.lesson
+    if not any(one.heading for one in with_bases(lesson)):
+        # A file of voicings and patterns names no tuning: its voicings tell how many strings.
+        count = max((len(entry.frets) for entry in lesson.voicings), default=0) or _USUAL_STRINGS
+        return _Hand(usual_plan(count), count, (1, 2))
+    tuning = reading.timeline.settings.tuning
+    strings = range(1, tuning.strings + 1)
+    by_pitch = sorted(strings, key=lambda one: (-tuning.open_pitch(one).midi, one))
+    plan = picking_plan(reading.material, tuning)
+    return _Hand(plan, tuning.strings, tuple(by_pitch[:2]))
+
+
+def thumb_off_bass(reading: Reading) -> Iterator[Diagnostic]:
+    """Find the thumb on strings that are not its own, in patterns, bars and bass orders."""
+    lesson = reading.lesson
+    hand = _hand(reading)
+    for called, pluck in _all_plucks(lesson):
+        string = pluck.string
+        if pluck.finger == "p" and string is not None and pluck.span is not None:
+            yield from _thumb_on(hand, string, pluck.span, f"in {called}")
+    for entry in lesson.voicings:
+        span = entry.bass_span or entry.span
+        for string in dict.fromkeys(entry.bass):
+            if span is not None and not hand.is_home("p", string) and string <= hand.strings:
+                message = f"the bass order of {entry.name} leads the thumb to string {string}"
+                yield _thumb(Severity.INFO, message, span, hand)
+
+
+def _thumb_on(hand: _Hand, string: int, span: Span, where: str) -> Iterator[Diagnostic]:
+    if hand.is_home("p", string) or not 1 <= string <= hand.strings:
+        return
+    grave = string in hand.highest
+    severity = Severity.ERROR if grave else Severity.INFO
+    message = f"the thumb (p) plucks string {string} {where}, which is no bass string"
+    yield _thumb(severity, message, span, hand)
+
+
+def _thumb(severity: Severity, message: str, span: Span, hand: _Hand) -> Diagnostic:
+    own = " ".join(map(str, hand.plan.strings_of("p")))
+    hint = f"name one of the thumb's strings ({own}) or another finger"
+    if severity is Severity.INFO:
+        hint = f"the thumb's own strings are {own}; if this is meant, leave it as it is"
+    return Diagnostic(
+        rule="thumb-off-bass", severity=severity, message=message, span=span, hint=hint
+    )
+
+
+def _all_plucks(lesson: Lesson) -> Iterator[tuple[str, Pluck]]:
+    for place in written_bars(lesson):
+        for stroke in strokes(place.bar):
+            for pluck in plucks(stroke):
+                yield place.called, pluck
+    yield from added_plucks(lesson)
+
+
+def fingers_off_strings(reading: Reading) -> Iterator[Diagnostic]:
+    """Find i, m, a and c on strings that are not theirs, once for each finger and string of a bar.
+
+    A whole set of fingers on neighbouring strings, in order, is ordinary and only mentioned.
+    """
+    hand = _hand(reading)
+    for place in written_bars(reading.lesson):
+        yield from _off_in_bar(hand, place)
+    for where, pluck in added_plucks(reading.lesson):
+        if pluck.finger != "p" and _is_off(hand, pluck) and pluck.span is not None:
+            ordinary = not _far_into_bass(hand, pluck)
+            yield _finger_off(hand, pluck, pluck.span, where, ordinary)
+
+
+def _off_in_bar(hand: _Hand, place: Place) -> Iterator[Diagnostic]:
+    row = [tuple(plucks(stroke)) for stroke in strokes(place.bar)]
+    worst: dict[tuple[str, int], tuple[bool, Pluck]] = {}
+    for index, together in enumerate(row):
+        for pluck in together:
+            if pluck.finger == "p" or pluck.string is None or not _is_off(hand, pluck):
+                continue
+            ordinary = not _far_into_bass(hand, pluck) and _in_order(hand, row, index, pluck)
+            before = worst.get((pluck.finger, pluck.string))
+            if before is None or (before[0] and not ordinary):
+                worst[pluck.finger, pluck.string] = (ordinary, pluck)
+    for ordinary, pluck in worst.values():
+        if pluck.span is not None:
+            yield _finger_off(hand, pluck, pluck.span, place.called, ordinary)
+
+
+def _is_off(hand: _Hand, pluck: Pluck) -> bool:
+    homes = hand.plan.strings_of(pluck.finger)
+    string = pluck.string
+    return bool(homes) and string is not None and string not in homes and string <= hand.strings
+
+
+def _far_into_bass(hand: _Hand, pluck: Pluck) -> bool:
+    """Whether a finger has left its home by more than one string for one that only the thumb plays."""
+    homes = hand.plan.strings_of(pluck.finger)
+    string = pluck.string or 0
+    fingers = {home for finger in _ACROSS for home in hand.plan.strings_of(finger)}
+    return string not in fingers and min(abs(string - home) for home in homes) > 1
+
+
+def _in_order(hand: _Hand, row: list[tuple[Pluck, ...]], index: int, pluck: Pluck) -> bool:
+    """Whether the fingers keep their order across the strings where this one plays.
+
+    Compared are the other fingers' plucks that come nearest to it in time.
+    """
+    for other in _ACROSS:
+        if other == pluck.finger:
+            continue
+        near = _nearest(row, index, other)
+        string = hand.string_of(near) if near else None
+        if string is None or pluck.string is None:
+            continue
+        lower = _ACROSS.index(pluck.finger) < _ACROSS.index(other)
+        if pluck.string < string if lower else pluck.string > string:
+            return False
+    return True
+
+
+def _nearest(row: list[tuple[Pluck, ...]], index: int, finger: str) -> Pluck | None:
+    for place in sorted(range(len(row)), key=lambda one: abs(one - index)):
+        for pluck in row[place]:
+            if pluck.finger == finger:
+                return pluck
+    return None
+
+
+def _finger_off(hand: _Hand, pluck: Pluck, span: Span, where: str, ordinary: bool) -> Diagnostic:
+    homes = " or ".join(map(str, hand.plan.strings_of(pluck.finger)))
+    message = f"finger {pluck.finger} plucks string {pluck.string} in {where}; its home is {homes}"
+    hint = f"write {pluck.finger} for its home string, or name the finger that is at home there"
+    if ordinary:
+        hint = "shifting the fingers in order is ordinary; a `picking` block can make it their home"
+    severity = Severity.INFO if ordinary else Severity.WARNING
+    return Diagnostic(
+        rule="finger-off-strings", severity=severity, message=message, span=span, hint=hint
+    )
+
+
+def fingers_on_two_strings(reading: Reading) -> Iterator[Diagnostic]:
+    """Find one finger that plucks two strings at one instant without a brush."""
+    hand = _hand(reading)
+    for place in written_bars(reading.lesson):
+        yield from _doubled_in(hand, place.called, place.bar)
+    yield from _doubled_by_additions(reading)
+
+
+def _doubled_in(hand: _Hand, called: str, bar: PatternBar) -> Iterator[Diagnostic]:
+    for stroke in strokes(bar):
+        seen: dict[str, Pluck] = {}
+        for pluck in _at_once(stroke):
+            first = seen.setdefault(pluck.finger, pluck)
+            strings = hand.string_of(first), hand.string_of(pluck)
+            # The same string twice is another fault, found where the music is laid out.
+            if first is not pluck and pluck.span and (None in strings or strings[0] != strings[1]):
+                yield _two_strings(pluck.finger, strings, called, pluck.span)
+
+
+def _at_once(stroke: Stroke) -> Iterator[Pluck]:
+    for part in stroke.parts:
+        if isinstance(part, Pluck):
+            yield part
+        elif isinstance(part, Roll):
+            # A roll goes from string to string, so only its first use of a finger counts.
+            firsts = {one.finger: one for one in reversed(part.parts) if isinstance(one, Pluck)}
+            yield from firsts.values()
+
+
+def _doubled_by_additions(reading: Reading) -> Iterator[Diagnostic]:
+    added = {pluck.span: where for where, pluck in added_plucks(reading.lesson) if pluck.span}
+    if not added:
+        return
+    done: set[int] = set()
+    for played in reading.timeline.bars:
+        if id(played.bar) in done:
+            continue
+        done.add(id(played.bar))
+        notes = [note for note in played.bar.notes if not note.brush and note.pluck_span]
+        for note in notes:
+            if note.pluck_span not in added:
+                continue
+            for other in notes:
+                same = (other.onset, other.finger) == (note.onset, note.finger)
+                if same and other.string != note.string:
+                    strings = (other.string, note.string)
+                    yield _two_strings(
+                        note.finger, strings, added[note.pluck_span], note.pluck_span
+                    )
+                    break
+
+
+def _two_strings(
+    finger: str, strings: tuple[int | None, int | None], where: str, span: Span
+) -> Diagnostic:
+    named = [str(string) for string in strings if string is not None]
+    which = f"strings {' and '.join(named)}" if len(named) == 2 else "two strings"
+    example = f"{finger}{named[0]}-{named[1]}" if len(named) == 2 else f"{finger}6-4"
+    return Diagnostic(
+        rule="finger-on-two-strings",
+        severity=Severity.ERROR,
+        message=f"finger {finger} is to pluck {which} at one instant in {where}",
+        span=span,
+        hint=f"give one of them to another finger, or write a brush such as {example}",
+    )

@@ -1,0 +1,1 @@
+"""What the lines say: a page only, the faults are found in notation/syntax."""

@@ -1,0 +1,1 @@
+"""Voicings: a page only, the faults are found in performance/expansion/voicings."""

@@ -1,0 +1,1 @@
+"""Waivers: a page only, the findings are made in rules/waivers.py."""

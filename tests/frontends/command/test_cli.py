@@ -1,0 +1,332 @@
+"""The command: what goes where, and with which exit code."""
+
+from __future__ import annotations
+
+import io
+import json
+import os
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+
+from fretloom.frontends.command.main import main
+
+GOOD = """lesson "Two cups"
+  meter 4/4
+
+voicings
+  C  x32010  fingers .32.1.  bass 5 4 5 4
+
+patterns
+  plain  p , p m , p i , p m
+
+section tune  using plain
+  C | C
+"""
+UNUSED = GOOD.replace("\nsection", "  slow   p , m , p , i\n\nsection")
+FAULTY = GOOD.replace("p i , p m", "p i")
+
+
+@pytest.fixture
+def here(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
+    """Work in a folder with one good, one doubtful and one faulty lesson."""
+    monkeypatch.chdir(tmp_path)
+    for name, text in (("good", GOOD), ("unused", UNUSED), ("faulty", FAULTY)):
+        (tmp_path / f"{name}.lesson").write_text(text)
+    return tmp_path
+
+
+Captured = pytest.CaptureFixture[str]
+
+
+@pytest.mark.usefixtures("here")
+@pytest.mark.parametrize(
+    ("arguments", "code"),
+    [
+        (["good.lesson"], 0),
+        (["good.lesson", "--strict"], 0),
+        (["unused.lesson"], 0),
+        (["unused.lesson", "--strict"], 1),
+        (["faulty.lesson"], 1),
+        (["gone.lesson"], 2),
+        (["."], 1),
+        (["faulty.lesson", "gone.lesson"], 2),
+    ],
+)
+def test_exit_codes_of_check(arguments: list[str], code: int) -> None:
+    """0 without errors, 1 with errors (and warnings, if strict), 2 if a file could not be read."""
+    assert main(["check", *arguments]) == code
+
+
+@pytest.mark.usefixtures("here")
+def test_findings_go_to_stdout_and_troubles_to_stderr(capsys: Captured) -> None:
+    """What was found is the result; what could not be done is a message."""
+    main(["check", "faulty.lesson", "gone.lesson"])
+    out, err = capsys.readouterr()
+    assert out.startswith("faulty.lesson:8:")
+    assert "[pattern-beats]" in out
+    assert out.endswith("1 error in 1 file\n")
+    assert err == "fretloom: there is no file gone.lesson\n"
+
+
+@pytest.mark.usefixtures("here")
+def test_folder_is_checked_in_order_without_hidden_or_outer_files(
+    here: Path, capsys: Captured, tmp_path_factory: pytest.TempPathFactory
+) -> None:
+    """Lessons below a folder are found in order; hidden folders and links out of it are not."""
+    outside = tmp_path_factory.mktemp("outside") / "x.lesson"
+    outside.write_text("secret\n")
+    (here / "aaa.lesson").symlink_to(outside)
+    (here / ".git").mkdir()
+    (here / ".git" / "z.lesson").write_text("z\n")
+    (here / "sub").mkdir()
+    (here / "sub" / "also.lesson").write_text(FAULTY)
+    main(["check", "."])
+    out = capsys.readouterr().out
+    assert "secret" not in out
+    assert out.index("faulty.lesson:") < out.index("unused.lesson:") < out.index("sub/also.lesson:")
+    assert out.endswith("in 4 files\n")
+
+
+@pytest.mark.usefixtures("here")
+def test_json_report(capsys: Captured) -> None:
+    """JSON is one document, with the files that could not be read."""
+    assert main(["check", ".", "gone.lesson", "--format", "json"]) == 2
+    report = json.loads(capsys.readouterr().out)
+    assert report["files"] == 3
+    assert {one["rule"] for one in report["findings"]} == {"pattern-beats", "unused-pattern"}
+    assert [one["file"] for one in report["unreadable"]] == ["gone.lesson"]
+
+
+@pytest.mark.usefixtures("here")
+def test_github_report(capsys: Captured) -> None:
+    """Annotations are one line each and nothing else."""
+    main(["check", ".", "--format", "github"])
+    lines = capsys.readouterr().out.splitlines()
+    assert [line.split(" ")[0] for line in lines] == ["::error", "::warning"]
+
+
+@pytest.mark.parametrize("jobs", ["1", "2", "3"])
+def test_processes_change_nothing(jobs: str, here: Path, capsys: Captured) -> None:
+    """Many files give the same report however many processes share them."""
+    for number in range(30):
+        (here / f"n{number:02}.lesson").write_text(FAULTY if number % 3 else GOOD)
+    assert main(["check", ".", "--jobs", jobs]) == 1
+    out = capsys.readouterr().out
+    assert out.endswith("21 errors, 1 warning in 33 files\n")
+    assert out.index("n01.lesson") < out.index("n02.lesson") < out.index("n29.lesson")
+
+
+def test_fault_of_a_shared_file_is_told_once(tmp_path: Path, capsys: Captured) -> None:
+    """What several lessons meet in a file they all use is one fault."""
+    shared = "voicings\n  C7  like G7  lift 4\n  G7  like C7  lift 4\n"
+    (tmp_path / "shared.lesson").write_text(shared)
+    text = GOOD.replace("\nvoicings", '\nuse "shared.lesson"\n\nvoicings').replace("| C", "| C7")
+    for name in ("one", "two"):
+        (tmp_path / f"{name}.lesson").write_text(text)
+    assert main(["check", str(tmp_path)]) == 1
+    out = capsys.readouterr().out
+    assert out.count("[like-cycle]") == 1
+    assert out.endswith("1 error in 3 files\n")
+
+
+def test_folder_without_lessons(tmp_path: Path, capsys: Captured) -> None:
+    """Nothing to check is no success."""
+    assert main(["check", str(tmp_path)]) == 2
+    assert "no .lesson files" in capsys.readouterr().err
+
+
+@pytest.mark.usefixtures("here")
+def test_export_to_stdout_and_to_a_file(here: Path, capsys: Captured) -> None:
+    """The result goes to stdout or to the file; what is said about it to stderr."""
+    assert main(["export", "good.lesson", "--to", "json"]) == 0
+    written = capsys.readouterr().out
+    assert json.loads(written)["title"] == "Two cups"
+    assert main(["export", "good.lesson", "-o", "out.json"]) == 0
+    out, err = capsys.readouterr()
+    assert (out, err) == ("", "wrote out.json\n")
+    assert (here / "out.json").read_text() == written
+
+
+def test_export_of_a_faulty_lesson_is_refused(here: Path, capsys: Captured) -> None:
+    """A lesson with errors is not exported, and the errors are told."""
+    assert main(["export", "faulty.lesson", "--to", "json", "-o", "out.json"]) == 1
+    out, err = capsys.readouterr()
+    assert out == ""
+    assert "[pattern-beats]" in err
+    assert "nothing was exported" in err
+    assert not (here / "out.json").exists()
+
+
+def test_export_despite_errors_that_leave_the_music_clear(here: Path, capsys: Captured) -> None:
+    """An error that leaves no doubt about the music may be passed over, but is told."""
+    text = GOOD.replace("section tune", "section tune 9 bars")
+    (here / "long.lesson").write_text(text)
+    assert main(["export", "long.lesson", "--to", "json"]) == 1
+    capsys.readouterr()
+    assert main(["export", "long.lesson", "--to", "json", "--despite-errors"]) == 0
+    out, err = capsys.readouterr()
+    assert json.loads(out)["notes"]
+    assert "[section-length]" in err
+    assert main(["export", "faulty.lesson", "--to", "json", "--despite-errors"]) == 1
+
+
+@pytest.mark.usefixtures("here")
+def test_export_needs_a_format(capsys: Captured) -> None:
+    """Without --to the ending of the file must tell the format."""
+    assert main(["export", "good.lesson", "-o", "out.pdf"]) == 2
+    assert "--to tab" in capsys.readouterr().err
+
+
+@pytest.mark.usefixtures("here")
+def test_export_into_a_missing_folder(capsys: Captured) -> None:
+    """A place that cannot be written is told, and nothing is left behind."""
+    assert main(["export", "good.lesson", "--to", "json", "-o", "gone/out.json"]) == 2
+    assert "there is no folder gone" in capsys.readouterr().err
+
+
+def test_format_rewrites_and_checks(here: Path, capsys: Captured) -> None:
+    """--check names what would change; without it the file is rewritten, once."""
+    path = here / "untidy.lesson"
+    path.write_text(GOOD.replace("  plain  p , p m", "     plain p, p m"))
+    assert main(["format", "--check", "untidy.lesson"]) == 1
+    assert "untidy.lesson" in capsys.readouterr().out
+    assert main(["format", "untidy.lesson"]) == 0
+    assert main(["format", "--check", "untidy.lesson"]) == 0
+    assert main(["check", "untidy.lesson", "--strict"]) == 0
+
+
+def test_format_leaves_what_it_cannot_read(here: Path, capsys: Captured) -> None:
+    """A file with lines that were not understood stays as it is."""
+    text = GOOD.replace("C | C", "C | C using")
+    (here / "broken.lesson").write_text(text)
+    assert main(["format", "broken.lesson"]) == 1
+    assert (here / "broken.lesson").read_text() == text
+    assert "stays as it is" in capsys.readouterr().err
+
+
+def test_explain(capsys: Captured) -> None:
+    """A rule's page, the list of all, and the nearest names of one that is not there."""
+    assert main(["explain", "thumb-off-bass"]) == 0
+    assert "What it checks" in capsys.readouterr().out
+    assert main(["explain"]) == 0
+    assert "  pattern-beats" in capsys.readouterr().out
+    assert main(["explain", "patern-beats"]) == 2
+    assert "did you mean pattern-beats" in capsys.readouterr().err
+
+
+def _run(*arguments: str, **options: object) -> subprocess.CompletedProcess[str]:
+    environment = os.environ | {"PYTHONIOENCODING": "utf-8"} | options.pop("env", {})  # type: ignore[operator]
+    command = [sys.executable, "-m", "fretloom.frontends.command.main", *arguments]
+    return subprocess.run(  # type: ignore[call-overload, no-any-return]
+        command, capture_output=True, text=True, env=environment, check=False, **options
+    )
+
+
+def test_wrong_arguments_are_told_on_stderr() -> None:
+    """A command that is none ends with 2."""
+    done = _run("chekc")
+    assert done.returncode == 2
+    assert done.stdout == ""
+
+
+def test_reader_that_goes_away(here: Path) -> None:
+    """A pipe closed early ends the command without a traceback."""
+    for number in range(20):
+        (here / f"n{number:02}.lesson").write_text(FAULTY)
+    command = f"{sys.executable} -m fretloom.frontends.command.main check . | head -n 1"
+    done = subprocess.run(
+        command, shell=True, capture_output=True, text=True, cwd=here, check=False
+    )
+    assert done.stderr == ""
+
+
+def test_terminal_without_unicode(here: Path) -> None:
+    """What an encoding lacks is replaced and no reason to stop."""
+    text = FAULTY.replace("Two cups", "Zwei Tassen für Ténor ♯").replace("plain", "ä\u00fcß")
+    (here / "accents.lesson").write_text(text, encoding="utf-8")
+    done = _run("check", "accents.lesson", cwd=here, env={"PYTHONIOENCODING": "ascii"})
+    assert done.returncode == 1
+    assert "Traceback" not in done.stderr
+
+
+def test_no_colour_off_a_terminal(here: Path) -> None:
+    """What is piped has no escape sequences."""
+    assert "\x1b" not in _run("check", ".", cwd=here).stdout
+
+
+class _Terminal(io.StringIO):
+    """A stream that says it is a terminal."""
+
+    def isatty(self) -> bool:
+        return True
+
+
+def _on_terminals(monkeypatch: pytest.MonkeyPatch) -> tuple[_Terminal, _Terminal]:
+    """Let both standard streams be terminals; called in the test, since capturing swaps them before."""
+    out, err = _Terminal(), _Terminal()
+    monkeypatch.setattr(sys, "stdout", out)
+    monkeypatch.setattr(sys, "stderr", err)
+    return out, err
+
+
+@pytest.fixture
+def willing(monkeypatch: pytest.MonkeyPatch) -> pytest.MonkeyPatch:
+    """Let the environment say nothing against colour."""
+    monkeypatch.delenv("NO_COLOR", raising=False)
+    monkeypatch.setenv("TERM", "xterm")
+    return monkeypatch
+
+
+@pytest.mark.usefixtures("here")
+def test_colour_on_a_terminal(willing: pytest.MonkeyPatch) -> None:
+    """A terminal gets colour."""
+    out, _ = _on_terminals(willing)
+    main(["check", "faulty.lesson"])
+    assert "\x1b[31;1merror" in out.getvalue()
+
+
+@pytest.mark.usefixtures("here")
+@pytest.mark.parametrize(("name", "value"), [("NO_COLOR", "1"), ("TERM", "dumb")])
+def test_no_colour_where_it_is_not_wanted(
+    name: str, value: str, willing: pytest.MonkeyPatch
+) -> None:
+    """NO_COLOR (no-color.org: any value that is not empty) and dumb terminals are honoured."""
+    willing.setenv(name, value)
+    out, _ = _on_terminals(willing)
+    main(["check", "faulty.lesson"])
+    assert "error" in out.getvalue()
+    assert "\x1b" not in out.getvalue()
+
+
+def test_progress_of_a_long_folder(here: Path, willing: pytest.MonkeyPatch) -> None:
+    """On a terminal a long check says how far it is, and wipes the line before a finding."""
+    for number in range(40):
+        (here / f"n{number:02}.lesson").write_text(GOOD)
+    out, err = _on_terminals(willing)
+    main(["check", ".", "--jobs", "1"])
+    assert "\rchecked 8 of 43 files" in err.getvalue()
+    assert err.getvalue().endswith("\r\x1b[K")
+    assert "checked" not in out.getvalue()
+
+
+@pytest.mark.usefixtures("here")
+def test_packed_score_is_not_poured_into_a_terminal(willing: pytest.MonkeyPatch) -> None:
+    """A binary format needs a file when the result would go to a terminal."""
+    _, err = _on_terminals(willing)
+    assert main(["export", "good.lesson", "--to", "mxl"]) == 2
+    assert "name a file with -o" in err.getvalue()
+
+
+@pytest.mark.usefixtures("here")
+def test_interruption(monkeypatch: pytest.MonkeyPatch, capsys: Captured) -> None:
+    """Ctrl-C ends with 130 and one line."""
+
+    def interrupt(*_: object, **__: object) -> None:
+        raise KeyboardInterrupt
+
+    monkeypatch.setattr("fretloom.api.load", interrupt)
+    assert main(["check", "good.lesson"]) == 130
+    assert capsys.readouterr().err == "fretloom: interrupted\n"

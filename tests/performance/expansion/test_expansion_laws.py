@@ -1,0 +1,97 @@
+"""What holds for every lesson that is written well."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+from attrs import evolve
+from expanding import expand
+from hypothesis import given, settings
+from strategies import lessons
+
+from fretloom.notation.model.form import Form, FormEntry
+from fretloom.notation.model.lesson import Lesson
+from fretloom.performance.events import Timeline
+from fretloom.performance.expansion.expand import distinct_bars
+from fretloom.rule_facts import Severity
+
+
+@given(lessons())
+@settings(max_examples=80)
+def test_a_lesson_written_well_expands_without_an_error(lesson: Lesson) -> None:
+    """Nothing is found wrong where nothing is (the lessons made know nothing of short necks)."""
+    found = expand(lesson).diagnostics
+    errors = [one for one in found if one.severity is Severity.ERROR]
+    assert [one.message for one in errors if one.rule != "no-such-fret"] == []
+
+
+@given(lessons())
+@settings(max_examples=60)
+def test_notes_lie_within_their_bar(lesson: Lesson) -> None:
+    """Every pluck falls in its bar, its place does not cross the bar line, and they come in order."""
+    for _, bar in distinct_bars(expand(lesson).timeline):
+        assert 0 < bar.length <= bar.meter.length
+        assert bar.start + bar.length <= bar.meter.length
+        for note in bar.notes:
+            assert 0 <= note.onset < bar.length
+            assert note.length > 0
+            assert note.onset + note.length <= bar.length
+            assert note.ring > 0
+        onsets = [note.onset for note in bar.notes]
+        assert onsets == sorted(onsets)
+
+
+@given(lessons())
+@settings(max_examples=60)
+def test_no_string_sounds_twice_at_once(lesson: Lesson) -> None:
+    """A string that is plucked again has stopped ringing by then."""
+    timeline = expand(lesson).timeline
+    free_from: dict[int, Fraction] = {}
+    for onset, string, ring in _sounds(timeline):
+        assert onset >= free_from.get(string, 0)
+        free_from[string] = onset + ring
+
+
+def _sounds(timeline: Timeline) -> list[tuple[Fraction, int, Fraction]]:
+    start = Fraction(0)
+    sounds = []
+    for played in timeline.bars:
+        sounds += [(start + note.onset, note.string, note.ring) for note in played.bar.notes]
+        start += played.bar.length
+    return sounds
+
+
+@given(lessons())
+@settings(max_examples=60)
+def test_nothing_rings_past_the_end(lesson: Lesson) -> None:
+    """The piece is over when its last bar is."""
+    timeline = expand(lesson).timeline
+    assert all(onset + ring <= timeline.length for onset, _, ring in _sounds(timeline))
+
+
+@given(lessons())
+@settings(max_examples=40)
+def test_shared_bars_equal_bars_computed_alone(lesson: Lesson) -> None:
+    """A form played as written out by hand, each entry a section of its own, comes to the same."""
+    together = expand(lesson)
+    if lesson.form is None or any(len(one.buts) for one in lesson.form.entries):  # type: ignore[union-attr]
+        return
+    sections = {section.name: section for section in lesson.sections}
+    copies, entries = [], []
+    for entry in lesson.form.entries:
+        assert isinstance(entry, FormEntry)
+        for _ in range(entry.times):
+            name = f"copy-{len(copies)}"
+            copies.append(evolve(sections[entry.section], name=name))
+            entries.append(FormEntry(section=name))
+    blocks = [block for block in lesson.blocks if block is not lesson.form]
+    alone = expand(evolve(lesson, blocks=(*blocks, *copies, Form(entries=tuple(entries)))))
+    assert [one.bar for one in alone.timeline.bars] == [one.bar for one in together.timeline.bars]
+    assert len(list(distinct_bars(together.timeline))) <= len(list(distinct_bars(alone.timeline)))
+
+
+@given(lessons())
+@settings(max_examples=40)
+def test_expanding_twice_gives_the_same(lesson: Lesson) -> None:
+    """There is no chance in it."""
+    assert expand(lesson) == expand(lesson)
