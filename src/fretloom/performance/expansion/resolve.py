@@ -6,9 +6,10 @@ from collections.abc import Mapping
 
 from fretloom.notation.model.pattern import Pattern
 from fretloom.performance.events import Settings
-from fretloom.performance.expansion.bars.strokes import beat_extents, lay_out
 from fretloom.performance.expansion.faults import Faults, counted, nearest
-from fretloom.performance.expansion.voicings.book import VoicingBook, voicing_known
+from fretloom.performance.expansion.timing.strokes import beat_extents, lay_out
+from fretloom.performance.expansion.voicings.book import VoicingBook
+from fretloom.performance.expansion.voicings.voicing_faults import voicing_known
 from fretloom.performance.expansion.workings import PatternLayout, Workings
 from fretloom.performance.material.gather import Material, may_be_one_of
 from fretloom.performance.settings import picking_plan

@@ -6,10 +6,10 @@ from fractions import Fraction
 
 from fretloom.notation.model.section import Part
 from fretloom.notation.syntax.writing import words as write
-from fretloom.performance.expansion.bars.template import Segment
 from fretloom.performance.expansion.faults import counted
 from fretloom.performance.expansion.form.slots import Slot
 from fretloom.performance.expansion.resolve import Resolver
+from fretloom.performance.expansion.timing.template import Segment
 from fretloom.source import Span
 from fretloom.trade.music.meter import Count, Meter
 

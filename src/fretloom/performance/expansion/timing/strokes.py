@@ -20,7 +20,7 @@ from fretloom.notation.model.pattern import (
     Roll,
     Stroke,
 )
-from fretloom.performance.expansion.bars.ticks import ticks
+from fretloom.performance.expansion.timing.ticks import ticks
 from fretloom.trade.music.meter import Count, Meter
 from fretloom.values import frozen
 
