@@ -46,7 +46,7 @@ class BarFaults:
     def nothing_to_leave_out(self, patch: Without, used: Iterable[str]) -> None:
         """Note a `without` where the finger plucks nothing; `used` are those that do pluck there."""
         who = FINGER_WORDS[patch.finger]
-        message = f"{who} ({patch.finger}) plucks nothing on {patch.count} that could be left out"
+        message = f"{who} ({patch.finger}) plucks nothing on {patch.count}, so nothing can be left out"
         there = " and ".join(sorted(used))
         hint = f"on {patch.count} there is {there}"
         if not there:
@@ -84,7 +84,7 @@ class BarFaults:
         self, part: Pluck | Brush, string: int, name: str, first: str, added: Count | None
     ) -> None:
         """Note a string plucked a second time at one instant, after the finger `first`."""
-        message = f"string {string} is plucked twice at one instant over {name}"
+        message = f"string {string} is plucked twice at once over {name}"
         hint = f"leave {part_words(part)} out, or name another string for it"
         if added is not None:
             hint = f"to play it instead, leave the other out: `without {first} on {added}`"
@@ -94,7 +94,7 @@ class BarFaults:
         """Note a finger that has to hold a string and to hop to another at one instant."""
         message = (
             f"finger {hop.finger} of {name} cannot hold string {string} "
-            f"and hop to string {hop.string} at one instant"
+            f"and hop to string {hop.string} at once"
         )
         hint = "pluck the two strings one after the other, or name another string"
         self.add("hop-impossible", message, hint, None, (name, hop.string, string))
