@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
-from itertools import repeat
 from typing import Any
 
 from attrs import evolve
@@ -65,16 +64,7 @@ class WrittenPlace:
         return self.name or "the form"
 
 
-def own_place(node: object, place: WrittenPlace) -> WrittenPlace:
-    """Return the place of something that stands at a place, which may be one of its own."""
-    own = _OWN.get(type(node))
-    return own(node) if own else place
-
-
-def places_inside(node: object, place: WrittenPlace) -> Iterator[WrittenPlace]:
-    """Yield the places of all that stands directly inside something, in order, or more of them."""
-    at = _AT.get(type(node))
-    return at(node, place) if at else repeat(place)
+NOWHERE = WrittenPlace()
 
 
 def _in_section(section: Section, place: WrittenPlace) -> Iterator[WrittenPlace]:
@@ -100,7 +90,7 @@ def _in_section(section: Section, place: WrittenPlace) -> Iterator[WrittenPlace]
 def _in_line(line: BarLine | EndingStart, place: WrittenPlace) -> Iterator[WrittenPlace]:
     number = place.bar or 1
     for bar in line.bars:
-        yield evolve(place, bar=number)
+        yield place if number == place.bar else evolve(place, bar=number)
         number += bar.times
 
 
@@ -138,15 +128,15 @@ def _in_pattern(pattern: Pattern, place: WrittenPlace) -> Iterator[WrittenPlace]
 
 
 #: Things that are a place of their own.
-_OWN: dict[type, Callable[[Any], WrittenPlace]] = {
+OWN_PLACE: dict[type, Callable[[Any], WrittenPlace]] = {
     VoicingEntry: lambda entry: WrittenPlace("voicing", entry.name),
     Pattern: lambda pattern: WrittenPlace("pattern", pattern.name),
     Section: lambda section: WrittenPlace("section", section.name),
     Form: lambda form: WrittenPlace("form"),
     Step: lambda step: WrittenPlace("step", step.title),
 }
-#: The places of what stands inside; it is the place of the whole where nothing is said here.
-_AT: dict[type, Callable[[Any, WrittenPlace], Iterator[WrittenPlace]]] = {
+#: The places of what stands directly inside a thing, in order; others give theirs on unchanged.
+PLACES_INSIDE: dict[type, Callable[[Any, WrittenPlace], Iterator[WrittenPlace]]] = {
     Section: _in_section,
     BarLine: _in_line,
     EndingStart: _in_line,

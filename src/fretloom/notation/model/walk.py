@@ -8,7 +8,7 @@ the model.
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
-from itertools import islice
+from itertools import islice, repeat
 from typing import Any, TypeVar
 
 from attrs import evolve, field
@@ -32,7 +32,7 @@ from fretloom.notation.model.pattern import (
     Roll,
     Stroke,
 )
-from fretloom.notation.model.places import WrittenPlace, own_place, places_inside
+from fretloom.notation.model.places import NOWHERE, OWN_PLACE, PLACES_INSIDE, WrittenPlace
 from fretloom.notation.model.section import (
     Bar,
     BarLine,
@@ -115,13 +115,24 @@ def walk(top: object, skip: tuple[type, ...] = ()) -> Iterator[Placed]:
 
     What holds other things comes before them. Nothing inside things of the types `skip` is given.
     """
-    waiting: list[Placed] = [(WrittenPlace(), top)]
+    waiting: list[Placed] = [(NOWHERE, top)]
     while waiting:
         place, node = waiting.pop()
-        place = own_place(node, place)
+        kind = type(node)
+        if kind in OWN_PLACE:
+            place = OWN_PLACE[kind](node)
         yield place, node
-        if type(node) in _INSIDE and not isinstance(node, skip):
+        if kind not in _INSIDE or kind in skip:
+            continue
+        if kind in PLACES_INSIDE:
             waiting.extend(reversed(list(_inside(node, place))))
+            continue
+        for name in reversed(_INSIDE[kind]):
+            held = getattr(node, name)
+            if isinstance(held, tuple):
+                waiting += [(place, one) for one in reversed(held)]
+            elif held is not None:
+                waiting.append((place, held))
 
 
 def every(
@@ -144,7 +155,7 @@ def lines(block: object, depth: int = 1) -> Iterator[tuple[Line, int]]:
 def uses(top: object) -> Iterator[NameUse]:
     """Yield every use of a voicing's, pattern's or section's name in a lesson or a part of one."""
     for place, node in walk(top, (PatternBar,)):
-        for kind, name, span in _names(node):
+        for kind, name, span in _names(node) if type(node) in _NAMES else ():
             if used := getattr(node, name):
                 yield NameUse(kind, used, place, getattr(node, span))
 
@@ -172,7 +183,7 @@ def rebuilt(
     if not (name or entry or bar or pluck):
         skip = (Section, Form, PatternBlock)
     made = _Rebuilding({kind: one for kind, one in change.items() if one}, name, skip)
-    new: Lesson = made.of(lesson, WrittenPlace())
+    new: Lesson = made.of(lesson, NOWHERE)
     return new
 
 
@@ -191,13 +202,14 @@ class _Rebuilding:
 
     def of(self, node: Any, place: WrittenPlace) -> Any:
         """Return what stands in the place of something, its inside replaced first."""
-        place = own_place(node, place)
+        if type(node) in OWN_PLACE:
+            place = OWN_PLACE[type(node)](node)
         new: dict[str, object] = {}
         if self.name is not None:
             for kind, name, _ in _names(node):
                 if old := getattr(node, name):
                     new[name] = self.name(kind, old)
-        if not isinstance(node, self.skip):
+        if type(node) not in self.skip:
             inside = (self.of(one, at) for at, one in _inside(node, place))
             for name in _INSIDE.get(type(node), ()):
                 old = getattr(node, name)
@@ -235,4 +247,5 @@ def _children(node: object) -> Iterator[object]:
 
 
 def _inside(node: object, place: WrittenPlace) -> Iterator[Placed]:
-    return zip(places_inside(node, place), _children(node), strict=False)
+    at = PLACES_INSIDE.get(type(node))
+    return zip(at(node, place) if at else repeat(place), _children(node), strict=False)

@@ -9,7 +9,7 @@ from fretloom.notation.model.lesson import Lesson
 from fretloom.notation.model.pattern import PatternBar, Pluck, Roll, Stroke
 from fretloom.notation.model.places import WrittenPlace
 from fretloom.notation.model.section import With
-from fretloom.notation.model.walk import every
+from fretloom.notation.model.walk import every, walk
 from fretloom.performance.reading import Reading
 from fretloom.performance.settings import picking_plan
 from fretloom.rule_facts import Severity
@@ -112,7 +112,12 @@ def fingers_off_strings(reading: Reading) -> Iterator[Diagnostic]:
 
 
 def _off_in_bar(hand: _Hand, bar: PatternBar, where: str) -> Iterator[Diagnostic]:
-    row = [tuple(pluck for _, pluck in every(stroke, Pluck)) for _, stroke in every(bar, Stroke)]
+    row: list[list[Pluck]] = []
+    for _, one in walk(bar):
+        if isinstance(one, Stroke):
+            row.append([])
+        elif isinstance(one, Pluck):
+            row[-1].append(one)
     worst: dict[tuple[str, int], tuple[bool, Pluck]] = {}
     for index, together in enumerate(row):
         for pluck in together:
@@ -141,7 +146,7 @@ def _far_into_bass(hand: _Hand, pluck: Pluck) -> bool:
     return string not in fingers and min(abs(string - home) for home in homes) > 1
 
 
-def _in_order(hand: _Hand, row: list[tuple[Pluck, ...]], index: int, pluck: Pluck) -> bool:
+def _in_order(hand: _Hand, row: list[list[Pluck]], index: int, pluck: Pluck) -> bool:
     """Whether the fingers keep their order across the strings where this one plays.
 
     Compared are the other fingers' plucks that come nearest to it in time.
@@ -159,7 +164,7 @@ def _in_order(hand: _Hand, row: list[tuple[Pluck, ...]], index: int, pluck: Pluc
     return True
 
 
-def _nearest(row: list[tuple[Pluck, ...]], index: int, finger: str) -> Pluck | None:
+def _nearest(row: list[list[Pluck]], index: int, finger: str) -> Pluck | None:
     for place in sorted(range(len(row)), key=lambda one: abs(one - index)):
         for pluck in row[place]:
             if pluck.finger == finger:
