@@ -45,7 +45,7 @@ class Waiver:
 
 def apply_waivers(lesson: Lesson, found: Iterable[Diagnostic]) -> list[Diagnostic]:
     """Drop the findings that a waiver with a reason covers; add findings about the waivers."""
-    own = tuple(dict.fromkeys(_waivers(lesson)))
+    own = tuple(_waivers(lesson))
     others = (waiver for linked in _linked(lesson) for waiver in _waivers(linked))
     active = [waiver for waiver in (*own, *others) if _holds(waiver)]
     kept: list[Diagnostic] = []

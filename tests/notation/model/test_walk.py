@@ -176,6 +176,12 @@ def test_numbers_stay_in_the_last_bar_that_is_replaced() -> None:
     assert [place.bar for place, _ in bars] == [1, 2, 2, 2]
 
 
+def test_a_short_last_bar_counts() -> None:
+    """An incomplete bar within the section is one, a pickup is none."""
+    text = "section a\n  C\n  last 3: C\n  pickup 1: C\n  C\n"
+    assert [place.bar for place, _ in every(lesson(text), Bar)] == [1, 2, None, 3]
+
+
 def test_an_ending_lasts_to_the_end_of_its_repeat() -> None:
     """What follows the repeat, and the repeat in an ending, are where they are."""
     text = (
@@ -285,6 +291,13 @@ def test_plucks_are_replaced_wherever_they_are() -> None:
     assert all(pluck.accent for _, pluck in every(new, Pluck))
     assert all(patch.pluck.accent for _, patch in every(new, With))
     assert rebuilt(new, pluck=lambda pluck, place: evolve(pluck, accent=False)) == lesson()
+
+
+def test_what_differs_only_in_its_span_is_replaced() -> None:
+    """Spans take no part in equality, but they are what findings point to."""
+    new = rebuilt(lesson(), pluck=lambda pluck, place: evolve(pluck, span=None))
+    assert new == lesson()
+    assert all(pluck.span is None for _, pluck in every(new, Pluck))
 
 
 @pytest.mark.parametrize("what", ["voicing", "entry"])
