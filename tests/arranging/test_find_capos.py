@@ -77,6 +77,15 @@ def test_a_barre_moved_along_gives_way_to_the_open_shape() -> None:
     assert frets_at(1, "  Eb  x68886", "Eb") == {"D": "xx0232"}
 
 
+def test_a_guitar_tuned_down_as_a_whole_has_its_open_shapes() -> None:
+    """The shapes keep their names when every string is a half step lower."""
+    text = FLAT.replace("plays in Eb", "plays in Eb\n  tuning Eb2 Ab2 Db3 Gb3 Bb3 Eb4")
+    (choice,) = (one for one in find_capos(read_through(loads(text))) if str(one.plays) == "D")
+    shapes = {voicing.name: voicing.frets_text for voicing in choice.voicings}
+    assert shapes == {"D": "xx0232", "G": "320003", "A": "x02220"}
+    assert choice.without_open == ()
+
+
 def test_a_tagged_voicing_was_chosen_for_its_shape() -> None:
     """A name with a tag says which shape is meant."""
     assert frets_at(1, "  Eb.barre  x68886", "Eb.barre") == {"D.barre": "x57775"}

@@ -172,7 +172,7 @@ def rebuilt(
     """Return a lesson with what is written in it replaced; what stays the same is kept as it is.
 
     Args:
-        lesson: it.
+        lesson: as written; it may have faults.
         name: from what a name is of ("voicing", "pattern", "section") and the name that is used to
             the new name; names are not changed where they are defined.
         voicing, entry, bar, pluck: from a line of voicings, an entry of the form, a bar or a pluck,
@@ -187,18 +187,13 @@ def rebuilt(
     return new
 
 
+@frozen(eq=False)
 class _Rebuilding:
-    """What is replaced by what, for one lesson."""
+    """What is replaced by what, by type, and the names; `skip` are types whose inside stays."""
 
-    def __init__(
-        self,
-        change: dict[type, Callable[[Any, WrittenPlace], Any]],
-        name: Callable[[str, str], str] | None,
-        skip: tuple[type, ...],
-    ) -> None:
-        self.change = change
-        self.name = name
-        self.skip = skip
+    change: dict[type, Callable[[Any, WrittenPlace], Any]]
+    name: Callable[[str, str], str] | None
+    skip: tuple[type, ...]
 
     def of(self, node: Any, place: WrittenPlace) -> Any:
         """Return what stands in the place of something, its inside replaced first."""
