@@ -9,12 +9,12 @@ from __future__ import annotations
 import re
 import textwrap
 from collections.abc import Iterator
-from difflib import get_close_matches
 from importlib.resources import files
 
 from attrs import field
 
 from fretloom.rule_facts import RULES, Rule, find_rule
+from fretloom.text import CLOSELY_ALIKE, near_names
 from fretloom.values import frozen
 
 SECTIONS = ("What it checks", "Why", "Wrong", "Right")
@@ -55,12 +55,12 @@ def page(name: str) -> RulePage | None:
     return RulePage(rule, _sections(_cut(text, _RULE).get(name, "")))
 
 
-def near_names(name: str) -> list[str]:
+def near_rules(name: str) -> list[str]:
     """Return the names of rules that are nearest to what was written."""
     names = [rule.name for rule in RULES]
     words = set(name.lower().split("-"))
     sharing = [one for one in names if words & set(one.split("-"))]
-    return list(dict.fromkeys([*get_close_matches(name.lower(), names, 3), *sharing]))[:5]
+    return list(dict.fromkeys([*near_names(name.lower(), names, 3, CLOSELY_ALIKE), *sharing]))[:5]
 
 
 def as_text(found: RulePage) -> str:

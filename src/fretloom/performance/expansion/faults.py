@@ -3,14 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from difflib import get_close_matches
 
 from fretloom.diagnostics import Diagnostic, Related
 from fretloom.rule_facts import Severity
 from fretloom.source import Source, Span
+from fretloom.text import agreeing, counted, listed, nearest
+
+__all__ = ["Faults", "counted", "listed", "nearest"]
 
 _MOST_RELATED = 8
-_ALIKE = 0.5
 #: Where faults stand in a lesson that was made and not read.
 _NO_TEXT = Source("<lesson>", "")
 
@@ -81,7 +82,7 @@ class Faults:
 
 def _told(fault: _Fault) -> Diagnostic:
     count = len(fault.more)
-    more = f" (and in {count} more place{'s' if count > 1 else ''})" if count else ""
+    more = f" (and in {count} more {agreeing(count, 'place', 'places')})" if count else ""
     return Diagnostic(
         rule=fault.rule,
         severity=fault.severity,
@@ -90,32 +91,3 @@ def _told(fault: _Fault) -> Diagnostic:
         hint=fault.hint,
         related=tuple(fault.related),
     )
-
-
-#: Looking for a name that is alike takes time with every name: beyond these it is not worth it.
-_MOST_COMPARED, _LONGEST = 200, 60
-
-
-def nearest(name: str, known: Iterable[str]) -> str:
-    """Return the known name that looks most like the one written, or ""."""
-    names = list(known)
-    # A German H is an English B.
-    written = {name.lower(), "b" + name[1:].lower() if name[:1] in "Hh" else name.lower()}
-    for other in names:
-        if other.lower() in written:
-            return other
-    near = get_close_matches(name[:_LONGEST], names[:_MOST_COMPARED], 1, _ALIKE)
-    return near[0] if near else ""
-
-
-def listed(words: Iterable[object], last: str = "and") -> str:
-    """Join words as a sentence does: `1, 2 and 3`."""
-    texts = [str(word) for word in words]
-    if len(texts) < 2:
-        return "".join(texts)
-    return f"{', '.join(texts[:-1])} {last} {texts[-1]}"
-
-
-def counted(number: object, word: str) -> str:
-    """Say how many there are of something: `1 bar`, `3 bars`, `1/2 beat`."""
-    return f"{number} {word}" if str(number) in ("1", "1/2") else f"{number} {word}s"

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from fretloom.performance.events import Settings
 from fretloom.performance.hands.hardest import Hands, HeldVoicing, MadeChange
-from fretloom.report.findings.text import visible
+from fretloom.text import visible
 from fretloom.trade.playability.changes import Move
 from fretloom.trade.wording import finger_word, hand_words, say
 

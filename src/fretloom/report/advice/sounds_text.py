@@ -7,7 +7,7 @@ from collections.abc import Iterator, Sequence
 from fretloom.arranging.capo_places import CapoPlace
 from fretloom.performance.events import Settings
 from fretloom.performance.sounding.names import Sound, Sounds, heard_name, note_of
-from fretloom.report.findings.text import visible
+from fretloom.text import agreeing, columns, listed, table, visible
 from fretloom.trade.guitar.tunings import retuning_steps
 from fretloom.trade.harmony.fit import Fit, degree_in, note_in
 from fretloom.trade.harmony.key_guess import KeyGuess
@@ -84,9 +84,10 @@ def _table(sound: Sound, settings: Settings) -> Iterator[str]:
         degrees = [str(degree_in(sound.symbol, one.hand % 12)) for one in sound.strings]
         rows.append(("degree", degrees))
     rows.append(("sounds", [heard_name(sound, one, settings) for one in sound.strings]))
-    width = max((len(cell) for _, cells in rows for cell in cells), default=1)
-    for title, cells in rows:
-        yield f"  {title:8}" + " ".join(f"{cell:<{width}}" for cell in cells).rstrip()
+    widest = max((columns(cell) for _, cells in rows for cell in cells), default=1)
+    lines = table([cells for _, cells in rows], gap=1, least=widest)
+    for (title, _), line in zip(rows, lines, strict=True):
+        yield f"  {title:8}{line}"
     yield f"  {'name':8}{_verdict(sound, settings)}"
     if sound.others:
         yield f"  {'also':8}{', '.join(sound.others)}"
@@ -116,9 +117,10 @@ def _faults(verdict: Fit, settings: Settings) -> Iterator[str]:
     foreign = dict.fromkeys(midi % 12 for midi in verdict.foreign)
     if foreign:
         notes = [write_note(note_in(verdict.symbol, one), naming) for one in foreign]
-        yield f"{', '.join(notes)} is not in it"
+        yield f"{listed(notes)} {agreeing(len(notes), 'is', 'are')} not in it"
     if verdict.missing:
-        yield f"{', '.join(write_note(one, naming) for one in verdict.missing)} is missing"
+        notes = [write_note(one, naming) for one in verdict.missing]
+        yield f"{listed(notes)} {agreeing(len(notes), 'is', 'are')} missing"
     if verdict.wrong_bass and verdict.symbol.bass is not None:
         yield f"{write_note(verdict.symbol.bass, naming)} is not lowest"
     if verdict.unaltered:

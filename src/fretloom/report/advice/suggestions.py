@@ -7,7 +7,7 @@ from collections.abc import Sequence
 
 from fretloom.arranging.find_capos import CapoChoice
 from fretloom.arranging.find_voicings import FoundVoicing
-from fretloom.report.findings.text import visible
+from fretloom.text import table, visible
 
 
 def voicings_text(name: str, found: Sequence[FoundVoicing]) -> str:
@@ -17,7 +17,7 @@ def voicings_text(name: str, found: Sequence[FoundVoicing]) -> str:
     lines = [f"{visible(name)}, easiest first (1 easy to 5 hard)"]
     rows = [
         (
-            one.voicing.name,
+            visible(one.voicing.name),
             one.voicing.frets_text,
             f"fingers {one.voicing.fingers_text}" if any(one.voicing.frets) else "",
             f"bass {' '.join(map(str, one.voicing.bass))}",
@@ -25,10 +25,7 @@ def voicings_text(name: str, found: Sequence[FoundVoicing]) -> str:
         )
         for one in found
     ]
-    widths = [max(len(row[column]) for row in rows) for column in range(4)]
-    for row in rows:
-        cells = [cell.ljust(width) for cell, width in zip(row, widths, strict=False)]
-        lines.append(f"  {'  '.join(cells)}  {row[4]}")
+    lines += [f"  {line}" for line in table(rows)]
     return "\n".join(lines) + "\n"
 
 
@@ -73,11 +70,8 @@ def capos_text(choices: Sequence[CapoChoice]) -> str:
         lines.append(f"  barres: {len(one.barres)} ({barres})" if one.barres else "  barres: none")
         if level:
             lines.append(f"  hardest change: {visible(before)} to {visible(after)} ({level} of 5)")
-        width = max((len(voicing.name) for voicing in one.voicings), default=0)
-        for voicing in one.voicings:
-            lines.append(
-                f"    {visible(voicing.name):{width}}  {voicing.frets_text}  {voicing.fingers_text}".rstrip()
-            )
+        rows = [(visible(v.name), v.frets_text, v.fingers_text) for v in one.voicings]
+        lines += [f"    {line}" for line in table(rows)]
         lines += [f"  note: {visible(remark)}" for remark in one.remarks if "barre at" in remark]
     return "\n".join(lines) + "\n"
 

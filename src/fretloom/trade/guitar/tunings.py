@@ -10,6 +10,7 @@ import re
 from functools import lru_cache
 
 from fretloom.errors import SymbolError
+from fretloom.text import CLOSELY_ALIKE, counted, nearest
 from fretloom.trade.guitar.tuning import LEAST_STRINGS, MOST_STRINGS, Tuning
 from fretloom.trade.music.pitch import Pitch, parse_pitch
 
@@ -123,12 +124,10 @@ def _open_string(text: str, position: int) -> Pitch:
 
 
 def _unknown(text: str) -> SymbolError:
-    from difflib import get_close_matches
-
-    near = get_close_matches(_plain(text[:40]), _BY_NAME, n=1)
+    near = nearest(_plain(text[:40]), _BY_NAME, CLOSELY_ALIKE)
     known = "standard, drop D, DADGAD, open G"
     hint = (
-        f"did you mean {_BY_NAME[near[0]]}? Else write"
+        f"did you mean {_BY_NAME[near]}? Else write"
         if near
         else f"write a name such as {known}, or"
     )
@@ -168,7 +167,7 @@ def retuning_steps(tuning: Tuning) -> tuple[str, ...]:
     for index, distance in enumerate(_distances(usual, tuning)):
         if distance:
             way = "up" if distance > 0 else "down"
-            half_steps = f"{abs(distance)} half step" + ("s" if abs(distance) > 1 else "")
+            half_steps = counted(abs(distance), "half step")
             now = tuning.pitches[index]
             steps.append(f"string {tuning.strings - index} {way} {half_steps}, to {now}")
     return tuple(steps)

@@ -16,6 +16,7 @@ from fretloom.performance.sounding.strings import (
 )
 from fretloom.rule_facts import Severity
 from fretloom.source import Span
+from fretloom.text import listed
 from fretloom.trade.guitar.voicing import Voicing
 from fretloom.trade.harmony.degrees import Degree
 from fretloom.trade.harmony.symbol import ChordSymbol
@@ -127,7 +128,7 @@ def _third_missing(
     third = _third(symbol) if symbol else None
     note = third.above(symbol.root) if symbol and third else ""
     held = sorted(_third_strings(voicing, settings, shifts))
-    strings = "string " + " or ".join(map(str, held))
+    strings = "string " + listed(held, "or")
     called = f"the pattern {pattern}" if pattern else "what is plucked here"
     return Diagnostic(
         rule="third-not-plucked",

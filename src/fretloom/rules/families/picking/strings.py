@@ -13,6 +13,7 @@ from fretloom.rule_facts import Severity
 from fretloom.rules.plucks import Place, added_plucks, plucks, strokes, written_bars
 from fretloom.rules.usage import with_bases
 from fretloom.source import Span
+from fretloom.text import listed
 from fretloom.trade.guitar.plucking import PickingPlan, usual_plan
 from fretloom.values import frozen
 
@@ -167,7 +168,7 @@ def _nearest(row: list[tuple[Pluck, ...]], index: int, finger: str) -> Pluck | N
 
 
 def _finger_off(hand: _Hand, pluck: Pluck, span: Span, where: str, ordinary: bool) -> Diagnostic:
-    homes = " or ".join(map(str, hand.plan.strings_of(pluck.finger)))
+    homes = listed(hand.plan.strings_of(pluck.finger), "or")
     message = f"finger {pluck.finger} plucks string {pluck.string} in {where}; its home is {homes}"
     hint = f"write {pluck.finger} for its home string, or name the finger that is at home there"
     if ordinary:
