@@ -1,7 +1,8 @@
 """The pages of the rules: what each checks, why, and a lesson that is wrong and one that is right.
 
 They stand in `families/<family>/page.md`, one heading a rule, and are read by `fretloom explain`, by the
-documentation and by the tests, which run both lessons.
+documentation and by the tests, which run both lessons. `{caution}` stands for the usual caution, so that it
+is worded alike everywhere.
 """
 
 from __future__ import annotations
@@ -15,9 +16,11 @@ from attrs import field
 
 from fretloom.rule_facts import RULES, Rule, find_rule
 from fretloom.text import CLOSELY_ALIKE, near_names
+from fretloom.trade.wording import CAUTION
 from fretloom.values import frozen
 
 SECTIONS = ("What it checks", "Why", "Wrong", "Right")
+_CAUTION_HERE = "{caution}"
 _WIDTH = 78
 _RULE = re.compile(r"^# +(\S+)\s*$", re.M)
 _SECTION = re.compile(r"^## +(.+?)\s*$", re.M)
@@ -52,7 +55,8 @@ def page(name: str) -> RulePage | None:
         .joinpath(f"families/{rule.family}/page.md")
         .read_text(encoding="utf-8")
     )
-    return RulePage(rule, _sections(_cut(text, _RULE).get(name, "")))
+    text = _cut(text, _RULE).get(name, "").replace(_CAUTION_HERE, CAUTION)
+    return RulePage(rule, _sections(text))
 
 
 def near_rules(name: str) -> list[str]:

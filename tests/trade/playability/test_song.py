@@ -14,19 +14,26 @@ from fretloom.trade.playability.literal import takers
 from fretloom.trade.playability.reach import Hand
 from fretloom.trade.playability.shape import Fretted
 from fretloom.trade.playability.solver import fingerings
-from fretloom.trade.playability.song import Part, Step, change_cost, likely, plan, plan_one_by_one
+from fretloom.trade.playability.song import (
+    PlannedVoicing,
+    SongChange,
+    change_cost,
+    likely,
+    plan,
+    plan_one_by_one,
+)
 
 NECK, HAND = Neck(), Hand()
 SHAPES = ("x32010", "320003", "x02210", "xx0232", "022000", "x02220")
 
 
-def _part(frets: str, held: int = 1) -> Part:
+def _part(frets: str, held: int = 1) -> PlannedVoicing:
     options = likely(fingerings(shape(frets), NECK, HAND))
-    return Part(name=frets, frets=shape(frets), options=options, held=held)
+    return PlannedVoicing(name=frets, frets=shape(frets), options=options, held=held)
 
 
-def _step(before: str, after: str, times: int = 1, window: float = 2.0) -> Step:
-    return Step(before=before, after=after, times=times, window=window)
+def _step(before: str, after: str, times: int = 1, window: float = 2.0) -> SongChange:
+    return SongChange(before=before, after=after, times=times, window=window)
 
 
 def test_g_between_cs_is_fingered_for_the_change() -> None:

@@ -35,7 +35,7 @@ class Stop:
 
 
 @frozen(eq=False)
-class Hold:
+class BarHold:
     """What happens in one bar while one voicing is held.
 
     Args:
@@ -57,7 +57,7 @@ class Hold:
 class Moment:
     """A hold as it comes in performance: `beat` is the length of a beat (a quarter) in seconds."""
 
-    hold: Hold
+    hold: BarHold
     played: PlayedBar
     beat: float
 
@@ -79,7 +79,7 @@ class HandWalk:
 
     def __init__(self, timeline: Timeline, neck: Neck, hand: Hand) -> None:
         self.timeline, self.neck, self.hand = timeline, neck, hand
-        self._holds: dict[int, tuple[Hold, ...]] = {}
+        self._holds: dict[int, tuple[BarHold, ...]] = {}
 
     def moments(self) -> Iterator[Moment]:
         """Yield the holds of the whole performance in order."""
@@ -87,14 +87,14 @@ class HandWalk:
             for hold in self.holds(played.bar):
                 yield Moment(hold, played, beat)
 
-    def holds(self, bar: TimedBar) -> tuple[Hold, ...]:
+    def holds(self, bar: TimedBar) -> tuple[BarHold, ...]:
         """Return the holds of a bar; an equal result is one object."""
         known = self._holds.get(id(bar))
         if known is None:
             known = self._holds[id(bar)] = tuple(self._of_bar(bar))
         return known
 
-    def _of_bar(self, bar: TimedBar) -> Iterator[Hold]:
+    def _of_bar(self, bar: TimedBar) -> Iterator[BarHold]:
         if not bar.voicings:
             return
         ends = [*(timed.onset for timed in bar.voicings[1:]), bar.length]
@@ -105,7 +105,7 @@ class HandWalk:
             release = None
             if bar.release is not None and timed.onset <= bar.release < end:
                 release = float(bar.release)
-            yield Hold(
+            yield BarHold(
                 timed.voicing,
                 float(timed.onset),
                 float(end),
@@ -172,7 +172,7 @@ class HandWalk:
 
 
 def freed_and_needed(
-    before: Hold, after: Hold, beat: float, next_beat: float, length: float, keep: bool
+    before: BarHold, after: BarHold, beat: float, next_beat: float, length: float, keep: bool
 ) -> tuple[dict[str, float], dict[str, float]]:
     """Return when fingers may leave one voicing and must be on the next, in seconds.
 
@@ -193,7 +193,7 @@ def freed_and_needed(
     return freed, needed
 
 
-def _kept(hold: Hold, stop: Stop, beat: float) -> float:
+def _kept(hold: BarHold, stop: Stop, beat: float) -> float:
     later = [float(note.onset) for note in hold.notes if note.onset > stop.beat]
     following = min(later, default=hold.end)
     return min(0.25, 0.5 * (following - stop.beat) * beat)

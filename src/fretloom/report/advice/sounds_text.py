@@ -8,11 +8,13 @@ from fretloom.arranging.capo_places import CapoPlace
 from fretloom.performance.events import Settings
 from fretloom.performance.sounding.names import Sound, Sounds, heard_name, note_of
 from fretloom.text import agreeing, columns, listed, table, visible
+from fretloom.trade.guitar.tuning import Capo
 from fretloom.trade.guitar.tunings import retuning_steps
 from fretloom.trade.harmony.fit import Fit, degree_in, note_in
 from fretloom.trade.harmony.key_guess import KeyGuess
 from fretloom.trade.harmony.key_names import write_key
 from fretloom.trade.harmony.note_names import write_note
+from fretloom.trade.wording import capo_words
 
 
 def as_text(found: Sounds, places: Sequence[CapoPlace]) -> str:
@@ -43,7 +45,7 @@ def _keys(found: Sounds) -> Iterator[str]:
         yield f"plays in {write_key(plays, settings.names)}"
     elif guess is not None:
         yield f"key not stated; by its chords {_guess(guess, settings)}"
-    yield _capo(settings)
+    yield capo_words(settings.capo)
     if sounds is not None:
         yield f"sounds in {write_key(sounds, settings.names)}"
 
@@ -51,7 +53,7 @@ def _keys(found: Sounds) -> Iterator[str]:
 def _choices(places: Sequence[CapoPlace], naming: str) -> Iterator[str]:
     """Say for each place of the capo which shapes are played and which chords have no open one."""
     for choice in places:
-        place = f"capo {choice.fret}" if choice.fret else "no capo"
+        place = capo_words(Capo(choice.fret))
         barres = ", ".join(one.written(naming) for one in choice.barres)
         count = f"{len(choice.barres)} without an open shape: {barres}" if barres else "all open"
         yield f"  {place:8} plays in {write_key(choice.plays, naming)}: {count}"
@@ -62,14 +64,6 @@ def _guess(guess: KeyGuess, settings: Settings) -> str:
     if guess.certainty == "open":
         return f"{key} or {write_key(guess.other, settings.names)}"
     return f"{key} ({guess.certainty})"
-
-
-def _capo(settings: Settings) -> str:
-    capo = settings.capo
-    if not capo.fret:
-        return "no capo"
-    covered = f" on strings {' '.join(map(str, capo.strings))}" if capo.strings else ""
-    return f"capo {capo.fret}{covered}"
 
 
 def _table(sound: Sound, settings: Settings) -> Iterator[str]:

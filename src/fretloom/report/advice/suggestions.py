@@ -7,7 +7,9 @@ from collections.abc import Sequence
 
 from fretloom.arranging.find_capos import CapoChoice
 from fretloom.arranging.find_voicings import FoundVoicing
-from fretloom.text import table, visible
+from fretloom.text import counted, table, visible
+from fretloom.trade.guitar.tuning import Capo
+from fretloom.trade.wording import capo_words
 
 
 def voicings_text(name: str, found: Sequence[FoundVoicing]) -> str:
@@ -31,7 +33,9 @@ def voicings_text(name: str, found: Sequence[FoundVoicing]) -> str:
 
 def _remarks(found: FoundVoicing) -> str:
     words = [
-        f"barre over {width} strings" for finger, width in found.effort.barres if finger == "1"
+        f"barre over {counted(width, 'string')}"
+        for finger, width in found.effort.barres
+        if finger == "1"
     ]
     if found.fit.inverted:
         words.append("another note than the root is lowest")
@@ -63,8 +67,9 @@ def capos_text(choices: Sequence[CapoChoice]) -> str:
     lines = [f"Sounding in {choices[0].sounds}, easiest first" if choices else "no capo fits"]
     for one in choices:
         now = "  (as the lesson is)" if one.now else ""
-        capo = f"capo {one.capo}" if one.capo else "no capo"
-        lines.append(f"\n{capo}: shapes of {one.plays}, difficulty {one.points:.1f} a bar{now}")
+        lines.append(
+            f"\n{capo_words(Capo(one.capo))}: shapes of {one.plays}, difficulty {one.points:.1f} a bar{now}"
+        )
         before, after, level = one.hardest
         barres = ", ".join(map(visible, one.barres)) or "none"
         lines.append(f"  barres: {len(one.barres)} ({barres})" if one.barres else "  barres: none")

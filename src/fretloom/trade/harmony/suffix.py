@@ -20,7 +20,7 @@ from fretloom.trade.harmony.suffix_tokens import (
 )
 
 
-class _Reader:
+class _SuffixReader:
     """Reads the tokens of one suffix; `bass_at` is where a slash bass begins, if there is one."""
 
     def __init__(self, text: str, start: int) -> None:
@@ -80,10 +80,10 @@ class _Reader:
     def on_gap(self, match: re.Match[str]) -> None:
         pass
 
-    def on_open(self, match: re.Match[str]) -> None:
+    def on_open(self, _: re.Match[str]) -> None:
         self.depth += 1
 
-    def on_close(self, match: re.Match[str]) -> None:
+    def on_close(self, _: re.Match[str]) -> None:
         self.finish_major()
         self.depth -= 1
         if self.depth < 0:
@@ -96,17 +96,17 @@ class _Reader:
             raise self.error("stands too late", f"write it right after {self.root}")
         self.quality, self.third, self.fifth = word, third, fifth
 
-    def on_minor(self, match: re.Match[str]) -> None:
+    def on_minor(self, _: re.Match[str]) -> None:
         self.set_quality("minor", -1, 0)
 
-    def on_dim(self, match: re.Match[str]) -> None:
+    def on_dim(self, _: re.Match[str]) -> None:
         self.set_quality("dim", -1, -1)
 
-    def on_half(self, match: re.Match[str]) -> None:
+    def on_half(self, _: re.Match[str]) -> None:
         self.set_quality("half", -1, -1)
         self.seventh = -1
 
-    def on_aug(self, match: re.Match[str]) -> None:
+    def on_aug(self, _: re.Match[str]) -> None:
         if not self.first:
             self.alter(5, 1)
             return
@@ -289,7 +289,7 @@ class _Reader:
         self.finish_major()
         self.sus |= {int(digit) for digit in match[0] if digit in "24"} or {4}
 
-    def on_alt(self, match: re.Match[str]) -> None:
+    def on_alt(self, _: re.Match[str]) -> None:
         if self.quality or self.number not in (0, 7) or self.altered or self.added or self.sus:
             raise self.error("goes with a plain seventh only", f"write {self.root}7alt")
         self.alt = "7alt" if self.number else "alt"
@@ -344,7 +344,7 @@ def read_suffix(text: str, start: int, minor: bool = False) -> tuple[Quality, in
     Raises:
         SymbolError: the suffix cannot be understood, or can be understood in two ways.
     """
-    reader = _Reader(text, start)
+    reader = _SuffixReader(text, start)
     if minor:
         reader.quality, reader.third = "minor", -1
     reader.read()

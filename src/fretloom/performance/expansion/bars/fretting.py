@@ -13,16 +13,12 @@ from fretloom.performance.expansion.words import part_words
 from fretloom.performance.sounding.strings import fingered, sounding
 from fretloom.source import Span
 from fretloom.trade.guitar.voicing import Hop, Voicing
+from fretloom.trade.wording import PICKING_FINGER_WORDS as FINGER_WORDS
+
+__all__ = ["FINGER_WORDS", "HARMONICS", "FrettingHand", "plays"]
 
 #: Semitones above the open string of the natural harmonic at a fret (the harmonic series).
 HARMONICS = {12: 12, 7: 19, 19: 19, 5: 24, 24: 24, 4: 28, 9: 28, 16: 28, 3: 31}
-FINGER_WORDS = {
-    "p": "the thumb",
-    "i": "the index finger",
-    "m": "the middle finger",
-    "a": "the ring finger",
-    "c": "the little finger",
-}
 
 
 class FrettingHand:

@@ -9,7 +9,7 @@ from attrs import evolve
 from fretloom.diagnostics import Diagnostic
 from fretloom.performance.events import TimedNote
 from fretloom.performance.hands.fingering import hand_of_settings, neck_of_settings
-from fretloom.performance.hands.holds import HandWalk, Hold, Moment, Stop, freed_and_needed
+from fretloom.performance.hands.holds import BarHold, HandWalk, Moment, Stop, freed_and_needed
 from fretloom.performance.reading import Reading
 from fretloom.rule_facts import Severity
 from fretloom.trade.guitar.fretboard import Neck
@@ -21,7 +21,7 @@ from fretloom.trade.playability.changes import (
     change,
     haste,
 )
-from fretloom.trade.playability.hops import Hop, StoppedNote, hops
+from fretloom.trade.playability.hops import HopVerdict, StoppedNote, hops
 from fretloom.trade.playability.shape import Fretted
 from fretloom.trade.wording import finger_word
 
@@ -67,7 +67,7 @@ class _Judge:
     def __init__(self, neck: Neck, skill: Skill) -> None:
         self.neck, self.skill = neck, skill
         self._changes: dict[tuple[int, int, float, float], tuple[Haste, Severity] | None] = {}
-        self._hops: dict[tuple[int, int, float], tuple[tuple[Hop, TimedNote], ...]] = {}
+        self._hops: dict[tuple[int, int, float], tuple[tuple[HopVerdict, TimedNote], ...]] = {}
         self._untaken: set[int] = set()
         self._said: set[tuple[object, ...]] = set()
 
@@ -107,7 +107,7 @@ class _Judge:
         if judged is None or span is None or said in self._said:
             return
         self._said.add(said)
-        yield _change_finding(judged, names, before, after, self.skill)
+        yield _change_finding(judged, names, after, self.skill)
 
     def _judge_change(self, before: Moment, after: Moment) -> tuple[Haste, Severity] | None:
         one, other = before.hold, after.hold
@@ -141,8 +141,8 @@ class _Judge:
                 yield _hop_finding(hop, moment, note, self.neck)
 
     def _judge_hops(
-        self, moment: Moment, following: Hold | None
-    ) -> Iterator[tuple[Hop, TimedNote]]:
+        self, moment: Moment, following: BarHold | None
+    ) -> Iterator[tuple[HopVerdict, TimedNote]]:
         own = [_stopped(stop, moment.beat, 0.0) for stop in moment.hold.stops if stop.finger]
         length = float(moment.played.bar.length) * moment.beat
         later = [
@@ -157,22 +157,22 @@ class _Judge:
                 yield told, places[id(hop.first)]
 
 
-def _told(hop: Hop) -> Hop | None:
+def _told(hop: HopVerdict) -> HopVerdict | None:
     """What a lesson is told of a hop, which is less than the figures say: they are estimates."""
     ratio = hop.needed / hop.available if hop.available > 0 else float("inf")
-    if hop.rule == "hop-impossible" and ratio <= NO_HOP:
+    if hop.rule == "hop-too-fast" and ratio <= NO_HOP:
         return evolve(hop, rule="hop-tight", severity="warning")
     if hop.rule == "hop-tight" and ratio <= TIGHT:
         return None
-    return hop if hop.rule in ("hop-impossible", "hop-tight") else None
+    return hop if hop.rule in ("hop-too-fast", "hop-tight") else None
 
 
-def _before_the_last(hold: Hold, beat: float) -> Iterator[Stop]:
+def _before_the_last(hold: BarHold, beat: float) -> Iterator[Stop]:
     """Yield the stops that a player would not let go early for the change that follows."""
     return (stop for stop in hold.stops if (float(hold.end) - stop.beat) * beat > GRACE)
 
 
-def _taken(hold: Hold) -> list[Stop]:
+def _taken(hold: BarHold) -> list[Stop]:
     return [stop for stop in hold.stops if stop.finger]
 
 
@@ -194,7 +194,6 @@ def _tempo(moment: Moment, ratio: float) -> int:
 def _change_finding(
     judged: tuple[Haste, Severity],
     names: tuple[str, str],
-    before: Moment,
     after: Moment,
     skill: Skill,
 ) -> Diagnostic:
@@ -224,7 +223,7 @@ def _change_finding(
     )
 
 
-def _hop_finding(hop: Hop, moment: Moment, note: TimedNote, neck: Neck) -> Diagnostic:
+def _hop_finding(hop: HopVerdict, moment: Moment, note: TimedNote, neck: Neck) -> Diagnostic:
     first, second = hop.first, hop.second
     message = (
         f"{_where(moment)}: {finger_word(first.finger)} goes from string {first.string} "
@@ -235,8 +234,7 @@ def _hop_finding(hop: Hop, moment: Moment, note: TimedNote, neck: Neck) -> Diagn
     hint = "hold both with a fuller fingering, or pluck them further apart in time"
     if hop.available > 0:
         hint += f"; or take a tempo of {_tempo(moment, 2 * hop.needed / hop.available)} or less"
-    rule = "hop-too-fast" if hop.rule == "hop-impossible" else hop.rule
-    return _finding(rule, Severity(hop.severity), message, hint, note)
+    return _finding(hop.rule, Severity(hop.severity), message, hint, note)
 
 
 def _finding(rule: str, severity: Severity, message: str, hint: str, note: TimedNote) -> Diagnostic:

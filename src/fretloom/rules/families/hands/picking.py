@@ -10,6 +10,7 @@ from fretloom.performance.hands.holds import beats_of
 from fretloom.performance.reading import Reading
 from fretloom.rule_facts import Severity
 from fretloom.trade.playability.picking import PickingVerdict, Plucked, judge_picking
+from fretloom.trade.wording import fingers_words, strings_words
 
 #: Found elsewhere, where the plucks are written or laid out.
 _FOUND_ELSEWHERE = frozenset({"pick-two-strings", "pick-brush", "pick-same-string", "strum-gap"})
@@ -99,7 +100,8 @@ def _finding(verdict: PickingVerdict, played: PlayedBar) -> Diagnostic | None:
 
 def _said(verdict: PickingVerdict, played: PlayedBar) -> tuple[str, str]:
     one, other = verdict.notes[0], verdict.notes[-1]
-    strings = f"strings {one.string} and {other.string}"
+    fingers = fingers_words([one.finger, other.finger])
+    strings = strings_words([one.string, other.string])
     slower = ""
     if verdict.value and verdict.limit > verdict.value:
         slower = str(int(float(played.tempo.per_minute) * verdict.value / verdict.limit))
@@ -112,7 +114,7 @@ def _said(verdict: PickingVerdict, played: PlayedBar) -> tuple[str, str]:
             hint = f"give one of the two to another finger, or take a tempo of {slower} or less"
         case "pick-rate":
             message = (
-                f"fingers {one.finger} and {verdict.notes[1].finger} take turns every "
+                f"{fingers_words([one.finger, verdict.notes[1].finger])} take turns every "
                 f"{verdict.value:.2f} s; two fingers need {verdict.limit:.2f} s"
             )
             hint = f"share the notes among three fingers, or take a tempo of {slower} or less"
@@ -134,6 +136,6 @@ def _said(verdict: PickingVerdict, played: PlayedBar) -> tuple[str, str]:
             )
             hint = "let the thumb take the lower of the two strings"
         case _:
-            message = f"fingers {one.finger} and {other.finger} are on {strings}, far apart"
+            message = f"{fingers} are on {strings}, far apart"
             hint = "let a neighbouring finger take one of them"
     return message, hint
