@@ -20,9 +20,11 @@ from fretloom.text import (
     listed,
     near_names,
     nearest,
+    ordinal,
     padded,
     table,
     times,
+    told_apart,
     visible,
     visible_signs,
 )
@@ -66,6 +68,22 @@ def test_words_agree_with_their_number() -> None:
     assert [agreeing(number, "has", "have") for number in (0, 1, 2)] == ["have", "has", "have"]
     assert [counted(number, "pass", "passes") for number in (1, 2)] == ["1 pass", "2 passes"]
     assert [times(number) for number in (1, 2, 3)] == ["once", "twice", "3 times"]
+
+
+def test_numbers_that_differ_are_written_so() -> None:
+    """With no more decimals than that takes."""
+    assert told_apart(0.12, 0.145, 2) == ("0.12", "0.14")
+    assert told_apart(0.1363, 0.1449, 2) == ("0.136", "0.145")
+    assert told_apart(97.4, 97.1, 0) == ("97.4", "97.1")
+    assert told_apart(0.25, 0.25, 2) == ("0.25", "0.25")
+    assert told_apart(0.1, 0.1 + 1e-15, 2) == ("0.100000000", "0.100000000")
+
+
+def test_ordinals_have_their_endings() -> None:
+    """Those from 11 to 13 are unlike their last digit."""
+    assert [ordinal(one) for one in (1, 2, 3, 4)] == ["1st", "2nd", "3rd", "4th"]
+    assert [ordinal(one) for one in (11, 12, 13)] == ["11th", "12th", "13th"]
+    assert [ordinal(one) for one in (21, 22, 111)] == ["21st", "22nd", "111th"]
 
 
 def test_the_nearest_name_comes_first() -> None:

@@ -17,6 +17,7 @@ ALIKE, CLOSELY_ALIKE = 0.5, 0.6
 #: What stands for a character that is hidden or would be obeyed.
 REPLACED = "�"
 _TAB = "    "
+_MOST_PLACES = 9
 _JOINER = "\u200d"
 #: Characters up to this one that print at all take one column each (Latin letters with accents).
 _ONE_COLUMN_BELOW = "\u0300"
@@ -45,6 +46,20 @@ def counted(number: int | Fraction | str, one: str, many: str = "") -> str:
 def times(number: int) -> str:
     """Say how often: `once`, `twice`, `3 times`."""
     return {1: "once", 2: "twice"}.get(number, f"{number} times")
+
+
+def ordinal(number: int) -> str:
+    """Return `1st`, `2nd`, `3rd`, `4th`, `11th`."""
+    tail = {1: "st", 2: "nd", 3: "rd"}.get(number % 10, "th")
+    return f"{number}{'th' if number % 100 in (11, 12, 13) else tail}"
+
+
+def told_apart(one: float, other: float, places: int) -> tuple[str, str]:
+    """Write two numbers with `places` decimals, or with as many more as it takes to tell them apart."""
+    if one != other:
+        while places < _MOST_PLACES and f"{one:.{places}f}" == f"{other:.{places}f}":
+            places += 1
+    return f"{one:.{places}f}", f"{other:.{places}f}"
 
 
 def nearest(name: str, known: Iterable[str], alike: float = ALIKE) -> str:

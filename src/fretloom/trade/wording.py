@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from fractions import Fraction
 
-from fretloom.text import agreeing, listed
+from fretloom.text import agreeing, listed, told_apart
 from fretloom.trade.guitar.tuning import Capo
 from fretloom.trade.playability.changes import Change
 from fretloom.trade.playability.shape import Verdict
@@ -113,10 +113,11 @@ def _barre_inner(verdict: Verdict, _: str) -> str:
 
 
 def _barre_treble(verdict: Verdict, _: str) -> str:
+    far, most = told_apart(verdict.value, verdict.limit, 0)
     return (
         f"the barre of {finger_word(verdict.fingers[0])} at fret {verdict.frets[0]} is "
-        f"{verdict.value:.0f} mm long and also stops {strings_words(verdict.strings)}; "
-        f"only up to {verdict.limit:.0f} mm the fingertip leaves the next string free"
+        f"{far} mm long and also stops {strings_words(verdict.strings)}; "
+        f"only up to {most} mm the fingertip leaves the next string free"
     )
 
 
@@ -142,13 +143,15 @@ def _reversed(verdict: Verdict, _: str) -> str:
 
 
 def _reach(verdict: Verdict, whose: str) -> str:
-    limit = f"{whose} reaches {verdict.limit:.0f} mm between them"
-    return f"{_pair(verdict)} are {verdict.value:.0f} mm apart; {limit}"
+    far, most = told_apart(verdict.value, verdict.limit, 0)
+    limit = f"{whose} reaches {most} mm between them"
+    return f"{_pair(verdict)} are {far} mm apart; {limit}"
 
 
 def _stretch(verdict: Verdict, whose: str) -> str:
-    limit = f"up to {verdict.limit:.0f} mm are comfortable for {whose}"
-    return f"{_pair(verdict)} are {verdict.value:.0f} mm apart, a wide stretch; {limit}"
+    far, most = told_apart(verdict.value, verdict.limit, 0)
+    limit = f"up to {most} mm are comfortable for {whose}"
+    return f"{_pair(verdict)} are {far} mm apart, a wide stretch; {limit}"
 
 
 def _thumb_string(verdict: Verdict, _: str) -> str:
@@ -158,10 +161,11 @@ def _thumb_string(verdict: Verdict, _: str) -> str:
 
 
 def _thumb_reach(verdict: Verdict, _: str) -> str:
+    far, most = told_apart(verdict.value, verdict.limit, 0)
     other = finger_word(verdict.fingers[1])
     return (
         f"the thumb (fret {verdict.frets[0]}) and {other} (fret {verdict.frets[1]}) are "
-        f"{verdict.value:.0f} mm apart; with the thumb over the neck {verdict.limit:.0f} mm can be reached"
+        f"{far} mm apart; with the thumb over the neck {most} mm can be reached"
     )
 
 

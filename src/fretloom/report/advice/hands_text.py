@@ -7,7 +7,7 @@ from textwrap import fill
 
 from fretloom.performance.events import Settings
 from fretloom.performance.hands.hardest import Hands, HeldVoicing, MadeChange
-from fretloom.text import counted, times, visible
+from fretloom.text import counted, times, told_apart, visible
 from fretloom.trade.guitar.voicing import fingers_text
 from fretloom.trade.wording import CAUTION, capo_words, change_words, finger_word, hand_words, say
 
@@ -47,7 +47,9 @@ def _change(made: MadeChange) -> Iterator[str]:
     time = f"takes about {made.change.time:.2f} s"
     if made.pressed is not None:
         who = finger_word(made.pressed.finger) if made.pressed.finger else "the hand"
-        time += f"; tightest: {who}, {made.pressed.needed:.2f} s of {max(0.0, made.pressed.available):.2f} s"
+        there = max(0.0, made.pressed.available)
+        needed, given = told_apart(made.pressed.needed, there, 2)
+        time += f"; tightest: {who}, {needed} s of {given} s"
         if made.pressed.ratio > 1:
             time += ", so the note before is cut short"
     yield f"       {time}"

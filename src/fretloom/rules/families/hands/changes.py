@@ -10,8 +10,10 @@ from fretloom.diagnostics import Diagnostic
 from fretloom.performance.events import TimedNote
 from fretloom.performance.hands.fingering import hand_of_settings, neck_of_settings
 from fretloom.performance.hands.holds import BarHold, HandWalk, Moment, Stop, freed_and_needed
+from fretloom.performance.place_words import bar_words
 from fretloom.performance.reading import Reading
 from fretloom.rule_facts import Severity
+from fretloom.text import told_apart
 from fretloom.trade.guitar.fretboard import Neck
 from fretloom.trade.playability.changes import (
     ADVANCED,
@@ -37,6 +39,8 @@ SLOWEST = 40
 NO_HOP = 1.25
 #: A hop is mentioned when it takes so much of the time there is.
 TIGHT = 0.8
+#: Decimals of the seconds in a message.
+_PLACES = 2
 
 
 def changes(reading: Reading) -> Iterator[Diagnostic]:
@@ -82,7 +86,7 @@ class _Judge:
             if not stop.finger and span is not None:
                 fret = stop.fret - self.neck.capo.on(stop.string)
                 message = (
-                    f"{_where(moment)}: no finger of {hold.voicing.name} is free "
+                    f"{bar_words(moment.played)}: no finger of {hold.voicing.name} is free "
                     f"and reaches string {stop.string} at fret {fret}"
                 )
                 hint = "choose a note nearer to the voicing, or a voicing that holds it"
@@ -181,10 +185,6 @@ def _stopped(stop: Stop, beat: float, later: float) -> StoppedNote:
     return StoppedNote(time, time, stop.finger, stop.string, stop.fret, stop.slid, stop.home)
 
 
-def _where(moment: Moment) -> str:
-    return f"bar {moment.played.number} ({moment.played.section})"
-
-
 def _tempo(moment: Moment, ratio: float) -> int:
     """The tempo at which there is time, as the lesson counts it."""
     tempo = moment.played.tempo
@@ -200,10 +200,10 @@ def _change_finding(
     pressed, severity = judged
     one, other = names
     who = finger_word(pressed.finger) if pressed.finger else "the whole hand"
-    there = max(0.0, pressed.available)
+    there, wanted = told_apart(max(0.0, pressed.available), pressed.needed, _PLACES)
     message = (
-        f"{_where(after)}: from {one} to {other} {who} has {there:.2f} s "
-        f"and needs {pressed.needed:.2f} s ({skill.name})"
+        f"{bar_words(after.played)}: from {one} to {other} {who} has {there} s "
+        f"and needs {wanted} s ({skill.name})"
     )
     let_go = (
         "let the last note before it go early (`release on 4&`), or write fingers that lie nearer"
@@ -225,11 +225,12 @@ def _change_finding(
 
 def _hop_finding(hop: HopVerdict, moment: Moment, note: TimedNote, neck: Neck) -> Diagnostic:
     first, second = hop.first, hop.second
+    there, wanted = told_apart(hop.available, hop.needed, _PLACES)
     message = (
-        f"{_where(moment)}: {finger_word(first.finger)} goes from string {first.string} "
+        f"{bar_words(moment.played)}: {finger_word(first.finger)} goes from string {first.string} "
         f"fret {first.fret - neck.capo.on(first.string)} to string {second.string} "
-        f"fret {second.fret - neck.capo.on(second.string)} in {hop.available:.2f} s "
-        f"and needs {hop.needed:.2f} s"
+        f"fret {second.fret - neck.capo.on(second.string)} in {there} s "
+        f"and needs {wanted} s"
     )
     hint = "hold both with a fuller fingering, or pluck them further apart in time"
     if hop.available > 0:

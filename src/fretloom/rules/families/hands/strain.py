@@ -11,6 +11,7 @@ from collections.abc import Iterator
 from fretloom.diagnostics import Diagnostic
 from fretloom.notation.model.step import Show
 from fretloom.performance.events import PlayedBar
+from fretloom.performance.place_words import bar_words
 from fretloom.performance.reading import Reading
 from fretloom.rule_facts import Severity
 from fretloom.trade.guitar.voicing import Voicing
@@ -40,7 +41,7 @@ def barres_without_relief(reading: Reading) -> Iterator[Diagnostic]:
             yield Diagnostic(
                 rule="barre-without-relief",
                 severity=Severity.INFO,
-                message=f"from bar {run[0].number} ({run[0].section}) on full barres follow one another "
+                message=f"from {bar_words(run[0])} on full barres follow one another "
                 f"for more than {LONG_SECONDS} seconds",
                 span=span,
                 hint=f"put in a voicing with open strings or a bar of rest; {CARE}",
