@@ -74,5 +74,5 @@ def test_an_open_root_or_fifth_in_the_bass_is_left_alone() -> None:
     voicings = "voicings\n  D  xx0232  fingers ...132  bass 4 5\n"
     text = lesson(voicings=voicings, patterns=patterns, section=section)
     assert findings(text) == []
-    wrong = [one for one in findings(text.replace("bass 4 5", "bass 4 6"))]
+    wrong = findings(text.replace("bass 4 5", "bass 4 6"))
     assert [(one.rule, one.severity) for one in wrong] == [("muted-string-plucked", Severity.ERROR)]

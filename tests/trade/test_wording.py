@@ -9,6 +9,7 @@ import pytest
 from fretloom.trade.guitar.fretboard import Neck
 from fretloom.trade.guitar.plucking import PICKING_FINGERS
 from fretloom.trade.guitar.tuning import Capo
+from fretloom.trade.harmony.naming import names_of
 from fretloom.trade.playability.changes import KINDS, Change, FingerMove, change
 from fretloom.trade.playability.shape import Fretted
 from fretloom.trade.wording import (
@@ -21,6 +22,7 @@ from fretloom.trade.wording import (
     fingers_words,
     fret_words,
     hand_words,
+    name_words,
     strings_words,
 )
 
@@ -130,6 +132,13 @@ def test_a_block_is_several_fingers_that_move_as_one() -> None:
     assert change_words(change(Neck(), e, am)) == "1, 2 and 3 move (all as one block)"
     assert _moves(("1", "move"), groups=1) == "1 moves"
     assert _moves(("1", "move"), ("2", "anchor"), groups=1) == "2 stays, 1 moves"
+
+
+def test_a_name_without_its_root_says_so() -> None:
+    """E G Bb D can be a C9 whose root is left out (standard theory)."""
+    names = {str(one.symbol): one for one in names_of([52, 55, 58, 62])}
+    assert name_words(names["C9"], "english") == "C9 without its root"
+    assert name_words(names["Em7b5"], "english") == "Em7b5"
 
 
 def test_the_caution_advises_rest_and_a_teacher_or_clinician() -> None:

@@ -7,6 +7,7 @@ from fractions import Fraction
 
 from fretloom.text import agreeing, listed, told_apart
 from fretloom.trade.guitar.tuning import Capo
+from fretloom.trade.harmony.naming import ChordName
 from fretloom.trade.playability.changes import Change
 from fretloom.trade.playability.shape import Verdict
 
@@ -72,6 +73,11 @@ def capo_words(capo: Capo) -> str:
     numbers = " ".join(map(str, capo.strings))
     word = agreeing(len(capo.strings), "string", "strings")
     return f"capo {capo.fret}" + (f" on {word} {numbers}" if numbers else "")
+
+
+def name_words(name: ChordName, naming: str) -> str:
+    """Write a chord name in a naming, and say so if it stands without its root: "C/E", "Am7 without its root"."""
+    return name.symbol.written(naming) + (" without its root" if name.rootless else "")
 
 
 def change_words(made: Change) -> str:

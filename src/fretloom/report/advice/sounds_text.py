@@ -14,7 +14,7 @@ from fretloom.trade.harmony.fit import Fit, degree_in, note_in
 from fretloom.trade.harmony.key_guess import KeyGuess
 from fretloom.trade.harmony.key_names import write_key
 from fretloom.trade.harmony.note_names import write_note
-from fretloom.trade.wording import capo_words
+from fretloom.trade.wording import capo_words, name_words
 
 
 def as_text(found: Sounds, places: Sequence[CapoPlace]) -> str:
@@ -84,9 +84,9 @@ def _table(sound: Sound, settings: Settings) -> Iterator[str]:
         yield f"  {title:8}{line}"
     yield f"  {'name':8}{_verdict(sound, settings)}"
     if sound.others:
-        yield f"  {'also':8}{', '.join(sound.others)}"
-    if sound.sounding and any(one.sounds != one.hand for one in sound.strings):
-        yield f"  {'heard as':8} {sound.sounding}"
+        yield f"  {'also':8}{', '.join(name_words(one, settings.names) for one in sound.others)}"
+    if sound.sounding is not None and any(one.sounds != one.hand for one in sound.strings):
+        yield f"  {'heard as':8} {sound.sounding.written(settings.names)}"
 
 
 def _verdict(sound: Sound, settings: Settings) -> str:
