@@ -33,7 +33,7 @@ def as_data(found: Sounds, places: Sequence[CapoPlace]) -> dict[str, Any]:
         "capo": {"fret": settings.capo.fret, "strings": list(settings.capo.strings)},
         "tuning": {
             "name": settings.tuning.name,
-            "strings": str(settings.tuning).split(),
+            "strings": list(settings.tuning.written),
             "retuning": list(retuning_steps(settings.tuning)),
         },
         "capo_choices": [

@@ -43,4 +43,4 @@ _EXAMPLES = {
 
 def write_key(key: Key, naming: str = "english") -> str:
     """Return a key's name so that `read_key` reads it back: `Fism` for F# minor in German."""
-    return write_note(key.tonic, naming) + str(key).removeprefix(str(key.tonic))
+    return write_note(key.tonic, naming) + key.mode_text

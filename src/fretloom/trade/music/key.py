@@ -53,10 +53,13 @@ class Key:
         sharps = self.fifths >= 3
         return min(spelled, key=lambda key: (abs(key.fifths), (key.fifths > 0) != sharps))
 
+    @property
+    def mode_text(self) -> str:
+        """What is written after the tonic: nothing for major, `m`, ` dorian`."""
+        return {"major": "", "minor": "m"}.get(self.mode, f" {self.mode}")
+
     def __str__(self) -> str:
-        if self.mode == "major":
-            return str(self.tonic)
-        return f"{self.tonic}m" if self.mode == "minor" else f"{self.tonic} {self.mode}"
+        return f"{self.tonic}{self.mode_text}"
 
 
 def parse_key(text: str) -> Key:

@@ -65,3 +65,37 @@ def test_report_and_pages_give_one_caution() -> None:
         why = " ".join(found.sections["Why"].split())
         assert CAUTION in why
         assert "{" not in why
+
+
+def _changes(tempo: int) -> list[str]:
+    """Return how grave the change from C to F is, plucked in quavers at a tempo."""
+    text = lesson(
+        _head(tempo),
+        voicings="voicings\n  C  x32010  fingers .32.1.\n  F  133211  fingers 134211\n",
+        patterns="patterns\n  plain  p , p m , p i , p m\n",
+        section="section tune  using plain\n  C | F\n",
+    )
+    return [one.severity.value for one in findings(text) if one.rule == "change-too-fast"]
+
+
+def test_players_let_the_last_note_go_early() -> None:
+    """A change is no error that is possible without the last quarter of a second of the voicing before."""
+    assert [_changes(tempo) for tempo in (60, 160, 220)] == [[], ["warning"], ["warning"]]
+
+
+def _barres(frets: str, fingers: str, tempo: int = 60) -> list[str]:
+    """Return what is said of twelve bars of one barre; at a tempo of 60 they take 48 seconds."""
+    text = lesson(
+        _head(tempo),
+        voicings=f"voicings\n  B  {frets}  fingers {fingers}\n",
+        patterns="patterns\n  plain  p , m , i , m\n",
+        section="section tune  using plain\n  B x12\n",
+    )
+    return [one.rule for one in findings(text) if one.rule == "barre-without-relief"]
+
+
+def test_barres_of_five_strings_tire() -> None:
+    """Five strings under the first finger want relief within 40 seconds, four do not (assumptions)."""
+    assert _barres("x22222", ".11111") == ["barre-without-relief"]
+    assert _barres("xx2222", "..1111") == []
+    assert _barres("x22222", ".11111", tempo=80) == []

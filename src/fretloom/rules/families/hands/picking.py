@@ -18,6 +18,8 @@ from fretloom.trade.wording import fingers_words, strings_words
 _FOUND_ELSEWHERE = frozenset({"pick-two-strings", "pick-brush", "pick-same-string", "strum-gap"})
 #: So many instants of the next bar are looked at with a bar.
 _AHEAD = 2
+#: What is said of a run of plucks as a whole, whichever fingers it is.
+_PACE = frozenset({"pick-rate", "pick-rate-all"})
 
 
 def picking(reading: Reading) -> Iterator[Diagnostic]:
@@ -44,7 +46,7 @@ def picking(reading: Reading) -> Iterator[Diagnostic]:
 def _mark(verdict: PickingVerdict, played: PlayedBar) -> tuple[object, ...]:
     """What makes two findings one for the teacher: the same fault of the same fingers in a pattern."""
     where = played.bar.pattern or (verdict.notes[0].key.pluck_span)  # type: ignore[attr-defined]
-    if verdict.rule.startswith("pick-rate"):
+    if verdict.rule in _PACE:
         return (verdict.rule, where)
     fingers = tuple(note.finger for note in verdict.notes)
     return (verdict.rule, fingers, verdict.severity, where)
