@@ -8,7 +8,10 @@ from __future__ import annotations
 
 import unicodedata
 from collections.abc import Iterable, Sequence
-from fractions import Fraction
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from fractions import Fraction
 
 #: Looking for a name that is alike takes time with every name: beyond these it is not worth it.
 MOST_COMPARED, LONGEST = 200, 60

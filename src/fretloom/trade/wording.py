@@ -3,13 +3,17 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from fractions import Fraction
+from typing import TYPE_CHECKING
 
 from fretloom.text import agreeing, listed, told_apart
-from fretloom.trade.guitar.tuning import Capo
-from fretloom.trade.harmony.naming import ChordName
-from fretloom.trade.playability.changes import Change
-from fretloom.trade.playability.shape import Verdict
+
+if TYPE_CHECKING:  # Words are wanted where nothing is judged or named, too.
+    from fractions import Fraction
+
+    from fretloom.trade.guitar.tuning import Capo
+    from fretloom.trade.harmony.naming import ChordName
+    from fretloom.trade.playability.changes import Change
+    from fretloom.trade.playability.shape import Verdict
 
 #: The caution that goes with anything that can strain a hand, for a hint and as a sentence.
 CARE = "rest before the hand tires, stop if it hurts"
