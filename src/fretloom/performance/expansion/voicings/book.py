@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+
 from attrs import evolve
 
 from fretloom.notation.model.voicing import Add, Change, Move, Mute, VoicingEntry
@@ -21,10 +23,20 @@ from fretloom.trade.harmony.chord_tones import ChordTones, chord_tones
 
 
 class VoicingBook:
-    """All voicings a lesson can use, worked out when they are first asked for."""
+    """All voicings a lesson can use, worked out when they are first asked for.
+
+    `chosen` are the fingers of voicings that leave them open; `kept` holds those worked out in an
+    earlier go: one that comes out the same stays the same object.
+    """
 
     def __init__(
-        self, material: Material, settings: Settings, plan: PickingPlan, faults: Faults
+        self,
+        material: Material,
+        settings: Settings,
+        plan: PickingPlan,
+        faults: Faults,
+        chosen: Mapping[str, tuple[str | None, ...]],
+        kept: dict[str, Voicing],
     ) -> None:
         self._material = material
         self._settings = settings
@@ -32,17 +44,9 @@ class VoicingBook:
         self._faults = faults
         self._frets = most_frets(material, settings.tuning)
         self._strings = settings.tuning.strings
+        self._chosen = chosen
+        self._kept = kept
         self._done: dict[str, Voicing | None] = {}
-
-    def known(self, name: str) -> bool:
-        """Whether a voicing is defined, soundly or not."""
-        material = self._material
-        return (
-            name in material.voicings
-            or name in material.unread_words
-            or material.incomplete
-            or may_be_one_of(name, material.broken_voicings)
-        )
 
     def find(self, name: str) -> Voicing | None:
         """Return a voicing worked out; None if it is unknown or faulty (a fault is noted once)."""
@@ -112,7 +116,7 @@ class VoicingBook:
                 self._done[entry.name] = self._build(entry, parent)
 
     def _unknown_like(self, entry: VoicingEntry, name: str) -> None:
-        if self.known(name):
+        if voicing_known(name, self._material):
             return
         near = nearest(name, (other for other in self.names() if other != entry.name))
         hint = f"did you mean {near}?" if near else f"add {name} to the voicings"
@@ -150,11 +154,14 @@ class VoicingBook:
             if changed is None:
                 return None
             voicing = changed
-        voicing = fill_fingers(
-            voicing, self._settings, self._material.chosen_fingers.get(entry.name, ())
-        )
+        voicing = fill_fingers(voicing, self._settings, self._chosen.get(entry.name, ()))
         voicing = self._with_hops(entry, voicing, parent)
-        return self._with_bass(entry, voicing, parent)
+        voicing = self._with_bass(entry, voicing, parent)
+        kept = self._kept.get(entry.name)
+        if kept == voicing:
+            return kept
+        self._kept[entry.name] = voicing
+        return voicing
 
     def _fits(self, entry: VoicingEntry) -> bool:
         """Check that the places named exist on the instrument."""
@@ -211,7 +218,7 @@ class VoicingBook:
         else:
             place = f"{entry.name} takes string {string} at fret {fret}"
         message, hint = self.too_high(string, fret)
-        key = (entry.name, id(span))
+        key = (entry.name, span)
         self._faults.add("no-such-fret", span or entry.span, f"{place}; {message}", hint, key=key)
         return False
 
@@ -335,6 +342,16 @@ class VoicingBook:
             if chord is not None and place == 0 and pitch % 12 not in (chord.root, chord.bass):
                 return False
         return True
+
+
+def voicing_known(name: str, material: Material) -> bool:
+    """Whether a voicing is defined, soundly or not."""
+    return (
+        name in material.voicings
+        or name in material.unread_words
+        or material.incomplete
+        or may_be_one_of(name, material.broken_voicings)
+    )
 
 
 def _hop_spans(entry: VoicingEntry) -> tuple[Span | None, ...]:
