@@ -106,14 +106,19 @@ def _visible(text: str, at: int) -> str:
         return _TAB
     if character < " ":
         return chr(0x2400 + ord(character))
-    if character == _JOINER and _joins(text, at):
+    if joins(text, at):
         return character
     category = unicodedata.category(character)
     return REPLACED if category in ("Cc", "Cf", "Cs", "Co", "Zl", "Zp") else character
 
 
-def _joins(text: str, at: int) -> bool:
-    """Whether pictures stand on both sides, variation selectors and skin tones (Mn, Sk) passed over."""
+def joins(text: str, at: int) -> bool:
+    """Whether the character at an offset joins two pictures into one.
+
+    It does with pictures on both sides, variation selectors and skin tones (Mn, Sk) passed over.
+    """
+    if text[at] != _JOINER:
+        return False
     before = at - 1
     while before > 0 and unicodedata.category(text[before]) in ("Mn", "Sk"):
         before -= 1
@@ -134,6 +139,15 @@ def columns(text: str) -> int:
     width: int = wcswidth(text)
     # It gives -1 for a text with control characters, which take no column of their own.
     return width if width >= 0 else sum(max(0, wcwidth(character)) for character in text)
+
+
+def drawn_signs(text: str) -> list[str]:
+    """Return the pieces of a text that are drawn as one sign each, and may not be cut."""
+    if text.isascii():
+        return list(text)
+    from wcwidth import iter_graphemes
+
+    return list(iter_graphemes(text))
 
 
 def padded(text: str, width: int) -> str:

@@ -15,7 +15,7 @@ from importlib.resources import files
 from attrs import field
 
 from fretloom.rule_facts import RULES, Rule, find_rule
-from fretloom.text import CLOSELY_ALIKE, near_names
+from fretloom.text import CLOSELY_ALIKE, listed, near_names
 from fretloom.trade.wording import CAUTION
 from fretloom.values import frozen
 
@@ -70,7 +70,7 @@ def near_rules(name: str) -> list[str]:
 def as_text(found: RulePage) -> str:
     """Return a page as plain text for a terminal."""
     rule = found.rule
-    severities = " or ".join(severity.value for severity in rule.severities)
+    severities = listed((severity.value for severity in rule.severities), "or")
     waiver = "cannot be waived"
     if rule.waivable:
         waiver = f"can be waived: # allow {rule.name}: the reason"
