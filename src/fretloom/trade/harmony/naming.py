@@ -12,7 +12,7 @@ from functools import cache, lru_cache
 
 from fretloom.trade.harmony.degrees import Degree
 from fretloom.trade.harmony.quality import Quality
-from fretloom.trade.harmony.suffix import read_suffix
+from fretloom.trade.harmony.suffix.read import read_suffix
 from fretloom.trade.harmony.symbol import ChordSymbol
 from fretloom.trade.music.key import Key
 from fretloom.trade.music.pitch import STEPS, NoteName, awkward, fifths_of, spell

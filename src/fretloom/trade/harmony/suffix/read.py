@@ -5,43 +5,22 @@ from __future__ import annotations
 import re
 
 from fretloom.errors import SymbolError
-from fretloom.trade.harmony.degrees import ROOT, Degree
+from fretloom.trade.harmony.degrees import Degree
 from fretloom.trade.harmony.quality import Quality
-from fretloom.trade.harmony.suffix_tokens import (
-    ALT,
+from fretloom.trade.harmony.suffix.content import SuffixContent
+from fretloom.trade.harmony.suffix.tokens import (
     ALTERABLE,
     ALTERS,
     BARE,
     OTHER_NAMES,
-    PLAIN,
     TOKEN,
     TRIANGLES,
     kind_of,
 )
 
 
-class _SuffixReader:
-    """Reads the tokens of one suffix; `bass_at` is where a slash bass begins, if there is one."""
-
-    def __init__(self, text: str, start: int) -> None:
-        self.text = text.translate(PLAIN)
-        self.start = self.at = start
-        self.root = text[:start]
-        self.third: int | None = 0
-        self.fifth: int | None = 0
-        self.seventh: int | None = None
-        self.number = 0
-        self.sixth = False
-        self.sus: set[int] = set()
-        self.altered: dict[int, set[int]] = {}
-        self.added: set[Degree] = set()
-        self.gone: set[int] = set()
-        self.alt = ""
-        self.depth = 0
-        self.major = ""
-        self.before = ""
-        self.quality = ""
-        self.bass_at: int | None = None
+class _SuffixReader(SuffixContent):
+    """Reads the tokens of one suffix."""
 
     def read(self) -> None:
         while self.at < len(self.text) and self.bass_at is None:
@@ -56,24 +35,6 @@ class _SuffixReader:
         if self.depth:
             raise SymbolError("a bracket is opened but not closed", len(self.text), "add )")
         self.finish_major()
-
-    def error(self, why: str, hint: str = "", at: int | None = None) -> SymbolError:
-        place = self.at if at is None else at
-        rest = self.text[place : place + 16].strip()
-        return SymbolError(f"{rest!r} {why}", place, hint)
-
-    def advice(self) -> str:
-        if self.at == self.start and self.text[self.at : self.at + 2] in ("is", "es", "s"):
-            return 'say "names german" in the heading if this is a German note name'
-        return "after the root can stand m, 7, maj7, sus4, add9, dim, b5 and the like"
-
-    def ambiguous(self, hint: str) -> SymbolError:
-        return SymbolError(f"{self.text[:24]!r} can be read in two ways", self.at, hint)
-
-    @property
-    def first(self) -> bool:
-        """Whether nothing but gaps and brackets has been read yet."""
-        return not self.before
 
     # -- brackets and gaps
 
@@ -172,9 +133,6 @@ class _SuffixReader:
             self.sixth = True
         else:
             raise self.error(f"has no meaning after {word!r}", "write maj7, maj9, maj11 or maj13")
-
-    def stack(self, value: int, seventh: int) -> None:
-        self.number, self.seventh = value, seventh
 
     def sixth_chord(self, match: re.Match[str]) -> None:
         if self.number == 7 and self.before == "number" and self.depth:
@@ -308,33 +266,6 @@ class _SuffixReader:
             return
         self.bass_at = match.end() + len(self.text[match.end() :]) - len(after)
 
-    # -- the result
-
-    def degrees(self) -> tuple[Degree, ...]:
-        if self.alt:
-            return ALT
-        found = self.core() | self.added
-        for number, alters in self.altered.items():
-            found -= {Degree(number)} - self.added
-            found |= {Degree(number, alter) for alter in alters}
-        if self.seventh is not None and Degree(6) in found:
-            found = found - {Degree(6)} | {Degree(13)}
-        if 4 in self.sus:
-            found.discard(Degree(11))
-        return tuple(sorted(one for one in found if one.number not in self.gone))
-
-    def core(self) -> set[Degree]:
-        found = {ROOT} | {Degree(number) for number in self.sus}
-        if self.third is not None and not self.sus:
-            found.add(Degree(3, self.third))
-        if self.fifth is not None:
-            found.add(Degree(5, self.fifth))
-        if self.sixth:
-            found.add(Degree(6))
-        if self.seventh is not None:
-            found.add(Degree(7, self.seventh))
-        return found | {Degree(number) for number in (9, 11, 13) if number <= self.number}
-
 
 def read_suffix(text: str, start: int, minor: bool = False) -> tuple[Quality, int | None]:
     """Read the suffix that begins at `start`; return the quality and where a slash bass begins.
@@ -344,9 +275,7 @@ def read_suffix(text: str, start: int, minor: bool = False) -> tuple[Quality, in
     Raises:
         SymbolError: the suffix cannot be understood, or can be understood in two ways.
     """
-    reader = _SuffixReader(text, start)
-    if minor:
-        reader.quality, reader.third = "minor", -1
+    reader = _SuffixReader(text, start, minor)
     reader.read()
     degrees = reader.degrees()
     if not degrees:
