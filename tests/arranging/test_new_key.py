@@ -108,7 +108,7 @@ def test_what_names_frets_is_remarked():
         ('lesson "Two cups"\n', {"plays": "D"}, "does not say its key"),
         (HEAD, {"capo": 12}, "fret 12"),
         (HEAD, {"plays": "Dm"}, "shapes of Dm"),
-        (HEAD, {"plays": "X"}, "no key"),
+        (HEAD, {"plays": "X"}, "not a key"),
     ],
 )
 def test_refused_with_a_reason(head, to, words):

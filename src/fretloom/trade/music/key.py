@@ -71,9 +71,9 @@ def parse_key(text: str) -> Key:
     match = _KEY.fullmatch(text.strip())
     hint = "write it like E, F#m, Bb major or D dorian"
     if match is None:
-        raise SymbolError(f"{text!r} is no key", 0, hint)
+        raise SymbolError(f"{text!r} is not a key", 0, hint)
     step, sign, short, word = match.groups()
     mode = word or {None: "major", "maj": "major"}.get(short, "minor")
     if mode not in MODES or (short and word):
-        raise SymbolError(f"{text!r} is no key", match.start(4), hint)
+        raise SymbolError(f"{text!r} is not a key", match.start(4), hint)
     return Key(NoteName(step, ACCIDENTAL_SIGNS[sign] if sign else 0), mode)

@@ -76,7 +76,7 @@ def _thumb_on(hand: _PickingHand, string: int, span: Span, where: str) -> Iterat
         return
     grave = string in hand.highest
     severity = Severity.ERROR if grave else Severity.INFO
-    message = f"the thumb (p) plucks string {string} {where}, which is no bass string"
+    message = f"the thumb (p) plucks string {string} {where}, which is not a bass string"
     yield _thumb(severity, message, span, hand)
 
 

@@ -167,7 +167,9 @@ class _SuffixReader(SuffixContent):
     def bad_number(self, number: str) -> SymbolError:
         if number in BARE and not self.number and not self.sixth:
             hint = BARE[number].replace("C", self.text[: self.at])
-            return self.ambiguous(hint) if number in ("2", "4") else self.error("is no chord", hint)
+            return (
+                self.ambiguous(hint) if number in ("2", "4") else self.error("is not a chord", hint)
+            )
         hint = "put what is added in words or brackets: add9, (b9), (13)"
         return self.error("is a number that has no meaning here", hint)
 
@@ -232,7 +234,7 @@ class _SuffixReader(SuffixContent):
         number, alter = OTHER_NAMES.get((number, alter), (number, alter))
         if (number, alter) not in ALTERABLE:
             hint = "what can be altered: b5 #5 b6 b9 #9 #11 b13"
-            raise self.error("is no altered tone that has a name of its own", hint)
+            raise self.error("is not an altered tone with a name of its own", hint)
         self.altered.setdefault(number, set()).add(alter)
         self.before = "alter"
 
