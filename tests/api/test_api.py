@@ -84,6 +84,21 @@ def test_faulty_lesson_is_not_exported() -> None:
     assert str(again) == str(caught.value)
 
 
+@pytest.mark.parametrize(
+    ("chords", "said"),
+    [
+        ("| D", "has an error that leaves open what is played"),
+        ("| D | E", "has 2 errors that leave open what is played"),
+    ],
+)
+def test_the_refusal_agrees_with_the_number_of_errors(chords: str, said: str) -> None:
+    """One error leaves something open, two leave it."""
+    lesson = fretloom.loads(GOOD.replace("| C", chords))
+    with pytest.raises(fretloom.LessonFaulty) as caught:
+        fretloom.export_json(lesson, despite_errors=True)
+    assert str(caught.value).endswith(said)
+
+
 def test_unknown_format_is_refused() -> None:
     """A format that does not exist is the caller's mistake."""
     with pytest.raises(fretloom.FretloomError, match="tab, musicxml, mxl, json"):

@@ -224,7 +224,7 @@ def test_what_other_names_stand_for_stays():
         ('lesson "Two cups"\n', {"plays": "D"}, "does not say its key"),
         (HEAD, {"capo": 12}, "fret 12"),
         (HEAD, {"plays": "Dm"}, "shapes of Dm"),
-        (HEAD, {"plays": "X"}, "no key"),
+        (HEAD, {"plays": "X"}, "not a key"),
     ],
 )
 def test_refused_with_a_reason(head, to, words):

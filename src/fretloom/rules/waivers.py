@@ -8,7 +8,6 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Iterator
-from difflib import get_close_matches
 
 from fretloom.diagnostics import Diagnostic
 from fretloom.notation.model.lesson import Block, Lesson, Use
@@ -16,6 +15,7 @@ from fretloom.notation.model.margin import Margin, Unread
 from fretloom.notation.model.walk import Line, lines
 from fretloom.rule_facts import RULES, Severity, find_rule
 from fretloom.source import Source, Span
+from fretloom.text import CLOSELY_ALIKE, nearest
 from fretloom.values import frozen
 
 _WAIVER = re.compile(
@@ -68,9 +68,9 @@ def _holds(waiver: Waiver) -> bool:
 def _faults(waiver: Waiver, kept: list[Diagnostic], needed: bool) -> Iterator[Diagnostic]:
     name, rule = waiver.rule, find_rule(waiver.rule)
     if rule is None:
-        near = get_close_matches(name, [one.name for one in RULES], n=1)
+        near = nearest(name, [one.name for one in RULES], CLOSELY_ALIKE)
         if near or waiver.colon:
-            hint = f"write {near[0]}" if near else "`fretloom explain` lists the names of all rules"
+            hint = f"write {near}" if near else "`fretloom explain` lists the names of all rules"
             yield _warn("unknown-rule", waiver, f"there is no rule called {name}", hint)
     elif not rule.waivable:
         message = f"{name} cannot be waived: it makes the lesson wrong, not only unusual"

@@ -63,6 +63,12 @@ def test_wrong_name_is_said():
     assert "Em7 is wrong: G# is not in it; G is missing" in report("Em7  020100")
 
 
+def test_several_notes_take_a_plural() -> None:
+    """One note is missing, two are."""
+    found = report("F#  x0000x")
+    assert "F# is wrong: A, D, G and B are not in it; F# and A# are missing" in found
+
+
 def test_plain_name_gets_the_best_name():
     """A voicing without a chord symbol is named by what it sounds."""
     assert "no chord symbol; sounds Am" in report("walkdown  x02210")

@@ -4,25 +4,21 @@ from __future__ import annotations
 
 import unicodedata
 
+from fretloom.text import columns as width_of
+from fretloom.text import drawn_signs, joins
+
+__all__ = ["Row", "clean", "hang", "width_of", "wrap"]
+
 
 def clean(text: str) -> str:
     """Return a text on one line, without characters that would steer a terminal or hide others."""
-    kept = ("" if unicodedata.category(sign) in ("Cc", "Cf", "Cs") else sign for sign in
-            text.replace("\t", " ").replace("\n", " "))  # fmt: skip
+    text = text.replace("\t", " ").replace("\n", " ")
+    kept = (
+        sign
+        for at, sign in enumerate(text)
+        if unicodedata.category(sign) not in ("Cc", "Cf", "Cs") or joins(text, at)
+    )
     return " ".join("".join(kept).split())
-
-
-def width_of(text: str) -> int:
-    """Return how many columns a text takes: two for the wide signs of East Asian scripts."""
-    if text.isascii():
-        return len(text)
-    return sum(map(_width, text))
-
-
-def _width(sign: str) -> int:
-    if unicodedata.combining(sign):
-        return 0
-    return 2 if unicodedata.east_asian_width(sign) in "WF" else 1
 
 
 def wrap(text: str, width: int) -> list[str]:
@@ -41,7 +37,7 @@ def wrap(text: str, width: int) -> list[str]:
 
 def _pieces(word: str, width: int) -> list[str]:
     pieces, piece = [], ""
-    for sign in word:
+    for sign in drawn_signs(word):
         if width_of(piece + sign) > width:
             pieces.append(piece)
             piece = ""

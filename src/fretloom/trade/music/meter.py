@@ -52,7 +52,7 @@ def parse_count(text: str) -> Count:
     match = _COUNT.fullmatch(text)
     if match is None or (match[3] and (not int(match[4]) or int(match[3]) >= int(match[4]))):
         raise SymbolError(
-            f"{text!r} is no count", 0, "count as you would aloud: 3, 2&, 1e, 1a, 2trip or 2let"
+            f"{text!r} is not a count", 0, "count as you would aloud: 3, 2&, 1e, 1a, 2trip or 2let"
         )
     part = Fraction(int(match[3]), int(match[4])) if match[3] else _PARTS[match[2] or ""]
     return Count(int(match[1]), part)
@@ -168,7 +168,7 @@ def parse_meter(text: str, pulses: int | None = None) -> Meter:
     """
     match = _METER.fullmatch(text)
     if match is None:
-        raise SymbolError(f"{text!r} is no meter", 0, "write it like 4/4, 6/8 or 2+2+3/8")
+        raise SymbolError(f"{text!r} is not a meter", 0, "write it like 4/4, 6/8 or 2+2+3/8")
     groups = tuple(int(group) for group in match[1].split("+"))
     unit = int(match[2])
     if unit not in (1, 2, 4, 8, 16, 32):

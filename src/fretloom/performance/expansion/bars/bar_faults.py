@@ -13,14 +13,7 @@ from fretloom.performance.expansion.timing.template import BarFault
 from fretloom.source import Span
 from fretloom.trade.guitar.voicing import Hop
 from fretloom.trade.music.meter import Count
-
-FINGER_WORDS = {
-    "p": "the thumb",
-    "i": "the index finger",
-    "m": "the middle finger",
-    "a": "the ring finger",
-    "c": "the little finger",
-}
+from fretloom.trade.wording import PICKING_FINGER_WORDS
 
 
 class _Written(Protocol):
@@ -45,8 +38,10 @@ class BarFaults:
 
     def nothing_to_leave_out(self, patch: Without, used: Iterable[str]) -> None:
         """Note a `without` where the finger plucks nothing; `used` are those that do pluck there."""
-        who = FINGER_WORDS[patch.finger]
-        message = f"{who} ({patch.finger}) plucks nothing on {patch.count}, so nothing can be left out"
+        who = PICKING_FINGER_WORDS[patch.finger]
+        message = (
+            f"{who} ({patch.finger}) plucks nothing on {patch.count}, so nothing can be left out"
+        )
         there = " and ".join(sorted(used))
         hint = f"on {patch.count} there is {there}"
         if not there:
@@ -55,7 +50,7 @@ class BarFaults:
 
     def no_home_string(self, part: Pluck) -> None:
         """Note a finger that has no string of its own and names none."""
-        message = f"{FINGER_WORDS[part.finger]} ({part.finger}) has no home string"
+        message = f"{PICKING_FINGER_WORDS[part.finger]} ({part.finger}) has no home string"
         hint = (
             f"name its string ({part.finger}1), or add `{part.finger} plays 1` to a picking block"
         )
@@ -112,7 +107,7 @@ class BarFaults:
             hint = f"give another order, for instance bass {held}{offer}"
         else:
             message = (
-                f"{FINGER_WORDS[part.finger]} ({part.finger}) plucks string {string}, "
+                f"{PICKING_FINGER_WORDS[part.finger]} ({part.finger}) plucks string {string}, "
                 f"which {name} does not play"
             )
             hint = "pluck another string, or use a voicing that plays it"

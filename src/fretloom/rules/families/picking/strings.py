@@ -15,7 +15,9 @@ from fretloom.performance.settings import picking_plan
 from fretloom.rule_facts import Severity
 from fretloom.rules.usage import with_bases
 from fretloom.source import Span
+from fretloom.text import listed
 from fretloom.trade.guitar.plucking import PickingPlan, usual_plan
+from fretloom.trade.wording import strings_words
 from fretloom.values import frozen
 
 #: The order of the fingers across the hand, from the thumb's side.
@@ -24,7 +26,7 @@ _USUAL_STRINGS = 6
 
 
 @frozen
-class _Hand:
+class _PickingHand:
     """The home strings, how many strings there are, and which two sound highest."""
 
     plan: PickingPlan
@@ -42,17 +44,17 @@ class _Hand:
         return homes[0] if homes else None
 
 
-def _hand(reading: Reading) -> _Hand:
+def _hand(reading: Reading) -> _PickingHand:
     lesson = reading.lesson
     if not any(one.heading for one in with_bases(lesson)):
         # A file of voicings and patterns names no tuning: its voicings tell how many strings.
         count = max((len(entry.frets) for entry in lesson.voicings), default=0) or _USUAL_STRINGS
-        return _Hand(usual_plan(count), count, (1, 2))
+        return _PickingHand(usual_plan(count), count, (1, 2))
     tuning = reading.timeline.settings.tuning
     strings = range(1, tuning.strings + 1)
     by_pitch = sorted(strings, key=lambda one: (-tuning.open_pitch(one).midi, one))
     plan = picking_plan(reading.material, tuning)
-    return _Hand(plan, tuning.strings, tuple(by_pitch[:2]))
+    return _PickingHand(plan, tuning.strings, tuple(by_pitch[:2]))
 
 
 def thumb_off_bass(reading: Reading) -> Iterator[Diagnostic]:
@@ -71,16 +73,16 @@ def thumb_off_bass(reading: Reading) -> Iterator[Diagnostic]:
                 yield _thumb(Severity.INFO, message, span, hand)
 
 
-def _thumb_on(hand: _Hand, string: int, span: Span, where: str) -> Iterator[Diagnostic]:
+def _thumb_on(hand: _PickingHand, string: int, span: Span, where: str) -> Iterator[Diagnostic]:
     if hand.is_home("p", string) or not 1 <= string <= hand.strings:
         return
     grave = string in hand.highest
     severity = Severity.ERROR if grave else Severity.INFO
-    message = f"the thumb (p) plucks string {string} {where}, which is no bass string"
+    message = f"the thumb (p) plucks string {string} {where}, which is not a bass string"
     yield _thumb(severity, message, span, hand)
 
 
-def _thumb(severity: Severity, message: str, span: Span, hand: _Hand) -> Diagnostic:
+def _thumb(severity: Severity, message: str, span: Span, hand: _PickingHand) -> Diagnostic:
     own = " ".join(map(str, hand.plan.strings_of("p")))
     hint = f"name one of the thumb's strings ({own}) or another finger"
     if severity is Severity.INFO:
@@ -111,7 +113,7 @@ def fingers_off_strings(reading: Reading) -> Iterator[Diagnostic]:
             yield _finger_off(hand, pluck, pluck.span, str(place), ordinary)
 
 
-def _off_in_bar(hand: _Hand, bar: PatternBar, where: str) -> Iterator[Diagnostic]:
+def _off_in_bar(hand: _PickingHand, bar: PatternBar, where: str) -> Iterator[Diagnostic]:
     row: list[list[Pluck]] = []
     for _, one in walk(bar):
         if isinstance(one, Stroke):
@@ -132,13 +134,13 @@ def _off_in_bar(hand: _Hand, bar: PatternBar, where: str) -> Iterator[Diagnostic
             yield _finger_off(hand, pluck, pluck.span, where, ordinary)
 
 
-def _is_off(hand: _Hand, pluck: Pluck) -> bool:
+def _is_off(hand: _PickingHand, pluck: Pluck) -> bool:
     homes = hand.plan.strings_of(pluck.finger)
     string = pluck.string
     return bool(homes) and string is not None and string not in homes and string <= hand.strings
 
 
-def _far_into_bass(hand: _Hand, pluck: Pluck) -> bool:
+def _far_into_bass(hand: _PickingHand, pluck: Pluck) -> bool:
     """Whether a finger has left its home by more than one string for one that only the thumb plays."""
     homes = hand.plan.strings_of(pluck.finger)
     string = pluck.string or 0
@@ -146,7 +148,7 @@ def _far_into_bass(hand: _Hand, pluck: Pluck) -> bool:
     return string not in fingers and min(abs(string - home) for home in homes) > 1
 
 
-def _in_order(hand: _Hand, row: list[list[Pluck]], index: int, pluck: Pluck) -> bool:
+def _in_order(hand: _PickingHand, row: list[list[Pluck]], index: int, pluck: Pluck) -> bool:
     """Whether the fingers keep their order across the strings where this one plays.
 
     Compared are the other fingers' plucks that come nearest to it in time.
@@ -172,8 +174,10 @@ def _nearest(row: list[list[Pluck]], index: int, finger: str) -> Pluck | None:
     return None
 
 
-def _finger_off(hand: _Hand, pluck: Pluck, span: Span, where: str, ordinary: bool) -> Diagnostic:
-    homes = " or ".join(map(str, hand.plan.strings_of(pluck.finger)))
+def _finger_off(
+    hand: _PickingHand, pluck: Pluck, span: Span, where: str, ordinary: bool
+) -> Diagnostic:
+    homes = listed(hand.plan.strings_of(pluck.finger), "or")
     message = f"finger {pluck.finger} plucks string {pluck.string} in {where}; its home is {homes}"
     hint = f"write {pluck.finger} for its home string, or name the finger that is at home there"
     if ordinary:
@@ -192,7 +196,7 @@ def fingers_on_two_strings(reading: Reading) -> Iterator[Diagnostic]:
     yield from _doubled_by_additions(reading)
 
 
-def _doubled_in(hand: _Hand, called: str, bar: PatternBar) -> Iterator[Diagnostic]:
+def _doubled_in(hand: _PickingHand, called: str, bar: PatternBar) -> Iterator[Diagnostic]:
     for _, stroke in every(bar, Stroke):
         seen: dict[str, Pluck] = {}
         for pluck in _at_once(stroke):
@@ -239,8 +243,8 @@ def _doubled_by_additions(reading: Reading) -> Iterator[Diagnostic]:
 def _two_strings(
     finger: str, strings: tuple[int | None, int | None], where: str, span: Span
 ) -> Diagnostic:
-    named = [str(string) for string in strings if string is not None]
-    which = f"strings {' and '.join(named)}" if len(named) == 2 else "two strings"
+    named = [string for string in strings if string is not None]
+    which = strings_words(named) if len(named) == 2 else "two strings"
     example = f"{finger}{named[0]}-{named[1]}" if len(named) == 2 else f"{finger}6-4"
     return Diagnostic(
         rule="finger-on-two-strings",
