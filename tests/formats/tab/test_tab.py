@@ -11,6 +11,7 @@ from reading_tab import bar_columns, columns_of, tab_systems
 from rewrite_tab import written
 from timelines import bar, note, timeline
 
+from fretloom.formats.tab.options import TabOptions
 from fretloom.formats.tab.page import to_tab
 from fretloom.performance.events import SlurredNote, TimedBar
 
@@ -24,7 +25,7 @@ def test_a_lesson_looks_as_it_did_when_we_last_looked_at_it(path: Path) -> None:
 
 
 def lines_of(*bars: TimedBar, width: int = 78) -> list[str]:
-    return to_tab(timeline(bars), width=width).splitlines()
+    return to_tab(timeline(bars), TabOptions(width=width)).splitlines()
 
 
 def counts_of(*bars: TimedBar) -> list[str]:
@@ -92,7 +93,7 @@ def test_two_digit_frets_and_one_digit_frets_of_an_instant_start_in_one_column()
     plucks += [(2, 1, 12, "a"), (3, 5, 0, "p")]
     one = bar("4/4", *(note(*pluck) for pluck in plucks))
     other = bar("4/4", *(note(*pluck) for pluck in plucks[:-1]))
-    text = to_tab(timeline([one, other] * 8), width=72)
+    text = to_tab(timeline([one, other] * 8), TabOptions(width=72))
     for system in tab_systems(text):
         assert len(system) == 6
         assert len(system[0]) <= 72
@@ -191,12 +192,12 @@ def test_cues_wrap_in_the_room_they_have() -> None:
 def test_text_from_the_lesson_cannot_steer_a_terminal() -> None:
     """Control characters and invisible marks are left out of titles and cues."""
     one = evolve(bar("4/4", note(0, 3, 2, "i")), cue="la\x1b[2Jla\u202e")
-    text = to_tab(timeline([one], title="Air\x07\u200b\nof Kiln Lane"))
+    text = to_tab(timeline([one], title="Air\x07\u200b\nof Kiln Lane"), TabOptions())
     assert text.startswith("Air of Kiln Lane\n====")
     assert not set(text) & {"\x1b", "\x07", "\u202e", "\u200b"}
 
 
 def test_wide_signs_take_two_columns() -> None:
     """What follows a title in an East Asian script still stands in its column."""
-    text = to_tab(timeline([bar("4/4", note(0, 3, 2, "i"))], title="日本"))
+    text = to_tab(timeline([bar("4/4", note(0, 3, 2, "i"))], title="日本"), TabOptions())
     assert text.splitlines()[1] == "===="

@@ -12,6 +12,8 @@ import json
 from collections.abc import Iterator
 from typing import Any
 
+from fretloom.formats.music_json.options import MusicJsonOptions
+from fretloom.formats.shape import Output, file_name
 from fretloom.performance.events import (
     PlayedBar,
     Settings,
@@ -21,10 +23,16 @@ from fretloom.performance.events import (
     TimedVoicing,
     Timeline,
 )
+from fretloom.performance.reading import Reading
 from fretloom.source import Span
 
 FORMAT = "fretloom-music"
 VERSION = 1
+
+
+def write(reading: Reading, _: MusicJsonOptions) -> tuple[Output, ...]:
+    """Write what is played as JSON; nothing is left out."""
+    return (Output(file_name(reading.lesson, ".json"), to_music_json(reading.timeline)),)
 
 
 def to_music_json(timeline: Timeline) -> str:
