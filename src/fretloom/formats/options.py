@@ -79,9 +79,7 @@ def switch(says: str) -> Any:
 def one_of(values: tuple[str, ...], says: str) -> Any:
     """Declare one word out of several; the first is the default."""
     allowed = f"one of {', '.join(values)}"
-    kind = OptionKind(
-        allowed=allowed, accepts=lambda value: value in values, shown="WORD"
-    )
+    kind = OptionKind(allowed=allowed, accepts=lambda value: value in values, shown="WORD")
     return _declared(values[0], says, kind)
 
 
