@@ -103,6 +103,20 @@ def test_a_roll_there_and_back_is_reported():
     assert left_out_of(piece, ring_ties=True) == (LeftOut(what, 2, "Verse"),)
 
 
+def test_a_seventeenth_roll_of_a_bar_begins_the_numbers_anew():
+    """`number` of `arpeggiate` goes from 1 to 16 (MusicXML 4.0 `number-level`); later rolls have one too."""
+    notes = [
+        note(
+            Fraction(place, 8), string, 0, "i", of=OF, length="1/8", gesture=place, order=3 - string
+        )
+        for place in range(17)
+        for string in (3, 2)
+    ]
+    marks = [one.element.find("notations/arpeggiate") for one in on_staff(written(*notes), "1")]
+    numbers = [int(mark.get("number")) for mark in marks if mark is not None]
+    assert numbers == [number for number in [*range(1, 17), 1] for _ in range(2)]
+
+
 def test_an_accent_stands_on_notation_only():
     """MusicXML 4.0 `accent`; tablature has no articulations here."""
     notes = written(note(0, 1, 0, "a", of=OF, accent=True))

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 from fretloom.errors import SymbolError
 from fretloom.formats.tab.text import clean, hang, width_of
-from fretloom.formats.tab.words import capo_words, change_words, key_words, listed, tempo_words
+from fretloom.formats.tab.words import capo_place, change_words, key_words, listed, tempo_words
 from fretloom.performance.events import Settings, Timeline
 from fretloom.trade.guitar.tuning import Tuning
 from fretloom.trade.guitar.tunings import retuning_steps, usual_tuning
@@ -35,8 +35,7 @@ def _facts(settings: Settings) -> list[tuple[str, str]]:
     if steps:
         facts.append(("Retune", "; ".join(steps)))
     if capo.fret:
-        words = capo_words(capo).removeprefix("capo ")
-        facts.append(("Capo", f"at fret {words}; {_counted_from(settings)}"))
+        facts.append(("Capo", f"at fret {capo_place(capo)}; {_counted_from(settings)}"))
     if key_words(settings):
         facts.append(("Key", key_words(settings)))
     facts.append(("Meter", str(settings.meter)))

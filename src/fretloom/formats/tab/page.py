@@ -12,7 +12,9 @@ from collections.abc import Iterable, Iterator, Sequence
 from itertools import groupby
 
 from fretloom.formats.shape import Output, file_name
-from fretloom.formats.tab.bars import Sketcher
+from fretloom.formats.tab.drawing.bars import Sketcher
+from fretloom.formats.tab.drawing.layout import columns_per_quarter
+from fretloom.formats.tab.drawing.systems import Drawn, systems
 from fretloom.formats.tab.heading import (
     form_lines,
     heading,
@@ -20,10 +22,8 @@ from fretloom.formats.tab.heading import (
     used_voicings,
     voicing_table,
 )
-from fretloom.formats.tab.layout import columns_per_quarter
 from fretloom.formats.tab.legend import legend
 from fretloom.formats.tab.options import TabOptions
-from fretloom.formats.tab.systems import Drawn, systems
 from fretloom.formats.tab.text import clean, hang, width_of
 from fretloom.formats.tab.variants import Variant, variants
 from fretloom.formats.tab.words import ordinal, string_names

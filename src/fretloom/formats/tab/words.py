@@ -74,12 +74,15 @@ def key_words(settings: Settings) -> str:
 
 def capo_words(capo: Capo) -> str:
     """Say where the capo is: `capo 3`, `capo 2 on strings 5, 4 and 3`, `no capo`."""
-    if not capo.fret:
-        return "no capo"
+    return f"capo {capo_place(capo)}" if capo.fret else "no capo"
+
+
+def capo_place(capo: Capo) -> str:
+    """Say at which fret a capo is: `3`, `2 on strings 5, 4 and 3`."""
     if not capo.strings:
-        return f"capo {capo.fret}"
+        return str(capo.fret)
     strings = listed([str(string) for string in capo.strings])
-    return f"capo {capo.fret} on string{'s' if len(capo.strings) > 1 else ''} {strings}"
+    return f"{capo.fret} on string{'s' if len(capo.strings) > 1 else ''} {strings}"
 
 
 def string_names(tuning: Tuning) -> list[str]:

@@ -5,11 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from fractions import Fraction
 from functools import lru_cache
+from itertools import islice
 from math import lcm
 
 from fretloom.engraving.beams import Beams, engraved
 from fretloom.engraving.rhythm import Piece
-from fretloom.engraving.spelling import Accidentals, in_signature, spell_in_key
+from fretloom.engraving.spelling import accidentals, in_signature, spell_in_key
 from fretloom.engraving.values import TooFine
 from fretloom.engraving.voices import Chord, Voice, voices_of
 from fretloom.errors import SymbolError
@@ -176,15 +177,15 @@ def _signs(
     ]
     if all(in_signature(pitch, fifths) for voice in pitches for chord in voice for pitch in chord):
         return signs
-    state = Accidentals(fifths)
     order = sorted(
         (chord.start, voice_at, chord_at)
         for voice_at, voice in enumerate(voices)
         for chord_at, chord in enumerate(voice.chords)
     )
+    in_time = [pitch for _, voice, chord in order for pitch in pitches[voice][chord]]
+    needed = iter(accidentals(in_time, fifths))
     for _, voice_at, chord_at in order:
-        chord = pitches[voice_at][chord_at]
-        signs[voice_at][chord_at] = tuple(state.needed(pitch) for pitch in chord)
+        signs[voice_at][chord_at] = tuple(islice(needed, len(pitches[voice_at][chord_at])))
     return signs
 
 

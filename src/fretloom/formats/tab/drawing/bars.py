@@ -7,9 +7,9 @@ from fractions import Fraction
 
 from attrs import evolve, field
 
-from fretloom.formats.tab.layout import Picture, picture, same_again, widened
-from fretloom.formats.tab.moments import Carried
-from fretloom.formats.tab.systems import Drawn
+from fretloom.formats.tab.drawing.instants import Carried
+from fretloom.formats.tab.drawing.layout import Picture, picture, same_again, widened
+from fretloom.formats.tab.drawing.systems import Drawn
 from fretloom.formats.tab.text import clean, width_of
 from fretloom.formats.tab.words import ordinals, short_tempo
 from fretloom.performance.events import PlayedBar, TimedBar, WrittenBar
