@@ -90,6 +90,24 @@ def test_unknown_format_is_refused() -> None:
         api.export(fretloom.loads(GOOD), to="pdf")
 
 
+def test_a_wrong_option_is_refused_before_the_lesson_is_looked_at() -> None:
+    """The caller's mistake comes first, whatever the lesson."""
+    faulty = fretloom.loads(GOOD.replace("| C", "| D"))
+    with pytest.raises(fretloom.FretloomError, match="its options are width, unrolled"):
+        fretloom.export_tab(faulty, widht=60)
+
+
+def test_an_export_has_a_name_and_what_it_leaves_out() -> None:
+    """What is left out comes with the result, as values."""
+    named = fretloom.loads(GOOD.replace(" C", " steps"), name="shed/two-cups.lesson")
+    (output,) = api.export(named, to="musicxml")
+    assert output.name == "two-cups.musicxml"
+    assert output.content == fretloom.export_musicxml(named)
+    what = "the diagram of steps, which is not a chord symbol"
+    assert output.left_out == (api.LeftOut(what, 1, "tune"),)
+    assert api.left_out_as_text([output]) == (f"{what}, in bar 1 (tune)",)
+
+
 def test_warnings_do_not_stop_an_export() -> None:
     """Only errors do."""
     spare = GOOD.replace("\nsection", "  slow   p , m , p , i\n\nsection")

@@ -10,26 +10,26 @@ from places import EXAMPLES
 from fretloom.api import examine, load, loads
 from fretloom.errors import FretloomError
 from fretloom.formats.shape import LeftOut, Output, file_name, in_words
-from fretloom.formats.table import FORMATS, all_options, format_named
+from fretloom.formats.table import FORMATS, Format, all_options, format_named
 
 LESSON = EXAMPLES / "kiln-lane-shuffle.lesson"
 
 
 @pytest.mark.parametrize("form", FORMATS.values(), ids=FORMATS)
-def test_every_format_gives_named_outputs_of_its_kind(form: object) -> None:
+def test_every_format_gives_named_outputs_of_its_kind(form: Format) -> None:
     """The first output has the lesson's name and the format's ending; only binary ones are not text."""
-    (output,) = form.write(examine(load(LESSON)).reading, {})  # type: ignore[attr-defined]
+    (output,) = form.write(examine(load(LESSON)).reading, form.chosen({}))
     assert isinstance(output, Output)
-    assert output.name == f"kiln-lane-shuffle{form.ending}"  # type: ignore[attr-defined]
+    assert output.name == f"kiln-lane-shuffle{form.ending}"
     data = output.content.encode() if isinstance(output.content, str) else output.content
     assert isinstance(data, bytes)
-    assert (b"\0" in data) == form.binary  # type: ignore[attr-defined]
+    assert (b"\0" in data) == form.binary
 
 
 @pytest.mark.parametrize("form", FORMATS.values(), ids=FORMATS)
-def test_the_options_of_a_format_are_described_where_they_are_declared(form: object) -> None:
-    """The class names each option in its docstring, and each value is passed on to `write`."""
-    options = form.options_class  # type: ignore[attr-defined]
+def test_the_options_of_a_format_are_described_where_they_are_declared(form: Format) -> None:
+    """The docstring of their class names each of them."""
+    options = form.options_class
     for name in options.__annotations__:
         assert re.search(rf"\b{name}:", options.__doc__)
 

@@ -9,7 +9,7 @@ from typing import Any
 from fretloom.api.checking import without_errors
 from fretloom.api.reading import Examined
 from fretloom.files import write_atomically
-from fretloom.formats.options import Option, chosen
+from fretloom.formats.options import Option
 from fretloom.formats.shape import Content, LeftOut, Output, in_words
 from fretloom.formats.table import FORMATS, Format, all_options, format_named
 from fretloom.notation.model.lesson import Lesson
@@ -51,8 +51,8 @@ def export(
     """
     form = format_named(to)
     # A wrong option is refused before any work is done.
-    chosen(form.options_class, options, to)
-    return form.write(without_errors(lesson, despite_errors).reading, options)
+    wanted = form.chosen(options)
+    return form.write(without_errors(lesson, despite_errors).reading, wanted)
 
 
 def export_options() -> dict[Option, tuple[str, ...]]:

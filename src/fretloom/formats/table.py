@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from importlib import import_module
-from typing import Any
 
 from fretloom.errors import FretloomError
 from fretloom.formats.options import Option, chosen, declared
@@ -38,15 +37,21 @@ class Format:
         found: type = getattr(import_module(module), name)
         return found
 
-    def write(self, reading: Reading, options: Mapping[str, object]) -> tuple[Output, ...]:
-        """Write a lesson with some options, the others having their defaults.
+    def chosen(self, given: Mapping[str, object]) -> object:
+        """Return its options with the values given, the others having their defaults.
 
         Raises:
-            FretloomError: the format does not take an option or its value, or cannot carry the
-                lesson at all.
+            FretloomError: the format does not take an option or its value.
         """
-        wanted: Any = chosen(self.options_class, options, self.name)
-        outputs: tuple[Output, ...] = import_module(self.module).write(reading, wanted)
+        return chosen(self.options_class, given, self.name)
+
+    def write(self, reading: Reading, options: object) -> tuple[Output, ...]:
+        """Write a lesson with options from `chosen`.
+
+        Raises:
+            FretloomError: the format cannot carry the lesson at all.
+        """
+        outputs: tuple[Output, ...] = import_module(self.module).write(reading, options)
         return outputs
 
 

@@ -155,6 +155,18 @@ def test_a_name_that_is_no_chord_is_shown_and_reported():
     )
 
 
+def test_a_bar_once_more_names_a_voicing_only_where_it_is_taken_anew():
+    """The notes of an equal bar are copied, its chord symbols are not."""
+    of = settings()
+    same, other = bar(plucks("p5", C, of), C), bar(plucks("p6", G7, of), G7)
+    score = etree.fromstring(to_musicxml(timeline([same, same, other, same], of)))
+    frames = [
+        [one.get("print-frame") for one in measure.iter("harmony")]
+        for measure in score.iter("measure")
+    ]
+    assert frames == [["yes"], [], ["yes"], ["no"]]
+
+
 def test_a_voicing_of_muted_strings_has_no_diagram():
     """A frame without notes is not valid (MusicXML 4.0 `frame`)."""
     [one] = harmonies(voicing("C", "xxxxxx"))
