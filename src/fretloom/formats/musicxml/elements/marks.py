@@ -5,6 +5,8 @@ Imports lxml: import this module inside functions only.
 
 from __future__ import annotations
 
+from functools import cached_property
+
 from lxml.etree import SubElement, _Element
 
 from fretloom.engraving.rhythm import Piece
@@ -65,16 +67,13 @@ class _Notations:
 
     note: _Element
 
-    @property
+    @cached_property
     def element(self) -> _Element:
-        found = next(self.note.iterchildren("notations"), None)
-        return SubElement(self.note, "notations") if found is None else found
+        return SubElement(self.note, "notations")
 
-    @property
+    @cached_property
     def technical(self) -> _Element:
-        element = self.element
-        found = next(element.iterchildren("technical"), None)
-        return SubElement(element, "technical") if found is None else found
+        return SubElement(self.element, "technical")
 
 
 def _slurs(marks: _Notations, staff: Staff, head: Head, ends: SlurEnds) -> None:
