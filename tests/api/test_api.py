@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import pickle
+import subprocess
+import sys
 from pathlib import Path
 
 import pytest
@@ -32,6 +34,13 @@ def test_public_names_are_all_there() -> None:
     assert set(fretloom.__all__) <= set(dir(fretloom))
     with pytest.raises(AttributeError, match="no attribute 'chords'"):
         _ = fretloom.chords  # type: ignore[attr-defined]
+
+
+def test_the_front_door_lists_its_names_before_they_are_used() -> None:
+    """Editors and the documentation find them by `dir`; each can be had."""
+    fresh = "from fretloom import api; print(*dir(api)); [getattr(api, n) for n in api.__all__]"
+    done = subprocess.run([sys.executable, "-c", fresh], capture_output=True, text=True, check=True)
+    assert set(api.__all__) == set(done.stdout.split())
 
 
 def test_public_names_survive_the_import_of_every_stage() -> None:

@@ -140,3 +140,7 @@ def __getattr__(name: str) -> object:
     found: object = getattr(import_module(_PLACES[name]), name)
     globals()[name] = found
     return found
+
+
+def __dir__() -> list[str]:
+    return __all__
