@@ -132,10 +132,10 @@ def _notes(timeline: Timeline) -> Iterator[str]:
     """Yield each note as a line; what a shared bar holds is written out once only."""
     known: dict[int, list[str]] = {}
     for played in timeline.bars:
-        lines = known.get(id(played.bar))
+        lines = known.get(played.bar.serial)
         if lines is None:
             lines = [_dumped(_note(note))[1:] for note in played.bar.notes]
-            known[id(played.bar)] = lines
+            known[played.bar.serial] = lines
         for line in lines:
             yield f'{{"bar": {played.index}, {line}'
 

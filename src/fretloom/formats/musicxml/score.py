@@ -75,7 +75,7 @@ def _prepared(bars: tuple[PlayedBar, ...], page: Page, ring_ties: bool) -> list[
     printed: set[str] = set()
     for place, played in enumerate(bars):
         after = bars[place + 1].bar if place + 1 < len(bars) else None
-        key = (id(played.bar), _resumes(after) if ring_ties else None)
+        key = (played.bar.serial, _resumes(after) if ring_ties else None)
         if key not in known:
             try:
                 known[key] = PreparedBar(key, played, prepare(played.bar, page, key[1]))

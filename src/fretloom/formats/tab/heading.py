@@ -63,9 +63,9 @@ def _counted_from(settings: Settings) -> str:
 def used_voicings(timeline: Timeline) -> list[Voicing]:
     """Return the voicings that the sections and the performance take, in written order."""
     bars = {
-        id(written.bar): written.bar for section in timeline.sections for written in section.bars
+        written.bar.serial: written.bar for section in timeline.sections for written in section.bars
     }
-    bars |= {id(played.bar): played.bar for played in timeline.bars}
+    bars |= {played.bar.serial: played.bar for played in timeline.bars}
     used = {timed.voicing.name: timed.voicing for bar in bars.values() for timed in bar.voicings}
     order = {name: place for place, name in enumerate(timeline.voicings)}
     return sorted(used.values(), key=lambda one: order.get(one.name, len(order)))

@@ -71,7 +71,7 @@ def _bars(timeline: Timeline) -> Iterator[TimedBar]:
     """Yield each bar that can be printed once."""
     written = (one.bar for section in timeline.sections for one in section.bars)
     played = (one.bar for one in timeline.bars)
-    yield from {id(bar): bar for bars in (written, played) for bar in bars}.values()
+    yield from {bar.serial: bar for bars in (written, played) for bar in bars}.values()
 
 
 def _titles(timeline: Timeline) -> dict[str, str]:

@@ -66,10 +66,10 @@ class Sketcher:
 
     def _drawn(self, bar: TimedBar, before: TimedBar | None, number: int) -> Drawn:
         carried = _carried(before, bar)
-        shown = self._known.get((id(bar), carried))
+        shown = self._known.get((bar.serial, carried))
         if shown is None:
             shown = picture(bar, self.names, self.strings, self.scale, carried)
-            self._known[id(bar), carried] = shown
+            self._known[bar.serial, carried] = shown
         return Drawn(picture=shown, first=number, last=number, cue=clean(bar.cue))
 
 

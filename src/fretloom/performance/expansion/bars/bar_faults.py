@@ -46,7 +46,9 @@ class BarFaults:
     def nothing_to_leave_out(self, patch: Without, used: Iterable[str]) -> None:
         """Note a `without` where the finger plucks nothing; `used` are those that do pluck there."""
         who = FINGER_WORDS[patch.finger]
-        message = f"{who} ({patch.finger}) plucks nothing on {patch.count}, so nothing can be left out"
+        message = (
+            f"{who} ({patch.finger}) plucks nothing on {patch.count}, so nothing can be left out"
+        )
         there = " and ".join(sorted(used))
         hint = f"on {patch.count} there is {there}"
         if not there:
