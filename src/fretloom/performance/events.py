@@ -202,6 +202,14 @@ class WrittenSection:
     bars: tuple[WrittenBar, ...]
 
 
+@frozen
+class Difference:
+    """What a playing changes, as a lesson writes it after `but`; in `short` its own picking is only named."""
+
+    words: str
+    short: str
+
+
 @frozen(kw_only=True)
 class FormLine:
     """One entry of the form as a person would say it: `verse`, twice, and its differences in words."""
@@ -209,7 +217,7 @@ class FormLine:
     section: str
     title: str
     times: int
-    differences: tuple[str, ...] = ()
+    differences: tuple[Difference, ...] = ()
 
 
 @frozen(kw_only=True)

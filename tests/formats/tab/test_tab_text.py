@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from fretloom.formats.tab.text import Row, clean, hang, wrap
+from fretloom.formats.tab.text import clean, hang, row, wrap
 from fretloom.text import columns
 
 #: Signs and the columns they take (Unicode Standard Annex 11, Unicode Technical Standard 51).
@@ -14,11 +14,8 @@ SIGNS = [("☕\ufe0f", 2), ("👩\u200d🌾", 2), ("e\u0301", 1), ("日本", 4),
 @pytest.mark.parametrize(("sign", "width"), SIGNS)
 def test_what_follows_stands_at_its_column(sign: str, width: int) -> None:
     """A row is filled up to the column by what is seen, not by how many characters that takes."""
-    row = Row()
-    row.put(0, sign)
-    row.put(8, "G")
-    assert str(row) == sign + " " * (8 - width) + "G"
-    assert row.end == 9
+    assert row([(0, sign), (8, "G")]) == sign + " " * (8 - width) + "G"
+    assert row([(0, sign * 9), (8, "G")]) == sign * 9 + " G"
 
 
 @pytest.mark.parametrize(("sign", "width"), SIGNS)

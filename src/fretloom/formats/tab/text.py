@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 import unicodedata
+from collections.abc import Iterable
 
 from fretloom.text import columns as width_of
 from fretloom.text import drawn_signs, joins
 
-__all__ = ["Row", "clean", "hang", "width_of", "wrap"]
+__all__ = ["clean", "hang", "row", "width_of", "wrap"]
 
 
 def clean(text: str) -> str:
@@ -52,19 +53,13 @@ def hang(label: str, text: str, width: int, indent: int) -> list[str]:
     return [first.rstrip(), *(" " * indent + line for line in lines[1:])]
 
 
-class Row:
-    """A line of text filled from left to right, each piece at its column."""
-
-    def __init__(self) -> None:
-        self._pieces: list[str] = []
-        self.end = 0
-
-    def put(self, column: int, text: str) -> None:
-        """Write a text at a column, or after what already stands there."""
+def row(pieces: Iterable[tuple[int, str]]) -> str:
+    """Return a line with each piece at its column, or after what already stands there."""
+    line: list[str] = []
+    end = 0
+    for column, text in pieces:
         if text:
-            gap = max(column - self.end, 1 if self.end else 0)
-            self._pieces.append(" " * gap + text)
-            self.end += gap + width_of(text)
-
-    def __str__(self) -> str:
-        return "".join(self._pieces)
+            gap = max(column - end, 1 if end else 0)
+            line.append(" " * gap + text)
+            end += gap + width_of(text)
+    return "".join(line)

@@ -38,9 +38,14 @@ class Count:
     number: int
     part: Fraction = Fraction(0)
 
-    def __str__(self) -> str:
+    @property
+    def word(self) -> str:
+        """What follows the number: "" on it, `&`, `trip`, or a share that has no word as `+1/6`."""
         name = _PART_NAMES.get(self.part)
-        return f"{self.number}{name if name is not None else f'+{self.part}'}"
+        return name if name is not None else f"+{self.part}"
+
+    def __str__(self) -> str:
+        return f"{self.number}{self.word}"
 
 
 def parse_count(text: str) -> Count:
