@@ -6,9 +6,10 @@ from collections.abc import Mapping
 
 from fretloom.notation.model.pattern import Pattern
 from fretloom.performance.events import Settings
-from fretloom.performance.expansion.bars.strokes import beat_extents, lay_out
 from fretloom.performance.expansion.faults import Faults, counted, nearest
-from fretloom.performance.expansion.voicings.book import VoicingBook, voicing_known
+from fretloom.performance.expansion.timing.strokes import beat_extents, lay_out
+from fretloom.performance.expansion.voicings.book import VoicingBook
+from fretloom.performance.expansion.voicings.voicing_faults import voicing_known
 from fretloom.performance.expansion.workings import PatternLayout, Workings
 from fretloom.performance.material.gather import Material, may_be_one_of
 from fretloom.performance.settings import picking_plan
@@ -125,7 +126,7 @@ def beats_hint(found: int, wanted: int, meter: Meter) -> str:
     if found < wanted:
         missing = counted(wanted - found, "beat")
         return f"add {missing}, each after a comma (- where nothing is plucked)"
-    return f"take {counted(found - wanted, 'beat')} out, or join some: commas separate beats"
+    return f"remove {counted(found - wanted, 'beat')}, or join some: commas separate beats"
 
 
 def _meter_of(beats: int, meter: Meter) -> str:

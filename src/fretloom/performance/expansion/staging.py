@@ -18,7 +18,7 @@ from fretloom.performance.expansion.form.plan import Plan
 from fretloom.performance.expansion.form.repeats import MOST_PLAYED
 from fretloom.performance.expansion.form.slots import Slot
 from fretloom.performance.expansion.form.structure import plan_section
-from fretloom.performance.expansion.voicings.book import voicing_known
+from fretloom.performance.expansion.voicings.voicing_faults import voicing_known
 from fretloom.performance.material.gather import Material, may_be_one_of
 from fretloom.performance.settings import read_settings
 from fretloom.source import Span

@@ -9,8 +9,8 @@ from collections.abc import Hashable
 
 from attrs import field
 
-from fretloom.performance.expansion.bars.strokes import Layout
-from fretloom.performance.expansion.bars.template import Template
+from fretloom.performance.expansion.timing.strokes import Layout
+from fretloom.performance.expansion.timing.template import Template
 from fretloom.trade.guitar.voicing import Voicing
 from fretloom.trade.music.meter import Meter
 from fretloom.values import frozen

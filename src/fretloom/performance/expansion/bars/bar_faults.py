@@ -8,8 +8,8 @@ from typing import Protocol
 from fretloom.notation.model.pattern import Brush, Pluck
 from fretloom.notation.model.section import Without
 from fretloom.notation.syntax.writing.words import played as part_words
-from fretloom.performance.expansion.bars.template import BarFault
 from fretloom.performance.expansion.faults import nearest
+from fretloom.performance.expansion.timing.template import BarFault
 from fretloom.source import Span
 from fretloom.trade.guitar.voicing import Hop
 from fretloom.trade.music.meter import Count
@@ -39,7 +39,9 @@ class BarFaults:
     def nothing_to_leave_out(self, patch: Without, used: Iterable[str]) -> None:
         """Note a `without` where the finger plucks nothing; `used` are those that do pluck there."""
         who = PICKING_FINGER_WORDS[patch.finger]
-        message = f"{who} ({patch.finger}) plucks nothing on {patch.count} that could be left out"
+        message = (
+            f"{who} ({patch.finger}) plucks nothing on {patch.count}, so nothing can be left out"
+        )
         there = " and ".join(sorted(used))
         hint = f"on {patch.count} there is {there}"
         if not there:
@@ -77,7 +79,7 @@ class BarFaults:
         self, part: Pluck | Brush, string: int, name: str, first: str, added: Count | None
     ) -> None:
         """Note a string plucked a second time at one instant, after the finger `first`."""
-        message = f"string {string} is plucked twice at one instant over {name}"
+        message = f"string {string} is plucked twice at once over {name}"
         hint = f"leave {part_words(part)} out, or name another string for it"
         if added is not None:
             hint = f"to play it instead, leave the other out: `without {first} on {added}`"
@@ -87,7 +89,7 @@ class BarFaults:
         """Note a finger that has to hold a string and to hop to another at one instant."""
         message = (
             f"finger {hop.finger} of {name} cannot hold string {string} "
-            f"and hop to string {hop.string} at one instant"
+            f"and hop to string {hop.string} at once"
         )
         hint = "pluck the two strings one after the other, or name another string"
         self.add("hop-impossible", message, hint, None, (name, hop.string, string))

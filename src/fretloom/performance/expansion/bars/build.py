@@ -11,9 +11,16 @@ from fretloom.notation.model.pattern import Brush, Pluck
 from fretloom.notation.model.section import With, Without
 from fretloom.performance.expansion.bars.bar_faults import BarFaults
 from fretloom.performance.expansion.bars.hand import FrettingHand
-from fretloom.performance.expansion.bars.strokes import Hit
-from fretloom.performance.expansion.bars.template import CUT, PLUCK, BarScore, Event, Seed, Template
 from fretloom.performance.expansion.resolve import Resolver
+from fretloom.performance.expansion.timing.strokes import Hit
+from fretloom.performance.expansion.timing.template import (
+    CUT,
+    PLUCK,
+    BarScore,
+    Event,
+    Seed,
+    Template,
+)
 from fretloom.values import frozen
 
 

@@ -7,10 +7,10 @@ from attrs import evolve
 from fretloom.notation.model.pattern import Brush, Pluck
 from fretloom.performance.events import SlurredNote, TimedNote
 from fretloom.performance.expansion.bars.bar_faults import BarFaults
-from fretloom.performance.expansion.bars.strokes import Hit
-from fretloom.performance.expansion.bars.template import CUT, HOLD, RELEASE, Event, Seed
-from fretloom.performance.expansion.bars.ticks import quarters
 from fretloom.performance.expansion.resolve import Resolver
+from fretloom.performance.expansion.timing.strokes import Hit
+from fretloom.performance.expansion.timing.template import CUT, HOLD, RELEASE, Event, Seed
+from fretloom.performance.expansion.timing.ticks import quarters
 from fretloom.performance.sounding.strings import fingered, sounding
 from fretloom.trade.guitar.voicing import Hop, Voicing
 from fretloom.values import frozen
@@ -148,10 +148,10 @@ class FrettingHand:
 
     def _exists(self, string: int, fret: int, part: Pluck) -> bool:
         """Whether a string has a fret; a fault is noted if not."""
-        book = self.resolver.voicings
-        if book.has_fret(string, fret):
+        faults = self.resolver.voicings.faults
+        if faults.has_fret(string, fret):
             return True
-        self.faults.no_such_fret(part, string, fret, book.too_high(string, fret))
+        self.faults.no_such_fret(part, string, fret, faults.too_high(string))
         return False
 
     def _as_held(self, part: Pluck | Brush, string: int, voicing: Voicing) -> Grip:

@@ -4,11 +4,17 @@ from __future__ import annotations
 
 from collections.abc import Hashable
 
-from fretloom.performance.expansion.bars.strokes import EMPTY, Extent, Layout, beat_extents, lay_out
 from fretloom.performance.expansion.faults import counted
 from fretloom.performance.expansion.form.changes import Playing
 from fretloom.performance.expansion.form.slots import Slot
 from fretloom.performance.expansion.resolve import Resolver, beats_hint
+from fretloom.performance.expansion.timing.strokes import (
+    EMPTY,
+    Extent,
+    Layout,
+    beat_extents,
+    lay_out,
+)
 from fretloom.performance.expansion.workings import PatternLayout
 from fretloom.source import Span
 

@@ -13,8 +13,8 @@ from math import gcd, lcm
 
 from attrs import field
 
-from fretloom.performance.expansion.bars.template import HOLD, RELEASE, Event, Seed, Template
-from fretloom.performance.expansion.bars.ticks import quarters
+from fretloom.performance.expansion.timing.template import HOLD, RELEASE, Event, Seed, Template
+from fretloom.performance.expansion.timing.ticks import quarters
 from fretloom.values import frozen
 
 MOST_BARS = 8

@@ -15,12 +15,12 @@ from fretloom.performance.expansion.bars.build import build
 from fretloom.performance.expansion.bars.layouts import LayoutBook
 from fretloom.performance.expansion.bars.ring import Rings
 from fretloom.performance.expansion.bars.segments import count_position, segments_of
-from fretloom.performance.expansion.bars.strokes import Layout
-from fretloom.performance.expansion.bars.template import BarScore, Patch, Seed, Segment, Template
-from fretloom.performance.expansion.bars.ticks import ticks, unit_of
 from fretloom.performance.expansion.form.changes import Playing
 from fretloom.performance.expansion.form.slots import Slot
 from fretloom.performance.expansion.resolve import Resolver
+from fretloom.performance.expansion.timing.strokes import Layout
+from fretloom.performance.expansion.timing.template import BarScore, Patch, Seed, Segment, Template
+from fretloom.performance.expansion.timing.ticks import ticks, unit_of
 from fretloom.source import Span
 from fretloom.values import frozen
 

@@ -20,10 +20,11 @@ from fretloom.notation.model.pattern import (
     Roll,
     Stroke,
 )
-from fretloom.performance.expansion.bars.ticks import ticks
+from fretloom.performance.expansion.timing.ticks import ticks
 from fretloom.trade.music.meter import Count, Meter
 from fretloom.values import frozen
 
+#: Where a beat begins, from the bar's start, and how long it is, in quarter notes.
 Extent = tuple[Fraction, Fraction]
 
 
@@ -93,7 +94,7 @@ def beat_extents(meter: Meter, start: Fraction, length: Fraction) -> tuple[Exten
     end = start + length
     starts = meter.beat_starts
     return tuple(
-        (max(begin, start) - start, min(stop, end) - start)
+        ((first := max(begin, start)) - start, min(stop, end) - first)
         for begin, stop in pairwise(starts)
         if stop > start and begin < end
     )
@@ -104,9 +105,8 @@ def lay_out(bar: PatternBar, extents: Sequence[Extent]) -> Layout:
     unit = _unit(bar, extents)
     gestures = count()
     places: list[Place] = []
-    for beat, (start, end) in zip(bar.beats, extents, strict=True):
-        begin = ticks(start, unit)
-        for item, onset, share in _shared(beat.items, begin, ticks(end, unit) - begin):
+    for beat, (start, length) in zip(bar.beats, extents, strict=True):
+        for item, onset, share in _shared(beat.items, ticks(start, unit), ticks(length, unit)):
             hits = () if isinstance(item, Hold) else _hits(item, gestures)
             places.append(Place(onset, share, hits))
     return Layout(unit, tuple(places))
@@ -114,17 +114,18 @@ def lay_out(bar: PatternBar, extents: Sequence[Extent]) -> Layout:
 
 def _unit(bar: PatternBar, extents: Sequence[Extent]) -> int:
     """Return a unit that every place of the bar is a whole number of."""
-    unit = 1
-    for beat, (start, end) in zip(bar.beats, extents, strict=True):
-        unit = lcm(unit, start.denominator)
-        waiting = [(beat.items, (end - start).denominator)]
-        while waiting:
-            items, divided = waiting.pop()
+    units = [start.denominator for start, _ in extents]
+    waiting = [
+        (beat.items, length.denominator)
+        for beat, (_, length) in zip(bar.beats, extents, strict=True)
+    ]
+    while waiting:
+        items, divided = waiting.pop()
+        if items:
             parts = divided * len(items)
-            if parts:
-                unit = lcm(unit, parts)
+            units.append(parts)
             waiting += [(item.items, parts) for item in items if isinstance(item, Group)]
-    return unit
+    return lcm(*units)
 
 
 def _shared(

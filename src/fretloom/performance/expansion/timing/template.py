@@ -10,7 +10,7 @@ from fractions import Fraction
 
 from fretloom.notation.model.section import With, Without
 from fretloom.performance.events import TimedNote
-from fretloom.performance.expansion.bars.strokes import Place
+from fretloom.performance.expansion.timing.strokes import Place
 from fretloom.source import Span
 from fretloom.trade.guitar.voicing import Voicing
 from fretloom.values import frozen
