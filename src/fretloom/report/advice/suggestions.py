@@ -7,6 +7,8 @@ from collections.abc import Sequence
 
 from fretloom.arranging.find_capos import CapoChoice
 from fretloom.arranging.find_voicings import FoundVoicing
+from fretloom.arranging.remarks import NutBarred
+from fretloom.report.advice.remarks import remark_text
 from fretloom.text import counted, table, visible
 from fretloom.trade.guitar.tuning import Capo
 from fretloom.trade.wording import capo_words
@@ -77,7 +79,8 @@ def capos_text(choices: Sequence[CapoChoice]) -> str:
             lines.append(f"  hardest change: {visible(before)} to {visible(after)} ({level} of 5)")
         rows = [(visible(v.name), v.frets_text, v.fingers_text) for v in one.voicings]
         lines += [f"    {line}" for line in table(rows)]
-        lines += [f"  note: {visible(remark)}" for remark in one.remarks if "barre at" in remark]
+        barred = [remark for remark in one.remarks if isinstance(remark, NutBarred)]
+        lines += [f"  note: {visible(remark_text(remark))}" for remark in barred]
     return "\n".join(lines) + "\n"
 
 
@@ -100,7 +103,7 @@ def capos_json(choices: Sequence[CapoChoice]) -> str:
                 {"name": v.name, "frets": v.frets_text, "fingers": v.fingers_text}
                 for v in one.voicings
             ],
-            "remarks": list(one.remarks),
+            "remarks": [remark_text(remark) for remark in one.remarks],
         }
         for one in choices
     ]
