@@ -11,7 +11,7 @@ from fretloom import api
 
 HOUSE = Path(__file__).parents[1] / "src" / "fretloom"
 #: Names that two classes still share, to be emptied.
-SHARED = {"Builder", "Moment", "Place"}
+SHARED = {"Builder", "Moment"}
 
 
 def _classes() -> dict[str, list[str]]:
