@@ -61,33 +61,46 @@ class Material:
 def gather(lesson: Lesson) -> Material:
     """Gather a lesson's material; what is nearer to it wins over what it is based on or uses."""
     material = Material()
-    _add(material, lesson, (), {})
+    _Gathering().add(material, lesson, ())
     return material
 
 
-def _add(
-    material: Material, lesson: Lesson, above: tuple[int, ...], done: dict[int, Material]
-) -> None:
-    """Add a lesson over what it is based on.
+class _Gathering:
+    """Adds lessons over one another; files that share files are gathered once each.
 
-    `above` are those on the way to it (against circles), `done` what has been gathered by then:
-    files that share files are gathered once each.
+    Lessons are told apart by being the same object: two with the same words may link other files.
     """
-    base = _base_of(material, lesson)
-    if base is not None and id(base) not in above and base is not lesson:
-        _add(material, base, (*above, id(lesson)), done)
-    used = Material()
-    for use in reversed(lesson.uses):  # What is named last wins.
-        linked = lesson.linked.get(use.path)
-        if linked is None:
-            material.incomplete = True
-        elif linked is not lesson and id(linked) not in above:
-            if id(linked) not in done:
-                done[id(linked)] = Material()
-                _add(done[id(linked)], linked, (*above, id(lesson)), done)
-            _merge_used(used, done[id(linked)])
-    _merge_used(material, used)
-    _add_own(material, lesson)
+
+    def __init__(self) -> None:
+        self._done: list[tuple[Lesson, Material]] = []
+
+    def add(self, material: Material, lesson: Lesson, above: tuple[Lesson, ...]) -> None:
+        """Add a lesson over what it is based on; `above` are those on the way to it (against circles)."""
+        way = (*above, lesson)
+        base = _base_of(material, lesson)
+        if base is not None and not _among(base, way):
+            self.add(material, base, way)
+        used = Material()
+        for use in reversed(lesson.uses):  # What is named last wins.
+            linked = lesson.linked.get(use.path)
+            if linked is None:
+                material.incomplete = True
+            elif not _among(linked, way):
+                _merge_used(used, self._of(linked, way))
+        _merge_used(material, used)
+        _add_own(material, lesson)
+
+    def _of(self, linked: Lesson, above: tuple[Lesson, ...]) -> Material:
+        known = next((found for one, found in self._done if one is linked), None)
+        if known is None:
+            known = Material()
+            self._done.append((linked, known))
+            self.add(known, linked, above)
+        return known
+
+
+def _among(lesson: Lesson, others: Iterable[Lesson]) -> bool:
+    return any(lesson is other for other in others)
 
 
 def _base_of(material: Material, lesson: Lesson) -> Lesson | None:
