@@ -6,15 +6,15 @@ from collections.abc import Iterable
 from difflib import SequenceMatcher
 from typing import TypeVar
 
-from fretloom.notation.model.form import Form
-from fretloom.notation.model.heading import Heading, Setting
+from fretloom.notation.model.form import ChangeBars, Form
+from fretloom.notation.model.heading import FIELDS, Heading, Setting
 from fretloom.notation.model.lesson import Home, Lesson, PatternBlock, PickingBlock, VoicingBlock
 from fretloom.notation.model.margin import Unread
 from fretloom.notation.model.pattern import Pattern
-from fretloom.notation.model.section import Section
+from fretloom.notation.model.section import BarLine, EndingStart, Section, ShortBar
 from fretloom.notation.model.step import Step
 from fretloom.notation.model.voicing import VoicingEntry
-from fretloom.notation.model.walk import lines
+from fretloom.notation.model.walk import every, lines
 
 #: From this likeness on (0 to 1) a name that is missing may be a name that was misspelt.
 _ALIKE = 0.5
@@ -29,7 +29,8 @@ class Material:
         broken_*: names that a line defines which could not be read, so that their users are not
             blamed. incomplete: a linked file is missing; unknown names may well be in it.
         unread_words: first two words of lines that could not be read, in whatever block.
-        unread_settings: first words of heading lines that could not be read.
+        unread_settings: first words of heading lines that could not be read, and the fields that begin
+            such lines in other blocks.
     """
 
     def __init__(self) -> None:
@@ -159,6 +160,7 @@ def _take(into: dict[str, _Entry], entries: Iterable[_Entry], own: list[str]) ->
 def _add_broken(material: Material, lesson: Lesson) -> None:
     unread = _first_words(lesson)
     material.unread_words |= unread
+    material.unread_settings |= _slipped_settings(lesson)
     material.incomplete |= bool({"use", "based"} & (unread | material.unread_settings))
     for block in lesson.blocks:
         if isinstance(block, VoicingBlock):
@@ -181,6 +183,13 @@ def _first_words(lesson: Lesson) -> set[str]:
         elif isinstance(block, Heading | PickingBlock | VoicingBlock | PatternBlock):
             texts += [line.text for line, _ in lines(block) if isinstance(line, Unread)]
     return {word.rstrip(":") for text in texts for word in text.split()[:2]}
+
+
+def _slipped_settings(lesson: Lesson) -> set[str]:
+    """Return the heading fields that begin a line that could not be read, in whatever block."""
+    bars = (BarLine, EndingStart, ShortBar, ChangeBars, Pattern)
+    texts = (line.text for _, line in every(lesson, Unread, bars))
+    return {words[0].rstrip(":") for text in texts if (words := text.split())} & set(FIELDS)
 
 
 def _misnamed(block: VoicingBlock, lesson: Lesson) -> set[str]:
