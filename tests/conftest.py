@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 import pytest
+from forgetting import forget, forgetful
 from hypothesis import HealthCheck, settings
 from pools import scope_of
 
@@ -13,7 +14,15 @@ QUIET: dict[str, Any] = {"deadline": None, "suppress_health_check": [HealthCheck
 settings.register_profile("fretloom", derandomize=True, **QUIET)
 #: New things for every law, on demand: `pytest --hypothesis-profile deep`.
 settings.register_profile("deep", max_examples=200, **QUIET)
+#: For mutation tests: few examples, and nothing remembered from one test to the next.
+settings.register_profile("mutation", derandomize=True, max_examples=40, **QUIET)
 settings.load_profile("fretloom")
+
+
+def pytest_runtest_setup() -> None:
+    """Let each test work out for itself what it depends on, where that is asked for."""
+    if forgetful():
+        forget()
 
 
 @pytest.hookimpl(optionalhook=True)

@@ -14,10 +14,12 @@ from random import Random
 from typing import Any, Generic, TypeVar
 
 import pytest
-from attrs import define, field
+from attrs import define, evolve, field
+from forgetting import forgetful
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+#: An attrs class; what it works out and keeps is worked out anew where `forgetful` asks for it.
 Thing = TypeVar("Thing")
 Law = Callable[..., None]
 
@@ -55,6 +57,8 @@ class Pool(Generic[Thing]):
         """
         wanted = most or self.shares * self.each
         assert 0 < wanted <= self.shares * self.each
+        if forgetful():  # Each is worked out for each law.
+            wanted = max(self.shares, wanted // 4)
 
         def of(law: Law) -> Law:
             made = self._fresh(law) if deep() else self._pooled(law, wanted)
@@ -79,7 +83,7 @@ class Pool(Generic[Thing]):
             kept = [found[int(place * step)] for place in range(-(-wanted // self.shares))]
             for thing in sorted(kept, key=lambda one: len(self.shown(one))):
                 try:
-                    law(thing)
+                    law(evolve(thing) if forgetful() else thing)
                 except Exception as error:
                     error.add_note(
                         f"The smallest of share {share} that fails:\n{self.shown(thing)}"
