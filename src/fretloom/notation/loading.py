@@ -139,7 +139,7 @@ def _outside(path: str, span: Span, root: Path) -> Diagnostic:
 
 
 def _no_lesson(path: str, span: Span) -> Diagnostic:
-    message = f'"{path}" is no lesson file: its name does not end in .lesson'
+    message = f'"{path}" is not a lesson file: its name does not end in .lesson'
     return _fault("file-not-found", span, message, f'did you mean "{path}.lesson"?')
 
 
@@ -149,7 +149,7 @@ def _cycle(files: list[Path], span: Span, root: Path) -> Diagnostic:
     if len(names) == 2:
         message = f"{names[0]} names itself"
     return _fault(
-        "use-cycle", span, message, "take this line out, or put what both need in a third file"
+        "use-cycle", span, message, "remove this line, or put what both need in a third file"
     )
 
 

@@ -120,3 +120,10 @@ def test_capo_choices_as_data():
     plays = {choice["capo"]: choice["plays"] for choice in data["capo_choices"]}
     assert plays == {0: "G", 1: "Gb", 2: "F", 3: "E", 4: "Eb", 5: "D", 6: "Db", 7: "C"}
     assert data["capo_choices"][2]["without_open_shape"] == ["F"]
+
+
+def test_a_bar_without_a_chord_needs_no_open_shape():
+    """N.C. says that there is none."""
+    data = json.loads(report("NC  xxxxxx", "E  022100", head="  plays in E", form="json"))
+    assert data["capo_choices"][0]["chords"] == ["N.C.", "E"]
+    assert data["capo_choices"][0]["without_open_shape"] == []

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable
 from difflib import SequenceMatcher
 from typing import TypeVar
 
@@ -14,6 +14,7 @@ from fretloom.notation.model.pattern import Pattern
 from fretloom.notation.model.section import Section
 from fretloom.notation.model.step import Step
 from fretloom.notation.model.voicing import VoicingEntry
+from fretloom.notation.model.walk import lines
 
 #: From this likeness on (0 to 1) a name that is missing may be a name that was misspelt.
 _ALIKE = 0.5
@@ -48,8 +49,6 @@ class Material:
         self.broken_sections: set[str] = set()
         self.unread_words: set[str] = set()
         self.incomplete = False
-        #: Fingers chosen for voicings that leave them open, once the whole song is known.
-        self.chosen_fingers: Mapping[str, tuple[str | None, ...]] = {}
 
     @property
     def open_fingers(self) -> frozenset[str]:
@@ -167,8 +166,7 @@ def _first_words(lesson: Lesson) -> set[str]:
         if isinstance(block, Unread):
             texts += block.text.splitlines()
         elif isinstance(block, Heading | PickingBlock | VoicingBlock | PatternBlock):
-            lines = block.settings if isinstance(block, Heading) else block.lines
-            texts += [line.text for line in lines if isinstance(line, Unread)]
+            texts += [line.text for line, _ in lines(block) if isinstance(line, Unread)]
     return {word.rstrip(":") for text in texts for word in text.split()[:2]}
 
 

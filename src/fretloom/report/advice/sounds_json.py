@@ -37,10 +37,10 @@ def as_data(found: Sounds, places: Sequence[CapoPlace]) -> dict[str, Any]:
         },
         "capo_choices": [
             {
-                "capo": choice.fret,
+                "capo": choice.capo,
                 "plays": str(choice.plays),
                 "chords": [one.canonical for one in choice.chords],
-                "without_open_shape": [one.canonical for one in choice.barres],
+                "without_open_shape": [one.canonical for one in choice.without_open],
             }
             for choice in places
         ],

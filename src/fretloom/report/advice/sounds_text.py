@@ -51,9 +51,11 @@ def _keys(found: Sounds) -> Iterator[str]:
 def _choices(places: Sequence[CapoPlace], naming: str) -> Iterator[str]:
     """Say for each place of the capo which shapes are played and which chords have no open one."""
     for choice in places:
-        place = f"capo {choice.fret}" if choice.fret else "no capo"
-        barres = ", ".join(one.written(naming) for one in choice.barres)
-        count = f"{len(choice.barres)} without an open shape: {barres}" if barres else "all open"
+        place = f"capo {choice.capo}" if choice.capo else "no capo"
+        barres = ", ".join(one.written(naming) for one in choice.without_open)
+        count = (
+            f"{len(choice.without_open)} without an open shape: {barres}" if barres else "all open"
+        )
         yield f"  {place:8} plays in {write_key(choice.plays, naming)}: {count}"
 
 

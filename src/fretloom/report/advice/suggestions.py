@@ -7,6 +7,8 @@ from collections.abc import Sequence
 
 from fretloom.arranging.find_capos import CapoChoice
 from fretloom.arranging.find_voicings import FoundVoicing
+from fretloom.arranging.remarks import NutBarred
+from fretloom.report.advice.remarks import remark_text
 from fretloom.report.findings.text import visible
 
 
@@ -78,7 +80,8 @@ def capos_text(choices: Sequence[CapoChoice]) -> str:
             lines.append(
                 f"    {visible(voicing.name):{width}}  {voicing.frets_text}  {voicing.fingers_text}".rstrip()
             )
-        lines += [f"  note: {visible(remark)}" for remark in one.remarks if "barre at" in remark]
+        barred = [remark for remark in one.remarks if isinstance(remark, NutBarred)]
+        lines += [f"  note: {visible(remark_text(remark))}" for remark in barred]
     return "\n".join(lines) + "\n"
 
 
@@ -101,7 +104,7 @@ def capos_json(choices: Sequence[CapoChoice]) -> str:
                 {"name": v.name, "frets": v.frets_text, "fingers": v.fingers_text}
                 for v in one.voicings
             ],
-            "remarks": list(one.remarks),
+            "remarks": [remark_text(remark) for remark in one.remarks],
         }
         for one in choices
     ]

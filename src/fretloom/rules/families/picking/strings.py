@@ -7,10 +7,12 @@ from collections.abc import Iterator
 from fretloom.diagnostics import Diagnostic
 from fretloom.notation.model.lesson import Lesson
 from fretloom.notation.model.pattern import PatternBar, Pluck, Roll, Stroke
+from fretloom.notation.model.places import WrittenPlace
+from fretloom.notation.model.section import With
+from fretloom.notation.model.walk import every, walk
 from fretloom.performance.reading import Reading
 from fretloom.performance.settings import picking_plan
 from fretloom.rule_facts import Severity
-from fretloom.rules.plucks import Place, added_plucks, plucks, strokes, written_bars
 from fretloom.rules.usage import with_bases
 from fretloom.source import Span
 from fretloom.trade.guitar.plucking import PickingPlan, usual_plan
@@ -57,10 +59,10 @@ def thumb_off_bass(reading: Reading) -> Iterator[Diagnostic]:
     """Find the thumb on strings that are not its own, in patterns, bars and bass orders."""
     lesson = reading.lesson
     hand = _hand(reading)
-    for called, pluck in _all_plucks(lesson):
+    for place, pluck in every(lesson, Pluck):
         string = pluck.string
         if pluck.finger == "p" and string is not None and pluck.span is not None:
-            yield from _thumb_on(hand, string, pluck.span, f"in {called}")
+            yield from _thumb_on(hand, string, pluck.span, f"in {place}")
     for entry in lesson.voicings:
         span = entry.bass_span or entry.span
         for string in dict.fromkeys(entry.bass):
@@ -88,12 +90,11 @@ def _thumb(severity: Severity, message: str, span: Span, hand: _Hand) -> Diagnos
     )
 
 
-def _all_plucks(lesson: Lesson) -> Iterator[tuple[str, Pluck]]:
-    for place in written_bars(lesson):
-        for stroke in strokes(place.bar):
-            for pluck in plucks(stroke):
-                yield place.called, pluck
-    yield from added_plucks(lesson)
+def _added(lesson: Lesson) -> Iterator[tuple[WrittenPlace, Pluck]]:
+    """Yield the plucks that `with` adds to single bars."""
+    for place, patch in every(lesson, With, (PatternBar,)):
+        if isinstance(patch.pluck, Pluck):
+            yield place, patch.pluck
 
 
 def fingers_off_strings(reading: Reading) -> Iterator[Diagnostic]:
@@ -102,16 +103,21 @@ def fingers_off_strings(reading: Reading) -> Iterator[Diagnostic]:
     A whole set of fingers on neighbouring strings, in order, is ordinary and only mentioned.
     """
     hand = _hand(reading)
-    for place in written_bars(reading.lesson):
-        yield from _off_in_bar(hand, place)
-    for where, pluck in added_plucks(reading.lesson):
+    for place, bar in every(reading.lesson, PatternBar):
+        yield from _off_in_bar(hand, bar, str(place))
+    for place, pluck in _added(reading.lesson):
         if pluck.finger != "p" and _is_off(hand, pluck) and pluck.span is not None:
             ordinary = not _far_into_bass(hand, pluck)
-            yield _finger_off(hand, pluck, pluck.span, where, ordinary)
+            yield _finger_off(hand, pluck, pluck.span, str(place), ordinary)
 
 
-def _off_in_bar(hand: _Hand, place: Place) -> Iterator[Diagnostic]:
-    row = [tuple(plucks(stroke)) for stroke in strokes(place.bar)]
+def _off_in_bar(hand: _Hand, bar: PatternBar, where: str) -> Iterator[Diagnostic]:
+    row: list[list[Pluck]] = []
+    for _, one in walk(bar):
+        if isinstance(one, Stroke):
+            row.append([])
+        elif isinstance(one, Pluck):
+            row[-1].append(one)
     worst: dict[tuple[str, int], tuple[bool, Pluck]] = {}
     for index, together in enumerate(row):
         for pluck in together:
@@ -123,7 +129,7 @@ def _off_in_bar(hand: _Hand, place: Place) -> Iterator[Diagnostic]:
                 worst[pluck.finger, pluck.string] = (ordinary, pluck)
     for ordinary, pluck in worst.values():
         if pluck.span is not None:
-            yield _finger_off(hand, pluck, pluck.span, place.called, ordinary)
+            yield _finger_off(hand, pluck, pluck.span, where, ordinary)
 
 
 def _is_off(hand: _Hand, pluck: Pluck) -> bool:
@@ -140,7 +146,7 @@ def _far_into_bass(hand: _Hand, pluck: Pluck) -> bool:
     return string not in fingers and min(abs(string - home) for home in homes) > 1
 
 
-def _in_order(hand: _Hand, row: list[tuple[Pluck, ...]], index: int, pluck: Pluck) -> bool:
+def _in_order(hand: _Hand, row: list[list[Pluck]], index: int, pluck: Pluck) -> bool:
     """Whether the fingers keep their order across the strings where this one plays.
 
     Compared are the other fingers' plucks that come nearest to it in time.
@@ -158,7 +164,7 @@ def _in_order(hand: _Hand, row: list[tuple[Pluck, ...]], index: int, pluck: Pluc
     return True
 
 
-def _nearest(row: list[tuple[Pluck, ...]], index: int, finger: str) -> Pluck | None:
+def _nearest(row: list[list[Pluck]], index: int, finger: str) -> Pluck | None:
     for place in sorted(range(len(row)), key=lambda one: abs(one - index)):
         for pluck in row[place]:
             if pluck.finger == finger:
@@ -181,13 +187,13 @@ def _finger_off(hand: _Hand, pluck: Pluck, span: Span, where: str, ordinary: boo
 def fingers_on_two_strings(reading: Reading) -> Iterator[Diagnostic]:
     """Find one finger that plucks two strings at one instant without a brush."""
     hand = _hand(reading)
-    for place in written_bars(reading.lesson):
-        yield from _doubled_in(hand, place.called, place.bar)
+    for place, bar in every(reading.lesson, PatternBar):
+        yield from _doubled_in(hand, str(place), bar)
     yield from _doubled_by_additions(reading)
 
 
 def _doubled_in(hand: _Hand, called: str, bar: PatternBar) -> Iterator[Diagnostic]:
-    for stroke in strokes(bar):
+    for _, stroke in every(bar, Stroke):
         seen: dict[str, Pluck] = {}
         for pluck in _at_once(stroke):
             first = seen.setdefault(pluck.finger, pluck)
@@ -208,7 +214,7 @@ def _at_once(stroke: Stroke) -> Iterator[Pluck]:
 
 
 def _doubled_by_additions(reading: Reading) -> Iterator[Diagnostic]:
-    added = {pluck.span: where for where, pluck in added_plucks(reading.lesson) if pluck.span}
+    added = {pluck.span: str(where) for where, pluck in _added(reading.lesson) if pluck.span}
     if not added:
         return
     done: set[int] = set()
