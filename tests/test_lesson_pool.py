@@ -4,14 +4,14 @@ from __future__ import annotations
 
 import json
 from collections.abc import Iterator
-from importlib import import_module
 from importlib.resources import files
-from pkgutil import iter_modules
+from typing import Any, get_args, get_type_hints
 
 import attrs
 from lesson_pool import LESSONS
 
 from fretloom.notation import model
+from fretloom.notation.model.lesson import Lesson
 
 #: What lessons that are written well do not hold: lines that were not understood.
 NEVER = {"Unread.name", "Unread.text", "Bar.kind=unread"}
@@ -19,13 +19,25 @@ NEVER = {"Unread.name", "Unread.text", "Bar.kind=unread"}
 MARGIN = "margin"
 
 
+def parts_of(known: set[type], kind: Any) -> set[type]:
+    """Return the known classes and, of the model, the one given and all that its fields lead to."""
+    for inner in get_args(kind):
+        parts_of(known, inner)
+    if isinstance(kind, type) and kind.__module__.startswith(model.__name__) and kind not in known:
+        known.add(kind)
+        for field in attrs.fields(kind):
+            parts_of(known, get_type_hints(kind)[field.name])
+    return known
+
+
 def constructs() -> set[str]:
     """Return `Class.field` of all that can be written, and `Class.field=value` of what a word chooses."""
-    found = set()
-    for module in iter_modules(model.__path__, f"{model.__name__}."):
-        for name, kind in vars(import_module(module.name)).items():
-            if isinstance(kind, type) and attrs.has(kind) and kind.__module__ == module.name:
-                found |= {f"{name}.{one.name}" for one in attrs.fields(kind) if one.eq}
+    found = {
+        f"{kind.__name__}.{field.name}"
+        for kind in parts_of(set(), Lesson)
+        for field in attrs.fields(kind)
+        if field.eq
+    }
     schema = json.loads(
         (files("fretloom.notation.lesson_json") / "lesson.schema.json").read_text(encoding="utf-8")
     )["$defs"]
