@@ -3,13 +3,10 @@
 from __future__ import annotations
 
 import re
-from typing import TYPE_CHECKING
 
-from fretloom.notation.syntax.grammar import parser
+from fretloom.notation.syntax.parsing.tables import END, tables
+from fretloom.notation.syntax.parsing.tree import Unexpected
 from fretloom.values import frozen
-
-if TYPE_CHECKING:
-    from lark import UnexpectedInput
 
 #: What the terminals of the grammar are called in front of a teacher.
 CALLED = {
@@ -110,18 +107,13 @@ class Said:
     hint: str
 
 
-def say_unexpected(error: UnexpectedInput, text: str, start_rule: str) -> Said:
-    """Put a parser's error into words: what stands there, what should, and a line that is right."""
-    position = error.pos_in_stream
-    token = getattr(error, "token", None)
-    if token is not None and token.type == "$END":
-        position = len(text)
-    if position is None or position < 0:
-        position = len(text)
+def say_unexpected(met: Unexpected, text: str, start_rule: str) -> Said:
+    """Put into words what stands where a line stops making sense, what should, and a line that is right."""
+    position = met.start
     found = _WORD.match(text, position)
     hint = _hint(text[:position], start_rule)
     before = _last_word(text[:position])
-    wanted = _wanted(error, start_rule)
+    wanted = _wanted(met, start_rule)
     if start_rule == "voicing_line" and "the frets" in wanted:
         return _no_frets(text, position, hint)
     if found is None:
@@ -173,22 +165,19 @@ def _hint(before: str, start_rule: str) -> str:
     return f"write it like this: {example}" if example else ""
 
 
-def _wanted(error: UnexpectedInput, start_rule: str) -> str:
+def _wanted(met: Unexpected, start_rule: str) -> str:
     """Name what could have come, when that is few things."""
-    names = getattr(error, "accepts", None) or getattr(error, "expected", None)
-    if not names:
-        names = getattr(error, "allowed", None) or ()
-    called = sorted({_called(name, start_rule) for name in names} - {""})
+    called = sorted({_called(name, start_rule) for name in met.wanted} - {""})
     if not called or len(called) > 4:
         return ""
     return called[0] if len(called) == 1 else ", ".join(called[:-1]) + " or " + called[-1]
 
 
 def _called(name: str, start_rule: str) -> str:
-    if name == "$END":
+    if name == END:
         return "the end of the line"
     if name == "NAME" and start_rule in ("body_line", "bar"):
         return "the name of a voicing or pattern"
     if name in CALLED:
         return CALLED[name]
-    return f"`{parser().get_terminal(name).pattern.value}`"
+    return f"`{tables().terminals[name][0]}`"

@@ -55,7 +55,7 @@ def open_block(reader: Reader, line: Line, margin: Margin, word: str) -> Block:
         return cast("Block", opened(title="", margin=margin, span=line.span()))
     if tree is None:
         return _unread(line, margin, word)
-    token: Any = tree.children[0]
+    token = tree.token(0)
     text, place = text_of(token), token_span(line, token)
     if word == "lesson":
         return Heading(title=text, margin=margin, title_span=place, span=line.span())
@@ -162,15 +162,13 @@ class BlockBuilder:
         """Whether a line makes sense in this block, found out without noting any fault."""
         if isinstance(self.block, Use | Unread | Step) or not self.takes_lines:
             return False
-        before = len(self.reader.faults)
         kind = _KINDS.get(type(self.block))
-        if kind is None:
-            body_line(self.reader, line, Margin())
-        else:
-            kind.read(self.reader, line, Margin())
-        makes_sense = len(self.reader.faults) == before
-        del self.reader.faults[before:]
-        return makes_sense
+        with self.reader.attempt() as attempt:
+            if kind is None:
+                body_line(self.reader, line, Margin())
+            else:
+                kind.read(self.reader, line, Margin())
+        return not attempt.failed
 
     def skip(self, line: Line, margin: Margin) -> None:
         """Keep a line that cannot be read, as it is."""

@@ -5,21 +5,18 @@ from __future__ import annotations
 from collections.abc import Callable
 from difflib import get_close_matches
 from fractions import Fraction
-from typing import TYPE_CHECKING
 
 from fretloom.errors import SymbolError
 from fretloom.notation.model.heading import HANDS, LEVELS, NAMINGS, Setting
 from fretloom.notation.model.margin import Margin
 from fretloom.notation.syntax.lines import Line
-from fretloom.notation.syntax.reader import Reader, number, text_of, token_span, whole
+from fretloom.notation.syntax.parsing.tree import Node, Token
+from fretloom.notation.syntax.reader import Reader, number, text_of, token_span, tree_span, whole
 from fretloom.source import Span
 from fretloom.trade.guitar.tuning import Capo
 from fretloom.trade.music.key import Key
 from fretloom.trade.music.meter import Meter, parse_meter
 from fretloom.trade.music.tempo import Tempo
-
-if TYPE_CHECKING:
-    from lark import Token, Tree
 
 #: Ranges that any guitar-like instrument, hand and lesson lies in (wide on purpose).
 SCALE_MM = (200, 1200)
@@ -33,20 +30,18 @@ def setting(reader: Reader, line: Line, margin: Margin) -> Setting | None:
     tree = reader.tree(line, "setting_line")
     if tree is None:
         return None
-    name = str(tree.data)
-    tokens = tree.children
-    span = token_span(line, tokens[0]).to(token_span(line, tokens[-1]))  # type: ignore[arg-type]
-    value = _VALUES[name](reader, line, span, tree)
+    span = tree_span(line, tree)
+    value = _VALUES[tree.name](reader, line, span, tree)
     if value is None:
         return None
-    return Setting(name=name, value=value, margin=margin, value_span=span, span=line.span())
+    return Setting(name=tree.name, value=value, margin=margin, value_span=span, span=line.span())
 
 
-def _text(reader: Reader, line: Line, span: Span, tree: Tree[Token]) -> str:
-    return text_of(tree.children[0])  # type: ignore[arg-type]
+def _text(reader: Reader, line: Line, span: Span, tree: Node) -> str:
+    return text_of(tree.token(0))
 
 
-def _tuning(reader: Reader, line: Line, span: Span, tree: Tree[Token]) -> object | None:
+def _tuning(reader: Reader, line: Line, span: Span, tree: Node) -> object | None:
     from fretloom.trade.guitar.tunings import parse_tuning
 
     try:
@@ -56,12 +51,12 @@ def _tuning(reader: Reader, line: Line, span: Span, tree: Tree[Token]) -> object
         return None
 
 
-def _capo(reader: Reader, line: Line, span: Span, tree: Tree[Token]) -> Capo | None:
-    numbers = [whole(token) for token in tree.children]  # type: ignore[arg-type]
+def _capo(reader: Reader, line: Line, span: Span, tree: Node) -> Capo | None:
+    numbers = [whole(token) for token in tree.tokens()]
     fret, strings = numbers[0], numbers[1:]
     if fret is None or fret > 24:
         hint = "write the fret it stands at: capo 3 (capo 0 is none)"
-        reader.fault("bad-value", span, f"a capo cannot stand at fret {tree.children[0]}", hint)
+        reader.fault("bad-value", span, f"a capo cannot stand at fret {tree.token(0).text}", hint)
         return None
     if any(string is None or not 1 <= string <= 12 for string in strings):
         hint = "name the strings it covers: capo 2 on 5 4 3"
@@ -70,7 +65,7 @@ def _capo(reader: Reader, line: Line, span: Span, tree: Tree[Token]) -> Capo | N
     return Capo(fret, tuple(string for string in strings if string is not None))
 
 
-def _key(reader: Reader, line: Line, span: Span, tree: Tree[Token]) -> Key | None:
+def _key(reader: Reader, line: Line, span: Span, tree: Node) -> Key | None:
     from fretloom.trade.harmony.key_names import read_key
 
     try:
@@ -84,15 +79,15 @@ def read_meter(reader: Reader, line: Line, tokens: list[Token]) -> Meter | None:
     """Read a meter and the number it is counted in, if there is one."""
     pulses = whole(tokens[1]) if len(tokens) > 1 else None
     try:
-        return parse_meter(str(tokens[0]), pulses)
+        return parse_meter(tokens[0].text, pulses)
     except SymbolError as error:
         span = token_span(line, tokens[0])
         reader.symbol_fault("bad-value", span, error)
         return None
 
 
-def _meter(reader: Reader, line: Line, span: Span, tree: Tree[Token]) -> Meter | None:
-    return read_meter(reader, line, tree.children)  # type: ignore[arg-type]
+def _meter(reader: Reader, line: Line, span: Span, tree: Node) -> Meter | None:
+    return read_meter(reader, line, list(tree.tokens()))
 
 
 def read_tempo(reader: Reader, line: Line, tokens: list[Token]) -> Tempo | None:
@@ -100,19 +95,19 @@ def read_tempo(reader: Reader, line: Line, tokens: list[Token]) -> Tempo | None:
     per_minute = number(tokens[0])
     unit = 4 * number(tokens[1]) if len(tokens) > 1 else Fraction(1)
     if not TEMPO[0] <= per_minute <= TEMPO[1] or not unit:
-        message = f"a tempo of {tokens[0]} is none that can be played"
+        message = f"a tempo of {tokens[0].text} is none that can be played"
         hint = f"use beats a minute, {TEMPO[0]} to {TEMPO[1]}: tempo 96, or tempo 60 to 3/8"
         reader.fault("bad-value", token_span(line, tokens[0]), message, hint)
         return None
     return Tempo(per_minute, unit)
 
 
-def _tempo(reader: Reader, line: Line, span: Span, tree: Tree[Token]) -> Tempo | None:
-    return read_tempo(reader, line, tree.children)  # type: ignore[arg-type]
+def _tempo(reader: Reader, line: Line, span: Span, tree: Node) -> Tempo | None:
+    return read_tempo(reader, line, list(tree.tokens()))
 
 
-def _swing(reader: Reader, line: Line, span: Span, tree: Tree[Token]) -> tuple[int, int] | None:
-    pair = [whole(token) for token in tree.children]  # type: ignore[arg-type]
+def _swing(reader: Reader, line: Line, span: Span, tree: Node) -> tuple[int, int] | None:
+    pair = [whole(token) for token in tree.tokens()]
     if not all(part is not None and 1 <= part <= 20 for part in pair):
         hint = "write the ratio of the first eighth to the second: swing 2:1"
         reader.fault("bad-value", span, f"{span.text} is no ratio for a swing", hint)
@@ -120,9 +115,9 @@ def _swing(reader: Reader, line: Line, span: Span, tree: Tree[Token]) -> tuple[i
     return (pair[0] or 0, pair[1] or 0)
 
 
-def _millimetres(tree: Tree[Token]) -> Fraction:
-    factor = Fraction(1) if str(tree.children[1]) == "mm" else MM_PER_INCH
-    return number(tree.children[0]) * factor  # type: ignore[arg-type]
+def _millimetres(tree: Node) -> Fraction:
+    factor = Fraction(1) if tree.token(1).text == "mm" else MM_PER_INCH
+    return number(tree.token(0)) * factor
 
 
 def _within(
@@ -135,11 +130,11 @@ def _within(
     return None
 
 
-def _scale(reader: Reader, line: Line, span: Span, tree: Tree[Token]) -> Fraction | None:
+def _scale(reader: Reader, line: Line, span: Span, tree: Node) -> Fraction | None:
     return _within(reader, span, _millimetres(tree), SCALE_MM, "the strings of a guitar")
 
 
-def _hand(reader: Reader, line: Line, span: Span, tree: Tree[Token]) -> str | Fraction | None:
+def _hand(reader: Reader, line: Line, span: Span, tree: Node) -> str | Fraction | None:
     if len(tree.children) == 2:
         return _within(reader, span, _millimetres(tree), HAND_MM, "a hand")
     return _one_of(reader, span, HANDS, "a size of hand")
@@ -155,7 +150,7 @@ def _one_of(reader: Reader, span: Span, allowed: tuple[str, ...], what: str) -> 
     return None
 
 
-def _instrument(reader: Reader, line: Line, span: Span, tree: Tree[Token]) -> str | None:
+def _instrument(reader: Reader, line: Line, span: Span, tree: Node) -> str | None:
     from fretloom.trade.guitar.instruments import INSTRUMENTS, find_instrument
 
     text = " ".join(span.text.split())
@@ -168,15 +163,15 @@ def _instrument(reader: Reader, line: Line, span: Span, tree: Tree[Token]) -> st
     return None
 
 
-def _level(reader: Reader, line: Line, span: Span, tree: Tree[Token]) -> str | None:
+def _level(reader: Reader, line: Line, span: Span, tree: Node) -> str | None:
     return _one_of(reader, span, LEVELS, "a level")
 
 
-def _names(reader: Reader, line: Line, span: Span, tree: Tree[Token]) -> str | None:
+def _names(reader: Reader, line: Line, span: Span, tree: Node) -> str | None:
     return _one_of(reader, span, NAMINGS, "a way to name notes")
 
 
-_VALUES: dict[str, Callable[[Reader, Line, Span, Tree[Token]], object | None]] = {
+_VALUES: dict[str, Callable[[Reader, Line, Span, Node], object | None]] = {
     "by": _text,
     "rights": _text,
     "based": _text,
