@@ -6,7 +6,9 @@ what one bar sounds like and is shared by every `PlayedBar` that sounds the same
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from fractions import Fraction
+from itertools import count
 
 from attrs import field
 
@@ -77,6 +79,30 @@ class TimedNote:
     pluck_span: Span | None = field(default=None, eq=False, repr=False)
     bar_span: Span | None = field(default=None, eq=False, repr=False)
 
+    def ringing(self, ring: Fraction, bar_span: Span | None) -> TimedNote:
+        """Return this note where it is written in a bar of its own, ringing so long."""
+        return TimedNote(
+            onset=self.onset,
+            length=self.length,
+            ring=ring,
+            string=self.string,
+            fret=self.fret,
+            finger=self.finger,
+            midi=self.midi,
+            fretting=self.fretting,
+            accent=self.accent,
+            harmonic=self.harmonic,
+            dead=self.dead,
+            order=self.order,
+            gesture=self.gesture,
+            brush=self.brush,
+            slurs=self.slurs,
+            literal=self.literal,
+            muted=self.muted,
+            pluck_span=self.pluck_span,
+            bar_span=bar_span,
+        )
+
 
 @frozen(kw_only=True)
 class TimedVoicing:
@@ -103,6 +129,7 @@ class TimedBar:
         notes: in order of onset, then of playing (rolls), then from the highest string number.
         release, stop: when the fretting hand lets go, when all strings are damped, if they do.
         kind: "full", "pickup" or "last".
+        serial: tells bars apart; no other bar of the process has it.
     """
 
     meter: Meter
@@ -117,6 +144,7 @@ class TimedBar:
     stop: Fraction | None = None
     kind: str = "full"
     span: Span | None = field(default=None, eq=False, repr=False)
+    serial: int = field(init=False, factory=count().__next__, eq=False, repr=False)
 
 
 @frozen(kw_only=True)
@@ -227,3 +255,11 @@ class Timeline:
     def length(self) -> Fraction:
         """Length of the performance in quarter notes."""
         return sum((played.bar.length for played in self.bars), Fraction(0))
+
+    def distinct_bars(self) -> Iterator[tuple[PlayedBar, TimedBar]]:
+        """Yield each timed bar of the performance once, with its first playing."""
+        seen: set[int] = set()
+        for played in self.bars:
+            if played.bar.serial not in seen:
+                seen.add(played.bar.serial)
+                yield played, played.bar

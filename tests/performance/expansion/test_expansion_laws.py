@@ -12,7 +12,6 @@ from strategies import lessons
 from fretloom.notation.model.form import Form, FormEntry
 from fretloom.notation.model.lesson import Lesson
 from fretloom.performance.events import Timeline
-from fretloom.performance.expansion.expand import distinct_bars
 from fretloom.rule_facts import Severity
 
 
@@ -29,7 +28,7 @@ def test_a_lesson_written_well_expands_without_an_error(lesson: Lesson) -> None:
 @settings(max_examples=60)
 def test_notes_lie_within_their_bar(lesson: Lesson) -> None:
     """Every pluck falls in its bar, its place does not cross the bar line, and they come in order."""
-    for _, bar in distinct_bars(expand(lesson).timeline):
+    for _, bar in expand(lesson).timeline.distinct_bars():
         assert 0 < bar.length <= bar.meter.length
         assert bar.start + bar.length <= bar.meter.length
         for note in bar.notes:
@@ -87,7 +86,7 @@ def test_shared_bars_equal_bars_computed_alone(lesson: Lesson) -> None:
     blocks = [block for block in lesson.blocks if block is not lesson.form]
     alone = expand(evolve(lesson, blocks=(*blocks, *copies, Form(entries=tuple(entries)))))
     assert [one.bar for one in alone.timeline.bars] == [one.bar for one in together.timeline.bars]
-    assert len(list(distinct_bars(together.timeline))) <= len(list(distinct_bars(alone.timeline)))
+    assert len(list(together.timeline.distinct_bars())) <= len(list(alone.timeline.distinct_bars()))
 
 
 @given(lessons())

@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Hashable, Iterable, Sequence
 from difflib import get_close_matches
+
+from attrs import evolve
 
 from fretloom.diagnostics import Diagnostic, Related
 from fretloom.rule_facts import Severity
@@ -15,81 +17,60 @@ _ALIKE = 0.5
 _NO_TEXT = Source("<lesson>", "")
 
 
-class _Fault:
-    __slots__ = ("hint", "message", "more", "related", "rule", "severity", "span")
-
-    def __init__(self, rule: str, span: Span, message: str, hint: str, severity: Severity) -> None:
-        self.rule = rule
-        self.span = span
-        self.message = message
-        self.hint = hint
-        self.severity = severity
-        self.related: list[Related] = []
-        self.more: set[object] = set()
-
-
 class Faults:
-    """The faults found so far. A fault met again under the same key is counted, not told again."""
+    """The faults found so far. A fault met again under the same key is counted, not reported again."""
 
     def __init__(self, source: Source | None) -> None:
         self._nowhere = Span(source or _NO_TEXT, 0, 0)
-        self._found: dict[object, _Fault] = {}
+        self._found: dict[Hashable, Diagnostic] = {}
+        self._again: dict[Hashable, list[Span]] = {}
         self._silent: set[str] = set()
+
+    def branch(self) -> Faults:
+        """Return a copy that what follows may be noted in, and given up again."""
+        copy = Faults(None)
+        copy._nowhere = self._nowhere
+        copy._found = dict(self._found)
+        copy._again = {key: list(spans) for key, spans in self._again.items()}
+        copy._silent = set(self._silent)
+        return copy
 
     def silence(self, rules: Iterable[str]) -> None:
         """Take in no more faults of some rules: what they judge by is not known."""
         self._silent.update(rules)
 
     def add(
-        self,
-        rule: str,
-        span: Span | None,
-        message: str,
-        hint: str = "",
-        *,
-        key: object = None,
-        severity: Severity = Severity.ERROR,
-        related: Iterable[Related] = (),
+        self, rule: str, span: Span | None, message: str, hint: str = "", *, key: Hashable = None
     ) -> None:
-        """Note a fault; those with the same rule and key (by default place and message) are one."""
+        """Note an error; those with the same rule and key (by default place and message) are one."""
         if rule in self._silent:
             return
         place = span or self._nowhere
-        whole = (rule, key if key is not None else (id(place.source), place.start, message))
+        whole = (rule, key if key is not None else (place.source, place.start, message))
         before = self._found.get(whole)
         if before is None:
-            self._found[whole] = fault = _Fault(rule, place, message, hint, severity)
-            fault.related.extend(related)
+            self._found[whole] = Diagnostic(
+                rule=rule, severity=Severity.ERROR, message=message, span=place, hint=hint
+            )
         elif span is not None and (span.start, span.end) != (before.span.start, before.span.end):
-            self._again(before, span)
-
-    def _again(self, fault: _Fault, span: Span) -> None:
-        place = (id(span.source), span.start, span.end)
-        if place in fault.more:
-            return
-        fault.more.add(place)
-        if len(fault.more) <= _MOST_RELATED:
-            fault.related.append(Related(message="here as well", span=span))
+            places = self._again.setdefault(whole, [])
+            if span not in places:
+                places.append(span)
 
     def found(self) -> tuple[Diagnostic, ...]:
-        """Return the faults as diagnostics, in the order in which they were met."""
-        return tuple(_told(fault) for fault in self._found.values())
+        """Return the faults in the order in which they were met."""
+        return tuple(_told(first, self._again.get(key, ())) for key, first in self._found.items())
 
     def __bool__(self) -> bool:
         return bool(self._found)
 
 
-def _told(fault: _Fault) -> Diagnostic:
-    count = len(fault.more)
-    more = f" (and in {count} more place{'s' if count > 1 else ''})" if count else ""
-    return Diagnostic(
-        rule=fault.rule,
-        severity=fault.severity,
-        message=fault.message + more,
-        span=fault.span,
-        hint=fault.hint,
-        related=tuple(fault.related),
-    )
+def _told(first: Diagnostic, again: Sequence[Span]) -> Diagnostic:
+    if not again:
+        return first
+    more = f" (and in {counted(len(again), 'more place')})"
+    related = tuple(Related(message="here as well", span=span) for span in again[:_MOST_RELATED])
+    return evolve(first, message=first.message + more, related=related)
 
 
 #: Looking for a name that is alike takes time with every name: beyond these it is not worth it.

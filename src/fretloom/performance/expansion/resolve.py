@@ -1,42 +1,51 @@
-"""Finds what the names in a lesson stand for; each unknown name is a fault, told once."""
+"""Finds what the names in a lesson stand for; each unknown name is a fault, reported once."""
 
 from __future__ import annotations
 
-from fretloom.notation.model.heading import FIELDS
+from collections.abc import Mapping
+
 from fretloom.notation.model.pattern import Pattern
 from fretloom.performance.events import Settings
-from fretloom.performance.expansion.bars.strokes import Place, beat_extents, lay_out
 from fretloom.performance.expansion.faults import Faults, counted, nearest
+from fretloom.performance.expansion.timing.strokes import beat_extents, lay_out
 from fretloom.performance.expansion.voicings.book import VoicingBook
+from fretloom.performance.expansion.voicings.voicing_faults import voicing_known
+from fretloom.performance.expansion.workings import PatternLayout, Workings
 from fretloom.performance.material.gather import Material, may_be_one_of
-from fretloom.performance.settings import picking_plan, read_settings
+from fretloom.performance.settings import picking_plan
 from fretloom.source import Span
 from fretloom.trade.guitar.voicing import Voicing
 from fretloom.trade.music.meter import Meter
 
 
-class PatternLayout:
-    """A pattern laid out in its meter: the places of each of its bars."""
-
-    __slots__ = ("bars", "meter", "name")
-
-    def __init__(self, name: str, meter: Meter, bars: tuple[tuple[Place, ...], ...]) -> None:
-        self.name = name
-        self.meter = meter
-        self.bars = bars
-
-
 class Resolver:
-    """The voicings, patterns and settings of a lesson, and the faults in them."""
+    """The voicings, patterns and settings of a lesson, and the faults in them.
 
-    def __init__(self, material: Material, faults: Faults) -> None:
+    Args:
+        chosen: fingers for voicings that leave them open, by name; the likeliest are taken for others.
+        strays: names in lines that belong to other blocks; no fault is found in them.
+        workings: what an earlier go has worked out.
+    """
+
+    def __init__(
+        self,
+        material: Material,
+        settings: Settings,
+        faults: Faults,
+        chosen: Mapping[str, tuple[str | None, ...]],
+        strays: frozenset[str],
+        workings: Workings,
+    ) -> None:
         self.material = material
         self.faults = faults
-        self.settings: Settings = read_settings(material)
-        self.plan = picking_plan(material, self.settings.tuning)
-        self.voicings = VoicingBook(material, self.settings, self.plan, faults)
-        self._strays: set[str] = set()
-        self._patterns: dict[str, PatternLayout | None] = {}
+        self.settings = settings
+        self.plan = picking_plan(material, settings.tuning)
+        self.workings = workings
+        self.voicings = VoicingBook(
+            material, settings, self.plan, faults, chosen, workings.voicings
+        )
+        self._strays = strays
+        self._faulty: set[str] = set()
 
     def check_own(self) -> None:
         """Work out all that the lesson itself defines, so that faults in it are found."""
@@ -48,7 +57,7 @@ class Resolver:
     def voicing(self, name: str, span: Span | None, where: str) -> Voicing | None:
         """Return a voicing; `where` names the place that uses it, for the message."""
         found = self.voicings.find(name)
-        if found is None and not self.voicings.known(name) and name not in self._strays:
+        if found is None and not voicing_known(name, self.material) and name not in self._strays:
             near = nearest(name, self.voicings.names())
             hint = f"did you mean {near}?" if near else f"add {name} to the voicings"
             if near and near.lower() != name.lower() and self.voicings.is_chord(name):
@@ -69,45 +78,16 @@ class Resolver:
             return None
         return self._pattern(name)
 
-    def stray(self, names: list[str], span: Span | None) -> bool:
-        """Note a line that was read as bars of a section and belongs to another block."""
-        first = names[0]
-        if self.voicings.known(first):
-            return False
-        if first in self.material.sections:
-            message = f"{first} is a section, and stands here among the bars of another one"
-            hint = "say the order of sections under a line `form` that starts in column one"
-            key = "form"
-        elif first in FIELDS or first == "show":
-            block = "a step" if first == "show" else "the heading"
-            message = f"`{first}` belongs to {block}, and stands here among the bars of a section"
-            hint = f"move the line to {block}"
-            key = f"{first} {span and span.start}"
-        else:
-            return False
-        self._strays.update(name for name in names if not self.voicings.known(name))
-        self.faults.add("unknown-voicing", span, message, hint, key=key)
-        return True
-
-    def section_unknown(self, name: str, span: Span | None, where: str) -> None:
-        """Note a section that is not there, unless it only could not be read."""
-        material = self.material
-        broken = material.broken_sections
-        unread = name in material.unread_words or "" in broken
-        if material.incomplete or unread or may_be_one_of(name, broken):
-            return
-        near = nearest(name, material.sections)
-        hint = f"did you mean {near}?" if near else f"write its bars: section {name}"
-        if not near and material.sections:
-            hint = "the sections are " + ", ".join(material.sections)
-        message = f"{where}: there is no section {name}"
-        self.faults.add("unknown-section", span, message, hint, key=name)
-
     def _pattern(self, name: str) -> PatternLayout | None:
-        if name not in self._patterns:
+        patterns = self.workings.patterns
+        if name not in patterns and name not in self._faulty:
             entry = self.material.patterns.get(name)
-            self._patterns[name] = self._lay_out(entry) if entry else None
-        return self._patterns[name]
+            found = self._lay_out(entry) if entry else None
+            if found is None:
+                self._faulty.add(name)
+            else:
+                patterns[name] = found
+        return patterns.get(name)
 
     def _lay_out(self, entry: Pattern) -> PatternLayout | None:
         meter = entry.meter or self.settings.meter

@@ -2,15 +2,17 @@
 
 from __future__ import annotations
 
-from fretloom.notation.model.step import Show, Step
+from fretloom.notation.model.step import Show
 from fretloom.performance.expansion.faults import counted
-from fretloom.performance.expansion.form.structure import Plan
+from fretloom.performance.expansion.form.plan import Plan
 from fretloom.performance.expansion.resolve import Resolver
+from fretloom.performance.expansion.staging import note_unknown_section
+from fretloom.performance.material.gather import Material
 
 
-def check_steps(steps: tuple[Step, ...], resolver: Resolver, plans: dict[str, Plan | None]) -> None:
+def check_steps(material: Material, resolver: Resolver, plans: dict[str, Plan | None]) -> None:
     """Note voicings, patterns, sections and bars that a step shows and the lesson does not have."""
-    for step in steps:
+    for step in material.steps:
         for line in step.lines:
             if isinstance(line, Show):
                 _check(line, f"the step {step.title}".rstrip(), resolver, plans)
@@ -24,7 +26,7 @@ def _check(show: Show, where: str, resolver: Resolver, plans: dict[str, Plan | N
         resolver.pattern(show.name, span, where)
     elif show.kind in ("section", "bars"):
         if show.name not in plans:
-            resolver.section_unknown(show.name, span, where)
+            note_unknown_section(show.name, span, where, resolver.material, resolver.faults)
         elif show.kind == "bars":
             _check_bars(show, where, resolver, plans[show.name])
     if show.over:

@@ -6,7 +6,10 @@ played often costs little more than one played once.
 
 from __future__ import annotations
 
+from bisect import bisect_right
 from collections.abc import Iterator
+from fractions import Fraction
+from functools import cached_property
 
 from fretloom.performance.events import PlayedBar, TimedBar, TimedNote, Timeline
 from fretloom.performance.hands.extra_fingers import ExtraFingers
@@ -52,6 +55,21 @@ class Hold:
     notes: tuple[TimedNote, ...]
     release: float | None = None
 
+    @cached_property
+    def onsets(self) -> tuple[float, ...]:
+        """When something is plucked, in beats from the bar's start, in order."""
+        return tuple(sorted({as_float(note.onset) for note in self.notes}))
+
+    def following(self, beat: float) -> float:
+        """Return when the next pluck after a time comes, at the latest the end of the hold."""
+        place = bisect_right(self.onsets, beat)
+        return self.onsets[place] if place < len(self.onsets) else self.end
+
+
+def as_float(time: Fraction) -> float:
+    """Return an exact time as a float, without the detour by which `float` does it."""
+    return time.numerator / time.denominator
+
 
 @frozen(eq=False)
 class Moment:
@@ -64,14 +82,9 @@ class Moment:
 
 def beats_of(timeline: Timeline) -> list[float]:
     """Return for each played bar how many seconds a quarter note lasts."""
-    known: dict[int, float] = {}
-    beats = []
-    for played in timeline.bars:
-        beat = known.get(id(played.tempo))
-        if beat is None:
-            beat = known[id(played.tempo)] = 60 / float(played.tempo.quarters_per_minute)
-        beats.append(beat)
-    return beats
+    tempos = {played.tempo for played in timeline.bars}
+    known = {tempo: 60 / float(tempo.quarters_per_minute) for tempo in tempos}
+    return [known[played.tempo] for played in timeline.bars]
 
 
 class HandWalk:
@@ -79,7 +92,7 @@ class HandWalk:
 
     def __init__(self, timeline: Timeline, neck: Neck, hand: Hand) -> None:
         self.timeline, self.neck, self.hand = timeline, neck, hand
-        self._holds: dict[int, tuple[Hold, ...]] = {}
+        self._holds: dict[int, tuple[Hold, ...]] = {}  # By the bar's serial.
 
     def moments(self) -> Iterator[Moment]:
         """Yield the holds of the whole performance in order."""
@@ -89,9 +102,9 @@ class HandWalk:
 
     def holds(self, bar: TimedBar) -> tuple[Hold, ...]:
         """Return the holds of a bar; an equal result is one object."""
-        known = self._holds.get(id(bar))
+        known = self._holds.get(bar.serial)
         if known is None:
-            known = self._holds[id(bar)] = tuple(self._of_bar(bar))
+            known = self._holds[bar.serial] = tuple(self._of_bar(bar))
         return known
 
     def _of_bar(self, bar: TimedBar) -> Iterator[Hold]:
@@ -104,17 +117,10 @@ class HandWalk:
                 notes = [note for note in notes if timed.onset <= note.onset < end]
             release = None
             if bar.release is not None and timed.onset <= bar.release < end:
-                release = float(bar.release)
-            yield Hold(
-                timed.voicing,
-                float(timed.onset),
-                float(end),
-                tuple(
-                    sorted(self._stops(timed.voicing, notes, release), key=lambda stop: stop.beat)
-                ),
-                tuple(notes),
-                release,
-            )
+                release = as_float(bar.release)
+            stops = sorted(self._stops(timed.voicing, notes, release), key=_beat)
+            start = as_float(timed.onset)
+            yield Hold(timed.voicing, start, as_float(end), tuple(stops), tuple(notes), release)
 
     def _stops(
         self, voicing: Voicing, notes: list[TimedNote], release: float | None
@@ -124,16 +130,17 @@ class HandWalk:
         held = Fretted(voicing.frets, voicing.fingers or bare)
         extra = ExtraFingers(self.neck, self.hand, notes)
         for note in notes:
-            free = Fretted(bare, bare) if release is not None and note.onset >= release else held
             if note.harmonic:
                 continue
+            beat = as_float(note.onset)
+            free = Fretted(bare, bare) if release is not None and beat >= release else held
             finger = note.fretting or ""
             if note.fret and not finger and (note.literal or voicing.fingers):
-                finger = extra.take(free, note, note.fret, float(note.onset), "", "")
+                finger = extra.take(free, note, note.fret, beat, "", "")
             if note.fret:
                 fret = self._fret(note, note.fret)
                 home = self._home(free, finger, note.string, fret)
-                yield Stop(float(note.onset), finger, note.string, fret, note, False, home)
+                yield Stop(beat, finger, note.string, fret, note, False, home)
             yield from self._slurred(free, note, finger, extra)
 
     def _slurred(
@@ -144,7 +151,7 @@ class HandWalk:
             if not slur.fret:
                 finger = ""
                 continue
-            beat = float(slur.onset)
+            beat = as_float(slur.onset)
             if not slid:
                 finger = slur.fretting or extra.take(held, note, slur.fret, beat, finger, slur.kind)
             fret = self._fret(note, slur.fret)
@@ -194,6 +201,8 @@ def freed_and_needed(
 
 
 def _kept(hold: Hold, stop: Stop, beat: float) -> float:
-    later = [float(note.onset) for note in hold.notes if note.onset > stop.beat]
-    following = min(later, default=hold.end)
-    return min(0.25, 0.5 * (following - stop.beat) * beat)
+    return min(0.25, 0.5 * (hold.following(stop.beat) - stop.beat) * beat)
+
+
+def _beat(stop: Stop) -> float:
+    return stop.beat

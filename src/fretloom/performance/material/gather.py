@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable
 from difflib import SequenceMatcher
 from typing import TypeVar
 
@@ -48,8 +48,6 @@ class Material:
         self.broken_sections: set[str] = set()
         self.unread_words: set[str] = set()
         self.incomplete = False
-        #: Fingers chosen for voicings that leave them open, once the whole song is known.
-        self.chosen_fingers: Mapping[str, tuple[str | None, ...]] = {}
 
     @property
     def open_fingers(self) -> frozenset[str]:

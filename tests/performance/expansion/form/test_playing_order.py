@@ -6,7 +6,7 @@ import pytest
 from timeline_lessons import bars_of, expanded, messages, rules
 
 from fretloom.performance.events import Timeline
-from fretloom.performance.expansion.expand import Expansion, distinct_bars
+from fretloom.performance.expansion.expand import Expansion
 
 SIX = "section verse using bassline\n  E | A | B7 | D | C | Am\n"
 
@@ -186,7 +186,7 @@ def test_bars_played_often_are_one_object() -> None:
     timeline = _sound(body)
     assert len(timeline.bars) == 300
     # Six written bars, and the end of the last playing, where nothing follows.
-    assert len(list(distinct_bars(timeline))) <= 8
+    assert len(list(timeline.distinct_bars())) <= 8
     assert timeline.bars[0].bar is timeline.bars[6].bar
     assert timeline.sections[0].bars[0].bar is timeline.bars[0].bar
 

@@ -5,25 +5,23 @@ What comes out is a `Template`, free of where the bar is written, so that equal 
 
 from __future__ import annotations
 
-from fractions import Fraction
+from attrs import evolve
 
 from fretloom.notation.model.pattern import Brush, Pluck
 from fretloom.notation.model.section import With, Without
-from fretloom.performance.expansion.bars.fretting import FINGER_WORDS, FrettingHand
-from fretloom.performance.expansion.bars.segments import Segment
-from fretloom.performance.expansion.bars.strokes import Hit
-from fretloom.performance.expansion.bars.template import (
+from fretloom.performance.expansion.bars.bar_faults import BarFaults
+from fretloom.performance.expansion.bars.hand import FrettingHand
+from fretloom.performance.expansion.resolve import Resolver
+from fretloom.performance.expansion.timing.strokes import Hit
+from fretloom.performance.expansion.timing.template import (
     CUT,
-    HOLD,
     PLUCK,
-    RELEASE,
     BarScore,
     Event,
     Seed,
     Template,
 )
-from fretloom.performance.expansion.resolve import Resolver
-from fretloom.performance.expansion.words import part_words
+from fretloom.values import frozen
 
 
 def build(score: BarScore, resolver: Resolver) -> Template:
@@ -31,58 +29,70 @@ def build(score: BarScore, resolver: Resolver) -> Template:
     return _Builder(score, resolver).run()
 
 
+@frozen(eq=False)
 class _Strike:
     """What is plucked at one instant; `added` hits come from `with`, `left_out` from `without`."""
 
-    __slots__ = ("added", "hits", "left_out", "length", "onset")
-
-    def __init__(self, onset: Fraction, length: Fraction, hits: tuple[Hit, ...]) -> None:
-        self.onset = onset
-        self.length = length
-        self.hits = hits
-        self.added: list[Hit] = []
-        self.left_out: set[str] = set()
+    onset: int
+    length: int
+    hits: tuple[Hit, ...]
+    added: tuple[Hit, ...] = ()
+    left_out: frozenset[str] = frozenset()
 
 
-class _Builder(FrettingHand):
+class _Builder:
+    """Goes through one bar from its start to its end."""
+
     def __init__(self, score: BarScore, resolver: Resolver) -> None:
-        super().__init__(resolver, Template(score.length, score.segments))
         self.score = score
+        self.resolver = resolver
+        self.strings = resolver.settings.tuning.strings
+        self.faults = BarFaults()
+        self.hand = FrettingHand(resolver, score.unit, self.faults)
         self.seeds: list[Seed] = []
         self.next_segment = 0
+        #: How far the thumb has walked in the voicing's bass order.
         self.walk = 0
-        self.counts = {
-            id(patch.pluck): patch.count for _, patch in score.patches if isinstance(patch, With)
-        }
 
     def run(self) -> Template:
-        if self.score.silent:
-            self.event(Fraction(0), CUT)
-        self.enter(Fraction(0))
+        score, hand = self.score, self.hand
+        if score.silent:
+            hand.events.append((0, CUT, 0, None))
+        self.enter(0)
         for strike in self.strikes():
             self.enter(strike.onset)
             self.strike(strike)
-        self.enter(self.score.length)
-        if self.score.stop is not None:
-            self.event(self.score.stop, CUT)
+        self.enter(score.length)
+        if score.stop is not None:
+            hand.events.append((score.stop, CUT, 0, None))
         self.seeds.sort(key=_playing_order)
-        self.template.seeds = tuple(self.seeds)
-        self.template.events = self.by_string()
-        return self.template
+        events, after = self.by_string()
+        return Template(
+            unit=score.unit,
+            length=score.length,
+            segments=score.segments,
+            seeds=tuple(self.seeds),
+            events=events,
+            after=after,
+            faults=tuple(self.faults.found),
+        )
 
-    def by_string(self) -> dict[int, list[Event]]:
-        """Sort the events by string; each note learns where its own pluck stands among them."""
-        self.raw_events.sort(key=lambda event: event[:2])
-        sorted_events: dict[int, list[Event]] = {}
-        for string in range(1, self.strings + 1):
-            events = [event for event in self.raw_events if event[2] in (0, string)]
-            plucks = (at for at, event in enumerate(events, 1) if event[1] == PLUCK)
-            # Plucks come last at their instant, and a string is plucked once at an instant.
-            for seed in self.seeds:
-                if seed.string == string:
-                    seed.after = next(plucks)
-            sorted_events[string] = events
-        return sorted_events
+    def by_string(self) -> tuple[dict[int, list[Event]], tuple[int, ...]]:
+        """Sort the events by string; return with them where each note's own pluck stands among them."""
+        self.hand.events.sort(key=lambda event: event[:2])
+        events: dict[int, list[Event]] = {string: [] for string in range(1, self.strings + 1)}
+        plucked: dict[tuple[int, int], int] = {}
+        for event in self.hand.events:
+            at, kind, string, _ = event
+            if string:
+                events[string].append(event)
+                if kind == PLUCK:
+                    # Plucks come last at their instant, and a string is plucked once at an instant.
+                    plucked[at, string] = len(events[string])
+            else:
+                for one in events.values():
+                    one.append(event)
+        return events, tuple([plucked[seed.onset, seed.note.string] for seed in self.seeds])
 
     # What is plucked when
 
@@ -94,25 +104,26 @@ class _Builder(FrettingHand):
         ]
         for at, patch in self.score.patches:
             if isinstance(patch, With):
-                self.add(strikes, at, patch)
+                strikes = self.with_added(strikes, at, patch)
             else:
-                self.leave_out(strikes, at, patch)
+                strikes = self.with_left_out(strikes, at, patch)
         if self.score.patches:
             strikes.sort(key=lambda strike: strike.onset)
         return strikes
 
-    def add(self, strikes: list[_Strike], at: Fraction, patch: With) -> None:
+    def with_added(self, strikes: list[_Strike], at: int, patch: With) -> list[_Strike]:
         gesture = None
         if isinstance(patch.pluck, Brush):
             struck = [hit for one in strikes for hit in (*one.hits, *one.added)]
             gesture = 1 + max((hit.gesture or 0 for hit in struck), default=0)
-        strike = next((one for one in strikes if one.onset == at), None)
-        if strike is None:
-            strike = _Strike(at, self.room(at), ())
-            strikes.append(strike)
-        strike.added.append(Hit(patch.pluck, gesture))
+        hit = Hit(patch.pluck, gesture, patch.count)
+        for index, one in enumerate(strikes):
+            if one.onset == at:
+                strikes[index] = evolve(one, added=(*one.added, hit))
+                return strikes
+        return [*strikes, _Strike(at, self.room(at), (), (hit,))]
 
-    def room(self, at: Fraction) -> Fraction:
+    def room(self, at: int) -> int:
         """Return how long a pluck lasts that is put in: to the end of the place it falls in."""
         for place in self.score.places:
             if place.onset <= at < place.end:
@@ -120,53 +131,41 @@ class _Builder(FrettingHand):
         later = [place.onset for place in self.score.places if place.onset > at]
         return min(later, default=self.score.length) - at
 
-    def leave_out(self, strikes: list[_Strike], at: Fraction, patch: Without) -> None:
-        for strike in strikes:
-            if strike.onset == at and any(hit.part.finger == patch.finger for hit in strike.hits):
-                strike.left_out.add(patch.finger)
-                return
-        who = FINGER_WORDS[patch.finger]
-        message = f"{who} ({patch.finger}) plucks nothing on {patch.count} that could be left out"
-        used = sorted({hit.part.finger for one in strikes if one.onset == at for hit in one.hits})
-        hint = (
-            f"on {patch.count} there is {' and '.join(used)}"
-            if used
-            else (f"nothing at all is plucked on {patch.count}")
-        )
-        self.find("nothing-to-leave-out", message, hint, patch.span, id(patch))
+    def with_left_out(self, strikes: list[_Strike], at: int, patch: Without) -> list[_Strike]:
+        there: set[str] = set()
+        for index, one in enumerate(strikes):
+            if one.onset == at:
+                fingers = {hit.part.finger for hit in one.hits}
+                if patch.finger in fingers:
+                    strikes[index] = evolve(one, left_out=one.left_out | {patch.finger})
+                    return strikes
+                there |= fingers
+        self.faults.nothing_to_leave_out(patch, there)
+        return strikes
 
     # What is held when
 
-    def enter(self, at: Fraction) -> None:
+    def enter(self, at: int) -> None:
         """Take the voicings that begin up to an instant; note the release on the way."""
-        segments = self.score.segments
-        while self.next_segment < len(segments) and segments[self.next_segment].onset <= at:
-            segment = segments[self.next_segment]
+        segments, onsets = self.score.segments, self.score.onsets
+        while self.next_segment < len(segments) and onsets[self.next_segment] <= at:
+            segment, onset = segments[self.next_segment], onsets[self.next_segment]
             self.next_segment += 1
-            if segment.onset >= self.score.length:
+            if onset >= self.score.length:
                 continue
-            self.let_go(segment.onset)
-            if self.released and segment.early:
-                self.released = False
-            self.take(segment)
+            self.let_go(onset)
+            if segment.early:
+                self.hand.released = False
+            before, voicing = self.hand.voicing, segment.voicing
+            if before is None or voicing is None or before.name != voicing.name:
+                self.walk = 0
+            self.hand.take(voicing, onset)
         self.let_go(at)
 
-    def let_go(self, at: Fraction) -> None:
+    def let_go(self, at: int) -> None:
         release = self.score.release
-        if release is not None and release <= at and not self.released:
-            done = any(kind == RELEASE for _, kind, _, _ in self.raw_events)
-            if not done:
-                self.released = True
-                self.event(release, RELEASE)
-
-    def take(self, segment: Segment) -> None:
-        before = self.voicing
-        self.voicing = segment.voicing
-        if before is None or segment.voicing is None or before.name != segment.voicing.name:
-            self.walk = 0
-        self.away.clear()
-        if not self.released:
-            self.event(segment.onset, HOLD, 0, segment.voicing)
+        if release is not None and release <= at and not self.hand.released:
+            self.hand.let_go(release)
 
     # Plucks
 
@@ -177,26 +176,26 @@ class _Builder(FrettingHand):
             if hit.part.finger not in strike.left_out and strike.onset >= 0:
                 chosen.append((hit, string))
         chosen += [(hit, self.string_for(hit.part, advance=False)) for hit in strike.added]
-        if self.voicing is None or not chosen:
+        if self.hand.voicing is None or not chosen:
             return
-        at_once = {string for hit, string in chosen if string is not None}
+        at_once = {string for _, string in chosen if string is not None}
         orders: dict[int, int] = {}
         taken: dict[int, str] = {}
         for hit, string in chosen:
             for struck in self.struck(hit.part, string):
                 if struck in taken:
-                    self.twice(hit.part, struck, taken[struck])
+                    name = self.hand.voicing.name
+                    self.faults.twice(hit.part, struck, name, taken[struck], hit.added)
                     continue
-                seed = self.pluck(strike.onset, strike.length, hit.part, struck, at_once)
+                order = None if hit.gesture is None else orders.get(hit.gesture, 0)
+                seed = self.hand.pluck(strike.onset, strike.length, hit, struck, at_once, order)
                 if seed is None:
                     continue
                 taken[struck] = hit.part.finger
-                if hit.gesture is not None:
-                    seed.gesture = hit.gesture
-                    seed.order = orders.get(hit.gesture, 0)
-                    orders[hit.gesture] = seed.order + 1
+                if hit.gesture is not None and order is not None:
+                    orders[hit.gesture] = order + 1
                 self.seeds.append(seed)
-                self.event(strike.onset, PLUCK, struck)
+                self.hand.events.append((strike.onset, PLUCK, struck, None))
 
     def string_for(self, part: Pluck | Brush, advance: bool) -> int | None:
         """Return the string of a pluck (None for a brush, or if there is none)."""
@@ -204,16 +203,14 @@ class _Builder(FrettingHand):
             return None
         if part.string is not None:
             return part.string
-        if part.finger == "p" and self.voicing is not None:
-            bass = self.voicing.bass
-            string = bass[self.walk % len(bass)]
+        voicing = self.hand.voicing
+        if part.finger == "p" and voicing is not None:
+            string = voicing.bass[self.walk % len(voicing.bass)]
             self.walk += advance
             return string
         homes = self.resolver.plan.strings_of(part.finger)
-        if not homes and self.voicing is not None:
-            message = f"{FINGER_WORDS[part.finger]} ({part.finger}) has no home string"
-            hint = f"name its string ({part.finger}1), or add `{part.finger} plays 1` to a picking block"
-            self.find("no-home-string", message, hint, part.span, part.finger)
+        if not homes and voicing is not None:
+            self.faults.no_home_string(part)
         return homes[0] if homes else None
 
     def struck(self, part: Pluck | Brush, string: int | None) -> tuple[int, ...]:
@@ -222,24 +219,16 @@ class _Builder(FrettingHand):
             strings: tuple[int, ...] = () if string is None else (string,)
         else:
             strings = part.strings if max(part.first, part.last) <= 99 else ()
-        missing = [one for one in strings if not 1 <= one <= self.strings]
-        if missing:
-            message = f"{part_words(part)} means string {missing[0]}, but there are {self.strings} strings"
-            hint = f"strings are numbered from 1 (the highest) to {self.strings}"
-            self.find("no-such-string", message, hint, part.span, id(part))
+        missing = next((one for one in strings if not 1 <= one <= self.strings), None)
+        if missing is not None:
+            self.faults.no_such_string(part, missing, self.strings)
             strings = tuple(one for one in strings if 1 <= one <= self.strings)
-        if isinstance(part, Pluck) or self.released or self.voicing is None:
+        voicing = self.hand.voicing
+        if isinstance(part, Pluck) or self.hand.released or voicing is None:
             return strings
-        return tuple(one for one in strings if self.voicing.fret(one) is not None)
-
-    def twice(self, part: Pluck | Brush, string: int, first: str) -> None:
-        name = self.voicing.name if self.voicing else ""
-        message = f"string {string} is plucked twice at one instant over {name}"
-        hint = f"leave {part_words(part)} out, or name another string for it"
-        if id(part) in self.counts:
-            hint = f"to play it instead, leave the other out: `without {first} on {self.counts[id(part)]}`"
-        self.find("string-plucked-twice", message, hint, part.span, (id(part), name))
+        return tuple(one for one in strings if voicing.fret(one) is not None)
 
 
-def _playing_order(seed: Seed) -> tuple[Fraction, int, int]:
-    return seed.onset, -1 if seed.order is None else seed.order, -seed.string
+def _playing_order(seed: Seed) -> tuple[int, int, int]:
+    order = seed.note.order
+    return seed.onset, -1 if order is None else order, -seed.note.string

@@ -9,98 +9,119 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from fractions import Fraction
+from math import gcd, lcm
 
-from fretloom.performance.expansion.bars.template import HOLD, RELEASE, Event, Seed, Template
+from attrs import field
+
+from fretloom.performance.expansion.timing.template import HOLD, RELEASE, Event, Seed, Template
+from fretloom.performance.expansion.timing.ticks import quarters
+from fretloom.values import frozen
 
 MOST_BARS = 8
 
 
-class _Node:
-    """A bar and the bars looked at after it.
+@frozen(eq=False)
+class Rings:
+    """How long each note of a bar rings, in quarter notes."""
 
-    `rings` is set once every note of the bar is known to have ended.
+    lengths: tuple[Fraction, ...]
+
+
+@frozen(eq=False)
+class _Node:
+    """A bar and the bars looked at after it, in units of which `unit` make a quarter note.
+
+    `rings` is set once every note of the bar is known to have ended; `after` is what is known of
+    the bars that may follow (None: the end of the piece).
     """
 
-    __slots__ = ("after", "depth", "elapsed", "ends", "pending", "rings")
-
-    def __init__(
-        self, ends: list[Fraction], pending: list[int], elapsed: Fraction, depth: int
-    ) -> None:
-        self.ends = ends
-        self.pending = pending
-        self.elapsed = elapsed
-        self.depth = depth
-        self.rings: tuple[Fraction, ...] | None = None
-        self.after: dict[int, _Node] = {}
+    unit: int
+    ends: tuple[int, ...]
+    pending: tuple[int, ...]
+    elapsed: int
+    depth: int
+    rings: Rings | None
+    after: dict[Template | None, _Node] = field(factory=dict)
 
 
 class RingBook:
     """Remembers how long the notes of a bar ring, by the bars that follow it."""
 
     def __init__(self) -> None:
-        self._first: dict[int, _Node] = {}
-        self._same: dict[tuple[int, tuple[Fraction, ...]], tuple[Fraction, ...]] = {}
+        self._first: dict[Template, _Node] = {}
+        self._same: dict[tuple[Template, int, tuple[int, ...]], Rings] = {}
 
-    def rings(self, bars: Sequence[Template], index: int) -> tuple[Fraction, ...]:
-        """Return how long each note of `bars[index]` rings; equal results are one object.
-
-        The templates must outlive the book: they are told apart by identity.
-        """
+    def rings(self, bars: Sequence[Template], index: int) -> Rings:
+        """Return how long each note of `bars[index]` rings; equal results are one object."""
         bar = bars[index]
-        node = self._first.get(id(bar))
+        node = self._first.get(bar)
         if node is None:
-            node = self._first[id(bar)] = self._settled(_begin(bar), bar)
+            node = self._first[bar] = self._begin(bar)
         while node.rings is None:
             index += 1
             following = bars[index] if index < len(bars) else None
-            key = 0 if following is None else id(following)
-            after = node.after.get(key)
+            after = node.after.get(following)
             if after is None:
-                after = node.after[key] = self._settled(_go_on(node, bar, following), bar)
+                after = node.after[following] = self._go_on(node, bar, following)
             node = after
         return node.rings
 
-    def _settled(self, node: _Node, bar: Template) -> _Node:
-        if not node.pending:
-            rings = tuple(node.ends)
-            node.rings = self._same.setdefault((id(bar), rings), rings)
-        return node
+    def _node(
+        self,
+        bar: Template,
+        unit: int,
+        ends: list[int],
+        pending: list[int],
+        elapsed: int,
+        depth: int,
+    ) -> _Node:
+        rings = None
+        if not pending:
+            shared = gcd(unit, *ends)  # Equal lengths look alike, whatever they were counted in.
+            key = (bar, unit // shared, tuple([end // shared for end in ends]))
+            rings = self._same.get(key)
+            if rings is None:
+                table = quarters(key[1])
+                rings = self._same[key] = Rings(tuple([table[end] for end in key[2]]))
+        return _Node(unit, tuple(ends), tuple(pending), elapsed, depth, rings)
+
+    def _begin(self, bar: Template) -> _Node:
+        ends: list[int] = []
+        pending: list[int] = []
+        for index, (seed, after) in enumerate(zip(bar.seeds, bar.after, strict=True)):
+            end = _end_in(bar.events[seed.note.string], seed, after)
+            if seed.note.dead:
+                ring = seed.length if end is None else min(seed.length, end - seed.onset)
+            elif end is None:
+                ring = 0
+                pending.append(index)
+            else:
+                ring = end - seed.onset
+            ends.append(ring)
+        return self._node(bar, bar.unit, ends, pending, bar.length, 0)
+
+    def _go_on(self, node: _Node, bar: Template, following: Template | None) -> _Node:
+        unit = node.unit if following is None else lcm(node.unit, following.unit)
+        factor = unit // node.unit
+        ends = [end * factor for end in node.ends]
+        elapsed, own = node.elapsed * factor, unit // bar.unit
+        theirs = unit // following.unit if following else 1
+        end_of_bar = elapsed + (following.length * theirs if following else 0)
+        last = following is None or node.depth + 1 == MOST_BARS
+        pending: list[int] = []
+        for index in node.pending:
+            seed = bar.seeds[index]
+            end = _end_in(following.events[seed.note.string], seed) if following else None
+            if end is not None:
+                ends[index] = elapsed + end * theirs - seed.onset * own
+            elif last:
+                ends[index] = end_of_bar - seed.onset * own
+            else:
+                pending.append(index)
+        return self._node(bar, unit, ends, pending, end_of_bar, node.depth + 1)
 
 
-def _begin(bar: Template) -> _Node:
-    ends: list[Fraction] = []
-    pending: list[int] = []
-    for index, seed in enumerate(bar.seeds):
-        end = _end_in(bar.events[seed.string], seed, seed.after)
-        if seed.dead:
-            ring = seed.length if end is None else min(seed.length, end - seed.onset)
-        elif end is None:
-            ring = Fraction(0)
-            pending.append(index)
-        else:
-            ring = end - seed.onset
-        ends.append(ring)
-    return _Node(ends, pending, bar.length, 0)
-
-
-def _go_on(node: _Node, bar: Template, following: Template | None) -> _Node:
-    ends, pending = list(node.ends), []
-    elapsed = node.elapsed
-    last = following is None or node.depth + 1 == MOST_BARS
-    end_of_bar = elapsed + (following.length if following else 0)
-    for index in node.pending:
-        seed = bar.seeds[index]
-        end = _end_in(following.events[seed.string], seed) if following else None
-        if end is not None:
-            ends[index] = elapsed + end - seed.onset
-        elif last:
-            ends[index] = end_of_bar - seed.onset
-        else:
-            pending.append(index)
-    return _Node(ends, pending, end_of_bar, node.depth + 1)
-
-
-def _end_in(events: list[Event], seed: Seed, first: int = 0) -> Fraction | None:
+def _end_in(events: list[Event], seed: Seed, first: int = 0) -> int | None:
     """Return when a bar's events end a note: the first one that does, from a place on."""
     for event in events[first:] if first else events:
         if _ends(event, seed):
@@ -112,15 +133,13 @@ def _ends(event: Event, seed: Seed) -> bool:
     kind, voicing = event[1], event[3]
     if kind == RELEASE:
         return seed.held_fret > 0
-    if kind != HOLD:
-        return True
-    if voicing is None:
+    if kind != HOLD or voicing is None:
         return True
     if voicing is seed.held:
         return False
-    fret = voicing.fret(seed.string)
+    string = seed.note.string
+    fret = voicing.fret(string)
     if fret != seed.held_fret:
         return True
-    finger = voicing.finger(seed.string)
-    held_by = seed.slurs[-1].fretting if seed.slurs else seed.fretting
+    finger, held_by = voicing.finger(string), seed.held_by
     return bool(fret) and finger is not None and held_by is not None and finger != held_by

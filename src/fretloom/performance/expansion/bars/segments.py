@@ -9,24 +9,9 @@ from fretloom.notation.syntax.writing import words as write
 from fretloom.performance.expansion.faults import counted
 from fretloom.performance.expansion.form.slots import Slot
 from fretloom.performance.expansion.resolve import Resolver
+from fretloom.performance.expansion.timing.template import Segment
 from fretloom.source import Span
-from fretloom.trade.guitar.voicing import Voicing
 from fretloom.trade.music.meter import Count, Meter
-
-
-class Segment:
-    """A voicing from `onset` on, in quarter notes from the bar's start; None if it is not known."""
-
-    __slots__ = ("early", "onset", "span", "voicing")
-
-    def __init__(
-        self, onset: Fraction, voicing: Voicing | None, span: Span | None, early: bool = False
-    ) -> None:
-        self.onset = onset
-        self.voicing = voicing
-        self.span = span
-        self.early = early
-
 
 _START = Fraction(0)
 

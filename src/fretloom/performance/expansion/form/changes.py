@@ -2,6 +2,10 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping, Sequence
+
+from attrs import evolve, field
+
 from fretloom.notation.model.form import (
     LAST,
     ChangeBars,
@@ -12,24 +16,27 @@ from fretloom.notation.model.form import (
 )
 from fretloom.notation.model.section import Bar
 from fretloom.performance.expansion.faults import Faults, counted
-from fretloom.performance.expansion.form.slots import Slot, count_runs, filled_in
-from fretloom.performance.expansion.form.structure import MOST_WRITTEN, Plan
+from fretloom.performance.expansion.form.plan import Plan
+from fretloom.performance.expansion.form.section_faults import MOST_WRITTEN
+from fretloom.performance.expansion.form.slots import Slot, filled_in, next_written, with_runs
 from fretloom.source import Span
 from fretloom.trade.music.tempo import Tempo
+from fretloom.values import frozen
 
 
+@frozen(eq=False)
 class Playing:
     """How an entry of the form plays a section.
 
-    `replaced` gives, by index of a written bar, what is played in its place.
+    `using` is the pattern in place of the section's own; `replaced` gives, by index of a written
+    bar, what is played in its place.
     """
 
-    def __init__(self, plan: Plan, tempo: Tempo) -> None:
-        self.plan = plan
-        self.tempo = tempo
-        self.using = plan.section.using
-        self.using_span = plan.section.using_span
-        self.replaced: dict[int, list[Slot]] = {}
+    plan: Plan
+    tempo: Tempo
+    using: str
+    using_span: Span | None
+    replaced: Mapping[int, Sequence[Slot]] = field(factory=dict)
 
     def count(self) -> int:
         """Return how many bars one playing has, without writing them out."""
@@ -40,34 +47,37 @@ class Playing:
 
     def slots(self) -> list[Slot]:
         """Return the bars in playing order."""
-        plan = self.plan
-        order = plan.order or []
-        if not self.replaced:
-            return [plan.slots[index] for index in order]
-        played: list[Slot] = []
-        for index in order:
-            played.extend(
-                self.replaced.get(index) or (() if index in self.replaced else (plan.slots[index],))
-            )
-        return played
+        slots = self.plan.slots
+        return [
+            slot
+            for index in self.plan.order or ()
+            for slot in self.replaced.get(index, slots[index : index + 1])
+        ]
+
+
+def as_written(plan: Plan, tempo: Tempo) -> Playing:
+    """Return a playing that changes nothing."""
+    return Playing(plan, tempo, plan.section.using, plan.section.using_span)
 
 
 def plan_playing(plan: Plan, entry: FormEntry, tempo: Tempo, faults: Faults) -> Playing:
     """Apply the changes of a form entry to a section."""
-    playing = Playing(plan, tempo)
+    playing = as_written(plan, tempo)
+    replaced: dict[int, Sequence[Slot]] = {}
     taken: list[tuple[int, int]] = []
     for but in entry.buts:
         match but:
             case ChangePattern():
-                playing.using, playing.using_span = but.using, but.using_span or but.span
+                span = but.using_span or but.span
+                playing = evolve(playing, using=but.using, using_span=span)
             case ChangeTempo():
-                playing.tempo = but.tempo
+                playing = evolve(playing, tempo=but.tempo)
             case ChangeBars() | DropBars():
                 place = _bars_meant(plan, but, faults)
                 if place is not None and _free(plan, place, taken, but, faults):
                     taken.append(place)
-                    _replace(playing, place, but, faults)
-    return playing
+                    replaced |= _replaced(plan, place, but, faults)
+    return evolve(playing, replaced=replaced)
 
 
 def _bars_meant(plan: Plan, but: ChangeBars | DropBars, faults: Faults) -> tuple[int, int] | None:
@@ -106,21 +116,19 @@ def _free(
     return True
 
 
-def _replace(
-    playing: Playing, place: tuple[int, int], but: ChangeBars | DropBars, faults: Faults
-) -> None:
-    numbered = playing.plan.numbered
-    old = [numbered[number] for number in range(place[0], place[1] + 1)]
+def _replaced(
+    plan: Plan, place: tuple[int, int], but: ChangeBars | DropBars, faults: Faults
+) -> dict[int, Sequence[Slot]]:
+    """Return what is played in the place of some bars, all of it at the first of them."""
+    old = [plan.numbered[number] for number in range(place[0], place[1] + 1)]
     new: list[Slot] = []
     if isinstance(but, ChangeBars):
         total = sum(bar.times for bar in but.bars)
         if total > MOST_WRITTEN:
             _too_many(but.span, total, faults)
-            return
-        new = _new_slots(playing.plan, but, old, numbered.get(place[0] - 1), faults)
-    playing.replaced[old[0].index] = new
-    for slot in old[1:]:
-        playing.replaced[slot.index] = []
+            return {}
+        new = _new_slots(plan, but, old, plan.numbered.get(place[0] - 1), faults)
+    return {slot.index: () for slot in old} | {old[0].index: new}
 
 
 def _too_many(span: Span | None, total: int, faults: Faults) -> None:
@@ -135,21 +143,32 @@ def _new_slots(
     new: list[Slot] = []
     previous = before.bar if before else None
     for bar in but.bars:
+        written = next_written()
         for time in range(bar.times):
             at = old[min(len(new), len(old) - 1)]
             whole = _filled(bar, at, previous, plan.section.name, faults)
-            where = f"bar {at.number} of {plan.section.name} as the form changes it"
-            slot = at.like(whole, where)
-            slot.inherited = len(whole.patches) - len(bar.patches)
-            slot.cycle = old[0].cycle + len(new)
-            if time:
-                slot.cue = ""
-            new.append(slot)
+            new.append(
+                Slot(
+                    bar=whole,
+                    # A bar that was filled in is another one each time.
+                    written=written if whole is bar else next_written(),
+                    meter=at.meter,
+                    where=f"bar {at.number} of {plan.section.name} as the form changes it",
+                    number=at.number,
+                    index=at.index,
+                    length=at.meter.length,
+                    tempo=at.tempo,
+                    cycle=old[0].cycle + len(new),
+                    cue="" if time else whole.cue,
+                    inherited=len(whole.patches) - len(bar.patches),
+                    placed=False,
+                )
+            )
         previous = new[-1].bar if new else previous
     if new and old[-1].kind == "last":
-        new[-1].shaped(old[-1])
-    count_runs(new)
-    return new
+        last = old[-1]
+        new[-1] = evolve(new[-1], start=last.start, length=last.length, kind=last.kind)
+    return with_runs(new)
 
 
 def _filled(bar: Bar, at: Slot, previous: Bar | None, section: str, faults: Faults) -> Bar:

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from fretloom.notation.model.section import EndingStart
 from fretloom.source import Span
+from fretloom.values import frozen
 
 #: So many bars are played at most; more are counted but never written out.
 MOST_PLAYED = 20_000
@@ -11,8 +11,6 @@ MOST_PLAYED = 20_000
 
 class Run:
     """Bars in playing order: indices, or only their number when they are too many."""
-
-    __slots__ = ("count", "indices")
 
     def __init__(self) -> None:
         self.indices: list[int] = []
@@ -30,18 +28,34 @@ class Run:
             self.indices.extend(other.indices * times)
 
 
-class Repeat:
-    """A repeat that is open while its lines are read."""
+@frozen(eq=False)
+class Ending:
+    """An ending of a repeat: for which passes, its bars, and the index of the first of them."""
 
-    __slots__ = ("body", "current", "endings", "first", "numbers", "span", "times")
+    passes: tuple[int, ...]
+    bars: Run
+    first: int
+
+
+class Repeat:
+    """A repeat that is open while its lines are read; bars go to its last ending once it has one."""
 
     def __init__(self, times: int, span: Span | None, first: int) -> None:
         self.times = times
         self.span = span
         self.first = first
-        self.body = self.current = Run()
-        self.endings: list[tuple[EndingStart, Run, int]] = []
-        self.numbers: set[int] = set()
+        self.body = Run()
+        self.endings: list[Ending] = []
+
+    @property
+    def current(self) -> Run:
+        """Where the next bar goes."""
+        return self.endings[-1].bars if self.endings else self.body
+
+    @property
+    def numbers(self) -> frozenset[int]:
+        """The passes that have an ending."""
+        return frozenset(number for ending in self.endings for number in ending.passes)
 
     def unrolled(self) -> Run:
         """Return the repeat as played, each pass with its ending."""
@@ -50,7 +64,7 @@ class Repeat:
             whole.extend(self.body, self.times)
             return whole
         by_pass = {
-            number: run for ending, run, _ in reversed(self.endings) for number in ending.passes
+            number: ending.bars for ending in reversed(self.endings) for number in ending.passes
         }
         written_out = min(self.times, MOST_PLAYED + 1)
         for number in range(1, written_out + 1):

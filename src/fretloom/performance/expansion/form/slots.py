@@ -2,20 +2,28 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from fractions import Fraction
+from itertools import count
 
 from attrs import evolve
 
 from fretloom.notation.model.section import Bar, With, Without
 from fretloom.trade.music.meter import Meter
 from fretloom.trade.music.tempo import Tempo
+from fretloom.values import frozen
+
+#: Numbers that tell written bars apart; equal bars at different places have different ones.
+next_written = count().__next__
 
 
+@frozen(eq=False, kw_only=True)
 class Slot:
     """One written bar.
 
     Args:
         bar: what is written, `%` and `same` filled in from the bar they stand for.
+        written: a number that bars written as one (`x2`) share, and no other bar has.
         number: 1-based within the section, 0 for a pickup; index: 0-based, pickups included.
         start, length: which part of a full bar it is, in quarter notes.
         kind: "full", "pickup" or "last".
@@ -27,48 +35,21 @@ class Slot:
         placed: whether the section has it; False for one that a `but` put in.
     """
 
-    __slots__ = (
-        "bar",
-        "cue",
-        "cycle",
-        "index",
-        "inherited",
-        "kind",
-        "length",
-        "meter",
-        "number",
-        "placed",
-        "run",
-        "start",
-        "tempo",
-        "where",
-    )
-
-    def __init__(self, bar: Bar, meter: Meter, where: str) -> None:
-        self.bar = bar
-        self.meter = meter
-        self.where = where
-        self.number = self.index = self.cycle = self.run = 0
-        self.start = Fraction(0)
-        self.length = meter.length
-        self.kind = "full"
-        self.tempo: Tempo | None = None
-        self.cue = bar.cue
-        self.placed = True
-        self.inherited = 0
-
-    def like(self, bar: Bar, where: str) -> Slot:
-        """Return a slot for another bar at the same place of the section."""
-        slot = Slot(bar, self.meter, where)
-        slot.number, slot.index, slot.cycle = self.number, self.index, self.cycle
-        slot.tempo = self.tempo
-        slot.placed = False
-        return slot
-
-    def shaped(self, other: Slot) -> Slot:
-        """Take another slot's length, as an incomplete last bar is replaced by another."""
-        self.start, self.length, self.kind = other.start, other.length, other.kind
-        return self
+    bar: Bar
+    written: int
+    meter: Meter
+    where: str
+    number: int = 0
+    index: int = 0
+    start: Fraction = Fraction(0)
+    length: Fraction
+    kind: str = "full"
+    tempo: Tempo | None = None
+    cycle: int = 0
+    run: int = 0
+    cue: str = ""
+    inherited: int = 0
+    placed: bool = True
 
 
 def filled_in(bar: Bar, model: Bar, keep_cue: bool) -> Bar:
@@ -106,12 +87,14 @@ def _patches(bar: Bar, model: Bar, own_pattern: bool) -> tuple[With | Without, .
     return tuple(one for one in model.patches if one not in bar.patches) + bar.patches
 
 
-def count_runs(slots: list[Slot]) -> None:
+def with_runs(slots: Sequence[Slot]) -> list[Slot]:
     """Number the bars in each run of one `using`; pickups do not count."""
     using, run = "", 0
+    numbered: list[Slot] = []
     for slot in slots:
         own = slot.bar.using
-        if slot.kind == "pickup":
-            continue
-        run = run + 1 if own and own == using else 0
-        slot.run, using = run, own
+        if slot.kind != "pickup":
+            run = run + 1 if own and own == using else 0
+            using = own
+        numbered.append(evolve(slot, run=run) if run and slot.kind != "pickup" else slot)
+    return numbered

@@ -50,6 +50,10 @@ class Shape:
             case Shift():
                 self._shift(change.frets)
 
+    def refinger(self, fingers: tuple[str | None, ...]) -> None:
+        """Take other fingers for the same frets."""
+        self.fingers, self.known = list(fingers), True
+
     def _index(self, string: int) -> int:
         return len(self.frets) - string
 

@@ -6,7 +6,6 @@ from collections.abc import Iterator
 
 from fretloom.diagnostics import Diagnostic
 from fretloom.performance.events import TimedNote
-from fretloom.performance.expansion.expand import distinct_bars
 from fretloom.performance.reading import Reading
 from fretloom.rule_facts import Severity
 from fretloom.source import Span
@@ -17,7 +16,7 @@ _WAYS = {"hammer-on": "goes up", "pull-off": "goes down", "slide": "goes to anot
 def slurs_the_wrong_way(reading: Reading) -> Iterator[Diagnostic]:
     """Find hammer-ons that do not go up, pull-offs that do not go down, slides that stay."""
     told: set[tuple[int, int]] = set()
-    for _, bar in distinct_bars(reading.timeline):
+    for _, bar in reading.timeline.distinct_bars():
         for note in bar.notes:
             span = note.pluck_span or note.bar_span
             if not note.slurs or span is None or (span.start, note.fret) in told:

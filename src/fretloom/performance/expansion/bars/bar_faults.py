@@ -1,0 +1,121 @@
+"""What cannot be plucked in a bar, in words; each fault is named by what is written, and where."""
+
+from __future__ import annotations
+
+from collections.abc import Hashable, Iterable
+from typing import Protocol
+
+from fretloom.notation.model.pattern import Brush, Pluck
+from fretloom.notation.model.section import Without
+from fretloom.notation.syntax.writing.words import played as part_words
+from fretloom.performance.expansion.faults import nearest
+from fretloom.performance.expansion.timing.template import BarFault
+from fretloom.source import Span
+from fretloom.trade.guitar.voicing import Hop
+from fretloom.trade.music.meter import Count
+
+FINGER_WORDS = {
+    "p": "the thumb",
+    "i": "the index finger",
+    "m": "the middle finger",
+    "a": "the ring finger",
+    "c": "the little finger",
+}
+
+
+class _Written(Protocol):
+    @property
+    def span(self) -> Span | None: ...
+
+
+def written_key(one: _Written) -> tuple[Span | None, object]:
+    """Return what tells a written thing from all others: where it stands, and what it says."""
+    return one.span, one
+
+
+class BarFaults:
+    """The faults of one bar."""
+
+    def __init__(self) -> None:
+        self.found: list[BarFault] = []
+
+    def add(self, rule: str, message: str, hint: str, span: Span | None, key: Hashable) -> None:
+        """Note a fault; without a span it is the bar's own."""
+        self.found.append(BarFault(rule, "{where}: " + message, hint, span, key))
+
+    def nothing_to_leave_out(self, patch: Without, used: Iterable[str]) -> None:
+        """Note a `without` where the finger plucks nothing; `used` are those that do pluck there."""
+        who = FINGER_WORDS[patch.finger]
+        message = f"{who} ({patch.finger}) plucks nothing on {patch.count} that could be left out"
+        there = " and ".join(sorted(used))
+        hint = f"on {patch.count} there is {there}"
+        if not there:
+            hint = f"nothing at all is plucked on {patch.count}"
+        self.add("nothing-to-leave-out", message, hint, patch.span, written_key(patch))
+
+    def no_home_string(self, part: Pluck) -> None:
+        """Note a finger that has no string of its own and names none."""
+        message = f"{FINGER_WORDS[part.finger]} ({part.finger}) has no home string"
+        hint = (
+            f"name its string ({part.finger}1), or add `{part.finger} plays 1` to a picking block"
+        )
+        self.add("no-home-string", message, hint, part.span, part.finger)
+
+    def no_such_string(self, part: Pluck | Brush, string: int, strings: int) -> None:
+        """Note a string that the instrument does not have."""
+        message = f"{part_words(part)} means string {string}, but there are {strings} strings"
+        hint = f"strings are numbered from 1 (the highest) to {strings}"
+        self.add("no-such-string", message, hint, part.span, written_key(part))
+
+    def no_such_fret(self, part: Pluck, string: int, fret: int, too_high: tuple[str, str]) -> None:
+        """Note a fret beyond the neck; `too_high` says why, and what is there."""
+        why, hint = too_high
+        message = f"{part_words(part)} means fret {fret} on string {string}, but {why}"
+        self.add("no-such-fret", message, hint, part.span, written_key(part))
+
+    def no_harmonic(self, part: Pluck, frets: Iterable[int]) -> None:
+        """Note a harmonic where none rings; `frets` are those where one does."""
+        near = nearest(str(part.fret), map(str, frets)) or "12"
+        message = f"there is no natural harmonic at fret {part.fret} ({part_words(part)})"
+        hint = f"harmonics ring at frets 12, 7, 5, 4, 3, 9, 16, 19 and 24: did you mean {near}?"
+        self.add("no-such-fret", message, hint, part.span, written_key(part))
+
+    def twice(
+        self, part: Pluck | Brush, string: int, name: str, first: str, added: Count | None
+    ) -> None:
+        """Note a string plucked a second time at one instant, after the finger `first`."""
+        message = f"string {string} is plucked twice at one instant over {name}"
+        hint = f"leave {part_words(part)} out, or name another string for it"
+        if added is not None:
+            hint = f"to play it instead, leave the other out: `without {first} on {added}`"
+        self.add("string-plucked-twice", message, hint, part.span, (*written_key(part), name))
+
+    def hop_from_a_plucked_string(self, hop: Hop, name: str, string: int) -> None:
+        """Note a finger that has to hold a string and to hop to another at one instant."""
+        message = (
+            f"finger {hop.finger} of {name} cannot hold string {string} "
+            f"and hop to string {hop.string} at one instant"
+        )
+        hint = "pluck the two strings one after the other, or name another string"
+        self.add("hop-impossible", message, hint, None, (name, hop.string, string))
+
+    def muted(
+        self, part: Pluck | Brush, string: int, name: str, walked: bool, held: str, offer: str
+    ) -> None:
+        """Note a string that the voicing does not play.
+
+        `walked` says that the bass order led the thumb there; `held` are the thumb's strings that
+        sound, `offer` words that offer a hop.
+        """
+        if walked:
+            message = f"the bass order of {name} leads the thumb to string {string}, which {name} does not play"
+            hint = f"give another order, for instance bass {held}{offer}"
+        else:
+            message = (
+                f"{FINGER_WORDS[part.finger]} ({part.finger}) plucks string {string}, "
+                f"which {name} does not play"
+            )
+            hint = "pluck another string, or use a voicing that plays it"
+            if part.finger == "p":
+                hint = f"pluck another string{offer}"
+        self.add("muted-string-plucked", message, hint, None, (name, string, walked))

@@ -1,0 +1,244 @@
+"""One pluck: what the fretting hand makes it sound, with hops, harmonics and slurs."""
+
+from __future__ import annotations
+
+from attrs import evolve
+
+from fretloom.notation.model.pattern import Brush, Pluck
+from fretloom.performance.events import SlurredNote, TimedNote
+from fretloom.performance.expansion.bars.bar_faults import BarFaults
+from fretloom.performance.expansion.resolve import Resolver
+from fretloom.performance.expansion.timing.strokes import Hit
+from fretloom.performance.expansion.timing.template import CUT, HOLD, RELEASE, Event, Seed
+from fretloom.performance.expansion.timing.ticks import quarters
+from fretloom.performance.sounding.strings import fingered, sounding
+from fretloom.trade.guitar.voicing import Hop, Voicing
+from fretloom.values import frozen
+
+#: Semitones above the open string of the natural harmonic at a fret (the harmonic series).
+HARMONICS = {12: 12, 7: 19, 19: 19, 5: 24, 24: 24, 4: 28, 9: 28, 16: 28, 3: 31}
+
+
+@frozen
+class Grip:
+    """How one string is stopped when it is plucked.
+
+    `held` is the voicing behind it (None: the hand has left it), `held_fret` what has to stay held
+    while it rings; `named` says that the pluck names the fret, `muted` that the voicing does not
+    play the string.
+    """
+
+    fret: int
+    held_fret: int
+    fretting: str | None
+    held: Voicing | None
+    named: bool = False
+    muted: bool = False
+
+
+class FrettingHand:
+    """The fretting hand in the course of one bar.
+
+    `voicing` is what it holds, `released` whether it has let go. What it does to ringing strings is
+    noted in `events`.
+    """
+
+    def __init__(self, resolver: Resolver, unit: int, faults: BarFaults) -> None:
+        self.resolver = resolver
+        self.settings = resolver.settings
+        self.unit = unit
+        self.faults = faults
+        self.events: list[Event] = []
+        self.voicing: Voicing | None = None
+        self.released = False
+        #: The hops under way, by finger.
+        self.away: dict[str, Hop] = {}
+
+    # What is held when
+
+    def take(self, voicing: Voicing | None, at: int) -> None:
+        """Take a voicing."""
+        self.voicing = voicing
+        self.away.clear()
+        if not self.released:
+            self.events.append((at, HOLD, 0, voicing))
+
+    def let_go(self, at: int) -> None:
+        """Leave the strings, once in a bar."""
+        if not any(kind == RELEASE for _, kind, _, _ in self.events):
+            self.released = True
+            self.events.append((at, RELEASE, 0, None))
+
+    # What is plucked
+
+    def pluck(
+        self, onset: int, length: int, hit: Hit, string: int, at_once: set[int], order: int | None
+    ) -> Seed | None:
+        """Return the note of a pluck; None after noting that it cannot be.
+
+        `at_once` holds all strings that are plucked at the same instant, `order` is the place in a
+        roll or brush.
+        """
+        part, voicing = hit.part, self.voicing
+        assert voicing is not None
+        grip = self._grip(part, voicing, string, at_once, onset)
+        if grip is None:
+            return None
+        midi = sounding(self.settings, string, grip.fret)
+        brush, harmonic = 0, False
+        slurs: tuple[SlurredNote, ...] = ()
+        if isinstance(part, Brush):
+            brush = 1 if part.first >= part.last else -1
+        elif part.harmonic:
+            harmonic = True
+            if part.fret is None:
+                midi += 12
+            elif part.fret not in HARMONICS:
+                self.faults.no_harmonic(part, HARMONICS)
+                return None
+            else:
+                midi = sounding(self.settings, string, HARMONICS[part.fret])
+                grip = evolve(grip, held_fret=0, held=None, fretting=None)
+        elif part.slurs:
+            slurs = self._slurs(part, voicing, string, onset, length)
+        times = quarters(self.unit)
+        note = TimedNote(
+            onset=times[onset],
+            length=times[length],
+            ring=times[0],
+            string=string,
+            fret=grip.fret,
+            finger=part.finger,
+            midi=midi,
+            fretting=grip.fretting,
+            accent=part.accent,
+            harmonic=harmonic,
+            dead=part.dead,
+            order=order,
+            gesture=hit.gesture,
+            brush=brush,
+            slurs=slurs,
+            literal=grip.named,
+            muted=grip.muted,
+            pluck_span=part.span,
+        )
+        if slurs:
+            return Seed(note, onset, length, grip.held, slurs[-1].fret, slurs[-1].fretting)
+        return Seed(note, onset, length, grip.held, grip.held_fret, grip.fretting)
+
+    def _grip(
+        self, part: Pluck | Brush, voicing: Voicing, string: int, at_once: set[int], onset: int
+    ) -> Grip | None:
+        """Return how the string is stopped; None where the pluck names a fret that is not there."""
+        if isinstance(part, Pluck) and part.fret is not None:
+            if not self._exists(string, part.fret, part):
+                return None
+            self._come_back(string, voicing, set(), onset)
+            return self._at_named_fret(string, part.fret, voicing)
+        if self.released:
+            return Grip(0, 0, None, None)
+        if isinstance(part, Pluck) and (hop := _hop_to(voicing, string)):
+            return self._hop(hop, voicing, at_once, onset)
+        self._come_back(string, voicing, at_once, onset)
+        return self._as_held(part, string, voicing)
+
+    def _at_named_fret(self, string: int, fret: int, voicing: Voicing) -> Grip:
+        held = fret and voicing.fret(string) == fret and not self.released
+        return Grip(fret, fret, voicing.finger(string) if held else None, voicing, named=True)
+
+    def _exists(self, string: int, fret: int, part: Pluck) -> bool:
+        """Whether a string has a fret; a fault is noted if not."""
+        faults = self.resolver.voicings.faults
+        if faults.has_fret(string, fret):
+            return True
+        self.faults.no_such_fret(part, string, fret, faults.too_high(string))
+        return False
+
+    def _as_held(self, part: Pluck | Brush, string: int, voicing: Voicing) -> Grip:
+        """Take the fret that the voicing holds."""
+        fret = voicing.fret(string)
+        if fret is not None:
+            return Grip(fret, fret, voicing.finger(string) if fret else None, voicing)
+        walked = isinstance(part, Pluck) and part.finger == "p" and part.string is None
+        if walked and self._rings_open(string, voicing):
+            return Grip(0, 0, None, voicing)
+        held = [str(s) for s in self.resolver.plan.strings_of("p") if _plays(voicing, s)]
+        self.faults.muted(
+            part,
+            string,
+            voicing.name,
+            walked,
+            " ".join(held) or "5 4",
+            self._offer(string, voicing),
+        )
+        return Grip(0, 0, None, voicing, muted=True)
+
+    def _rings_open(self, string: int, voicing: Voicing) -> bool:
+        """Whether the bass order may take a string that the voicing leaves out."""
+        chord = self.resolver.voicings.chord(voicing)
+        return chord is not None and chord.is_root_or_fifth(fingered(self.settings, string, 0))
+
+    def _offer(self, string: int, voicing: Voicing) -> str:
+        """Return words that offer a hop to the root or fifth on a string, if a finger is near it."""
+        chord = self.resolver.voicings.chord(voicing)
+        for held in voicing.bass:
+            finger, fret = voicing.finger(held), voicing.fret(held)
+            if chord is None or finger is None or not fret or voicing.strings_of(finger) != (held,):
+                continue
+            for place in (fret, fret + 1, fret - 1):
+                if place and chord.is_root_or_fifth(fingered(self.settings, string, place)):
+                    return f", or let a finger hop there: hop {finger} to {string}@{place}"
+        return ", or let a finger hop there"
+
+    # The finger that hops
+
+    def _hop(self, hop: Hop, voicing: Voicing, at_once: set[int], onset: int) -> Grip:
+        """Let a finger leave its strings for the one that is plucked."""
+        left = [string for string in voicing.strings_of(hop.finger) if string != hop.string]
+        both = [string for string in left if string in at_once]
+        if both:
+            self.faults.hop_from_a_plucked_string(hop, voicing.name, both[0])
+        self.events += [(onset, CUT, string, None) for string in left if string not in at_once]
+        self.away[hop.finger] = hop
+        return Grip(hop.fret, hop.fret, hop.finger if hop.fret else None, None)
+
+    def _come_back(self, string: int, voicing: Voicing, at_once: set[int], onset: int) -> None:
+        """Bring a finger that has hopped away back when its own string is plucked."""
+        if not self.away:
+            return
+        finger = voicing.finger(string)
+        hop = self.away.get(finger) if finger else None
+        if hop is not None and hop.string not in at_once:
+            self.events.append((onset, CUT, hop.string, None))
+            del self.away[hop.finger]
+
+    def _slurs(
+        self, part: Pluck, voicing: Voicing, string: int, onset: int, length: int
+    ) -> tuple[SlurredNote, ...]:
+        """Let slurred notes share the length of the pluck equally."""
+        times = quarters(self.unit * (len(part.slurs) + 1))
+        start = onset * (len(part.slurs) + 1)
+        slurs: list[SlurredNote] = []
+        for place, slur in enumerate(part.slurs, 1):
+            if not self._exists(string, slur.fret, part):
+                continue
+            held = slur.fret and voicing.fret(string) == slur.fret and not self.released
+            slurs.append(
+                SlurredNote(
+                    kind=slur.kind,
+                    onset=times[start + place * length],
+                    fret=slur.fret,
+                    midi=sounding(self.settings, string, slur.fret),
+                    fretting=voicing.finger(string) if held else None,
+                )
+            )
+        return tuple(slurs)
+
+
+def _hop_to(voicing: Voicing, string: int) -> Hop | None:
+    return next((hop for hop in voicing.hops if hop.string == string), None)
+
+
+def _plays(voicing: Voicing, string: int) -> bool:
+    """Whether a voicing plays a string (which may lie outside the instrument)."""
+    return 1 <= string <= len(voicing.frets) and voicing.fret(string) is not None

@@ -1,0 +1,47 @@
+"""A section planned: its written bars, their order, and the repeat signs around them."""
+
+from __future__ import annotations
+
+from functools import cached_property
+
+from attrs import field
+
+from fretloom.notation.model.section import Section
+from fretloom.performance.expansion.form.slots import Slot
+from fretloom.values import frozen
+
+
+@frozen(eq=False)
+class Signs:
+    """The repeat signs around written bars, by the bar's index (see `WrittenBar`)."""
+
+    repeats: dict[int, int] = field(factory=dict)
+    ends: dict[int, tuple[int, ...]] = field(factory=dict)
+    passes: dict[int, tuple[int, ...]] = field(factory=dict)
+    first_of: set[int] = field(factory=set)
+    last_of: set[int] = field(factory=set)
+
+
+@frozen(eq=False)
+class Plan:
+    """A section's written bars and their order in one playing.
+
+    Args:
+        slots: the written bars. order: their indices as played, None if they are too many.
+        played: how many bars one playing has. counted: how many written bars are numbered.
+        complete: whether every line and bar was understood.
+        signs: the repeat signs around them.
+    """
+
+    section: Section
+    slots: tuple[Slot, ...]
+    order: tuple[int, ...] | None
+    played: int
+    counted: int
+    complete: bool
+    signs: Signs
+
+    @cached_property
+    def numbered(self) -> dict[int, Slot]:
+        """The written bars by number, pickups left out."""
+        return {slot.number: slot for slot in self.slots if slot.kind != "pickup"}

@@ -1,0 +1,131 @@
+"""What is wrong with how a section is built, in words."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+from fretloom.notation.model.margin import Unread
+from fretloom.notation.model.section import Bar, EndingStart, RepeatEnd, Section, ShortBar
+from fretloom.performance.expansion.faults import Faults, counted, listed
+from fretloom.performance.expansion.form.plan import Plan
+from fretloom.performance.expansion.form.repeats import Repeat
+from fretloom.source import Span
+from fretloom.trade.music.meter import Meter
+
+#: So many bars a section holds at most.
+MOST_WRITTEN = 5_000
+#: So many missing endings are named.
+_MOST_NAMED = 8
+
+
+class SectionFaults:
+    """Notes the faults of one section.
+
+    What a line that could not be read may be behind is not noted as well.
+    """
+
+    def __init__(self, section: Section, faults: Faults) -> None:
+        self._section = section
+        self._name = section.name
+        self._faults = faults
+        self._all_read = not any(isinstance(line, Unread) for line in section.lines)
+
+    def _add(self, rule: str, span: Span | None, message: str, hint: str) -> None:
+        if self._all_read:
+            self._faults.add(rule, span, message, hint)
+
+    def too_many(self, total: int) -> None:
+        """More bars are written than a section can hold."""
+        message = f"section {self._name} has {total} bars; a section has {MOST_WRITTEN} at most"
+        hint = "make it shorter, or play it more often in the form"
+        span = self._section.name_span or self._section.span
+        self._faults.add("too-many-bars", span, message, hint)
+
+    def nothing_before(self, bar: Bar) -> None:
+        """The first bar stands for the one before it."""
+        sign = "%" if bar.kind == "same" else "same"
+        message = f"section {self._name} begins with {sign}, but there is no bar before it"
+        self._add("nothing-before", bar.span, message, "write the first bar out")
+
+    def no_count(self, line: ShortBar, meter: Meter) -> None:
+        """A short bar starts on a count that the meter does not have."""
+        message = f"{self._short(line)} starts on {line.start}, but {meter} counts 1 to {meter.count_total}"
+        span = line.length_span or line.span
+        self._faults.add("count-outside-bar", span, message, "name a count in the bar")
+
+    def too_long(self, line: ShortBar, beats: Fraction, meter: Meter) -> None:
+        """A short bar is longer than a whole one."""
+        total = len(meter.beats)
+        message = f"{self._short(line)} is {counted(beats, 'beat')} long, but a bar of {meter} has {total}"
+        span = line.length_span or line.span
+        self._faults.add("count-outside-bar", span, message, f"write fewer than {total} beats")
+
+    def _short(self, line: ShortBar) -> str:
+        return f"the {'pickup' if line.kind == 'pickup' else 'last bar'} of {self._name}"
+
+    def ending_without_repeat(self, line: EndingStart) -> None:
+        """An ending stands where nothing is repeated."""
+        message = f"ending {listed(line.passes)} of {self._name} belongs to no repeat"
+        hint = (
+            "write a line `repeat 2` where the repeated bars begin, and `end` after the last ending"
+        )
+        self._add("ending-without-repeat", line.span, message, hint)
+
+    def passes(self, repeat: Repeat, line: EndingStart) -> None:
+        """Note an ending for a pass that has one already, or that is never played."""
+        doubled = [number for number in line.passes if number in repeat.numbers]
+        beyond = [number for number in line.passes if number > repeat.times]
+        if doubled:
+            message = f"{self._name} has two endings for pass {listed(doubled)}"
+            self._add("ending-missing", line.span, message, "give each pass one ending")
+        if beyond:
+            message = (
+                f"ending {listed(beyond)} of {self._name} is never played: "
+                f"the repeat is played {counted(repeat.times, 'time')}"
+            )
+            hint = f"write repeat {max(beyond)}, or take the ending out"
+            self._add("ending-missing", line.span, message, hint)
+
+    def end_without_repeat(self, line: RepeatEnd) -> None:
+        """An `end` closes nothing."""
+        message = f"section {self._name}: this `end` closes no repeat"
+        hint = "write a line `repeat 2` where the repeated bars begin, or take `end` out"
+        self._add("end-without-repeat", line.span, message, hint)
+
+    def ending_missing(self, repeat: Repeat, missing: list[int]) -> None:
+        """Some passes of a repeat with endings have none."""
+        many = len(missing) > 1
+        named = missing[:_MOST_NAMED]
+        message = (
+            f"the repeat in {self._name} is played {counted(repeat.times, 'time')}, "
+            f"but pass{'es' if many else ''} {listed(named)} ha{'ve' if many else 's'} no ending"
+        )
+        hint = f"add a line: ending {' '.join(map(str, named))}: ..."
+        self._add("ending-missing", repeat.span, message, hint)
+
+    def not_closed(self, repeat: Repeat) -> None:
+        """A repeat is never closed."""
+        after = f" after its ending {listed(repeat.endings[-1].passes)}" if repeat.endings else ""
+        message = f"the repeat in {self._name} has no `end`{after}"
+        hint = "write a line `end` after the last bar that is repeated"
+        self._add("repeat-not-closed", repeat.span, message, hint)
+
+    def length(self, plan: Plan) -> None:
+        """Compare the stated length with the bars as written and as played, pickups not counted."""
+        section = self._section
+        stated = section.stated_bars
+        if stated is None or not plan.complete:
+            return
+        pickups = sum(plan.slots[index].kind == "pickup" for index in plan.order or ())
+        played = plan.played - pickups
+        if stated in (plan.counted, played):
+            return
+        as_played = f" ({played} as played)" if played != plan.counted else ""
+        message = (
+            f"section {section.name} is said to have {counted(stated, 'bar')}, but "
+            f"{counted(plan.counted, 'bar')} {'is' if plan.counted == 1 else 'are'} written{as_played}"
+        )
+        more = stated - plan.counted
+        todo = f"add {counted(more, 'bar')}" if more > 0 else f"take {counted(-more, 'bar')} out"
+        hint = f"{todo}, or write `section {section.name} {counted(plan.counted, 'bar')}`"
+        self._faults.add("section-length", section.stated_span or section.name_span, message, hint)

@@ -1,0 +1,188 @@
+"""What is played when, before any bar is worked out: sections planned, the form followed.
+
+Nothing here depends on the fretting fingers.
+"""
+
+from __future__ import annotations
+
+from fretloom.notation.model.form import FormEntry
+from fretloom.notation.model.heading import FIELDS
+from fretloom.notation.model.lesson import Lesson
+from fretloom.notation.model.section import BarLine, Section
+from fretloom.notation.syntax.writing.words import but as written_but
+from fretloom.performance.events import FormLine, Settings
+from fretloom.performance.expansion.doubts import note_doubts
+from fretloom.performance.expansion.faults import Faults, counted, nearest
+from fretloom.performance.expansion.form.changes import Playing, plan_playing
+from fretloom.performance.expansion.form.plan import Plan
+from fretloom.performance.expansion.form.repeats import MOST_PLAYED
+from fretloom.performance.expansion.form.slots import Slot
+from fretloom.performance.expansion.form.structure import plan_section
+from fretloom.performance.expansion.voicings.voicing_faults import voicing_known
+from fretloom.performance.material.gather import Material, may_be_one_of
+from fretloom.performance.settings import read_settings
+from fretloom.source import Span
+from fretloom.values import frozen
+
+
+@frozen(eq=False)
+class Occurrence:
+    """A bar in performing order, before it is timed.
+
+    `entry` is the 0-based place of the form's entry, `pass_` the 0-based pass of that entry.
+    """
+
+    slot: Slot
+    playing: Playing
+    entry: int
+    pass_: int
+    first: bool
+
+
+@frozen(eq=False)
+class Staged:
+    """A lesson staged: the order of its bars, with the faults found on the way.
+
+    `plans` are the sections by name, None for those that could not be planned; `strays` the names in
+    lines that were read as bars and belong to another block.
+    """
+
+    material: Material
+    settings: Settings
+    faults: Faults
+    plans: dict[str, Plan | None]
+    form: tuple[FormLine, ...]
+    occurrences: tuple[Occurrence, ...]
+    strays: frozenset[str]
+
+
+def stage(lesson: Lesson, material: Material) -> Staged:
+    """Plan the sections of a lesson and follow its form."""
+    faults = Faults(lesson.source)
+    note_doubts(lesson, material, faults)
+    settings = read_settings(material)
+    strays: set[str] = set()
+    plans: dict[str, Plan | None] = {}
+    for name, section in material.sections.items():
+        found = _strays(section, material, faults)
+        strays |= found
+        plans[name] = plan_section(section, settings.meter, faults, whole=not found)
+    entries = _entries(material)
+    playings = [_playing(entry, plans, settings, material, faults) for entry in entries]
+    return Staged(
+        material=material,
+        settings=settings,
+        faults=faults,
+        plans=plans,
+        form=_form_lines(entries, plans),
+        occurrences=_occurrences(entries, playings, faults),
+        strays=frozenset(strays),
+    )
+
+
+def _entries(material: Material) -> list[FormEntry]:
+    """Return the entries of the form; without one, the sections as written."""
+    if material.form is None:
+        return [FormEntry(section=name) for name in material.sections]
+    return [entry for entry in material.form.entries if isinstance(entry, FormEntry)]
+
+
+def _playing(
+    entry: FormEntry,
+    plans: dict[str, Plan | None],
+    settings: Settings,
+    material: Material,
+    faults: Faults,
+) -> Playing | None:
+    if entry.section not in plans:
+        span = entry.section_span or entry.span
+        note_unknown_section(entry.section, span, "the form", material, faults)
+    plan = plans.get(entry.section)
+    return None if plan is None else plan_playing(plan, entry, settings.tempo, faults)
+
+
+def _occurrences(
+    entries: list[FormEntry], playings: list[Playing | None], faults: Faults
+) -> tuple[Occurrence, ...]:
+    """Return all bars in performing order; none, with a fault, where they are too many."""
+    played = [
+        (number, entry, playing)
+        for number, (entry, playing) in enumerate(zip(entries, playings, strict=True))
+        if playing is not None
+    ]
+    sizes = [playing.count() * entry.times for _, entry, playing in played]
+    if sum(sizes) > MOST_PLAYED:
+        _, entry, playing = played[sizes.index(max(sizes))]
+        section = playing.plan.section
+        message = f"the form would play {counted(sum(sizes), 'bar')}; {MOST_PLAYED} is the most"
+        hint = f"most of them come from {section.name}: let it be played less often"
+        faults.add("too-many-bars", entry.span or section.name_span, message, hint)
+        return ()
+    return tuple(
+        Occurrence(slot, playing, number, pass_, place == 0)
+        for number, entry, playing in played
+        for slots in [playing.slots()]
+        for pass_ in range(entry.times if slots else 0)
+        for place, slot in enumerate(slots)
+    )
+
+
+def _form_lines(entries: list[FormEntry], plans: dict[str, Plan | None]) -> tuple[FormLine, ...]:
+    return tuple(
+        FormLine(
+            section=entry.section,
+            title=plan.section.title,
+            times=entry.times,
+            differences=tuple(written_but(one).removeprefix("but").strip() for one in entry.buts),
+        )
+        for entry in entries
+        if (plan := plans.get(entry.section)) is not None
+    )
+
+
+def note_unknown_section(
+    name: str, span: Span | None, where: str, material: Material, faults: Faults
+) -> None:
+    """Note a section that is not there, unless it only could not be read."""
+    broken = material.broken_sections
+    unread = name in material.unread_words or "" in broken
+    if material.incomplete or unread or may_be_one_of(name, broken):
+        return
+    near = nearest(name, material.sections)
+    hint = f"did you mean {near}?" if near else f"write its bars: section {name}"
+    if not near and material.sections:
+        hint = "the sections are " + ", ".join(material.sections)
+    message = f"{where}: there is no section {name}"
+    faults.add("unknown-section", span, message, hint, key=name)
+
+
+def _strays(section: Section, material: Material, faults: Faults) -> set[str]:
+    """Note lines of other blocks among a section's bars, which were read as voicings.
+
+    Returns the names in them that stand for no voicing.
+    """
+    strays: set[str] = set()
+    for line in section.lines:
+        if not isinstance(line, BarLine):
+            continue
+        names = [part.voicing for bar in line.bars for part in bar.parts]
+        if names and _is_stray(names[0], line.span, material, faults):
+            strays.update(name for name in names if not voicing_known(name, material))
+    return strays
+
+
+def _is_stray(first: str, span: Span | None, material: Material, faults: Faults) -> bool:
+    if first not in material.sections and first not in FIELDS and first != "show":
+        return False
+    if voicing_known(first, material):
+        return False
+    if first in material.sections:
+        message = f"{first} is a section, and stands here among the bars of another one"
+        hint = "say the order of sections under a line `form` that starts in column one"
+        faults.add("unknown-voicing", span, message, hint, key="form")
+        return True
+    block = "a step" if first == "show" else "the heading"
+    message = f"`{first}` belongs to {block}, and stands here among the bars of a section"
+    key = (first, span and span.start)
+    faults.add("unknown-voicing", span, message, f"move the line to {block}", key=key)
+    return True
