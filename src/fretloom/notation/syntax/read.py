@@ -13,6 +13,7 @@ from fretloom.errors import SymbolError
 from fretloom.notation.model.lesson import Block, Lesson
 from fretloom.notation.model.margin import Margin, Unread
 from fretloom.notation.model.step import Step
+from fretloom.notation.syntax import synonyms
 from fretloom.notation.syntax.building.blocks import OPENERS, BlockBuilder, open_block
 from fretloom.notation.syntax.lines import Line, split
 from fretloom.notation.syntax.reader import Reader
@@ -22,28 +23,6 @@ from fretloom.source import Source, Span
 #: After so many faults a text is no lesson with slips but something else; the rest is not told.
 MOST_FAULTS = 100
 _ALIKE = 0.75
-#: Words that teachers use for a block, and what it is called here.
-_MEANT = {
-    "chords": ["voicings"],
-    "chord": ["voicings"],
-    "shapes": ["voicings"],
-    "fingerpicking": ["patterns"],
-    "rhythm": ["patterns"],
-    "rhythms": ["patterns"],
-    "song": ["lesson"],
-    "title": ["lesson"],
-    "part": ["section"],
-    "verse": ["section"],
-    "chorus": ["section"],
-    "order": ["form"],
-    "structure": ["form"],
-    "sequence": ["form"],
-    "fingers": ["picking"],
-    "exercise": ["step"],
-    "practice": ["step"],
-    "include": ["use"],
-    "import": ["use"],
-}
 
 
 def read(source: Source) -> Lesson:
@@ -169,9 +148,9 @@ class _Pass:
         """
         if self.builder is not None:
             before, after = self.waiting[:indented], self.waiting[indented:]
-            self.builder.tail = tuple(one.comment for one in before if one.indented)
+            tail = tuple(one.comment for one in before if one.indented)
             self.waiting = [*(one for one in before if not one.indented), *after]
-            self.blocks += [self.builder.finish(), *self.inside]
+            self.blocks += [self.builder.finish(tail), *self.inside]
             self.inside.clear()
             self.builder = None
         return tuple(comment.comment for comment in self.waiting)
@@ -208,15 +187,16 @@ class _Pass:
 
     def stranger(self, line: Line, word: str) -> None:
         """Deal with a line in column one that opens no known block."""
-        near = get_close_matches(word.lower(), OPENERS, 1, _ALIKE) or _MEANT.get(word.lower(), [])
+        alike = get_close_matches(word.lower(), OPENERS, 1, _ALIKE)
+        near = alike[0] if alike else synonyms.BLOCKS.get(word.lower(), "")
         span = line.span(0, len(line.word))
         if near:
             message = f"no block is called `{line.word}`"
-            self.reader.fault("unknown-word", span, message, f"did you mean {near[0]}?")
-            meant = near[0] + line.statement[len(line.word) :]
+            self.reader.fault("unknown-word", span, message, f"did you mean {near}?")
+            meant = near + line.statement[len(line.word) :]
             # The start moves with the length of the word, so that what follows it keeps its place.
-            start = max(line.start + len(line.word) - len(near[0]), 0)
-            self.open(evolve(line, statement=meant, start=start), near[0])
+            start = max(line.start + len(line.word) - len(near), 0)
+            self.open(evolve(line, statement=meant, start=start), near)
         elif self.builder is not None and self.builder.takes(line):
             message = "this line starts in column one, but it is no block of its own"
             hint = "put spaces before it if it belongs to the block above"

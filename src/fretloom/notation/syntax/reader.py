@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 from contextlib import contextmanager
-from fractions import Fraction
 
 from attrs import evolve, field
 
@@ -125,24 +124,3 @@ def token_span(line: Line, token: Token) -> Span:
 def tree_span(line: Line, tree: Node) -> Span:
     """Return the span from a tree's first token to its last (its keywords have no tokens)."""
     return line.span(tree.start or 0, tree.end)
-
-
-def text_of(token: Token) -> str:
-    """Return the text inside a token's quotes."""
-    inside = token.text[1:-1]
-    if "\\" not in inside:
-        return inside
-    return inside.replace('\\"', '"').replace("\\\\", "\\")
-
-
-def number(token: Token) -> Fraction:
-    """Read 3, 1.5 or 3/2 exactly; 0 for a share of nothing (`1/0`)."""
-    text = token.text
-    if text.rpartition("/")[2].strip("0") == "" and "/" in text:
-        return Fraction(0)
-    return Fraction(text)
-
-
-def whole(token: Token) -> int | None:
-    """Read a whole number; None if the token is a fraction."""
-    return int(token.text) if token.text.isdigit() else None

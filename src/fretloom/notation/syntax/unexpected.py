@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 
+from fretloom.notation.syntax.fields.table import FIELDS
 from fretloom.notation.syntax.parsing.tables import END, tables
 from fretloom.notation.syntax.parsing.tree import Unexpected
 from fretloom.values import frozen
@@ -37,21 +38,7 @@ CALLED = {
 #: By the last keyword before the fault: a line that is right.
 LIKE_THIS = {
     "lesson": 'lesson "Kiln Lane Shuffle"',
-    "by": 'by "A. Teacher"',
-    "rights": 'rights "CC0"',
-    "based": 'based on "low-water.lesson"',
-    "tuning": "tuning E2 A2 D3 G3 B3 E4, or a name: tuning drop D",
-    "capo": "capo 3, or capo 2 on 5 4 3",
-    "plays": "plays in E",
-    "sounds": "sounds in G",
-    "meter": "meter 4/4",
-    "tempo": "tempo 96, or tempo 60 to 3/8",
-    "swing": "swing 2:1",
-    "instrument": "instrument classical",
-    "scale": "scale 650 mm",
-    "hand": "hand average, or hand 175 mm",
-    "level": "level beginner",
-    "names": "names german",
+    **{field.name: field.like_this for field in FIELDS.values()},
     "use": 'use "voicings/open.lesson"',
     "fingers": "fingers .231..",
     "bass": "bass 6 4 5 4 (strings, without commas)",

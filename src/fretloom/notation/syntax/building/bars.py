@@ -10,11 +10,12 @@ from attrs import evolve
 from fretloom.errors import SymbolError
 from fretloom.notation.model.pattern import PatternBar
 from fretloom.notation.model.section import Bar, Part, With, Without
+from fretloom.notation.syntax import synonyms
 from fretloom.notation.syntax.building.patterns import BeatBuilder
 from fretloom.notation.syntax.lines import Line
 from fretloom.notation.syntax.parsing.plain_beats import PlainBeats
-from fretloom.notation.syntax.parsing.tree import Node, Token
-from fretloom.notation.syntax.reader import Reader, number, text_of, token_span, tree_span
+from fretloom.notation.syntax.parsing.tree import Node, Token, number, text_of
+from fretloom.notation.syntax.reader import Reader, token_span, tree_span
 from fretloom.source import Span
 from fretloom.trade.music.meter import Count, parse_count
 
@@ -70,7 +71,7 @@ def read_bar(reader: Reader, line: Line, tree: Node) -> Bar:
     patches: list[With | Without] = []
     for place, child in enumerate(tree.children):
         if isinstance(child, Token):
-            _bar_word(reader, line, child, fields)
+            fields |= _bar_word(reader, line, child, fields)
             continue
         option = tree.node(place)
         if option.name == "part":
@@ -80,7 +81,7 @@ def read_bar(reader: Reader, line: Line, tree: Node) -> Bar:
             if patch is not None:
                 patches.append(patch)
         else:
-            _bar_option(reader, line, option, fields)
+            fields |= _bar_option(reader, line, option, fields)
     if len(patches) > MOST_PATCHES:
         message = f"this bar has {len(patches)} changes with `with` and `without`; {MOST_PATCHES} is the most"
         reader.fault("beat-too-full", span, message, "write the bar out between { }")
@@ -93,11 +94,10 @@ def read_bar(reader: Reader, line: Line, tree: Node) -> Bar:
 def read_part(reader: Reader, line: Line, tree: Node) -> Part:
     """Read `E` or `E:3`."""
     name = tree.token(0)
-    if name.text in _NEARLY:
+    if name.text in synonyms.BARS:
         message = f"`{name.text}` is no voicing"
-        reader.fault(
-            "not-understood", token_span(line, name), message, f"did you mean {_NEARLY[name.text]}?"
-        )
+        hint = f"did you mean {synonyms.BARS[name.text]}?"
+        reader.fault("not-understood", token_span(line, name), message, hint)
     if len(tree.children) == 1:
         return Part(voicing=name.text, span=token_span(line, name))
     share = tree.token(1)
@@ -105,59 +105,41 @@ def read_part(reader: Reader, line: Line, tree: Node) -> Part:
     return Part(voicing=name.text, beats=number(share), span=span)
 
 
-#: Words that slip in where a bar's words should stand.
-_NEARLY = {
-    "use": "using",
-    "uses": "using",
-    "used": "using",
-    "x": "x2, without a space",
-    "times": "x2",
-    "twice": "x2",
-    "silence": "rest",
-    "hold": "-, inside { }",
-}
 _KINDS = {"SAME": "same", "REST": "rest", "AS_WRITTEN": "written"}
 
 
-def _bar_word(reader: Reader, line: Line, token: Token, fields: dict[str, Any]) -> None:
+def _bar_word(reader: Reader, line: Line, token: Token, given: dict[str, Any]) -> dict[str, Any]:
+    """Read a cue or a sign for the whole bar; `given` is what the bar has so far."""
     if token.kind == "STRING":
-        fields["cue"] = text_of(token)
-        return
-    if "kind" in fields:
+        return {"cue": text_of(token)}
+    if "kind" in given:
         message = f"`{token.text}` cannot stand in a bar with another sign for the whole bar"
         reader.fault("not-understood", token_span(line, token), message, "put a | between two bars")
-    fields["kind"] = _KINDS[token.kind]
+    return {"kind": _KINDS[token.kind]}
 
 
-def _bar_option(reader: Reader, line: Line, tree: Node, fields: dict[str, Any]) -> None:
+def _bar_option(reader: Reader, line: Line, tree: Node, given: dict[str, Any]) -> dict[str, Any]:
     """Read x2, using, a written-out pattern, or a count at which something happens."""
     kind, span = tree.name, tree_span(line, tree)
-    key = {"written": "beats"}.get(kind, kind)
-    if key in fields:
+    if ("beats" if kind == "written" else kind) in given:
         message = (
             f"`{'x2' if kind == 'times' else kind}` stands twice in one bar"
             if kind != "written"
             else "there are two { } in one bar"
         )
         reader.fault("not-understood", span, message, "keep one of them")
-        return
+        return {}
     if kind == "times":
         times = int(tree.token(0).text[1:])
         if times < 1:
-            reader.fault(
-                "bad-count",
-                span,
-                "a bar cannot be played 0 times",
-                "write x2 or more, or leave it out",
-            )
-        fields.update(times=times, times_span=span)
-    elif kind == "using":
-        fields.update(using=tree.token(0).text, using_span=span)
-    elif kind == "written":
-        fields["beats"] = _written(reader, line, tree, span)
-    else:
-        count = read_count(reader, line, tree.token(0))
-        fields.update({kind: count, f"{kind}_span": span})
+            message, hint = "a bar cannot be played 0 times", "write x2 or more, or leave it out"
+            reader.fault("bad-count", span, message, hint)
+        return {"times": times, "times_span": span}
+    if kind == "using":
+        return {"using": tree.token(0).text, "using_span": span}
+    if kind == "written":
+        return {"beats": _written(reader, line, tree, span)}
+    return {kind: read_count(reader, line, tree.token(0)), f"{kind}_span": span}
 
 
 def _written(reader: Reader, line: Line, tree: Node, span: Span) -> PatternBar:

@@ -17,10 +17,11 @@ from fretloom.notation.model.form import (
 from fretloom.notation.model.margin import Margin, Unread
 from fretloom.notation.model.step import Show
 from fretloom.notation.syntax.building.bars import read_bars
-from fretloom.notation.syntax.building.heading import TEMPO, read_tempo
+from fretloom.notation.syntax.building.heading import read_tempo
+from fretloom.notation.syntax.fields.values import TEMPO
 from fretloom.notation.syntax.lines import Line
-from fretloom.notation.syntax.parsing.tree import Node, Token
-from fretloom.notation.syntax.reader import Reader, number, token_span, tree_span, whole
+from fretloom.notation.syntax.parsing.tree import Node, Token, number, whole
+from fretloom.notation.syntax.reader import Reader, token_span, tree_span
 from fretloom.source import Span
 
 
@@ -152,7 +153,7 @@ def show_line(reader: Reader, line: Line, margin: Margin) -> Show | None:
             continue
         option = tree.node(place)
         if option.name != "bar_place":
-            _speed(reader, line, option, fields)
+            fields |= _speed(reader, line, option)
         elif (bars := _place(reader, line, option)) is not None:
             fields.update(first=bars[0], last=bars[1], place_span=bars[3])
     if reader.count > before:
@@ -160,24 +161,19 @@ def show_line(reader: Reader, line: Line, margin: Margin) -> Show | None:
     return Show(margin=margin, span=line.span(), **fields)
 
 
-def _speed(reader: Reader, line: Line, tree: Node, fields: dict[str, Any]) -> None:
+def _speed(reader: Reader, line: Line, tree: Node) -> dict[str, Any]:
+    """Read `at 60` or `from 60 to 96`; nothing after noting a fault."""
     speeds: list[Fraction] = [number(token) for token in tree.tokens()]
     span = tree_span(line, tree)
     if not all(TEMPO[0] <= speed <= TEMPO[1] for speed in speeds):
         hint = f"use quarter notes a minute, {TEMPO[0]} to {TEMPO[1]}"
         reader.fault("bad-value", span, f"{span.text} is no tempo to practise at", hint)
-        return
+        return {}
     if len(speeds) == 2 and speeds[1] < speeds[0]:
-        hint = f"write from {tokens_text(tree)[1]} to {tokens_text(tree)[0]}"
+        slow, fast = (token.text for token in tree.tokens())
+        hint = f"write from {fast} to {slow}"
         reader.fault(
             "bad-value", span, "a tempo ladder climbs: the first tempo is the slower one", hint
         )
-        return
-    fields["start"] = speeds[0]
-    if len(speeds) == 2:
-        fields["goal"] = speeds[1]
-
-
-def tokens_text(tree: Node) -> list[str]:
-    """Return the text of all tokens below a tree."""
-    return [token.text for token in tree.tokens()]
+        return {}
+    return dict(zip(("start", "goal"), speeds, strict=False))

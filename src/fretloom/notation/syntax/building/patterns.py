@@ -21,8 +21,8 @@ from fretloom.notation.syntax.building.heading import read_meter
 from fretloom.notation.syntax.lines import Line
 from fretloom.notation.syntax.parsing.plain_beats import PlainBeats
 from fretloom.notation.syntax.parsing.plucks import PLUCK, pluck_maker
-from fretloom.notation.syntax.parsing.tree import Node, Token
-from fretloom.notation.syntax.reader import Reader, text_of, token_span, tree_span
+from fretloom.notation.syntax.parsing.tree import Node, Token, text_of
+from fretloom.notation.syntax.reader import Reader, token_span, tree_span
 from fretloom.source import Span
 from fretloom.trade.music.meter import Meter
 

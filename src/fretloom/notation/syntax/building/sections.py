@@ -29,16 +29,8 @@ from fretloom.notation.syntax.building.bars import (
 from fretloom.notation.syntax.building.heading import read_meter, read_tempo
 from fretloom.notation.syntax.building.patterns import check_small_name, section_meter
 from fretloom.notation.syntax.lines import Line
-from fretloom.notation.syntax.parsing.tree import Token
-from fretloom.notation.syntax.reader import (
-    Attempt,
-    Reader,
-    number,
-    text_of,
-    token_span,
-    tree_span,
-    whole,
-)
+from fretloom.notation.syntax.parsing.tree import Token, number, text_of, whole
+from fretloom.notation.syntax.reader import Attempt, Reader, token_span, tree_span
 
 
 def section(reader: Reader, line: Line, margin: Margin) -> Section | None:

@@ -7,8 +7,8 @@ from fretloom.notation.model.lesson import Home
 from fretloom.notation.model.margin import Margin
 from fretloom.notation.model.voicing import Add, Change, Lift, Move, Mute, Shift, VoicingEntry
 from fretloom.notation.syntax.lines import Line
-from fretloom.notation.syntax.parsing.tree import Node
-from fretloom.notation.syntax.reader import Reader, token_span, tree_span, whole
+from fretloom.notation.syntax.parsing.tree import Node, whole
+from fretloom.notation.syntax.reader import Reader, token_span, tree_span
 from fretloom.source import Span
 from fretloom.trade.guitar.voicing import Hop, split_name
 

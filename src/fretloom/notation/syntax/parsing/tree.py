@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from fractions import Fraction
 
 from fretloom.notation.syntax.parsing.plain_beats import PlainBeats
 from fretloom.values import frozen
@@ -78,3 +79,24 @@ class Unexpected:
 
     start: int
     wanted: frozenset[str]
+
+
+def text_of(token: Token) -> str:
+    """Return the text inside a token's quotes."""
+    inside = token.text[1:-1]
+    if "\\" not in inside:
+        return inside
+    return inside.replace('\\"', '"').replace("\\\\", "\\")
+
+
+def number(token: Token) -> Fraction:
+    """Read 3, 1.5 or 3/2 exactly; 0 for a share of nothing (`1/0`)."""
+    text = token.text
+    if text.rpartition("/")[2].strip("0") == "" and "/" in text:
+        return Fraction(0)
+    return Fraction(text)
+
+
+def whole(token: Token) -> int | None:
+    """Read a whole number; None if the token is a fraction."""
+    return int(token.text) if token.text.isdigit() else None

@@ -5,7 +5,7 @@ Reading the result gives an equal model, and formatting it again changes nothing
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from functools import partial
 from typing import Any
 
@@ -35,6 +35,7 @@ from fretloom.notation.model.section import (
 )
 from fretloom.notation.model.step import Prose, Show, Step
 from fretloom.notation.model.voicing import VoicingEntry
+from fretloom.notation.syntax.signs import quoted, tempo
 from fretloom.notation.syntax.writing import words as write
 from fretloom.trade.guitar.voicing import frets_text
 
@@ -50,7 +51,7 @@ def format_lesson(lesson: Lesson) -> str:
     for block in lesson.blocks:
         if lines and not (isinstance(block, Use) and isinstance(before, Use)):
             lines.append("")
-        _block(block, lines)
+        lines += _block(block)
         before = block
     if lesson.tail and lines:
         lines.append("")
@@ -58,32 +59,33 @@ def format_lesson(lesson: Lesson) -> str:
     return "\n".join(lines) + "\n" if lines else ""
 
 
-def _block(block: Block, out: list[str]) -> None:
-    """Write the line that opens a block and all lines in it."""
-    _line(_opening(block), block.margin, out, "", gap=False)
+def _block(block: Block) -> Iterator[str]:
+    """Yield the line that opens a block and all lines in it."""
+    yield from _line(_opening(block), block.margin, "", gap=False)
     first = True
     for text, margin, depth in _body(block):
-        _line(text, margin, out, INDENT * depth, gap=margin.gap and not first)
+        yield from _line(text, margin, INDENT * depth, gap=margin.gap and not first)
         first = False
     for comment in getattr(block, "tail", ()):
-        out.append(INDENT + comment)
+        yield INDENT + comment
 
 
-def _line(text: str, margin: Margin, out: list[str], indent: str, *, gap: bool) -> None:
-    """Write one statement with its comments; a statement may go on over several lines."""
+def _line(text: str, margin: Margin, indent: str, *, gap: bool) -> Iterator[str]:
+    """Yield one statement with its comments; a statement may go on over several lines."""
     if gap:
-        out.append("")
-    out += [indent + comment for comment in margin.above]
+        yield ""
+    for comment in margin.above:
+        yield indent + comment
     whole = indent + text
-    out.append(f"{whole}  {margin.beside}" if margin.beside else whole)
+    yield f"{whole}  {margin.beside}" if margin.beside else whole
 
 
 def _opening(block: Block) -> str:
     match block:
         case Heading():
-            return f"lesson {write.quoted(block.title)}"
+            return f"lesson {quoted(block.title)}"
         case Use():
-            return f"use {write.quoted(block.path)}"
+            return f"use {quoted(block.path)}"
         case PickingBlock():
             return "picking"
         case VoicingBlock():
@@ -95,7 +97,7 @@ def _opening(block: Block) -> str:
         case Form():
             return "form"
         case Step():
-            return f"step {write.quoted(block.title)}"
+            return f"step {quoted(block.title)}"
     return block.text
 
 
@@ -108,7 +110,7 @@ def _section_opening(section: Section) -> str:
     if section.using:
         words.append(f"using {section.using}")
     if section.title:
-        words.append(write.quoted(section.title))
+        words.append(quoted(section.title))
     return "  ".join(words)
 
 
@@ -187,7 +189,7 @@ def _patterns(lines: Sequence[Pattern | Unread]) -> list[_Written]:
 def _pattern_head(pattern: Pattern) -> str:
     words = [pattern.name]
     if pattern.title:
-        words.append(write.quoted(pattern.title))
+        words.append(quoted(pattern.title))
     if pattern.meter is not None:
         words.append(f"in {pattern.meter}")
     return " ".join(words) + (":" if len(words) > 1 else "")
@@ -216,7 +218,7 @@ def _section_line(line: SectionLine) -> str:
         case MeterChange():
             return f"meter {line.meter}"
         case TempoChange():
-            return f"tempo {write.tempo(line.tempo)}"
+            return f"tempo {tempo(line.tempo)}"
         case RepeatStart():
             return f"repeat {line.times}"
         case EndingStart():
