@@ -36,7 +36,7 @@ def parse(text: str, rule: str, begin: int = 0) -> Node | Unexpected:
             return Unexpected(token.start, _wanted(by, states, last))
         if token.kind == _OPENING and (beats := plain_beats(text, at)) is not None:
             values.append(Node(_BEATS, (beats,)))
-            states.append(by.states[states[-1]].after[_BEATS])
+            states.append(by.state(states[-1]).after[_BEATS])
             at = _skip(by, text, beats.after)
             continue
         values.append(token)
@@ -46,7 +46,7 @@ def parse(text: str, rule: str, begin: int = 0) -> Node | Unexpected:
 
 def _skip(by: Tables, text: str, at: int) -> int:
     """Return the offset of what follows white space."""
-    found = by.skip(text, at)
+    found = by.match(by.blank)(text, at)
     return at if found is None else found.end()
 
 
@@ -54,7 +54,7 @@ def _token(by: Tables, text: str, at: int, state: int) -> Token | None:
     """Return the token at an offset, None if nothing stands there that can."""
     if at >= len(text):
         return Token(END, "", at, at)
-    for name, sign, match, words in by.sought(by.states[state].lexer):
+    for name, sign, match, words in by.state(state).sought:
         if match is None:
             if text.startswith(sign, at):
                 return Token(name, sign, at, at + len(sign))
@@ -68,15 +68,15 @@ def _reduced(
     by: Tables, states: list[int], values: list[_Value], kind: str, last: int
 ) -> int | None:
     """Take all rules as read that a token ends; return the state it leads to, None for none."""
-    while (action := by.states[states[-1]].actions.get(kind)) is not None and action < 0:
-        rule = by.rules[-1 - action]
+    while (action := by.state(states[-1]).actions.get(kind)) is not None and action < 0:
+        rule = by.rule(-1 - action)
         parts: list[_Value] = []
         if rule.size:
             parts = values[-rule.size :]
             del values[-rule.size :], states[-rule.size :]
         children = _children(rule, parts)
         values.append(children if rule.inline else Node(rule.name, tuple(children)))
-        states.append(by.states[states[-1]].after[rule.origin])
+        states.append(by.state(states[-1]).after[rule.origin])
         if kind == END and states[-1] == last:
             return None
     return action
@@ -99,18 +99,18 @@ def _children(rule: Rule, parts: list[_Value]) -> list[Child]:
 
 def _wanted(by: Tables, states: list[int], last: int) -> frozenset[str]:
     """Return the terminals with which the text could go on, its end among them."""
-    actions = by.states[states[-1]].actions
+    actions = by.state(states[-1]).actions
     return frozenset(kind for kind in actions if _fits(by, states, kind, last))
 
 
 def _fits(by: Tables, states: list[int], kind: str, last: int) -> bool:
     """Whether a terminal can follow, all rules that it ends taken as read."""
     stack = list(states)
-    while (action := by.states[stack[-1]].actions.get(kind)) is not None and action < 0:
-        rule = by.rules[-1 - action]
+    while (action := by.state(stack[-1]).actions.get(kind)) is not None and action < 0:
+        rule = by.rule(-1 - action)
         if rule.size:
             del stack[-rule.size :]
-        stack.append(by.states[stack[-1]].after[rule.origin])
+        stack.append(by.state(stack[-1]).after[rule.origin])
         if kind == END and stack[-1] == last:
             return True
     return action is not None
@@ -124,4 +124,4 @@ def _wanted_signs(by: Tables, text: str, at: int, states: list[int], last: int) 
     """
     if any(by.match(name)(text, at) for name in by.terminals):
         return _wanted(by, states, last)
-    return frozenset(name for name, *_ in by.sought(by.states[states[-1]].lexer))
+    return frozenset(name for name, *_ in by.state(states[-1]).sought)

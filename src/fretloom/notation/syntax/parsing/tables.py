@@ -6,26 +6,27 @@ Working them out takes some 80 ms and the import of Lark another 20, too long fo
 should answer at once. The kept tables carry a fingerprint of the grammar; when that has changed
 they are not used but worked out anew: they can be out of date but never wrong.
 `python -m fretloom.notation.syntax.parsing.tables` writes them again.
+
+They are kept as lines, each a word that says what it is and then its parts, blanks between them;
+a line is read when it is needed, since most lessons meet half of the states.
 """
 
 from __future__ import annotations
 
-import json
 import re
 import zlib
 from collections.abc import Callable
 from functools import lru_cache
 from pathlib import Path
-from typing import Any
 
 from attrs import field
 
 from fretloom.notation.syntax.parsing.grammar import START_RULES, grammar_text
 from fretloom.values import frozen
 
-KEPT = Path(__file__).with_name("tables.json")
+KEPT = Path(__file__).with_name("tables.txt")
 #: The shape of the kept tables; another number makes older ones useless.
-SHAPE = 1
+SHAPE = 2
 END = "$END"
 
 Match = Callable[[str, int], re.Match[str] | None]
@@ -53,38 +54,66 @@ class Rule:
 class State:
     """A state of the parser: `actions` by terminal, from 0 up the state to go to, below 0 a rule.
 
-    Rule r stands as -1 - r. `after` gives the state after a rule that began here has been read.
+    Rule r stands as -1 - r. `after` gives the state after a rule that began here has been read;
+    `sought` the terminals to look for, in order.
     """
 
-    lexer: int
+    sought: tuple[Sought, ...]
     actions: dict[str, int]
     after: dict[str, int]
 
 
 @frozen(eq=False)
 class Tables:
-    """All of them. `starts` gives, for each start rule, its first and its last state.
+    """All of them, each kind as the lines in which they are kept.
 
-    `terminals` has each terminal's text or pattern, and whether it is a pattern; `lexers` the order
-    in which terminals are looked for, and the words that patterns do not take.
+    `starts` gives, for each start rule, its first and its last state; `terminals` each terminal's
+    text or pattern, and whether it is a pattern; `blank` is the one for white space.
     """
 
     starts: dict[str, tuple[int, int]]
-    states: tuple[State, ...]
-    rules: tuple[Rule, ...]
     terminals: dict[str, tuple[str, bool]]
-    lexers: tuple[tuple[list[str], dict[str, dict[str, str]]], ...]
     blank: str
-    _sought: dict[int, tuple[Sought, ...]] = field(init=False, factory=dict)
+    rule_lines: list[str]
+    state_lines: list[str]
+    lexer_lines: list[str]
+    _states: dict[int, State] = field(init=False, factory=dict)
+    _rules: dict[int, Rule] = field(init=False, factory=dict)
+    _lexers: dict[int, tuple[Sought, ...]] = field(init=False, factory=dict)
     _matches: dict[str, Match] = field(init=False, factory=dict)
 
-    def sought(self, lexer: int) -> tuple[Sought, ...]:
-        """Return the terminals to look for, in order; patterns are compiled on first use."""
-        if lexer not in self._sought:
-            names, words = self.lexers[lexer]
-            found = tuple(self._one(name, words.get(name, {})) for name in names)
-            self._sought[lexer] = found
-        return self._sought[lexer]
+    def state(self, number: int) -> State:
+        """Return a state."""
+        found = self._states.get(number)
+        if found is None:
+            lexer, _, moves = self.state_lines[number].partition(" ")
+            actions, _, after = moves.partition(";")
+            found = State(self._lexer(int(lexer)), _numbers(actions), _numbers(after))
+            self._states[number] = found
+        return found
+
+    def rule(self, number: int) -> Rule:
+        """Return a rule."""
+        found = self._rules.get(number)
+        if found is None:
+            origin, name, size, *kept = self.rule_lines[number].split()
+            places = tuple((int(place.rstrip("*")), place.endswith("*")) for place in kept)
+            found = Rule(origin, name, int(size), origin.startswith("_"), places)
+            self._rules[number] = found
+        return found
+
+    def _lexer(self, number: int) -> tuple[Sought, ...]:
+        """Return the terminals to look for, in order; patterns are compiled when first looked for."""
+        if number not in self._lexers:
+            names, *more = self.lexer_lines[number].split(";")
+            words = {
+                pattern: dict(pair.split("=") for pair in pairs)
+                for pattern, *pairs in map(str.split, more)
+            }
+            self._lexers[number] = tuple(
+                self._one(name, words.get(name, {})) for name in names.split()
+            )
+        return self._lexers[number]
 
     def _one(self, name: str, words: dict[str, str]) -> Sought:
         text, is_pattern = self.terminals[name]
@@ -97,10 +126,11 @@ class Tables:
             self._matches[name] = re.compile(text if is_pattern else re.escape(text)).match
         return self._matches[name]
 
-    @property
-    def skip(self) -> Match:
-        """What matches the white space between tokens."""
-        return self.match(self.blank)
+
+def _numbers(text: str) -> dict[str, int]:
+    """Read `VBAR=5 STRING=-3`."""
+    pairs = (pair.split("=") for pair in text.split())
+    return {name: int(number) for name, number in pairs}
 
 
 def fingerprint() -> str:
@@ -112,48 +142,46 @@ def fingerprint() -> str:
 @lru_cache(maxsize=1)
 def tables() -> Tables:
     """Return the tables of the grammar: the kept ones if they are, else worked out anew."""
-    data = kept_data()
-    if data is None:
-        from fretloom.notation.syntax.parsing.making import tables_data
+    lines = kept_lines()
+    if lines is None:
+        from fretloom.notation.syntax.parsing.making import table_lines
 
-        data = tables_data()
-    return from_data(data)
+        lines = table_lines()
+    return from_lines(lines)
 
 
-def kept_data() -> dict[str, Any] | None:
-    """Return the kept tables as plain data, None if they are not for this grammar."""
+def kept_lines() -> list[str] | None:
+    """Return the lines of the kept tables, None if they are not for this grammar."""
     try:
-        data: dict[str, Any] = json.loads(KEPT.read_text(encoding="utf-8"))
+        first, *lines = KEPT.read_text(encoding="utf-8").split("\n")
     except (OSError, ValueError):
         return None
-    return data if data.get("fingerprint") == fingerprint() else None
+    return lines if first == fingerprint() else None
 
 
-def from_data(data: dict[str, Any]) -> Tables:
-    """Make tables from plain data."""
+def from_lines(lines: list[str]) -> Tables:
+    """Make tables from the lines in which they are kept."""
+    parts: dict[str, list[str]] = {}
+    for line in lines:
+        word, _, rest = line.partition(" ")
+        parts.setdefault(word, []).append(rest)
+    starts = (line.split() for line in parts["start"])
+    terminals = (line.split(" ", 2) for line in parts["terminal"])
     return Tables(
-        starts={name: (first, last) for name, (first, last) in data["starts"].items()},
-        states=tuple(State(*state) for state in data["states"]),
-        rules=tuple(
-            Rule(origin, name, size, inline, tuple((place, rule) for place, rule in kept))
-            for origin, name, size, inline, kept in data["rules"]
-        ),
-        terminals={
-            name: (text, is_pattern) for name, (text, is_pattern) in data["terminals"].items()
-        },
-        lexers=tuple((names, words) for names, words in data["lexers"]),
-        blank=data["blank"],
+        starts={name: (int(first), int(last)) for name, first, last in starts},
+        terminals={name: (text, kind == "pattern") for name, kind, text in terminals},
+        blank=parts["blank"][0],
+        rule_lines=parts["rule"],
+        state_lines=parts["state"],
+        lexer_lines=parts["lexer"],
     )
 
 
 def write_tables(path: Path) -> None:
     """Work the tables out and keep them."""
-    from fretloom.notation.syntax.parsing.making import tables_data
+    from fretloom.notation.syntax.parsing.making import table_lines
 
-    data = {"fingerprint": fingerprint(), **tables_data()}
-    path.write_text(
-        json.dumps(data, separators=(",", ":"), sort_keys=True) + "\n", encoding="utf-8"
-    )
+    path.write_text("\n".join([fingerprint(), *table_lines(), ""]), encoding="utf-8")
 
 
 if __name__ == "__main__":
