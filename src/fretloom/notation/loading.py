@@ -10,7 +10,7 @@ from collections.abc import Iterator
 from difflib import get_close_matches
 from pathlib import Path
 
-from attrs import evolve, field
+from attrs import field
 
 from fretloom.diagnostics import Diagnostic
 from fretloom.errors import LessonUnreadable
@@ -19,7 +19,7 @@ from fretloom.notation.model.lesson import Lesson
 from fretloom.notation.syntax.read import read
 from fretloom.rule_facts import Severity
 from fretloom.source import Source, Span
-from fretloom.values import frozen
+from fretloom.values import evolve, frozen
 
 #: How many files may lead from one to the next; more is a mistake or an attack.
 MOST_LINKS = 20

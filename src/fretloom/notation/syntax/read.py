@@ -7,8 +7,6 @@ from collections.abc import Iterator
 from contextlib import contextmanager
 from difflib import get_close_matches
 
-from attrs import evolve
-
 from fretloom.errors import SymbolError
 from fretloom.notation.model.lesson import Block, Lesson
 from fretloom.notation.model.margin import Margin, Unread
@@ -19,6 +17,7 @@ from fretloom.notation.syntax.lines import Line, split
 from fretloom.notation.syntax.reader import Reader
 from fretloom.notation.syntax.slips import find_hidden
 from fretloom.source import Source, Span
+from fretloom.values import evolve
 
 #: After so many faults a text is no lesson with slips but something else; the rest is not told.
 MOST_FAULTS = 100

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from contextlib import contextmanager
 
-from attrs import evolve, field
+from attrs import field
 
 from fretloom.diagnostics import Diagnostic, Edit
 from fretloom.errors import SymbolError
@@ -15,7 +15,7 @@ from fretloom.notation.syntax.parsing.tree import Node, Token
 from fretloom.notation.syntax.slips import find_slip
 from fretloom.rule_facts import Severity
 from fretloom.source import Source, Span
-from fretloom.values import frozen
+from fretloom.values import evolve, frozen
 
 
 @frozen

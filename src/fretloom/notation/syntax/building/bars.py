@@ -5,8 +5,6 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import Any
 
-from attrs import evolve
-
 from fretloom.errors import SymbolError
 from fretloom.notation.model.pattern import PatternBar
 from fretloom.notation.model.section import Bar, Part, With, Without
@@ -18,6 +16,7 @@ from fretloom.notation.syntax.parsing.tree import Node, Token, number, text_of
 from fretloom.notation.syntax.reader import Reader, token_span, tree_span
 from fretloom.source import Span
 from fretloom.trade.music.meter import Count, parse_count
+from fretloom.values import evolve
 
 #: A bar with more changes than this to its pattern is better written out.
 MOST_PATCHES = 32

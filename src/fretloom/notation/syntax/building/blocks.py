@@ -6,8 +6,6 @@ from collections.abc import Callable
 from difflib import get_close_matches
 from typing import Any, cast
 
-from attrs import evolve
-
 from fretloom.notation.model.form import Form, FormEntry
 from fretloom.notation.model.heading import Heading
 from fretloom.notation.model.lesson import Block, PatternBlock, PickingBlock, Use, VoicingBlock
@@ -23,7 +21,7 @@ from fretloom.notation.syntax.fields.table import FIELDS
 from fretloom.notation.syntax.lines import Line
 from fretloom.notation.syntax.parsing.tree import text_of
 from fretloom.notation.syntax.reader import Reader, token_span
-from fretloom.values import frozen
+from fretloom.values import evolve, frozen
 
 OPENERS = ("lesson", "use", "picking", "voicings", "patterns", "section", "form", "step")
 _PLAIN_OPENERS: dict[str, type] = {
