@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import errno
 import os
+from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
@@ -97,6 +98,22 @@ def test_writing_replaces_the_file_and_leaves_nothing_else(tmp_path: Path) -> No
     write_atomically(path, "neu ♯\n")
     assert path.read_bytes() == "neu ♯\n".encode()
     assert path.stat().st_mode & 0o777 == 0o640
+    assert [one.name for one in tmp_path.iterdir()] == ["out.txt"]
+
+
+def test_pieces_are_joined_and_a_broken_row_of_them_changes_nothing(tmp_path: Path) -> None:
+    """What fails half way leaves the old file, and no other."""
+    path = tmp_path / "out.txt"
+    write_atomically(path, iter(["neu ", "♯\n"]))
+    assert path.read_bytes() == "neu ♯\n".encode()
+
+    def broken() -> Iterator[bytes]:
+        yield b"half"
+        raise KeyError("the rest")
+
+    with pytest.raises(KeyError):
+        write_atomically(path, broken())
+    assert path.read_bytes() == "neu ♯\n".encode()
     assert [one.name for one in tmp_path.iterdir()] == ["out.txt"]
 
 

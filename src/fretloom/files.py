@@ -10,6 +10,7 @@ import codecs
 import contextlib
 import errno
 import os
+from collections.abc import Iterable, Iterator
 from pathlib import Path
 
 from fretloom.errors import LessonUnreadable, NotWritten
@@ -98,16 +99,17 @@ def _not_utf8(data: bytes, position: int, name: str) -> str:
     return f"{name} is not saved as UTF-8 (line {line} is the first to show it): save it again as UTF-8"
 
 
-def write_atomically(path: str | Path, data: bytes | str) -> None:
+def write_atomically(path: str | Path, data: str | bytes | Iterable[str] | Iterable[bytes]) -> None:
     """Write a file completely or not at all; text is written as UTF-8 with LF line ends.
 
-    The data go into a temporary file in the same folder, which then takes the place of the old one.
+    The data, whole or in pieces, go into a temporary file in the same folder, which then takes the
+    place of the old one.
 
     Raises:
         NotWritten: the folder is missing or not writable, the disk is full, the place is a folder.
     """
     target = Path(path)
-    content = data.encode("utf-8") if isinstance(data, str) else data
+    content = pieces(data)
     if target.is_dir():
         raise NotWritten(f"{target} is a folder: name a file in it")
     # Through a link the file it leads to is replaced, not the link.
@@ -121,23 +123,29 @@ def write_atomically(path: str | Path, data: bytes | str) -> None:
         raise NotWritten(_why_not(target, error)) from None
 
 
-def _write_through(place: Path, content: bytes) -> None:
+def pieces(data: str | bytes | Iterable[str] | Iterable[bytes]) -> Iterator[bytes]:
+    """Yield data, whole or in pieces, as bytes; text as UTF-8."""
+    for piece in (data,) if isinstance(data, str | bytes) else data:
+        yield piece.encode("utf-8") if isinstance(piece, str) else piece
+
+
+def _write_through(place: Path, content: Iterator[bytes]) -> None:
     """Write to what is no ordinary file, such as a pipe or a terminal, and cannot be replaced."""
     try:
         with place.open("wb") as file:
-            file.write(content)
+            file.writelines(content)
     except OSError as error:
         raise NotWritten(_why_not(place, error)) from None
 
 
-def _replace(place: Path, content: bytes) -> None:
+def _replace(place: Path, content: Iterator[bytes]) -> None:
     import tempfile
 
     mode = place.stat().st_mode & 0o777 if place.exists() else 0o666 & ~_umask()
     handle, name = tempfile.mkstemp(dir=place.parent, prefix=f".{place.name[:40]}.", suffix=".new")
     try:
         with os.fdopen(handle, "wb") as file:
-            file.write(content)
+            file.writelines(content)
             file.flush()
             os.fsync(file.fileno())
         Path(name).chmod(mode)

@@ -126,7 +126,7 @@ RULES: tuple[Rule, ...] = (
     Rule("finger-unknown",          "voicings", EXPANDING, (E,),    False, True),
     Rule("hop-impossible",          "voicings", EXPANDING, (E,),    False, False),
     # The picking hand
-    Rule("muted-string-plucked",    "picking",  EXPANDING, (E, I),  False, False),
+    Rule("muted-string-plucked",    "picking",  EXPANDING, (E,),    False, False),
     Rule("string-plucked-twice",    "picking",  EXPANDING, (E,),    False, False),
     Rule("no-home-string",          "picking",  EXPANDING, (E,),    False, True),
     Rule("thumb-off-bass",          "picking",  CHECKING,  (E, I),  True,  False),

@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import pickle
+import subprocess
+import sys
 from pathlib import Path
 
 import pytest
@@ -32,6 +34,13 @@ def test_public_names_are_all_there() -> None:
     assert set(fretloom.__all__) <= set(dir(fretloom))
     with pytest.raises(AttributeError, match="no attribute 'chords'"):
         _ = fretloom.chords  # type: ignore[attr-defined]
+
+
+def test_the_front_door_lists_its_names_before_they_are_used() -> None:
+    """Editors and the documentation find them by `dir`; each can be had."""
+    fresh = "from fretloom import api; print(*dir(api)); [getattr(api, n) for n in api.__all__]"
+    done = subprocess.run([sys.executable, "-c", fresh], capture_output=True, text=True, check=True)
+    assert set(api.__all__) == set(done.stdout.split())
 
 
 def test_public_names_survive_the_import_of_every_stage() -> None:
@@ -84,10 +93,43 @@ def test_faulty_lesson_is_not_exported() -> None:
     assert str(again) == str(caught.value)
 
 
+@pytest.mark.parametrize(
+    ("chords", "said"),
+    [
+        ("| D", "has an error that leaves open what is played"),
+        ("| D | E", "has 2 errors that leave open what is played"),
+    ],
+)
+def test_the_refusal_agrees_with_the_number_of_errors(chords: str, said: str) -> None:
+    """One error leaves something open, two leave it."""
+    lesson = fretloom.loads(GOOD.replace("| C", chords))
+    with pytest.raises(fretloom.LessonFaulty) as caught:
+        fretloom.export_json(lesson, despite_errors=True)
+    assert str(caught.value).endswith(said)
+
+
 def test_unknown_format_is_refused() -> None:
     """A format that does not exist is the caller's mistake."""
     with pytest.raises(fretloom.FretloomError, match="tab, musicxml, mxl, json"):
         api.export(fretloom.loads(GOOD), to="pdf")
+
+
+def test_a_wrong_option_is_refused_before_the_lesson_is_looked_at() -> None:
+    """The caller's mistake comes first, whatever the lesson."""
+    faulty = fretloom.loads(GOOD.replace("| C", "| D"))
+    with pytest.raises(fretloom.FretloomError, match="its options are width, unrolled"):
+        fretloom.export_tab(faulty, widht=60)
+
+
+def test_an_export_has_a_name_and_what_it_leaves_out() -> None:
+    """What is left out comes with the result, as values."""
+    named = fretloom.loads(GOOD.replace(" C", " steps"), name="shed/two-cups.lesson")
+    (output,) = api.export(named, to="musicxml")
+    assert output.name == "two-cups.musicxml"
+    assert output.content == fretloom.export_musicxml(named)
+    what = "the diagram of steps, which is not a chord symbol"
+    assert output.left_out == (api.LeftOut(what, 1, "tune"),)
+    assert api.left_out_as_text([output]) == (f"{what}, in bar 1 (tune)",)
 
 
 def test_warnings_do_not_stop_an_export() -> None:

@@ -5,9 +5,12 @@ from __future__ import annotations
 import pytest
 
 from fretloom.api import check, expand, format_text, loads, with_easiest_capo
+from fretloom.arranging import find_capos as module
+from fretloom.arranging.capo_places import capo_places
 from fretloom.arranging.find_capos import find_capos
 from fretloom.errors import FretloomError
-from fretloom.performance.reading import read_through
+from fretloom.notation.model.lesson import Lesson
+from fretloom.performance.reading import Reading, read_through
 from fretloom.trade.music.key import parse_key
 
 FLAT = """\
@@ -47,10 +50,10 @@ def test_it_sounds_as_before() -> None:
 
 
 def test_another_key_can_be_reached() -> None:
-    """Asked for F, every choice sounds in F."""
-    assert {str(one.sounds) for one in find_capos(read_through(loads(FLAT)), parse_key("F"))} == {
-        "F"
-    }
+    """Asked for F, every choice sounds in F, and none is as the lesson stands."""
+    choices = find_capos(read_through(loads(FLAT)), parse_key("F"))
+    assert {str(one.sounds) for one in choices} == {"F"}
+    assert not any(one.now for one in choices)
 
 
 def test_the_lesson_can_be_written_anew() -> None:
@@ -58,6 +61,108 @@ def test_the_lesson_can_be_written_anew() -> None:
     text = with_easiest_capo(loads(FLAT))
     assert not [one for one in check(loads(text)) if one.severity.value == "error"]
     assert "capo" in text
+
+
+def frets_at(capo: int, voicings: str, chord: str) -> dict[str, str]:
+    """Return the voicings of a lesson in Eb, written anew for another capo."""
+    head = FLAT[: FLAT.index("voicings")]
+    patterns = "patterns\n  plain  p , - , - , -\n"
+    text = f"{head}voicings\n{voicings}\n{patterns}section tune  using plain\n  {chord}\n"
+    (choice,) = (one for one in find_capos(read_through(loads(text))) if one.capo == capo)
+    return {entry.name: entry.frets_text for entry in choice.voicings}
+
+
+def test_a_barre_moved_along_gives_way_to_the_open_shape() -> None:
+    """Eb x68886 would be D x57775 with capo 1; every beginner's book has xx0232 (common practice, no source)."""
+    assert frets_at(1, "  Eb  x68886", "Eb") == {"D": "xx0232"}
+
+
+def test_a_guitar_tuned_down_as_a_whole_has_its_open_shapes() -> None:
+    """The shapes keep their names when every string is a half step lower."""
+    text = FLAT.replace("plays in Eb", "plays in Eb\n  tuning Eb2 Ab2 Db3 Gb3 Bb3 Eb4")
+    (choice,) = (one for one in find_capos(read_through(loads(text))) if str(one.plays) == "D")
+    shapes = {voicing.name: voicing.frets_text for voicing in choice.voicings}
+    assert shapes == {"D": "xx0232", "G": "320003", "A": "x02220"}
+    assert choice.without_open == ()
+
+
+def test_a_tagged_voicing_was_chosen_for_its_shape() -> None:
+    """A name with a tag says which shape is meant."""
+    assert frets_at(1, "  Eb.barre  x68886", "Eb.barre") == {"D.barre": "x57775"}
+
+
+def test_voicings_with_open_strings_stay() -> None:
+    """The teacher's own open A is moved to no other: only barres are replaced by open shapes.
+
+    Written for the same shapes under another capo the lesson asks for another sounding key.
+    """
+    text = FLAT.replace("plays in Eb", "plays in A").replace("Eb |", "A |").replace("| Eb", "| A")
+    text = text.replace("  Eb  x68886", "  A   x0222x").replace("Ab  466544", "D   xx0235")
+    text = text.replace("Bb  x13331", "E   0221xx").replace("| Ab | Bb |", "| D | E |")
+    choices = find_capos(read_through(loads(text)), parse_key("B"))
+    (choice,) = (one for one in choices if one.capo == 2)
+    shapes = {voicing.name: voicing.frets_text for voicing in choice.voicings}
+    assert shapes == {"A": "x0222x", "D": "xx0235", "E": "0221xx"}
+
+
+def test_a_small_barre_is_not_replaced_by_a_full_one() -> None:
+    """F has no open shape (133211 is a full barre), so what was moved along stays."""
+    text = FLAT.replace("Ab  466544", "Ab  xx6544").replace("plays in Eb", "plays in Eb\n  capo 3")
+    (choice,) = (one for one in find_capos(read_through(loads(text))) if one.capo == 6)
+    assert {"F": "xx3211"}.items() <= {one.name: one.frets_text for one in choice.voicings}.items()
+
+
+def test_the_lesson_as_it_stands_is_one_of_the_choices() -> None:
+    """Its key is written as the teacher writes it, though six sharps are as good as six flats."""
+    text = FLAT.replace("plays in Eb", "plays in F#\n  capo 1\n  sounds in G")
+    text = text.replace("Eb", "F#").replace("Ab", "B").replace("Bb", "C#")
+    text = text.replace("x68886", "244322").replace("466544", "x24442").replace("x13331", "x46664")
+    reading = read_through(loads(text))
+    (now,) = (one for one in find_capos(reading) if one.now)
+    assert (now.capo, str(now.plays), now.lesson) == (1, "F#", reading.lesson)
+    assert now.remarks == ()
+
+
+def test_a_minor_lesson_is_asked_for_a_minor_key() -> None:
+    """`--sounds C` for a lesson in Am means Cm: three frets up, or shapes of Am at capo 3."""
+    text = (
+        FLAT.replace("plays in Eb", "plays in Am").replace("Eb", "Am").replace("x68886", "x02210")
+    )
+    text = text.replace("  Ab  466544\n  Bb  x13331\n", "").replace("| Ab | Bb |", "| Am |")
+    choices = find_capos(read_through(loads(text)), parse_key("C"))
+    assert {str(one.sounds) for one in choices} == {"Cm"}
+    assert {one.capo: str(one.plays) for one in choices}[3] == "Am"
+
+
+@pytest.mark.parametrize("text", [FLAT, FLAT.replace("plays in Eb", "plays in Eb\n  capo 2")])
+def test_each_text_is_laid_out_once(text: str, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Seven other capos are seven other texts; the lesson itself has been read through before."""
+    laid_out: list[str] = []
+
+    def counted(lesson: Lesson) -> Reading:
+        laid_out.append(format_text(lesson))
+        return read_through(lesson)
+
+    monkeypatch.setattr(module, "read_through", counted)
+    lesson = loads(text)
+    find_capos(read_through(lesson))
+    assert len(laid_out) == len(set(laid_out)) == 7
+    assert format_text(lesson) not in laid_out
+
+
+def test_the_listing_of_places_and_the_choices_agree() -> None:
+    """`sounds` and `suggest capo` name the same capos, keys and open shapes."""
+    reading = read_through(loads(FLAT))
+    choices = {one.capo: one for one in find_capos(reading)}
+    for place in capo_places(reading.timeline):
+        choice = choices[place.capo]
+        assert (place.plays, place.sounds, place.now) == (choice.plays, choice.sounds, choice.now)
+        assert (place.chords, place.without_open) == (choice.chords, choice.without_open)
+        names = {str(one) for one in place.chords}
+        assert {voicing.symbol for voicing in choice.voicings} == names
+        if not place.now:
+            closed = {one.symbol for one in choice.voicings if 0 not in one.frets}
+            assert closed == {str(one) for one in place.without_open}
 
 
 def test_a_lesson_without_a_key() -> None:

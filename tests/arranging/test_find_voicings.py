@@ -67,3 +67,10 @@ def test_no_chord_symbol() -> None:
     """What is no chord symbol is refused with a reason."""
     with pytest.raises(SymbolError):
         find_voicings("Hmm", _settings())
+
+
+@pytest.mark.parametrize("chord", ["F", "Cm", "Gm", "Bb"])
+def test_strings_that_the_fingers_pluck_are_not_left_out(chord: str) -> None:
+    """A voicing of the lower strings alone is easy to hold, but leaves i, m and a little to play."""
+    best = find_voicings(chord, _settings())[0].voicing
+    assert best.fret(1) is not None or best.fret(2) is not None

@@ -4,8 +4,12 @@ from __future__ import annotations
 
 import pytest
 
-from fretloom.api import check, expand, loads, transpose
+from fretloom.api import check, expand, load, loads, transpose
+from fretloom.arranging.new_key import with_shapes_of
+from fretloom.arranging.remarks import CommonShapeTaken, FretNamed, NutBarred
 from fretloom.errors import FretloomError, LessonFaulty
+from fretloom.performance.reading import read_through
+from fretloom.trade.music.key import parse_key
 
 HEAD = 'lesson "Two cups"\n  capo 3\n  plays in E\n  sounds in G\n'
 BODY = """
@@ -95,11 +99,123 @@ def test_there_and_back_in_names():
     assert names == ["E", "A", "C#m", "B7.low", "walk"]
 
 
-def test_what_names_frets_is_remarked():
-    """A fret written in a pattern cannot be moved without listening."""
-    body = BODY.replace("p , m , p , m", "p , m2@3 , p , m")
-    remarks = transpose(loads(HEAD + body), plays="D")[1]
-    assert "the pattern plain names a fret: look whether it still fits" in remarks
+PLAYED = """
+voicings
+  E  022100
+
+patterns
+  plain  p , m , p , m
+  long   p , m , p , m | p , m , p , m
+
+section verse  using plain
+  pickup 1: E
+  E x2 | E using long
+  repeat 2
+    ending 1: E
+    ending 2: E
+  end
+  last 3: E
+
+form
+  verse
+  verse
+    but bar 3: E
+    but last bar: E
+"""
+
+
+def fret_places(old: str, new: str, head: str = HEAD) -> list[str]:
+    """Return where frets are remarked on, once a line is written in another way."""
+    assert PLAYED.count(old) == 1
+    reading = read_through(loads(head + PLAYED.replace(old, new)))
+    remarks = with_shapes_of(reading, parse_key("D")).remarks
+    return [str(one.place) for one in remarks if isinstance(one, FretNamed)]
+
+
+@pytest.mark.parametrize(
+    ("old", "new", "place"),
+    [
+        ("plain  p , m", "plain  p , m2@3", "the pattern plain"),
+        ("| p , m", "| p , m2@3", "bar 2 of the pattern long"),
+        ("plain  p , m", "plain  p , [m [i m@3]]", "the pattern plain"),
+        ("plain  p , m", "plain  (p i@2 m) , m", "the pattern plain"),
+        ("plain  p , m", "plain  p+m@3 , m", "the pattern plain"),
+        ("plain  p , m", "plain  p , m@0h2", "the pattern plain"),
+        ("plain  p , m", "plain  p , m2h3", "the pattern plain"),
+        ("pickup 1: E", "pickup 1: E { m2@3 }", "the pickup of verse"),
+        ("E x2", "E x2 { p, m2@3, p, m }", "bar 1 of verse"),
+        ("| E using long", "| E with a@3 on 3", "bar 3 of verse"),
+        ("ending 1: E", "ending 1: E { p, m2@3, p, m }", "bar 4 of verse (ending 1)"),
+        ("ending 2: E", "ending 2: E with a@3 on 3", "bar 5 of verse (ending 2)"),
+        ("last 3: E", "last 3: E { p, m2@3, p }", "the last bar of verse"),
+        ("but bar 3: E", "but bar 3: E { p, a@3, p, m }", "bar 3 of verse in entry 2 of the form"),
+        (
+            "but last bar: E",
+            "but last bar: E with a1@3 on 3",
+            "the last bar of verse in entry 2 of the form",
+        ),
+    ],
+)
+def test_each_place_that_names_a_fret_is_remarked(old, new, place):
+    """Wherever a pluck can stand it can name a fret, which cannot be moved without listening."""
+    assert fret_places(old, new) == [place]
+
+
+@pytest.mark.parametrize("pluck", ["m2", "a1@12*", "i1-3", "mx"])
+@pytest.mark.parametrize("bar", ["E {{ p, {}, p, m }}", "E with {} on 2&"])
+def test_what_names_no_fret_of_the_hand_is_not_remarked(pluck, bar):
+    """A string alone, a natural harmonic, a brush or a dead note is where it was in any key."""
+    assert fret_places("E using long", bar.format(pluck)) == []
+
+
+def test_one_remark_for_each_bar():
+    """Several frets in a bar are one thing to look at, those of another bar another."""
+    bars = "| E { p, m2@3, p5@2, m } with a@3 on 4 | E with a@3 on 3"
+    assert fret_places("| E using long", bars) == ["bar 3 of verse", "bar 4 of verse"]
+
+
+def test_frets_in_patterns_of_a_used_file(tmp_path):
+    """A pattern that is used is looked at wherever it is written; one that is not used is not."""
+    library = "patterns\n  lent  p , m2@3 , p , m\n  spare  p , m2@3 , p , m\n"
+    (tmp_path / "lib.lesson").write_text(library)
+    file = tmp_path / "cups.lesson"
+    text = HEAD + 'use "lib.lesson"\n' + PLAYED.replace("E using long", "E using lent")
+    file.write_text(text.replace("verse  using plain", "verse  using lent"))
+    remarks = with_shapes_of(read_through(load(file)), parse_key("D")).remarks
+    assert [str(one.place) for one in remarks if isinstance(one, FretNamed)] == ["the pattern lent"]
+
+
+def test_nothing_to_look_at_where_only_the_capo_moves():
+    """With the same shapes every fret still fits."""
+    body = PLAYED.replace("plain  p , m", "plain  p , m2@3")
+    assert transpose(loads(HEAD + body), plays="E", capo=5)[1] == ()
+
+
+def test_hops_that_are_left_out_are_remarked():
+    """B7 is replaced by a common shape, to which its hop does not belong; a moved one keeps it."""
+    remarks = with_shapes_of(read_through(loads(HEAD + BODY)), parse_key("D")).remarks
+    left = {one.name: len(one.hops) for one in remarks if isinstance(one, CommonShapeTaken)}
+    assert left == {"E": 0, "A": 0, "B7.low": 1}
+    assert [one.fret for one in remarks if isinstance(one, NutBarred)] == [10]
+    body = "voicings\n  C#m  x46654  fingers .13421  hop 3 to 6@5\n"
+    body += "patterns\n  plain  p , m , p , m\nsection t  using plain\n  C#m\n"
+    text, remarks = transpose(loads(HEAD + body), plays="D")
+    assert "Bm  x24432  fingers .13421  hop 3 to 6@3" in text
+    assert remarks == ()
+
+
+@pytest.mark.parametrize("to", [{"plays": "D"}, {"capo": 5}])
+def test_no_sounding_key_is_added(to):
+    """It follows from the playing key and the capo; the teacher did not write it."""
+    assert "sounds in" not in moved(HEAD.replace("  sounds in G\n", ""), **to)
+    assert "sounds in" in moved(**to)
+
+
+def test_what_other_names_stand_for_stays():
+    """A voicing of the new key may have the name of an old one: each use is renamed once."""
+    text = moved(plays="A", capo=0)
+    assert "A | D | F#m x2 | E7.low" in text
+    assert "show change D to E7.low" in text
 
 
 @pytest.mark.parametrize(
@@ -108,7 +224,7 @@ def test_what_names_frets_is_remarked():
         ('lesson "Two cups"\n', {"plays": "D"}, "does not say its key"),
         (HEAD, {"capo": 12}, "fret 12"),
         (HEAD, {"plays": "Dm"}, "shapes of Dm"),
-        (HEAD, {"plays": "X"}, "no key"),
+        (HEAD, {"plays": "X"}, "not a key"),
     ],
 )
 def test_refused_with_a_reason(head, to, words):

@@ -29,7 +29,7 @@ from fretloom.rules import runner
 from fretloom.trade.guitar.fretboard import Neck
 from fretloom.trade.playability.reach import Hand
 from fretloom.trade.playability.solver import _all_fingerings, fingerings
-from fretloom.trade.playability.song import Part, Step, likely, plan
+from fretloom.trade.playability.song import PlannedVoicing, SongChange, likely, plan
 
 SHAPES = [
     "x32010",
@@ -77,11 +77,11 @@ def song() -> str:
     options = {name: likely(fingerings(shape(name), neck, hand)) for name in SHAPES}
     held = Counter(played)
     parts = [
-        Part(name=name, frets=shape(name), options=options[name], held=held[name])
+        PlannedVoicing(name=name, frets=shape(name), options=options[name], held=held[name])
         for name in SHAPES
     ]
     made = Counter(itertools.pairwise(played))
-    steps = [Step(before=a, after=b, times=n, window=0.6) for (a, b), n in made.items()]
+    steps = [SongChange(before=a, after=b, times=n, window=0.6) for (a, b), n in made.items()]
     taken = _milliseconds(lambda: plan(neck, parts, steps), 1)
     return f"song of 200 bars, 12 voicings, {len(steps)} changes: {taken:.0f} ms"
 

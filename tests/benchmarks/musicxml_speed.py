@@ -21,8 +21,8 @@ sys.path.insert(0, str(Path(__file__).parents[1] / "formats" / "musicxml"))
 from lxml import etree
 from musicxml_pieces import bar, note, settings, timeline, voicing
 from musicxml_reading import bars_of
+from writing_scores import to_musicxml
 
-from fretloom.formats.musicxml.document import to_musicxml
 from fretloom.performance.events import Timeline
 
 ROUNDS = 5

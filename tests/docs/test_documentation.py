@@ -119,6 +119,19 @@ def test_commands_of_the_readme_exist() -> None:
     assert shells[1] == ".venv/bin/pytest\n"
 
 
+def test_rules_that_the_documentation_names_exist() -> None:
+    """Names after `# allow`, after `fretloom explain` and at the end of a finding are those of rules."""
+    texts = [page.read_text(encoding="utf-8") for page in PAGES]
+    named: set[str] = set()
+    for text in texts:
+        for waiver in re.findall(r"# allow ([a-z-]+(?:, [a-z-]+)*)", text):
+            named.update(waiver.split(", "))
+        named.update(re.findall(r"^\S+:\d+:\d+: \w+: .*\[([a-z-]+)\]$", text, re.M))
+        named.update(re.findall(r"fretloom explain ([a-z-]+)", text))
+    assert len(named) > 3
+    assert named - {rule.name for rule in RULES} == set()
+
+
 @pytest.mark.parametrize("rule", RULES, ids=lambda rule: rule.name)
 def test_every_rule_has_a_page_for_the_documentation(rule: object) -> None:
     """The list of rules is made from the registry; each has a first sentence and a family."""

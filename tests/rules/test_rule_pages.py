@@ -10,7 +10,7 @@ import pytest
 from fretloom.api import check, load
 from fretloom.diagnostics import Diagnostic
 from fretloom.rule_facts import RULES, Rule, Severity
-from fretloom.rules.pages import SECTIONS, RulePage, as_text, near_names, page
+from fretloom.rules.pages import SECTIONS, RulePage, as_text, near_rules, page
 
 
 def _page(rule: Rule) -> RulePage:
@@ -80,4 +80,4 @@ def test_explained_prose_fits_a_terminal(rule: Rule) -> None:
 
 def test_misspelt_rule_is_found() -> None:
     """The nearest names of a misspelt rule come first."""
-    assert near_names("patern-beats")[0] == "pattern-beats"
+    assert near_rules("patern-beats")[0] == "pattern-beats"

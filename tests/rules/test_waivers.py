@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from pathlib import Path
 
-from rule_lessons import PATTERNS, findings, lesson, told
+import pytest
+from rule_lessons import PATTERNS, VOICINGS, findings, lesson, told
 
 from fretloom.api import check, load
 
@@ -33,6 +34,24 @@ def test_waiver_above_a_block_covers_the_block() -> None:
     assert told(lesson(patterns=patterns)) == []
     elsewhere = "# allow unused-pattern: for June\n" + lesson(patterns=PATTERNS + SPARE + "\n")
     assert told(elsewhere) == [("warning", "waiver-not-needed"), ("warning", "unused-pattern")]
+
+
+def test_waiver_above_the_last_block_covers_all_of_it() -> None:
+    """It reaches to the end of the file."""
+    section = "section tune  using plain\n  C\n  C with p2 on 3 without p on 3\n"
+    assert told(lesson(section=section)) == [("error", "thumb-off-bass")]
+    waived = f"# allow thumb-off-bass: the thumb crosses\n{section}"
+    assert told(lesson(section=waived)) == []
+
+
+def test_the_same_waiver_below_two_blocks_is_reported_where_it_stands() -> None:
+    """Once each."""
+    comment = "  # allow stretch: for June\n"
+    found = findings(lesson(voicings=VOICINGS + comment, patterns=PATTERNS + comment))
+    assert [(one.rule, one.span.line) for one in found] == [
+        ("waiver-not-needed", 6),
+        ("waiver-not-needed", 10),
+    ]
 
 
 def test_several_rules_in_one_waiver() -> None:
@@ -95,3 +114,30 @@ def test_waiver_in_a_base_lesson_holds_for_those_based_on_it(tmp_path: Path) -> 
     easy = tmp_path / "easy.lesson"
     easy.write_text('lesson "Easy"\n  based on "base.lesson"\n  tempo 60\n')
     assert check(load(easy)) == []
+
+
+def test_waiver_in_a_used_file_holds_for_those_that_use_it(tmp_path: Path) -> None:
+    """A finding in a file of voicings that is allowed there is not reported through its users."""
+    pattern = "patterns\n  turned  p , i1+m3 , p , i1+m3"
+    library = tmp_path / "low.lesson"
+    user = tmp_path / "cups.lesson"
+    head = 'lesson "Two cups"\nuse "low.lesson"\n'
+    user.write_text(lesson(head=head, section="section tune\n  C using turned | C using plain\n"))
+    library.write_text(pattern + "\n")
+    assert [one.rule for one in check(load(user))] == ["pick-crossed"]
+    library.write_text(pattern + "  # allow pick-crossed: an exercise in crossing\n")
+    assert check(load(user)) == []
+
+
+@pytest.mark.parametrize(
+    ("text", "rules"),
+    [
+        ("# allow", ["empty-lesson"]),
+        ("# allow stretch: the capo is at 5", ["empty-lesson", "waiver-not-needed"]),
+        ("# allow stretch\n# allow stretch\n", ["empty-lesson", *["waiver-without-reason"] * 2]),
+        ("what is this # allow stretch: the capo is at 5\n", ["unknown-word"]),
+    ],
+)
+def test_a_file_that_holds_nothing_but_a_waiver(text: str, rules: list[str]) -> None:
+    """A file without a block is checked as any other."""
+    assert [one.rule for one in findings(text)] == rules

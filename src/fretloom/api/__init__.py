@@ -26,11 +26,18 @@ if TYPE_CHECKING:
     from fretloom.api.checking import check, faults, reading_faults
     from fretloom.api.exporting import (
         FORMATS,
+        Content,
+        Format,
+        LeftOut,
+        Option,
+        Output,
         export,
         export_json,
         export_musicxml,
         export_mxl,
+        export_options,
         export_tab,
+        left_out_as_text,
         write,
     )
     from fretloom.api.reading import Examined, examine, expand, load, loads
@@ -57,7 +64,8 @@ _PLACES = {
         "voicings_as_text",
         "api.arranging": "transpose with_easiest_capo",
         "api.checking": "check faults reading_faults",
-        "api.exporting": "FORMATS export export_json export_musicxml export_mxl export_tab write",
+        "api.exporting": "FORMATS Content Format LeftOut Option Output export export_json export_musicxml "
+        "export_mxl export_options export_tab left_out_as_text write",
         "api.reading": "Examined examine expand load loads",
         "api.reporting": "finding_as_annotation finding_as_data finding_as_text findings_as_json "
         "findings_summary rule_page rules_list",
@@ -72,9 +80,14 @@ _PLACES = {
 
 __all__ = [
     "FORMATS",
+    "Content",
     "Diagnostic",
     "Examined",
+    "Format",
+    "LeftOut",
     "Lesson",
+    "Option",
+    "Output",
     "Severity",
     "Timeline",
     "capos_as_json",
@@ -86,6 +99,7 @@ __all__ = [
     "export_json",
     "export_musicxml",
     "export_mxl",
+    "export_options",
     "export_tab",
     "faults",
     "finding_as_annotation",
@@ -97,7 +111,7 @@ __all__ = [
     "hands",
     "hands_as_json",
     "hands_as_text",
-    "import_module",
+    "left_out_as_text",
     "lesson_from_json",
     "lesson_to_json",
     "load",
@@ -126,3 +140,7 @@ def __getattr__(name: str) -> object:
     found: object = getattr(import_module(_PLACES[name]), name)
     globals()[name] = found
     return found
+
+
+def __dir__() -> list[str]:
+    return __all__

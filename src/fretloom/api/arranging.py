@@ -25,6 +25,7 @@ def transpose(
         FretloomError: there is no room for the capo, or the lesson does not say its key.
     """
     from fretloom.arranging.new_key import with_capo, with_shapes_of
+    from fretloom.report.advice.remarks import remark_text
     from fretloom.trade.music.key import parse_key
 
     reading = without_errors(lesson).reading
@@ -33,7 +34,7 @@ def transpose(
         if plays is None
         else with_shapes_of(reading, parse_key(plays), capo)
     )
-    return format_text(moved.lesson), moved.remarks
+    return format_text(moved.lesson), tuple(map(remark_text, moved.remarks))
 
 
 def with_easiest_capo(

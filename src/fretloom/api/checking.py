@@ -7,6 +7,7 @@ from fretloom.diagnostics import Diagnostic
 from fretloom.errors import LessonFaulty
 from fretloom.notation.model.lesson import Lesson
 from fretloom.rule_facts import Severity, find_rule
+from fretloom.text import agreeing
 
 
 def check(lesson: Lesson | Examined) -> list[Diagnostic]:
@@ -40,7 +41,8 @@ def without_errors(lesson: Lesson | Examined, despite_errors: bool = False) -> E
     refused = [one for one in errors if one.music_undefined] if despite_errors else errors
     if refused:
         count = "an error" if len(refused) == 1 else f"{len(refused)} errors"
-        reason = "that leave open what is played" if despite_errors else ""
+        leaves = agreeing(len(refused), "leaves", "leave")
+        reason = f"that {leaves} open what is played" if despite_errors else ""
         message = f"{found.lesson.title or 'the lesson'} has {count} {reason}".rstrip()
         raise LessonFaulty(message, tuple(refused))
     return found

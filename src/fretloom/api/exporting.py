@@ -2,79 +2,100 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Iterable
 from pathlib import Path
-from typing import TYPE_CHECKING, Any
+from typing import Any
 
 from fretloom.api.checking import without_errors
 from fretloom.api.reading import Examined
-from fretloom.errors import FretloomError
 from fretloom.files import write_atomically
+from fretloom.formats.options import Option
+from fretloom.formats.shape import Content, LeftOut, Output, in_words
+from fretloom.formats.table import FORMATS, Format, all_options, format_named
 from fretloom.notation.model.lesson import Lesson
 
-if TYPE_CHECKING:
-    from fretloom.performance.events import Timeline
-
-#: The formats of `export`, and the ending that a file of each usually has.
-FORMATS = {"tab": ".txt", "musicxml": ".musicxml", "mxl": ".mxl", "json": ".json"}
+__all__ = [
+    "FORMATS",
+    "Content",
+    "Format",
+    "LeftOut",
+    "Option",
+    "Output",
+    "export",
+    "export_json",
+    "export_musicxml",
+    "export_mxl",
+    "export_options",
+    "export_tab",
+    "left_out_as_text",
+    "write",
+]
 
 
 def export(
     lesson: Lesson | Examined, *, to: str, despite_errors: bool = False, **options: Any
-) -> str | bytes:
-    """Return the lesson in one of `FORMATS`: text, or bytes for "musicxml" and "mxl".
+) -> tuple[Output, ...]:
+    """Return the lesson in one of `FORMATS`, with what it leaves out.
 
     Args:
         lesson: what to export.
-        to: "tab", "musicxml", "mxl" or "json".
+        to: the name of the format.
         despite_errors: export a lesson with errors too, unless they leave open what is played.
-        options: those of the format, such as `width` and `unrolled` for "tab".
+        options: those of the format, such as `width` for "tab"; see `export_options`.
 
     Raises:
         LessonFaulty: the lesson has errors (with `despite_errors`: errors that leave the music
             undefined).
-        FretloomError: there is no such format.
+        FretloomError: there is no such format, it does not take an option or its value, or it
+            cannot carry the lesson at all.
     """
-    exporters = _exporters()
-    if to not in exporters:
-        raise FretloomError(f"there is no format {to!r}; choose one of {', '.join(FORMATS)}")
-    return exporters[to](without_errors(lesson, despite_errors).timeline, **options)
+    form = format_named(to)
+    # A wrong option is refused before any work is done.
+    wanted = form.chosen(options)
+    return form.write(without_errors(lesson, despite_errors).reading, wanted)
 
 
-def export_tab(
-    lesson: Lesson | Examined,
-    *,
-    width: int = 78,
-    unrolled: bool = False,
-    despite_errors: bool = False,
-) -> str:
-    """Return the lesson as tab in plain text, wrapped at `width`; `unrolled` writes every bar played."""
-    found = export(lesson, to="tab", despite_errors=despite_errors, width=width, unrolled=unrolled)
-    return str(found)
+def export_options() -> dict[Option, tuple[str, ...]]:
+    """Return the options of all formats, each with the names of the formats that take it."""
+    return all_options()
+
+
+def left_out_as_text(outputs: Iterable[Output]) -> tuple[str, ...]:
+    """Return a line for each thing that outputs leave out, with the first places it is in."""
+    return in_words(one for output in outputs for one in output.left_out)
+
+
+def export_tab(lesson: Lesson | Examined, *, despite_errors: bool = False, **options: Any) -> str:
+    """Return the lesson as tab in plain text.
+
+    `width` wraps it at so many columns, `unrolled` writes every bar as it is played; see
+    `fretloom.formats.tab.options.TabOptions`. Raises what `export` raises.
+    """
+    return _text(export(lesson, to="tab", despite_errors=despite_errors, **options))
 
 
 def export_musicxml(
     lesson: Lesson | Examined, *, despite_errors: bool = False, **options: Any
 ) -> bytes:
-    """Return the lesson as a MusicXML 4.0 document; options as in `fretloom.formats.musicxml.document`."""
-    found = export(lesson, to="musicxml", despite_errors=despite_errors, **options)
-    assert isinstance(found, bytes)
-    return found
+    """Return the lesson as a MusicXML 4.0 document.
+
+    The options are `layout`, `concert`, `ring_ties` and `encoding_date`; see
+    `fretloom.formats.musicxml.options.ScoreOptions`. Raises what `export` raises.
+    """
+    return _data(export(lesson, to="musicxml", despite_errors=despite_errors, **options))
 
 
 def export_mxl(lesson: Lesson | Examined, *, despite_errors: bool = False, **options: Any) -> bytes:
-    """Return the lesson as a compressed MusicXML file (`.mxl`)."""
-    found = export(lesson, to="mxl", despite_errors=despite_errors, **options)
-    assert isinstance(found, bytes)
-    return found
+    """Return the lesson as a compressed MusicXML file (`.mxl`), with the options of `export_musicxml`."""
+    return _data(export(lesson, to="mxl", despite_errors=despite_errors, **options))
 
 
 def export_json(lesson: Lesson | Examined, *, despite_errors: bool = False) -> str:
     """Return what is played as JSON: each note with its bar, onset, string, fret, finger and pitch."""
-    return str(export(lesson, to="json", despite_errors=despite_errors))
+    return _text(export(lesson, to="json", despite_errors=despite_errors))
 
 
-def write(path: str | Path, content: str | bytes) -> None:
+def write(path: str | Path, content: Content) -> None:
     """Write a result completely or not at all; text as UTF-8.
 
     Raises:
@@ -83,27 +104,13 @@ def write(path: str | Path, content: str | bytes) -> None:
     write_atomically(path, content)
 
 
-def _exporters() -> dict[str, Callable[..., str | bytes]]:
-    """Return the exporters; each is imported only when it is called."""
+def _text(outputs: tuple[Output, ...]) -> str:
+    (output,) = outputs
+    assert isinstance(output.content, str)
+    return output.content
 
-    def tab(timeline: Timeline, **options: Any) -> str:
-        from fretloom.formats.tab.page import to_tab
 
-        return to_tab(timeline, **options)
-
-    def musicxml(timeline: Timeline, **options: Any) -> bytes:
-        from fretloom.formats.musicxml.document import to_musicxml
-
-        return to_musicxml(timeline, **options)
-
-    def mxl(timeline: Timeline, **options: Any) -> bytes:
-        from fretloom.formats.musicxml.document import to_mxl
-
-        return to_mxl(timeline, **options)
-
-    def json(timeline: Timeline, **options: Any) -> str:
-        from fretloom.formats.music_json.document import to_music_json
-
-        return to_music_json(timeline, **options)
-
-    return {"tab": tab, "musicxml": musicxml, "mxl": mxl, "json": json}
+def _data(outputs: tuple[Output, ...]) -> bytes:
+    (output,) = outputs
+    assert isinstance(output.content, bytes)
+    return output.content

@@ -8,6 +8,7 @@ from typing import Any
 from fretloom.diagnostics import Diagnostic
 from fretloom.errors import FretloomError
 from fretloom.rule_facts import FAMILIES, Severity, rules_of
+from fretloom.text import listed
 
 
 def finding_as_text(found: Diagnostic, colour: bool = False) -> str:
@@ -53,12 +54,12 @@ def rule_page(name: str) -> str:
     Raises:
         FretloomError: there is no rule of that name.
     """
-    from fretloom.rules.pages import as_text, near_names, page
+    from fretloom.rules.pages import as_text, near_rules, page
 
     found = page(name)
     if found is None:
-        near = near_names(name)
-        hint = f"did you mean {', '.join(near)}?" if near else "`fretloom explain` lists all"
+        near = near_rules(name)
+        hint = f"did you mean {listed(near, 'or')}?" if near else "`fretloom explain` lists all"
         raise FretloomError(f"there is no rule called {name}; {hint}")
     return as_text(found)
 

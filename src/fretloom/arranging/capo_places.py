@@ -1,63 +1,82 @@
-"""Where the capo can stand for a lesson to sound in its key, and how many barres each place costs."""
+"""Where the capo can stand for a lesson to sound in a key, and what is played there."""
 
 from __future__ import annotations
 
+from attrs import evolve
+
+from fretloom.arranging.common_shape import common_shape, is_open
 from fretloom.performance.events import Timeline
-from fretloom.performance.sounding.strings import symbol_of
-from fretloom.trade.guitar.common_shapes import movable_shape, open_shape
+from fretloom.performance.sounding.strings import name_shifts, symbol_of
 from fretloom.trade.guitar.tunings import parse_tuning
 from fretloom.trade.harmony.symbol import ChordSymbol
 from fretloom.trade.harmony.transposing import transposed
 from fretloom.trade.music.key import Key
 from fretloom.values import frozen
 
-#: Beyond this fret a capo is seldom put (common practice, no source).
+#: Beyond this fret the neck gets short and thin in sound (common practice, no source).
 HIGHEST = 7
 
 
-@frozen
+@frozen(kw_only=True)
 class CapoPlace:
     """A place of the capo with the key whose shapes are played there.
 
-    `chords` are the lesson's chords in that key, `barres` those of them without a common open shape.
+    Args:
+        capo: its fret, 0 for none. plays: the key of the shapes; sounds: the sounding key.
+        chords: the lesson's chords in that key.
+        without_open: those of them without a common open shape on the lesson's tuning.
+        now: it is as the lesson stands.
     """
 
-    fret: int
+    capo: int
     plays: Key
+    sounds: Key
     chords: tuple[ChordSymbol, ...]
-    barres: tuple[ChordSymbol, ...]
+    without_open: tuple[ChordSymbol, ...]
+    now: bool = False
 
 
 def capo_places(timeline: Timeline) -> tuple[CapoPlace, ...]:
-    """Return the choices from no capo upwards; none if there is nothing to say.
+    """Return the places from no capo upwards that keep the sound; none if there is nothing to say.
 
     That is so without a key, under a partial capo, and on tunings whose common shapes are not known.
     """
     settings = timeline.settings
-    plays, sounds = settings.plays, settings.sounds
-    if plays is None or sounds is None or settings.capo.strings or not _is_standard(timeline):
+    standard = settings.tuning.pitches == parse_tuning("standard").pitches
+    if settings.sounds is None or settings.capo.strings or not standard:
         return ()
+    return places_sounding(timeline, settings.sounds)
+
+
+def places_sounding(timeline: Timeline, sounds: Key) -> tuple[CapoPlace, ...]:
+    """Return the places from no capo upwards that give a sounding key; none without a playing key.
+
+    A lesson in minor is asked for C minor when `sounds` only says C.
+    """
+    settings = timeline.settings
+    now = settings.plays
+    if now is None:
+        return ()
+    if sounds.mode == "major":
+        sounds = evolve(sounds, mode=now.mode)
     named = [symbol_of(voicing, settings) for voicing in timeline.voicings.values()]
     symbols = list(dict.fromkeys(one for one in named if one is not None))
-    choices = []
+    shifts = name_shifts(timeline.voicings.values(), settings)
+    places = []
     for fret in range(HIGHEST + 1):
         key = sounds.transposed(-fret)
-        steps = key.tonic.pitch_class - plays.tonic.pitch_class
+        steps = (key.tonic.pitch_class - now.tonic.pitch_class) % 12
+        stands = settings.capo.fret == fret and steps == 0
         chords = tuple(transposed(one, steps, key, settings.names) for one in symbols)
-        barres = tuple(one for one in chords if _needs_barre(one))
-        choices.append(CapoPlace(fret, key, chords, barres))
-    return tuple(choices)
-
-
-def _is_standard(timeline: Timeline) -> bool:
-    return timeline.settings.tuning.pitches == parse_tuning("standard").pitches
-
-
-def _needs_barre(symbol: ChordSymbol) -> bool:
-    """Whether a chord has no common shape with an open string."""
-    if symbol.quality is None:
-        return False
-    shape = open_shape(symbol.canonical)
-    if shape is None and symbol.bass is None:
-        shape = movable_shape(symbol.root.pitch_class, symbol.quality.suffix)
-    return shape is None or 0 not in shape
+        barred = [one for one in chords if not is_open(common_shape(one, settings, shifts))]
+        places.append(
+            CapoPlace(
+                capo=fret,
+                plays=now if stands else key,
+                sounds=sounds,
+                chords=chords,
+                without_open=tuple(one for one in barred if one.quality is not None),
+                now=stands,
+            )
+        )
+    return tuple(places)

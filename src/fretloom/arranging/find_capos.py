@@ -5,59 +5,53 @@ from __future__ import annotations
 from collections import Counter
 from itertools import pairwise
 
-from attrs import evolve
+from attrs import asdict
 
+from fretloom.arranging.capo_places import CapoPlace, places_sounding
+from fretloom.arranging.common_shape import common_shape, is_open
 from fretloom.arranging.new_key import with_shapes_of
-from fretloom.errors import FretloomError, SymbolError
-from fretloom.notation.model.lesson import Lesson, VoicingBlock
-from fretloom.notation.model.margin import Unread
+from fretloom.arranging.remarks import Remark
+from fretloom.errors import FretloomError
+from fretloom.notation.model.lesson import Lesson
+from fretloom.notation.model.places import WrittenPlace
 from fretloom.notation.model.voicing import VoicingEntry
-from fretloom.performance.events import Settings, Timeline
+from fretloom.notation.model.walk import rebuilt
+from fretloom.performance.events import Timeline
 from fretloom.performance.hands.fingering import hand_of_settings, neck_of_settings
 from fretloom.performance.hands.holds import HandWalk
 from fretloom.performance.reading import Reading, read_through
-from fretloom.trade.guitar.common_shapes import open_shape
+from fretloom.performance.sounding.strings import name_shifts, symbol_of
 from fretloom.trade.guitar.voicing import Voicing, split_name
-from fretloom.trade.harmony.fit import fit
-from fretloom.trade.harmony.symbol import parse_symbol
 from fretloom.trade.music.key import Key
 from fretloom.trade.playability.changes import change, level_of
 from fretloom.trade.playability.effort import Effort, effort
 from fretloom.trade.playability.shape import Fretted
 from fretloom.values import frozen
 
-#: Capos tried: beyond, the neck gets short and thin in sound (common practice, no source).
-HIGHEST = 7
 #: What a second of changing weighs against the points of holding a voicing.
 _SECOND = 2.5
 #: Points for a voicing that no hand holds.
 _UNHELD = 10.0
 
 
-@frozen
-class CapoChoice:
-    """A capo, the key the hand then plays in, and what the song is like with it.
+@frozen(kw_only=True)
+class CapoChoice(CapoPlace):
+    """A place of the capo, and what the song is like there.
 
-    Args:
-        capo: its fret, 0 for none. plays: the key of the shapes; sounds: the sounding key.
+    Args (beside those of the place):
         points: difficulty for each bar, holding and changing together: lower is easier.
         barres: voicings with a barre of the index finger over more than three strings, by name.
         hardest: the hardest change, with its level 1 to 5; empty names if nothing changes.
         voicings: the new voicings, fingers and all.
         lesson: the lesson written with them. remarks: what its teacher should look at.
-        now: it is as the lesson stands.
     """
 
-    capo: int
-    plays: Key
-    sounds: Key
     points: float
     barres: tuple[str, ...]
     hardest: tuple[str, str, int]
     voicings: tuple[Voicing, ...]
     lesson: Lesson
-    remarks: tuple[str, ...] = ()
-    now: bool = False
+    remarks: tuple[Remark, ...] = ()
 
 
 def find_capos(reading: Reading, sounds: Key | None = None) -> tuple[CapoChoice, ...]:
@@ -70,90 +64,57 @@ def find_capos(reading: Reading, sounds: Key | None = None) -> tuple[CapoChoice,
     Raises:
         FretloomError: the lesson does not say its key, is based on another, or has a partial capo.
     """
-    lesson, timeline = reading.lesson, reading.timeline
-    settings = timeline.settings
-    if settings.plays is None or settings.sounds is None:
+    timeline = reading.timeline
+    goal = sounds or timeline.settings.sounds
+    if timeline.settings.plays is None or goal is None:
         raise FretloomError("the lesson does not say its key: write `plays in` in its heading")
-    goal = sounds or settings.sounds
-    choices = []
-    for fret in range(HIGHEST + 1):
-        plays = goal.transposed(-fret)
-        same = settings.capo.fret == fret and plays.tonic == settings.plays.tonic
-        if same:
-            choices.append(_choice(lesson, timeline, fret, plays, goal, (), now=True))
-            continue
-        moved = with_shapes_of(reading, plays, fret)
-        opened = _with_open_shapes(moved.lesson, settings)
-        found = read_through(opened).timeline
-        choices.append(_choice(opened, found, fret, plays, goal, moved.remarks))
+    choices = [_choice(reading, place) for place in places_sounding(timeline, goal)]
     return tuple(sorted(choices, key=lambda one: (round(one.points, 6), one.capo)))
 
 
-def _with_open_shapes(lesson: Lesson, settings: Settings) -> Lesson:
+def _choice(reading: Reading, place: CapoPlace) -> CapoChoice:
+    """Judge the lesson as it stands, or written anew for another place of the capo."""
+    if place.now:
+        return _judged(place, reading.lesson, reading.timeline, ())
+    moved = with_shapes_of(reading, place.plays, place.capo)
+    lesson = _with_open_shapes(moved.lesson, reading.timeline)
+    return _judged(place, lesson, read_through(lesson).timeline, moved.remarks)
+
+
+def _with_open_shapes(lesson: Lesson, timeline: Timeline) -> Lesson:
     """Take the common open shape of a chord where there is one, instead of a barre moved along.
 
     A voicing with a tag (`G.barre`) was chosen for its shape and keeps it.
     """
+    settings = timeline.settings
+    shifts = name_shifts(timeline.voicings.values(), settings)
 
-    def opened(line: VoicingEntry | Unread) -> VoicingEntry | Unread:
-        if not isinstance(line, VoicingEntry) or not line.frets or 0 in line.frets:
-            return line
-        shape = _open_shape(line.name, settings)
-        if shape is None:
-            return line
-        return VoicingEntry(name=line.name, frets=shape, margin=line.margin)
+    def opened(entry: VoicingEntry, _: WrittenPlace) -> VoicingEntry:
+        name, tag = split_name(entry.name)
+        if not entry.frets or 0 in entry.frets or tag:
+            return entry
+        symbol = symbol_of(Voicing(name=name, symbol=name, frets=entry.frets), settings)
+        shape = common_shape(symbol, settings, shifts) if symbol else None
+        if shape is None or not is_open(shape):
+            return entry
+        return VoicingEntry(name=entry.name, frets=shape, margin=entry.margin)
 
-    blocks = tuple(
-        evolve(block, lines=tuple(opened(line) for line in block.lines))
-        if isinstance(block, VoicingBlock)
-        else block
-        for block in lesson.blocks
-    )
-    return evolve(lesson, blocks=blocks)
+    return rebuilt(lesson, voicing=opened)
 
 
-def _open_shape(name: str, settings: Settings) -> tuple[int | None, ...] | None:
-    """Return the open shape of a chord by its name, if it sounds the chord on this tuning."""
-    symbol_text, tag = split_name(name)
-    if tag or not symbol_text or settings.tuning.strings != 6:
-        return None
-    try:
-        symbol = parse_symbol(symbol_text, settings.names)
-    except SymbolError:
-        return None
-    shape = open_shape(symbol.canonical) if symbol.quality is not None else None
-    if shape is None:
-        return None
-    notes = [
-        settings.tuning.open_pitch(6 - at).midi + fret
-        for at, fret in enumerate(shape)
-        if fret is not None
-    ]
-    return shape if fit(symbol, notes).accepted else None
-
-
-def _choice(
-    lesson: Lesson,
-    timeline: Timeline,
-    fret: int,
-    plays: Key,
-    sounds: Key,
-    remarks: tuple[str, ...],
-    now: bool = False,
+def _judged(
+    place: CapoPlace, lesson: Lesson, timeline: Timeline, remarks: tuple[Remark, ...]
 ) -> CapoChoice:
     labour = _Labour(timeline)
     hardest, level = labour.hardest()
     return CapoChoice(
-        fret,
-        plays,
-        sounds,
-        labour.points() / max(1, len(timeline.bars)),
-        tuple(name for name, one in labour.efforts.items() if _is_barre(one)),
-        (*hardest, level),
-        tuple(labour.used.values()),
-        lesson,
-        remarks,
-        now,
+        **asdict(place, recurse=False),
+        points=labour.points() / max(1, len(timeline.bars)),
+        barres=tuple(name for name, one in labour.efforts.items() if _is_barre(one)),
+        hardest=(*hardest, level),
+        voicings=tuple(labour.used.values()),
+        lesson=lesson,
+        remarks=remarks,
     )
 
 

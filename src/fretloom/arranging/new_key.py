@@ -2,21 +2,21 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Mapping
-from typing import TypeVar
+from collections.abc import Iterator, Mapping
 
 from attrs import evolve
 
 from fretloom.arranging.new_shapes import NewShape, new_shapes
+from fretloom.arranging.remarks import FretNamed, Remark
 from fretloom.errors import FretloomError
-from fretloom.notation.model.form import ChangeBars, Form, FormEntry
 from fretloom.notation.model.heading import Heading, Setting
-from fretloom.notation.model.lesson import Block, Lesson, PatternBlock, VoicingBlock
+from fretloom.notation.model.lesson import Lesson, VoicingBlock
 from fretloom.notation.model.margin import BARE, Unread
-from fretloom.notation.model.pattern import Beat, Brush, Group, Pluck, Roll, Stroke
-from fretloom.notation.model.section import Bar, BarLine, EndingStart, Section, ShortBar, With
-from fretloom.notation.model.step import Show, Step
+from fretloom.notation.model.pattern import Pluck
+from fretloom.notation.model.places import WrittenPlace
+from fretloom.notation.model.section import Section
 from fretloom.notation.model.voicing import VoicingEntry
+from fretloom.notation.model.walk import every, rebuilt, uses
 from fretloom.performance.events import Timeline
 from fretloom.performance.reading import Reading
 from fretloom.trade.guitar.tuning import Capo
@@ -33,7 +33,7 @@ class InNewKey:
     """A lesson in another key, without a text of its own yet, and what its teacher should look at."""
 
     lesson: Lesson
-    remarks: tuple[str, ...] = ()
+    remarks: tuple[Remark, ...] = ()
 
 
 def with_capo(reading: Reading, fret: int) -> InNewKey:
@@ -70,7 +70,7 @@ def with_shapes_of(reading: Reading, plays: Key, fret: int | None = None) -> InN
     if fret is None:
         fret = (timeline.settings.capo.fret - steps) % 12
     _need_plain_capo(timeline, fret)
-    return _reshaped(lesson, timeline, evolve(plays, mode=old.mode), steps, fret)
+    return _reshaped(reading, evolve(plays, mode=old.mode), steps, fret)
 
 
 def _need_plain_capo(timeline: Timeline, fret: int) -> None:
@@ -81,22 +81,36 @@ def _need_plain_capo(timeline: Timeline, fret: int) -> None:
         raise FretloomError(f"the capo would have to stand at fret {fret}: {hint}")
 
 
-def _reshaped(lesson: Lesson, timeline: Timeline, plays: Key, steps: int, fret: int) -> InNewKey:
-    shapes = new_shapes(timeline, plays, steps)
-    names = {old: shape.voicing.name for old, shape in shapes.items()}
-    blocks = tuple(_block(block, shapes, names) for block in lesson.blocks)
-    moved = evolve(lesson, blocks=_with_borrowed(blocks, lesson, shapes), source=None, faults=())
+def _reshaped(reading: Reading, plays: Key, steps: int, fret: int) -> InNewKey:
+    lesson = reading.lesson
+    shapes = new_shapes(reading.timeline, plays, steps)
+    moved = _with_shapes(lesson, shapes)
     head = {"capo": Capo(fret), "plays": plays, "sounds": plays.transposed(fret)}
-    remarks = [shape.remark for shape in shapes.values() if shape.remark]
-    remarks += [f"{place} names a fret: look whether it still fits" for place in _frets(lesson)]
-    return InNewKey(_headed(moved, head), tuple(dict.fromkeys(remarks)))
+    remarks: list[Remark] = [shape.remark for shape in shapes.values() if shape.remark]
+    if steps:
+        remarks += [FretNamed(place) for place in _frets(reading)]
+    return InNewKey(_headed(moved, head), tuple(remarks))
+
+
+def _with_shapes(lesson: Lesson, shapes: Mapping[str, NewShape]) -> Lesson:
+    """Return a lesson with its voicings replaced and all their names changed."""
+
+    def renamed(kind: str, name: str) -> str:
+        shape = shapes.get(name) if kind == "voicing" else None
+        return shape.voicing.name if shape else name
+
+    def reshaped(entry: VoicingEntry, _: WrittenPlace) -> VoicingEntry:
+        shape = shapes.get(entry.name)
+        return _written(shape.voicing, entry) if shape else entry
+
+    return _with_borrowed(rebuilt(lesson, name=renamed, voicing=reshaped), lesson, shapes)
 
 
 def _headed(lesson: Lesson, values: Mapping[str, object]) -> Lesson:
     """Set fields of the heading; those that were not there are added at its end.
 
-    A sounding key is only added where the old one stood or the playing key is set, and a capo at
-    fret 0 only where one stood.
+    A sounding key only takes the place of one that stood there, as it follows from the other two, and
+    so does a capo at fret 0.
     """
     blocks = list(lesson.blocks)
     for index, block in enumerate(blocks):
@@ -118,32 +132,6 @@ def _settings(heading: Heading, values: Mapping[str, object]) -> Iterator[Settin
             yield Setting(name=name, value=value)
 
 
-def _block(block: Block, shapes: Mapping[str, NewShape], names: Mapping[str, str]) -> Block:
-    """Return a block with its voicings replaced and all their names changed."""
-
-    def rename(bar: Bar) -> Bar:
-        parts = tuple(evolve(one, voicing=names.get(one.voicing, one.voicing)) for one in bar.parts)
-        return evolve(bar, parts=parts)
-
-    if isinstance(block, VoicingBlock):
-        lines = (
-            _entry(one, shapes) if isinstance(one, VoicingEntry) else one for one in block.lines
-        )
-        return evolve(block, lines=tuple(lines))
-    if isinstance(block, Section):
-        return evolve(block, lines=tuple(_with_bars(line, rename) for line in block.lines))
-    if isinstance(block, Form):
-        return evolve(block, entries=tuple(_form_entry(one, rename) for one in block.entries))
-    if isinstance(block, Step):
-        return evolve(block, lines=tuple(_shown(line, names) for line in block.lines))
-    return block
-
-
-def _entry(entry: VoicingEntry, shapes: Mapping[str, NewShape]) -> VoicingEntry:
-    shape = shapes.get(entry.name)
-    return _written(shape.voicing, entry) if shape else entry
-
-
 def _written(voicing: Voicing, entry: VoicingEntry | None = None) -> VoicingEntry:
     return VoicingEntry(
         name=voicing.name,
@@ -155,72 +143,29 @@ def _written(voicing: Voicing, entry: VoicingEntry | None = None) -> VoicingEntr
     )
 
 
-def _with_borrowed(
-    blocks: tuple[Block, ...], lesson: Lesson, shapes: Mapping[str, NewShape]
-) -> tuple[Block, ...]:
+def _with_borrowed(moved: Lesson, lesson: Lesson, shapes: Mapping[str, NewShape]) -> Lesson:
     """Write out the voicings that came from a file of voicings, in a block of the lesson's own."""
     own = {entry.name for entry in lesson.voicings}
     borrowed = [_written(shape.voicing) for old, shape in shapes.items() if old not in own]
     if not borrowed:
-        return blocks
+        return moved
+    blocks = moved.blocks
     block = VoicingBlock(lines=tuple(borrowed))
     place = next((i for i, one in enumerate(blocks) if isinstance(one, Section)), len(blocks))
-    return (*blocks[:place], block, *blocks[place:])
+    return evolve(moved, blocks=(*blocks[:place], block, *blocks[place:]))
 
 
-Rename = Callable[[Bar], Bar]
-Line = TypeVar("Line")
+def _frets(reading: Reading) -> Iterator[WrittenPlace]:
+    """Yield each place where a pluck names a fret, patterns of used files included.
+
+    A natural harmonic is where it is whatever the hand holds.
+    """
+    lesson = reading.lesson
+    used = dict.fromkeys(use.name for use in uses(lesson) if use.kind == "pattern")
+    patterns = [one for name in used if (one := reading.material.patterns.get(name))]
+    plucked = (found for part in (lesson, *patterns) for found in every(part, Pluck))
+    yield from dict.fromkeys(place for place, pluck in plucked if _names_fret(pluck))
 
 
-def _with_bars(line: Line, rename: Rename) -> Line:
-    if isinstance(line, BarLine | EndingStart | ChangeBars):
-        return evolve(line, bars=tuple(map(rename, line.bars)))
-    return evolve(line, bar=rename(line.bar)) if isinstance(line, ShortBar) else line
-
-
-def _form_entry(entry: FormEntry | Unread, rename: Rename) -> FormEntry | Unread:
-    if not isinstance(entry, FormEntry):
-        return entry
-    return evolve(entry, buts=tuple(_with_bars(one, rename) for one in entry.buts))
-
-
-def _shown(line: Line, names: Mapping[str, str]) -> Line:
-    if not isinstance(line, Show):
-        return line
-    over = names.get(line.over, line.over)
-    if line.kind in ("voicing", "change"):
-        return evolve(line, name=names.get(line.name, line.name), over=over)
-    return evolve(line, over=over)
-
-
-def _frets(lesson: Lesson) -> Iterator[str]:
-    """Yield what names frets by itself, which nothing can move without listening."""
-    for block in lesson.blocks:
-        if isinstance(block, PatternBlock):
-            for pattern in lesson.patterns:
-                if any(_names_fret(beat) for bar in pattern.bars for beat in bar.beats):
-                    yield f"the pattern {pattern.name}"
-        elif isinstance(block, Section):
-            bars = [bar for line in block.lines for bar in getattr(line, "bars", ())]
-            if any(map(_bar_names_fret, bars)):
-                yield f"a bar of {block.name}"
-
-
-def _bar_names_fret(bar: Bar) -> bool:
-    added = (patch.pluck for patch in bar.patches if isinstance(patch, With))
-    beats = bar.beats.beats if bar.beats else ()
-    return any(map(_pluck_names_fret, added)) or any(map(_names_fret, beats))
-
-
-def _names_fret(item: object) -> bool:
-    if isinstance(item, Beat | Group):
-        return any(map(_names_fret, item.items))
-    if isinstance(item, Stroke | Roll):
-        return any(map(_names_fret, item.parts))
-    return isinstance(item, Pluck) and _pluck_names_fret(item)
-
-
-def _pluck_names_fret(pluck: Pluck | Brush) -> bool:
-    return isinstance(pluck, Pluck) and (
-        bool(pluck.slurs) or (pluck.fret is not None and not pluck.harmonic)
-    )
+def _names_fret(pluck: Pluck) -> bool:
+    return bool(pluck.slurs) or (pluck.fret is not None and not pluck.harmonic)

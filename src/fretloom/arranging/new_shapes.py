@@ -4,11 +4,12 @@ from __future__ import annotations
 
 from attrs import evolve
 
+from fretloom.arranging.common_shape import common_shape
+from fretloom.arranging.remarks import CommonShapeTaken, NutBarred, Remark
 from fretloom.performance.events import Settings, Timeline
-from fretloom.performance.sounding.strings import Shifts, heard, name_shifts, symbol_of
-from fretloom.trade.guitar.common_shapes import Frets, movable_shape, open_shape
+from fretloom.performance.sounding.strings import Shifts, name_shifts, symbol_of
+from fretloom.trade.guitar.common_shapes import Frets
 from fretloom.trade.guitar.voicing import Voicing, split_name
-from fretloom.trade.harmony.fit import fit
 from fretloom.trade.harmony.symbol import ChordSymbol
 from fretloom.trade.harmony.transposing import transposed
 from fretloom.trade.music.key import Key
@@ -21,10 +22,10 @@ _FAR = 7
 
 @frozen
 class NewShape:
-    """A voicing of the new key, and what its teacher should know about it (or nothing)."""
+    """A voicing of the new key, and what its teacher should know about it, if there is anything."""
 
     voicing: Voicing
-    remark: str = ""
+    remark: Remark | None = None
 
 
 def new_shapes(timeline: Timeline, key: Key, steps: int) -> dict[str, NewShape]:
@@ -66,16 +67,15 @@ def _shape(
     if steps == 0:
         return NewShape(named)
     by = _room(voicing.frets, steps)
-    common = _common(symbol, settings, shifts) if symbol else None
+    common = common_shape(symbol, settings, shifts) if symbol else None
     if by is not None and (common is None or abs(by) <= _FAR):
         return NewShape(_shifted(named, by))
     if common is not None:
-        text = Voicing(name="", frets=common).frets_text
-        remark = f"{voicing.name} becomes {name} {text}: fingers and bass order are worked out anew"
-        return NewShape(_bare(named, common), remark)
+        new = _bare(named, common)
+        return NewShape(new, CommonShapeTaken(voicing.name, new, voicing.hops))
     frets = tuple(None if fret is None else fret + steps for fret in voicing.frets)
-    remark = f"{voicing.name} becomes {name} with a barre at fret {steps}: look for an easier shape"
-    return NewShape(_bare(named, frets), remark)
+    new = _bare(named, frets)
+    return NewShape(new, NutBarred(voicing.name, new, steps, voicing.hops))
 
 
 def _room(frets: Frets, steps: int) -> int | None:
@@ -97,16 +97,3 @@ def _bare(voicing: Voicing, frets: Frets) -> Voicing:
     return evolve(
         voicing, frets=frets, fingers=(), bass=(), hops=(), bass_given=False, fingers_given=False
     )
-
-
-def _common(symbol: ChordSymbol, settings: Settings, shifts: Shifts) -> Frets | None:
-    """Return a common shape that sounds the symbol on this tuning; none on tunings it is not for."""
-    if symbol.quality is None:
-        return None
-    shape = open_shape(symbol.canonical)
-    if shape is None and symbol.bass is None:
-        shape = movable_shape(symbol.root.pitch_class, symbol.quality.suffix)
-    if shape is None:
-        return None
-    notes = [one.hand for one in heard(Voicing(name="", frets=shape), settings, shifts)]
-    return shape if notes and fit(symbol, notes).accepted else None

@@ -7,6 +7,8 @@ Bb, Eb (the harmonic usage of common practice).
 
 from __future__ import annotations
 
+from collections.abc import Iterable
+
 from fretloom.trade.music.pitch import STEP_SEMITONES, NoteName, Pitch
 
 _LINE = "FCGDAEB"
@@ -61,18 +63,18 @@ def in_signature(pitch: Pitch, fifths: int) -> bool:
     return pitch.alter == signature_alter(pitch.step, fifths)
 
 
-class Accidentals:
-    """The accidentals in force in one bar of a staff, by step and octave."""
+def accidentals(pitches: Iterable[Pitch], fifths: int) -> list[bool]:
+    """Tell which notes of one bar of a staff need their accidental written.
 
-    def __init__(self, fifths: int) -> None:
-        self._fifths = fifths
-        self._shown: dict[tuple[str, int], int] = {}
+    An accidental holds for its step and octave to the end of the bar.
 
-    def needed(self, pitch: Pitch) -> bool:
-        """Tell whether a note needs its accidental written, and remember it as written."""
+    Args:
+        pitches: those of the bar in order of time. fifths: the key signature.
+    """
+    shown: dict[tuple[str, int], int] = {}
+    needed = []
+    for pitch in pitches:
         line = (pitch.step, pitch.octave)
-        before = self._shown.get(line)
-        if before is None:
-            before = signature_alter(pitch.step, self._fifths)
-        self._shown[line] = pitch.alter
-        return before != pitch.alter
+        needed.append(pitch.alter != shown.get(line, signature_alter(pitch.step, fifths)))
+        shown[line] = pitch.alter
+    return needed

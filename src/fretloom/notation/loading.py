@@ -7,7 +7,6 @@ What is wrong with a named file is a fault of the line that names it.
 from __future__ import annotations
 
 from collections.abc import Iterator
-from difflib import get_close_matches
 from pathlib import Path
 
 from attrs import field
@@ -139,7 +138,7 @@ def _outside(path: str, span: Span, root: Path) -> Diagnostic:
 
 
 def _no_lesson(path: str, span: Span) -> Diagnostic:
-    message = f'"{path}" is no lesson file: its name does not end in .lesson'
+    message = f'"{path}" is not a lesson file: its name does not end in .lesson'
     return _fault("file-not-found", span, message, f'did you mean "{path}.lesson"?')
 
 
@@ -149,7 +148,7 @@ def _cycle(files: list[Path], span: Span, root: Path) -> Diagnostic:
     if len(names) == 2:
         message = f"{names[0]} names itself"
     return _fault(
-        "use-cycle", span, message, "take this line out, or put what both need in a third file"
+        "use-cycle", span, message, "remove this line, or put what both need in a third file"
     )
 
 
@@ -161,6 +160,8 @@ def _too_long(path: str, span: Span) -> Diagnostic:
 
 
 def _unreadable(path: str, span: Span, target: Path, error: LessonUnreadable) -> Diagnostic:
+    from difflib import get_close_matches
+
     if _exists(target):
         reason = str(error).replace(str(target), f'"{path}"', 1)
         return _fault("file-not-found", span, reason, "name a lesson file that can be read")

@@ -51,7 +51,7 @@ class TimedNote:
             that of the harmonic. A dead note has the number its string and fret would give.
         order: place in a roll or brush, from 0 in playing order; None when plucked with the others
             of its instant. `gesture` numbers the rolls and brushes of a bar, so that two at one
-            instant are told apart.
+            instant can be told apart.
         brush: +1 if it belongs to a brush towards string 1, -1 away from it, 0 if to none.
         slurs: notes that follow from the same pluck. literal: the pattern named the fret.
         muted: the voicing does not play this string (a fault; it is given as open).
@@ -202,6 +202,14 @@ class WrittenSection:
     bars: tuple[WrittenBar, ...]
 
 
+@frozen
+class Difference:
+    """What a playing changes, as a lesson writes it after `but`; in `short` its own picking is only named."""
+
+    words: str
+    short: str
+
+
 @frozen(kw_only=True)
 class FormLine:
     """One entry of the form as a person would say it: `verse`, twice, and its differences in words."""
@@ -209,7 +217,7 @@ class FormLine:
     section: str
     title: str
     times: int
-    differences: tuple[str, ...] = ()
+    differences: tuple[Difference, ...] = ()
 
 
 @frozen(kw_only=True)

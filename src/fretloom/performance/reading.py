@@ -33,7 +33,7 @@ class Reading:
         return all(found.severity is not Severity.ERROR for found in faults)
 
     def found(self, rule: str) -> bool:
-        """Whether laying out the lesson has found this fault: what it causes is not told as well."""
+        """Whether laying out the lesson has found this fault: what it causes is not reported too."""
         return any(one.rule == rule for one in self.expansion.diagnostics)
 
 

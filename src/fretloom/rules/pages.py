@@ -1,7 +1,8 @@
 """The pages of the rules: what each checks, why, and a lesson that is wrong and one that is right.
 
 They stand in `families/<family>/page.md`, one heading a rule, and are read by `fretloom explain`, by the
-documentation and by the tests, which run both lessons.
+documentation and by the tests, which run both lessons. `{caution}` stands for the usual caution, so that it
+is worded alike everywhere.
 """
 
 from __future__ import annotations
@@ -9,15 +10,17 @@ from __future__ import annotations
 import re
 import textwrap
 from collections.abc import Iterator
-from difflib import get_close_matches
 from importlib.resources import files
 
 from attrs import field
 
 from fretloom.rule_facts import RULES, Rule, find_rule
+from fretloom.text import CLOSELY_ALIKE, listed, near_names
+from fretloom.trade.wording import CAUTION
 from fretloom.values import frozen
 
 SECTIONS = ("What it checks", "Why", "Wrong", "Right")
+_CAUTION_HERE = "{caution}"
 _WIDTH = 78
 _RULE = re.compile(r"^# +(\S+)\s*$", re.M)
 _SECTION = re.compile(r"^## +(.+?)\s*$", re.M)
@@ -52,21 +55,22 @@ def page(name: str) -> RulePage | None:
         .joinpath(f"families/{rule.family}/page.md")
         .read_text(encoding="utf-8")
     )
-    return RulePage(rule, _sections(_cut(text, _RULE).get(name, "")))
+    text = _cut(text, _RULE).get(name, "").replace(_CAUTION_HERE, CAUTION)
+    return RulePage(rule, _sections(text))
 
 
-def near_names(name: str) -> list[str]:
+def near_rules(name: str) -> list[str]:
     """Return the names of rules that are nearest to what was written."""
     names = [rule.name for rule in RULES]
     words = set(name.lower().split("-"))
     sharing = [one for one in names if words & set(one.split("-"))]
-    return list(dict.fromkeys([*get_close_matches(name.lower(), names, 3), *sharing]))[:5]
+    return list(dict.fromkeys([*near_names(name.lower(), names, 3, CLOSELY_ALIKE), *sharing]))[:5]
 
 
 def as_text(found: RulePage) -> str:
     """Return a page as plain text for a terminal."""
     rule = found.rule
-    severities = " or ".join(severity.value for severity in rule.severities)
+    severities = listed((severity.value for severity in rule.severities), "or")
     waiver = "cannot be waived"
     if rule.waivable:
         waiver = f"can be waived: # allow {rule.name}: the reason"

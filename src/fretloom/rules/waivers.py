@@ -8,16 +8,14 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Iterator
-from difflib import get_close_matches
-from typing import Any
-
-from attrs import field
 
 from fretloom.diagnostics import Diagnostic
-from fretloom.notation.model.lesson import Lesson
-from fretloom.notation.model.margin import Margin
+from fretloom.notation.model.lesson import Block, Lesson, Use
+from fretloom.notation.model.margin import Margin, Unread
+from fretloom.notation.model.walk import Line, lines
 from fretloom.rule_facts import RULES, Severity, find_rule
 from fretloom.source import Source, Span
+from fretloom.text import CLOSELY_ALIKE, nearest
 from fretloom.values import frozen
 
 _WAIVER = re.compile(
@@ -35,7 +33,6 @@ class Waiver:
     first: int
     last: int
     colon: bool = True
-    uses: list[Diagnostic] = field(factory=list)
 
     def covers(self, found: Diagnostic) -> bool:
         """Whether a finding starts where this waiver holds and is of its rule."""
@@ -48,16 +45,19 @@ class Waiver:
 
 def apply_waivers(lesson: Lesson, found: Iterable[Diagnostic]) -> list[Diagnostic]:
     """Drop the findings that a waiver with a reason covers; add findings about the waivers."""
-    own = list(_waivers(lesson))
-    active = [one for one in (*own, *_of_linked(lesson, set())) if _holds(one)]
+    own = tuple(_waivers(lesson))
+    others = (waiver for linked in _linked(lesson) for waiver in _waivers(linked))
+    active = [waiver for waiver in (*own, *others) if _holds(waiver)]
     kept: list[Diagnostic] = []
+    needed: set[Waiver] = set()
     for finding in found:
         covering = [one for one in active if one.covers(finding)]
-        for waiver in covering:
-            waiver.uses.append(finding)
+        needed.update(covering)
         if not covering:
             kept.append(finding)
-    return kept + [fault for waiver in own for fault in _faults(waiver, kept)]
+    return kept + [
+        fault for waiver in own for fault in _faults(waiver, kept, needed=waiver in needed)
+    ]
 
 
 def _holds(waiver: Waiver) -> bool:
@@ -65,12 +65,12 @@ def _holds(waiver: Waiver) -> bool:
     return rule is not None and rule.waivable and bool(waiver.reason)
 
 
-def _faults(waiver: Waiver, kept: list[Diagnostic]) -> Iterator[Diagnostic]:
+def _faults(waiver: Waiver, kept: list[Diagnostic], needed: bool) -> Iterator[Diagnostic]:
     name, rule = waiver.rule, find_rule(waiver.rule)
     if rule is None:
-        near = get_close_matches(name, [one.name for one in RULES], n=1)
+        near = nearest(name, [one.name for one in RULES], CLOSELY_ALIKE)
         if near or waiver.colon:
-            hint = f"write {near[0]}" if near else "`fretloom explain` lists the names of all rules"
+            hint = f"write {near}" if near else "`fretloom explain` lists the names of all rules"
             yield _warn("unknown-rule", waiver, f"there is no rule called {name}", hint)
     elif not rule.waivable:
         message = f"{name} cannot be waived: it makes the lesson wrong, not only unusual"
@@ -79,7 +79,7 @@ def _faults(waiver: Waiver, kept: list[Diagnostic]) -> Iterator[Diagnostic]:
         message = f"the waiver for {name} gives no reason, so it does not count"
         hint = f"say why after a colon: # allow {name}: the reason"
         yield _warn("waiver-without-reason", waiver, message, hint)
-    elif not waiver.uses:
+    elif not needed:
         message = f"nothing here is reported as {name}, so there is nothing to allow"
         hint = "take the comment out, or move it to the line that it is about"
         elsewhere = [one for one in kept if one.rule == name]
@@ -94,35 +94,38 @@ def _warn(rule: str, waiver: Waiver, message: str, hint: str) -> Diagnostic:
     )
 
 
-def _of_linked(lesson: Lesson, seen: set[int]) -> Iterator[Waiver]:
-    for linked in lesson.linked.values():
-        if id(linked) not in seen:
-            seen.add(id(linked))
-            yield from _waivers(linked)
-            yield from _of_linked(linked, seen)
+def _linked(lesson: Lesson) -> list[Lesson]:
+    """Return the lessons that a lesson uses or is based on, and theirs, each once."""
+    found: list[Lesson] = []
+    waiting = [*lesson.linked.values()]
+    while waiting:
+        one = waiting.pop()
+        if one is not lesson and not any(one is other for other in found):
+            found.append(one)
+            waiting.extend(one.linked.values())
+    return found
 
 
 def _waivers(lesson: Lesson) -> Iterator[Waiver]:
     source = lesson.source
     if source is None or "allow" not in source.text.lower():
         return
-    blocks: list[Any] = [block for block in lesson.blocks if getattr(block, "span", None)]
-    ends = [block.span.line - 1 for block in blocks[1:]] + [len(source.line_starts())]
-    for block, end in zip(blocks, ends, strict=True):
-        yield from _at(source, block.margin, block.span, end)
-        for line in _lines(block):
-            yield from _at(source, line.margin, line.span, _last_line(line.span))
-        yield from _in_tail(source, getattr(block, "tail", ()), block.span.line)
+    last = len(source.line_starts())
+    blocks = [(one, span) for one in lesson.blocks if (span := _span_of(one)) is not None]
+    ends = [span.line - 1 for _, span in blocks[1:]]
+    for (block, span), end in zip(blocks, [*ends, last], strict=False):
+        yield from _at(source, block.margin, span, end)
+        for line, _ in lines(block):
+            if (at := _span_of(line)) is not None:
+                yield from _at(source, line.margin, at, _last_line(at))
+        if not isinstance(block, Use | Unread):
+            yield from _in_tail(source, block.tail, span.line)
     yield from _in_tail(source, lesson.tail, 1)
 
 
-def _lines(block: object) -> Iterator[Any]:
-    """Yield all lines of a block that stand in a text, those below other lines too."""
-    for name in ("settings", "lines", "entries", "buts"):
-        for line in getattr(block, name, ()):
-            if getattr(line, "span", None) is not None:
-                yield line
-            yield from _lines(line)
+def _span_of(line: Block | Line) -> Span | None:
+    """Return where a line stands; one that could not be read does not know."""
+    return None if isinstance(line, Unread) else line.span
 
 
 def _last_line(span: Span) -> int:

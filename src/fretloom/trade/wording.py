@@ -1,11 +1,40 @@
-"""Verdicts about hands in the words of a teacher."""
+"""How the trade says it: hands, fingers, strings, changes, and verdicts about hands."""
 
 from __future__ import annotations
 
-from collections.abc import Callable
-from fractions import Fraction
+from collections.abc import Callable, Sequence
+from typing import TYPE_CHECKING
 
-from fretloom.trade.playability.shape import Verdict
+from fretloom.text import agreeing, listed, told_apart
+
+if TYPE_CHECKING:  # Words are wanted where nothing is judged or named, too.
+    from fractions import Fraction
+
+    from fretloom.trade.guitar.tuning import Capo
+    from fretloom.trade.harmony.naming import ChordName
+    from fretloom.trade.playability.changes import Change
+    from fretloom.trade.playability.shape import Verdict
+
+#: The caution that goes with anything that can strain a hand, for a hint and as a sentence.
+CARE = "rest before the hand tires, stop if it hurts"
+CAUTION = f"Warm up, {CARE}; a teacher or clinician decides."
+#: Picking fingers as one says them; the letters are those of the classical guitar.
+PICKING_FINGER_WORDS = {
+    "p": "the thumb",
+    "i": "the index finger",
+    "m": "the middle finger",
+    "a": "the ring finger",
+    "c": "the little finger",
+}
+#: What fingers do in a change, by `FingerMove.kind` and in the order it is said: of one, of several.
+_DOING = {
+    "anchor": ("stays", "stay"),
+    "guide": ("slides along its string", "slide along their strings"),
+    "extend": ("lies down to a barre", "lie down to a barre"),
+    "move": ("moves", "move"),
+    "place": ("is put down", "are put down"),
+    "lift": ("lifts", "lift"),
+}
 
 
 def hand_words(size: str | Fraction) -> str:
@@ -20,11 +49,50 @@ def finger_word(finger: str) -> str:
     return "the thumb" if finger == "T" else f"finger {finger}"
 
 
-def _strings(verdict: Verdict) -> str:
-    names = [str(string) for string in verdict.strings]
-    if len(names) == 1:
-        return f"string {names[0]}"
-    return f"strings {', '.join(names[:-1])} and {names[-1]}"
+def fingers_words(fingers: Sequence[str], last: str = "and") -> str:
+    """Name fingers of either hand: "finger 2", "fingers 1 and 3", "the thumb and finger 2"."""
+    others = [finger for finger in fingers if finger != "T"]
+    word = agreeing(len(others), "finger", "fingers")
+    thumb = ["the thumb"] * (len(others) < len(fingers))
+    if len(others) < 2:
+        return listed([*thumb, *(f"{word} {finger}" for finger in others)], last)
+    named = f"{word} {listed(others, last)}"
+    return f"the thumb, {named}" if thumb else named
+
+
+def strings_words(strings: Sequence[int], last: str = "and") -> str:
+    """Name strings in the order given: "string 2", "strings 5, 4 and 3"."""
+    return f"{agreeing(len(strings), 'string', 'strings')} {listed(strings, last)}"
+
+
+def fret_words(string: int, fret: int) -> str:
+    """Name a place of the fretboard, frets counted from the capo: "string 3, fret 2", "string 3, open"."""
+    return f"string {string}, " + (f"fret {fret}" if fret else "open")
+
+
+def capo_words(capo: Capo) -> str:
+    """Name a capo: "capo 2", "capo 2 on strings 5 4 3", "no capo"."""
+    if not capo.fret:
+        return "no capo"
+    numbers = " ".join(map(str, capo.strings))
+    word = agreeing(len(capo.strings), "string", "strings")
+    return f"capo {capo.fret}" + (f" on {word} {numbers}" if numbers else "")
+
+
+def name_words(name: ChordName, naming: str) -> str:
+    """Write a chord name in a naming, and say so if it stands without its root: "C/E", "Am7 without its root"."""
+    return name.symbol.written(naming) + (" without its root" if name.rootless else "")
+
+
+def change_words(made: Change) -> str:
+    """Say what the fingers do in a change: "1 and 3 stay, 2 moves"."""
+    said = []
+    for kind, doing in _DOING.items():
+        fingers = ["the thumb" if one == "T" else one for one in made.of_kind(kind)]
+        if fingers:
+            said.append(f"{listed(fingers)} {agreeing(len(fingers), *doing)}")
+    block = made.groups == 1 and sum(move.moves for move in made.moves) > 1
+    return ", ".join(said) + (" (all as one block)" if block else "")
 
 
 def _pair(verdict: Verdict) -> str:
@@ -34,12 +102,12 @@ def _pair(verdict: Verdict) -> str:
 
 
 def _missing(verdict: Verdict, _: str) -> str:
-    return f"{_strings(verdict)} at fret {verdict.frets[0]} has no finger"
+    return f"{strings_words(verdict.strings)} at fret {verdict.frets[0]} has no finger"
 
 
 def _idle(verdict: Verdict, _: str) -> str:
     state = "open" if verdict.frets else "not played"
-    return f"{finger_word(verdict.fingers[0])} is written on {_strings(verdict)}, which is {state}"
+    return f"{finger_word(verdict.fingers[0])} is written on {strings_words(verdict.strings)}, which is {state}"
 
 
 def _two_frets(verdict: Verdict, _: str) -> str:
@@ -49,16 +117,17 @@ def _two_frets(verdict: Verdict, _: str) -> str:
 
 def _barre_inner(verdict: Verdict, _: str) -> str:
     return (
-        f"{_strings(verdict)} should sound lower, but lies under "
+        f"{strings_words(verdict.strings)} should sound lower, but lies under "
         f"the barre of {finger_word(verdict.fingers[0])} at fret {verdict.frets[0]}"
     )
 
 
 def _barre_treble(verdict: Verdict, _: str) -> str:
+    far, most = told_apart(verdict.value, verdict.limit, 0)
     return (
         f"the barre of {finger_word(verdict.fingers[0])} at fret {verdict.frets[0]} is "
-        f"{verdict.value:.0f} mm long and also stops {_strings(verdict)}; "
-        f"only up to {verdict.limit:.0f} mm the fingertip leaves the next string free"
+        f"{far} mm long and also stops {strings_words(verdict.strings)}; "
+        f"only up to {most} mm the fingertip leaves the next string free"
     )
 
 
@@ -84,30 +153,33 @@ def _reversed(verdict: Verdict, _: str) -> str:
 
 
 def _reach(verdict: Verdict, whose: str) -> str:
-    limit = f"{whose} reaches {verdict.limit:.0f} mm between them"
-    return f"{_pair(verdict)} are {verdict.value:.0f} mm apart; {limit}"
+    far, most = told_apart(verdict.value, verdict.limit, 0)
+    limit = f"{whose} reaches {most} mm between them"
+    return f"{_pair(verdict)} are {far} mm apart; {limit}"
 
 
 def _stretch(verdict: Verdict, whose: str) -> str:
-    limit = f"up to {verdict.limit:.0f} mm are comfortable for {whose}"
-    return f"{_pair(verdict)} are {verdict.value:.0f} mm apart, a wide stretch; {limit}"
+    far, most = told_apart(verdict.value, verdict.limit, 0)
+    limit = f"up to {most} mm are comfortable for {whose}"
+    return f"{_pair(verdict)} are {far} mm apart, a wide stretch; {limit}"
 
 
 def _thumb_string(verdict: Verdict, _: str) -> str:
     if verdict.severity == "warning":
-        return f"the thumb reaches over the neck to {_strings(verdict)}, which is far for it"
-    return f"the thumb cannot reach over the neck to {_strings(verdict)}"
+        return f"the thumb reaches over the neck to {strings_words(verdict.strings)}, which is far for it"
+    return f"the thumb cannot reach over the neck to {strings_words(verdict.strings)}"
 
 
 def _thumb_reach(verdict: Verdict, _: str) -> str:
+    far, most = told_apart(verdict.value, verdict.limit, 0)
     other = finger_word(verdict.fingers[1])
     return (
         f"the thumb (fret {verdict.frets[0]}) and {other} (fret {verdict.frets[1]}) are "
-        f"{verdict.value:.0f} mm apart; with the thumb over the neck {verdict.limit:.0f} mm can be reached"
+        f"{far} mm apart; with the thumb over the neck {most} mm can be reached"
     )
 
 
-def _thumb_barre(verdict: Verdict, _: str) -> str:
+def _thumb_barre(_: Verdict, __: str) -> str:
     return "a barre over four strings or more needs the thumb behind the neck, not over it"
 
 

@@ -10,8 +10,8 @@ from typing import Any
 
 from lxml import etree
 from musicxml_reading import TYPES, Bar, Note, bars_of, midi_of, schema
+from writing_scores import to_musicxml
 
-from fretloom.formats.musicxml.document import to_musicxml
 from fretloom.performance.events import Timeline
 
 

@@ -9,8 +9,9 @@ from lxml import etree
 from musicxml_laws import check_everything
 from musicxml_pieces import G7, C, F, bar, plucks, settings, timeline, voicing
 from musicxml_reading import bars_of
+from writing_scores import left_out_of, to_musicxml
 
-from fretloom.formats.musicxml.document import to_musicxml
+from fretloom.formats.shape import LeftOut
 from fretloom.performance.events import TimedVoicing
 
 
@@ -146,11 +147,24 @@ def test_concert_pitch_moves_the_chords_and_leaves_the_diagrams():
 
 def test_a_name_that_is_no_chord_is_shown_and_reported():
     """Its diagram needs a `harmony`, which it cannot have; the words and the fingers remain."""
-    of, left_out = settings(), []
-    held = voicing("Kiln", "x32xxx")
-    data = to_musicxml(timeline([bar(plucks("p5", held, of), held)], of), left_out=left_out)
-    assert b"<words>Kiln</words>" in data
-    assert left_out == ["the diagram of Kiln, which is no chord symbol"]
+    of, held = settings(), voicing("Kiln", "x32xxx")
+    piece = timeline([bar(plucks("p5", held, of), held), bar(), bar(held=held)], of)
+    assert to_musicxml(piece).count(b"<words>Kiln</words>") == 2
+    assert left_out_of(piece) == (
+        LeftOut("the diagram of Kiln, which is not a chord symbol", 1, "Verse"),
+    )
+
+
+def test_a_bar_once_more_names_a_voicing_only_where_it_is_taken_anew():
+    """The notes of an equal bar are copied, its chord symbols are not."""
+    of = settings()
+    same, other = bar(plucks("p5", C, of), C), bar(plucks("p6", G7, of), G7)
+    score = etree.fromstring(to_musicxml(timeline([same, same, other, same], of)))
+    frames = [
+        [one.get("print-frame") for one in measure.iter("harmony")]
+        for measure in score.iter("measure")
+    ]
+    assert frames == [["yes"], [], ["yes"], ["no"]]
 
 
 def test_a_voicing_of_muted_strings_has_no_diagram():

@@ -10,9 +10,9 @@ from lxml import etree
 from musicxml_laws import check_everything
 from musicxml_pieces import C, bar, plucks, settings, timeline, voicing
 from musicxml_reading import midi_of, notes_of
+from writing_scores import to_musicxml
 
 from fretloom.errors import FretloomError
-from fretloom.formats.musicxml.document import to_musicxml
 from fretloom.trade.guitar.tuning import Capo
 from fretloom.trade.music.key import parse_key
 from fretloom.trade.music.meter import parse_meter
@@ -206,12 +206,6 @@ def test_a_lesson_without_bars_is_refused():
     """There is nothing to write, and a part without measures is not valid."""
     with pytest.raises(FretloomError, match="no bars"):
         to_musicxml(timeline([], settings()))
-
-
-def test_an_unknown_layout_is_refused():
-    """The message lists those there are."""
-    with pytest.raises(ValueError, match="notation-and-tab, two-parts, notation, tab"):
-        to_musicxml(timeline([bar()], settings()), layout="grid")
 
 
 def test_a_date_is_written_only_when_given():

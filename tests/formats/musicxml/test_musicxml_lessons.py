@@ -15,8 +15,8 @@ from musicxml_readers import chords21, notes21, played_by_verovio, tab_of_verovi
 from musicxml_reading import bars_of
 from strategies import lessons
 from write_golden_scores import GOLDEN, score_of
+from writing_scores import to_musicxml
 
-from fretloom.formats.musicxml.document import to_musicxml
 from fretloom.notation.loading import load_lesson
 from fretloom.notation.model.lesson import Lesson
 from fretloom.performance.events import Timeline

@@ -11,10 +11,13 @@ from lxml import etree
 from musicxml_laws import check_everything
 from musicxml_pieces import C, bar, note, plucks, settings, timeline
 from musicxml_reading import Note, bars_of
+from writing_scores import left_out_of, to_musicxml
 
-from fretloom.formats.musicxml.document import to_musicxml
+from fretloom.formats.shape import LeftOut
 
 OF = settings()
+#: Nine strings: one more than slurs have numbers for.
+NINE = settings(strings="E1 A1 D2 G2 C3 F3 A3 D4 G4")
 
 
 def written(*notes: Any, **more: Any) -> list[Note]:
@@ -60,6 +63,7 @@ def test_a_chain_of_slurs_on_two_strings_at_once_keeps_its_numbers_apart():
         }
         for staff in "12"
     }
+    assert len(numbers["1"]) == len(numbers["2"]) == 3
     assert all(int(number) % 2 for number in numbers["1"])
     assert all(int(number) % 2 == 0 for number in numbers["2"])
 
@@ -94,9 +98,24 @@ def test_rolls_and_brushes_are_arpeggios_on_notation_only(strings, brush: int, d
 
 def test_a_roll_there_and_back_is_reported():
     """The sign says up or down; any other order is left out, and the caller is told."""
-    left_out: list[str] = []
-    to_musicxml(timeline([bar(tuple(rolled((5, 1, 3))))], OF), left_out=left_out)
-    assert left_out == ["the order of rolls that go neither straight up nor straight down"]
+    what = "the order of rolls that go neither straight up nor straight down"
+    same = bar(tuple(rolled((5, 1, 3))))
+    piece = timeline([bar(), same, bar(), same, same], OF)
+    assert left_out_of(piece, ring_ties=True) == (LeftOut(what, 2, "Verse"),)
+
+
+def test_a_seventeenth_roll_of_a_bar_begins_the_numbers_anew():
+    """`number` of `arpeggiate` goes from 1 to 16 (MusicXML 4.0 `number-level`); later rolls have one too."""
+    notes = [
+        note(
+            Fraction(place, 8), string, 0, "i", of=OF, length="1/8", gesture=place, order=3 - string
+        )
+        for place in range(17)
+        for string in (3, 2)
+    ]
+    marks = [one.element.find("notations/arpeggiate") for one in on_staff(written(*notes), "1")]
+    numbers = [int(mark.get("number")) for mark in marks if mark is not None]
+    assert numbers == [number for number in [*range(1, 17), 1] for _ in range(2)]
 
 
 def test_an_accent_stands_on_notation_only():
@@ -252,9 +271,36 @@ def test_a_shared_bar_is_written_in_full_each_time():
 
 def test_notes_after_the_end_of_their_bar_are_left_out_and_reported():
     """A bar that is too full cannot be written; what fits is."""
-    left_out: list[str] = []
     late = (note(0, 1, 0, "a", of=OF), note(3, 2, 1, "m", of=OF))
     short = bar(late, length=Fraction(2), kind="last")
-    data = to_musicxml(timeline([short], OF), left_out=left_out)
+    data = to_musicxml(timeline([short], OF))
     assert [one.midi for one in bars_of(data)[0].notes if one.staff == "1"] == [64]
-    assert left_out == ["notes that begin after the end of their bar"]
+    assert left_out_of(timeline([short], OF)) == (
+        LeftOut("notes that begin after the end of their bar", 1, "Verse"),
+    )
+
+
+def test_a_slur_beyond_the_end_of_its_bar_does_not_begin():
+    """What has no end would be open in every bar that follows (MusicXML 4.0 `slur`, `type`)."""
+    whole = note(0, 1, 0, "a", of=OF, slurs=(("hammer-on", "1/2", 2),))
+    late = note(1, 2, 1, "m", of=OF, slurs=(("hammer-on", "5/2", 3),))
+    short = bar((whole, late), length=Fraction(2), kind="last")
+    score = etree.fromstring(to_musicxml(timeline([short], OF), layout="notation"))
+    assert [slur.get("type") for slur in score.iter("slur")] == ["start", "stop"]
+
+
+def test_a_ninth_slur_at_once_is_left_out_and_reported():
+    """Sixteen numbers for two staves (MusicXML 4.0 `number-level`) are eight slurs on each."""
+    notes = tuple(
+        note(0, string, 1, "i", of=NINE, slurs=(("hammer-on", "1/2", 3),))
+        for string in range(9, 0, -1)
+    )
+    piece = timeline([bar(notes, held=None)], NINE)
+    slurs = [
+        (one.get("type"), int(one.get("number")))
+        for one in etree.fromstring(to_musicxml(piece, layout="notation")).iter("slur")
+    ]
+    assert sorted(slurs) == sorted(
+        (kind, number) for kind in ("start", "stop") for number in range(1, 17, 2)
+    )
+    assert left_out_of(piece) == (LeftOut("slurs beyond the eighth at once", 1, "Verse"),)

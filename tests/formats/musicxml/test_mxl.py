@@ -11,8 +11,7 @@ from pathlib import Path
 
 from lxml import etree
 from musicxml_pieces import C, bar, plucks, settings, timeline
-
-from fretloom.formats.musicxml.document import to_musicxml, to_mxl
+from writing_scores import to_musicxml, to_mxl
 
 
 def piece():
@@ -53,7 +52,7 @@ def test_options_reach_the_packed_score():
 def test_bytes_do_not_depend_on_the_day_the_hash_seed_or_the_country():
     """Two processes that differ in all of them write identical files."""
     program = (
-        "import sys, test_mxl, fretloom.formats.musicxml.document as m, hashlib\n"
+        "import sys, test_mxl, writing_scores as m, hashlib\n"
         "p = test_mxl.piece()\n"
         "print(hashlib.sha256(m.to_mxl(p) + m.to_musicxml(p)).hexdigest())"
     )

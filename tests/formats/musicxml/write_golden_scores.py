@@ -9,8 +9,8 @@ import re
 from pathlib import Path
 
 from expanding import expand
+from writing_scores import to_musicxml
 
-from fretloom.formats.musicxml.document import to_musicxml
 from fretloom.notation.syntax.read import read
 from fretloom.source import Source
 

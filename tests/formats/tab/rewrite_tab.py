@@ -6,13 +6,14 @@ from pathlib import Path
 
 from expanding import expand
 
+from fretloom.formats.tab.options import TabOptions
 from fretloom.formats.tab.page import to_tab
 from fretloom.notation.syntax.read import read
 from fretloom.source import Source
 
 FOLDER = Path(__file__).parent / "golden"
 #: Lessons that are not written on a page of 78 columns with each section once.
-OPTIONS: dict[str, dict[str, int | bool]] = {"unrolled": {"width": 60, "unrolled": True}}
+OPTIONS = {"unrolled": TabOptions(width=60, unrolled=True)}
 
 
 def written(path: Path) -> str:
@@ -21,7 +22,7 @@ def written(path: Path) -> str:
     assert not lesson.faults
     expansion = expand(lesson)
     assert not [one for one in expansion.diagnostics if one.severity.value == "error"]
-    return to_tab(expansion.timeline, **OPTIONS.get(path.stem, {}))
+    return to_tab(expansion.timeline, OPTIONS.get(path.stem, TabOptions()))
 
 
 if __name__ == "__main__":

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from fractions import Fraction
 from pathlib import Path
+from typing import Any
 
 import pytest
 from attrs import evolve
@@ -11,6 +12,7 @@ from reading_tab import bar_columns, columns_of, tab_systems
 from rewrite_tab import written
 from timelines import bar, note, timeline
 
+from fretloom.formats.tab.options import TabOptions
 from fretloom.formats.tab.page import to_tab
 from fretloom.performance.events import SlurredNote, TimedBar
 
@@ -24,7 +26,14 @@ def test_a_lesson_looks_as_it_did_when_we_last_looked_at_it(path: Path) -> None:
 
 
 def lines_of(*bars: TimedBar, width: int = 78) -> list[str]:
-    return to_tab(timeline(bars), width=width).splitlines()
+    return to_tab(timeline(bars), TabOptions(width=width)).splitlines()
+
+
+def legend_of(*bars: TimedBar) -> list[str]:
+    """Return the signs that the legend explains."""
+    lines = lines_of(*bars)
+    rows = lines[lines.index("Signs") + 2 :]
+    return [line[2:].split("  ")[0] for line in rows if line[2:3].strip()]
 
 
 def counts_of(*bars: TimedBar) -> list[str]:
@@ -92,7 +101,7 @@ def test_two_digit_frets_and_one_digit_frets_of_an_instant_start_in_one_column()
     plucks += [(2, 1, 12, "a"), (3, 5, 0, "p")]
     one = bar("4/4", *(note(*pluck) for pluck in plucks))
     other = bar("4/4", *(note(*pluck) for pluck in plucks[:-1]))
-    text = to_tab(timeline([one, other] * 8), width=72)
+    text = to_tab(timeline([one, other] * 8), TabOptions(width=72))
     for system in tab_systems(text):
         assert len(system) == 6
         assert len(system[0]) <= 72
@@ -135,6 +144,98 @@ def test_slurs_have_their_sign_and_their_line_in_the_legend(
     [line] = [line for line in lines if line.startswith("G|")]
     assert sign in line.replace("-", "")
     assert sum(meaning in line for line in lines) == 1
+
+
+@pytest.mark.parametrize(
+    ("notes", "signs"),
+    [
+        ([{"accent": True}], [">"]),
+        ([{"dead": True}], ["x"]),
+        ([{"fret": 12, "harmonic": True}], ["<12>"]),
+        ([{"string": n, "order": 4 - n, "gesture": 0} for n in (4, 3)], ["{", "{...}"]),
+        (
+            [{"string": n, "order": 6 - n, "gesture": 0, "brush": 1} for n in (6, 5, 4)],
+            ["{", "i6-4"],
+        ),
+        (
+            [{"string": n, "order": 6 - n, "gesture": 0, "brush": int(n > 4)} for n in (6, 5, 4)],
+            ["{", "{...}", "i6-5"],
+        ),
+        ([{"onset": "1/2"}], ["&"]),
+        ([{"onset": "1/2"}, {"onset": "3/4"}], ["e & a"]),
+        ([{"onset": "1/3"}], ["trip let"]),
+        ([{"onset": "1/5"}], ["."]),
+        ([{"onset": "1/2"}, {"onset": "1/30"}], ["&", ","]),
+    ],
+)
+def test_each_sign_has_its_line_in_the_legend_and_no_other(
+    notes: list[dict[str, Any]], signs: list[str]
+) -> None:
+    """Frets and the finger i are always there; what else is drawn adds its own lines, in order."""
+    usual: dict[str, Any] = {"onset": 0, "string": 3, "fret": 2, "finger": "i"}
+    placed = sorted((note(**(usual | one)) for one in notes), key=lambda one: one.onset)
+    assert sorted(legend_of(bar("4/4", *placed))) == sorted(["0 1 2", "i", *signs])
+
+
+def test_what_rings_on_has_its_line_in_the_legend() -> None:
+    """A fret in brackets is explained."""
+    rung = evolve(note(3, 3, 2, "i"), ring=Fraction(3))
+    assert "(2)" in legend_of(bar("4/4", rung), bar("4/4", note(1, 2, 1, "m")))
+
+
+@pytest.mark.parametrize(
+    ("more", "signs"),
+    [
+        ({"release": Fraction(2)}, ["(open)"]),
+        ({"stop": Fraction(2)}, ["(stop)"]),
+        ({"rest": True, "notes": (), "voicings": ()}, ["rest"]),
+        ({}, []),
+    ],
+)
+def test_what_the_whole_hand_does_has_its_line_in_the_legend(
+    more: dict[str, Any], signs: list[str]
+) -> None:
+    """It is known from the music, not from the words: a voicing may be called `rest` as well."""
+    one = bar("4/4", note(0, 3, 2, "i"), chord="rest", frets="000200")
+    found = legend_of(evolve(one, **more))
+    assert [sign for sign in found if sign not in ("0 1 2", "i")] == signs
+
+
+def test_what_rings_into_a_bar_that_is_damped_at_once_is_not_shown() -> None:
+    """A stop on 1 ends all sound before the bar begins."""
+    rung = bar("4/4", evolve(note(3, 3, 2, "i"), ring=Fraction(3)))
+    silent = bar("4/4")
+    assert "(2)" in "".join(lines_of(rung, silent)).replace("-", "")
+    assert "(2)" not in "".join(lines_of(rung, evolve(silent, stop=Fraction(0)))).replace("-", "")
+
+
+@pytest.mark.parametrize(
+    ("bars", "pickup", "words"),
+    [
+        (12, True, "pickup, bars 1-12"),
+        (11, True, "pickup, bars 1-11"),
+        (1, True, "pickup, bar 1"),
+        (0, True, "pickup"),
+        (12, False, "bars 1-12"),
+        (1, False, "bar 1"),
+    ],
+)
+def test_a_system_says_which_bars_it_holds(bars: int, pickup: bool, words: str) -> None:
+    """The pickup has no number, the others theirs."""
+    written = [bar("4/4", note(0, 3, place % 5, "i")) for place in range(bars)]
+    up = as_pickup(bar("4/4", note(0, 3, 1, "i")))
+    piece = timeline([up, *written] if pickup else written)
+    if pickup:
+        (section,) = piece.sections
+        numbered = tuple(evolve(one, number=one.number - 1) for one in section.bars)
+        piece = evolve(piece, sections=(evolve(section, bars=numbered),))
+    lines = to_tab(piece, TabOptions(width=400)).splitlines()
+    assert [line for line in lines if line.startswith(("bar", "pickup"))] == [words]
+
+
+def as_pickup(one: TimedBar) -> TimedBar:
+    """Return the bar as a pickup of one quarter."""
+    return evolve(one, kind="pickup", length=Fraction(1), start=Fraction(3))
 
 
 def test_the_legend_has_only_the_signs_that_are_used() -> None:
@@ -191,12 +292,12 @@ def test_cues_wrap_in_the_room_they_have() -> None:
 def test_text_from_the_lesson_cannot_steer_a_terminal() -> None:
     """Control characters and invisible marks are left out of titles and cues."""
     one = evolve(bar("4/4", note(0, 3, 2, "i")), cue="la\x1b[2Jla\u202e")
-    text = to_tab(timeline([one], title="Air\x07\u200b\nof Kiln Lane"))
+    text = to_tab(timeline([one], title="Air\x07\u200b\nof Kiln Lane"), TabOptions())
     assert text.startswith("Air of Kiln Lane\n====")
     assert not set(text) & {"\x1b", "\x07", "\u202e", "\u200b"}
 
 
 def test_wide_signs_take_two_columns() -> None:
     """What follows a title in an East Asian script still stands in its column."""
-    text = to_tab(timeline([bar("4/4", note(0, 3, 2, "i"))], title="日本"))
+    text = to_tab(timeline([bar("4/4", note(0, 3, 2, "i"))], title="日本"), TabOptions())
     assert text.splitlines()[1] == "===="

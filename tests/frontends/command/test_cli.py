@@ -11,7 +11,9 @@ from pathlib import Path
 
 import pytest
 
+from fretloom.api import Output
 from fretloom.frontends.command.main import main
+from fretloom.frontends.command.terminal import put
 
 GOOD = """lesson "Two cups"
   meter 4/4
@@ -178,6 +180,77 @@ def test_export_needs_a_format(capsys: Captured) -> None:
     """Without --to the ending of the file must tell the format."""
     assert main(["export", "good.lesson", "-o", "out.pdf"]) == 2
     assert "--to tab" in capsys.readouterr().err
+
+
+@pytest.mark.usefixtures("here")
+def test_export_takes_the_options_of_the_format(capsys: Captured) -> None:
+    """What the library's formats take stands on the command line under the same names."""
+    assert main(["export", "good.lesson", "--to", "musicxml", "--layout", "tab", "--concert"]) == 0
+    assert "<sign>TAB</sign>" in (score := capsys.readouterr().out)
+    assert "<sign>G</sign>" not in score
+    assert main(["export", "good.lesson", "--to", "tab", "--width", "40", "--unrolled"]) == 0
+    tab = capsys.readouterr().out
+    assert "string 6 to string 1:\n         E2" in tab
+    assert "Order" not in tab
+
+
+@pytest.mark.usefixtures("here")
+@pytest.mark.parametrize(
+    ("typed", "said"),
+    [
+        (["tab", "--width", "39"], "width is a whole number from 40 to 10000, not 39"),
+        (["tab", "--width", "-5"], "width is a whole number from 40 to 10000, not -5"),
+        (["tab", "--width", "wide"], "width is a whole number from 40 to 10000, not 'wide'"),
+        (["musicxml", "--layout", "sideways"], "layout is one of notation-and-tab, two-parts"),
+        (["mxl", "--encoding-date", "today"], "encoding_date is a day written YYYY-MM-DD"),
+        (["json", "--width", "60"], "json does not take the option width: it has no options"),
+    ],
+)
+def test_export_refuses_a_wrong_option(typed: list[str], said: str, capsys: Captured) -> None:
+    """The library's sentence, exit code 2, and nothing written."""
+    assert main(["export", "good.lesson", "--to", *typed]) == 2
+    out, err = capsys.readouterr()
+    assert out == ""
+    assert said in err
+
+
+def test_export_into_a_folder(here: Path, capsys: Captured) -> None:
+    """A file in a folder is called like the lesson."""
+    (here / "out").mkdir()
+    assert main(["export", "good.lesson", "--to", "tab", "-o", "out"]) == 0
+    assert capsys.readouterr().err == f"wrote {Path('out', 'good.txt')}\n"
+    assert (here / "out" / "good.txt").read_text().startswith("Two cups\n")
+
+
+def test_export_says_what_is_left_out(here: Path, capsys: Captured) -> None:
+    """Each thing once, with its place, on stderr."""
+    text = GOOD.replace("  C  x32010", "  steps  x32010").replace("C | C", "steps | steps")
+    (here / "steps.lesson").write_text(text)
+    assert main(["export", "steps.lesson", "-o", "steps.musicxml"]) == 0
+    assert capsys.readouterr().err == (
+        "fretloom: left out: the diagram of steps, which is not a chord symbol, in bar 1 (tune)\n"
+        "wrote steps.musicxml\n"
+    )
+
+
+@pytest.mark.usefixtures("here")
+def test_export_of_several_files_needs_a_folder(
+    here: Path, monkeypatch: pytest.MonkeyPatch, capsys: Captured
+) -> None:
+    """Outputs in pieces are joined as they are written, each under its own name."""
+    several = (Output("a.txt", iter(["Ta", "tü"])), Output("b.bin", iter([b"\0", b"1"])))
+    monkeypatch.setattr("fretloom.api.export", lambda *_, **__: several)
+    assert main(["export", "good.lesson", "--to", "tab", "-o", "out.txt"]) == 2
+    assert "this makes 2 files: name a folder with -o" in capsys.readouterr().err
+    assert main(["export", "good.lesson", "--to", "tab", "-o", "."]) == 0
+    assert (here / "a.txt").read_text(encoding="utf-8") == "Tatü"
+    assert (here / "b.bin").read_bytes() == b"\x001"
+
+
+def test_pieces_go_to_stdout_as_well(capfd: pytest.CaptureFixture[str]) -> None:
+    """What comes in pieces comes out in one."""
+    put(iter(["Two ", "cups\n"]), None)
+    assert capfd.readouterr().out == "Two cups\n"
 
 
 @pytest.mark.usefixtures("here")

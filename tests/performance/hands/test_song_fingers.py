@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
+import pytest
+
 from fretloom.api import expand, loads
 from fretloom.performance.hands.fingering import hand_of_settings, neck_of_settings
-from fretloom.performance.hands.holds import HandWalk
+from fretloom.performance.hands.holds import HandWalk, freed_and_needed
+from fretloom.performance.hands.song_fingers import Song
 
 HEAD = """\
 lesson "Open fingers"
@@ -100,6 +103,23 @@ def test_a_hammer_on_takes_a_higher_finger_and_a_pull_off_a_lower_one() -> None:
     assert fingers[2] > fingers[3]
 
 
+@pytest.mark.parametrize("slur", ["3h4", "4p3"])
+def test_a_finger_makes_no_slur_onto_its_own_note(slur: str) -> None:
+    """While the others have to stay, the little finger can neither hammer on after itself nor pull off."""
+    text = HEAD.format(
+        bars=f"C {{ p5+i4+m2+a1@{slur} , - , - , - }}",
+        c="  fingers .32.1.",
+        g="  fingers 21...3",
+        voicings="",
+        more="",
+    )
+    timeline = expand(loads(text))
+    settings = timeline.settings
+    walk = HandWalk(timeline, neck_of_settings(settings), hand_of_settings(settings))
+    stops = [stop for moment in walk.moments() for stop in moment.hold.stops if stop.string == 1]
+    assert [stop.finger for stop in stops] == ["4", ""]
+
+
 def test_a_pull_off_leaves_a_finger_for_the_lower_note() -> None:
     """Over open strings, fret 4 pulled off to fret 2 is not begun with the first finger."""
     text = HEAD.format(
@@ -110,3 +130,39 @@ def test_a_pull_off_leaves_a_finger_for_the_lower_note() -> None:
     walk = HandWalk(timeline, neck_of_settings(settings), hand_of_settings(settings))
     first, second = [stop.finger for moment in walk.moments() for stop in moment.hold.stops]
     assert "" < second < first
+
+
+def test_a_note_is_kept_for_a_quarter_of_a_second_at_most() -> None:
+    """At a tempo of 60 a note plucked at 0 s is free to end at 0.25 s if the next is two seconds off."""
+    timeline = expand(loads(_slow("p , - , m , -")))
+    settings = timeline.settings
+    walk = HandWalk(timeline, neck_of_settings(settings), hand_of_settings(settings))
+    before, after = list(walk.moments())[:2]
+    freed, _ = freed_and_needed(before.hold, after.hold, 1.0, 1.0, 4.0, keep=True)
+    assert freed["3"] == 0.25
+    freed, _ = freed_and_needed(before.hold, after.hold, 0.2, 0.2, 0.8, keep=True)
+    assert freed["3"] == pytest.approx(0.2)
+
+
+def _slow(pattern: str, bars: str = "C | G") -> str:
+    return f"""lesson "Slow"
+  tempo 60
+
+voicings
+  C  x32010  fingers .32.1.  bass 5
+  G  320003  fingers 21...3  bass 6
+
+patterns
+  slow  {pattern}
+
+section tune  using slow
+  {bars}
+"""
+
+
+def test_a_change_is_given_half_a_beat_at_least() -> None:
+    """The hand is planned for a quaver where a voicing is held for less."""
+    timeline = expand(loads(_slow("p , p , p , p p p p", "C:3.75 G:0.25 | C")))
+    windows = {(one.before, one.after): one.window for one in Song(timeline, frozenset()).steps}
+    assert windows["G", "C"] == 0.5
+    assert windows["C", "G"] > 3

@@ -63,6 +63,12 @@ def test_wrong_name_is_said():
     assert "Em7 is wrong: G# is not in it; G is missing" in report("Em7  020100")
 
 
+def test_several_notes_take_a_plural() -> None:
+    """One note is missing, two are."""
+    found = report("F#  x0000x")
+    assert "F# is wrong: A, D, G and B are not in it; F# and A# are missing" in found
+
+
 def test_plain_name_gets_the_best_name():
     """A voicing without a chord symbol is named by what it sounds."""
     assert "no chord symbol; sounds Am" in report("walkdown  x02210")
@@ -120,3 +126,10 @@ def test_capo_choices_as_data():
     plays = {choice["capo"]: choice["plays"] for choice in data["capo_choices"]}
     assert plays == {0: "G", 1: "Gb", 2: "F", 3: "E", 4: "Eb", 5: "D", 6: "Db", 7: "C"}
     assert data["capo_choices"][2]["without_open_shape"] == ["F"]
+
+
+def test_a_bar_without_a_chord_needs_no_open_shape():
+    """N.C. says that there is none."""
+    data = json.loads(report("NC  xxxxxx", "E  022100", head="  plays in E", form="json"))
+    assert data["capo_choices"][0]["chords"] == ["N.C.", "E"]
+    assert data["capo_choices"][0]["without_open_shape"] == []

@@ -57,6 +57,19 @@ def test_caret_stands_under_the_word_after_wide_characters() -> None:
     assert _under("🎸 D♯", "D")[1] == "   ^"
 
 
+def test_caret_stands_under_the_word_after_joined_pictures() -> None:
+    """What a terminal draws as one picture takes two columns (Unicode Technical Standard 51)."""
+    assert _under("☕\ufe0f D", "D")[1] == "   ^"
+    assert _under("👩\u200d🌾 D", "D") == ("👩\u200d🌾 D", "   ^")
+    assert _under("D 👩\u200d🌾!", "👩\u200d🌾")[1] == "  ^^"
+
+
+def test_caret_stands_under_a_hidden_character() -> None:
+    """A joiner that joins nothing is shown by a sign, and one between pictures by nothing."""
+    assert _under("a\u200db", "\u200d") == ("a�b", " ^")
+    assert _under("👩\u200d🌾", "\u200d") == ("👩\u200d🌾", "  ^")
+
+
 def test_control_characters_are_shown_and_not_obeyed() -> None:
     """An escape sequence in a lesson cannot colour or clear the terminal."""
     text = "lesson \x1b[2J\x07\u202e \x9b1m"

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from fretloom.trade.guitar.fretboard import RULE, Neck
+from fretloom.trade.guitar.fretboard import Neck
 from fretloom.trade.guitar.tuning import Capo
 
 #: Distances between frets of a 650 mm scale and the factors of a capo, from the equal-temperament
@@ -15,7 +15,8 @@ CAPO_FACTORS = [(2, 0.891), (3, 0.841), (4, 0.794), (5, 0.749)]
 
 def test_rule_is_the_published_one() -> None:
     """Each fret takes 1/17.817 of what is left (Mottola 2017, American Lutherie 130)."""
-    assert round(RULE, 3) == 17.817
+    neck = Neck()
+    assert round(neck.scale / neck.distance(1), 3) == 17.817
 
 
 @pytest.mark.parametrize("scale", [609.6, 628.65, 647.7, 650.0])

@@ -80,15 +80,15 @@ def test_courses():
 @pytest.mark.parametrize(
     ("text", "position", "words"),
     [
-        ("E2 A2 D3 G3 B3 E", 15, "'E' is no note with an octave"),
+        ("E2 A2 D3 G3 B3 E", 15, "'E' is not a note with an octave"),
         ("E2 A2", 0, "has 2 strings"),
         ("E2 " * 13, 0, "has 13 strings"),
         ("E2 A2 H3", 6, "'H3'"),
-        ("E2+E3+E4 A2 D3", 0, "no string"),
+        ("E2+E3+E4 A2 D3", 0, "not a string"),
         ("E2 A2+X3 D3", 6, "'X3'"),
-        ("dadgat", 0, "no tuning known"),
+        ("dadgat", 0, "not a tuning known"),
         ("E-9 A2 D3", 0, "no string can sound"),
-        ("", 0, "no tuning known"),
+        ("", 0, "not a tuning known"),
     ],
 )
 def test_refused_with_a_place(text, position, words):

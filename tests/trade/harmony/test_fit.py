@@ -89,6 +89,24 @@ def test_omitted_fifth_and_root():
     assert not fit(parse_symbol("C"), [52, 55]).accepted
 
 
+@pytest.mark.parametrize(
+    ("name", "frets", "missing"),
+    [
+        ("G7", "320003", "F"),
+        ("Cmaj7", "x32010", "B"),
+        ("Am6", "x02210", "F#"),
+        ("Dsus4", "xx023x", "G"),
+        ("Cadd9", "x32010", "D"),
+        ("Bm7b5", "x2x2x2", "D F"),
+    ],
+)
+def test_what_makes_the_chord_has_to_sound(name, frets, missing):
+    """The seventh, sixth, fourth, ninth or altered fifth of the name, not only its third (standard theory)."""
+    found = fit(parse_symbol(name), sounding(frets))
+    assert " ".join(str(note) for note in found.missing) == missing
+    assert not found.accepted
+
+
 def test_altered_chord_needs_an_altered_tone():
     """C7alt is fine with any altered tone and wrong with none or with a natural ninth."""
     assert fit(parse_symbol("C7alt"), [48, 52, 58, 63]).accepted

@@ -2,14 +2,21 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
+
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
 from fretloom.trade.guitar.tunings import parse_tuning
 from fretloom.trade.harmony.fit import fit
-from fretloom.trade.harmony.naming import best_name, names_of
-from fretloom.trade.music.key import parse_key
+from fretloom.trade.harmony.naming import names_of
+from fretloom.trade.music.key import Key, parse_key
+
+
+def best_name(sounding: Iterable[int], key: Key | None = None) -> str:
+    """Return the first name as text, empty if there is none."""
+    return str(next(iter(names_of(sounding, key)), ""))
 
 
 @pytest.mark.parametrize(

@@ -168,8 +168,8 @@ def test_canonical_form_reads_back(root, suffix):
         ("Cfoo", 1, "no meaning"),
         ("C(b9", 4, "bracket"),
         ("C77", 1, "number"),
-        ("C3", 1, "no chord"),
-        ("Cm7b11", 3, "no altered tone"),
+        ("C3", 1, "not a chord"),
+        ("Cm7b11", 3, "not an altered tone"),
     ],
 )
 def test_refused_with_a_reason_and_a_place(text, position, words):

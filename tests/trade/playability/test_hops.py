@@ -23,8 +23,8 @@ def _note(time, string, fret, finger="3", **more) -> StoppedNote:
         (1.0, BEGINNER, "hop"),
         (0.5, BEGINNER, "hop"),
         (0.3, BEGINNER, "hop-tight"),
-        (0.1, INTERMEDIATE, "hop-impossible"),
-        (0.0, ADVANCED, "hop-impossible"),
+        (0.1, INTERMEDIATE, "hop-too-fast"),
+        (0.0, ADVANCED, "hop-too-fast"),
     ],
 )
 def test_the_ring_finger_of_c_goes_to_the_low_string(gap, skill, rule) -> None:

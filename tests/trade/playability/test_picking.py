@@ -66,6 +66,13 @@ def test_two_fingers_in_turn(gap, severities) -> None:
     assert [severity for rule, severity in told if rule == "pick-rate"] == severities
 
 
+@pytest.mark.parametrize(("gap", "told"), [(0.19, True), (0.21, False), (0.29, False)])
+def test_crossed_fingers_matter_when_they_are_quick(gap, told) -> None:
+    """Within 0.2 s i and a cannot pass over one another with ease (an assumption)."""
+    found = _told((0, "a", 3), (gap, "i", 1))
+    assert found == ([("pick-crossed", "warning")] if told else [])
+
+
 def test_no_hand_is_faster_than_a_fast_tremolo() -> None:
     """Below 0.075 s nothing helps but a roll."""
     assert ("pick-rate-all", "error") in _told((0, "p", 5), (0.05, "i", 3))

@@ -9,8 +9,8 @@ from voicing_table import hand, impossible, shape, table
 
 from fretloom.trade.guitar.fretboard import Neck
 from fretloom.trade.guitar.tuning import Capo
-from fretloom.trade.playability.reach import Contact, Hand, hand_of, reach
-from fretloom.trade.playability.shape import Verdict, inner_muted, judge, refused
+from fretloom.trade.playability.reach import Contact, Hand, comfortable, hand_of, maximum, reach
+from fretloom.trade.playability.shape import Verdict, inner_muted, is_wide, judge, refused
 from fretloom.trade.playability.solver import fingerings
 
 SIZES = ("small", "average", "large")
@@ -161,3 +161,17 @@ def test_reach_is_the_same_both_ways(one_fret, other_fret, one, other) -> None:
     """How far apart two contacts are does not depend on which is named first."""
     first, second = Contact(one_fret, one, one), Contact(other_fret, other, other)
     assert reach(Neck(), first, second) == pytest.approx(reach(Neck(), second, first))
+
+
+@pytest.mark.parametrize(("part", "wide"), [(0.0, False), (0.7, False), (0.8, True)])
+def test_a_stretch_is_wide_near_the_greatest_reach(part: float, wide: bool) -> None:
+    """From three quarters of the way between comfortable and greatest reach on (an assumption)."""
+    easy, most = comfortable(Hand(), "1", "4"), maximum(Hand(), "1", "4")
+    far = easy + part * (most - easy)
+    verdict = Verdict("stretch", "warning", ("1", "4"), (6, 1), (1, 5), far, easy)
+    assert is_wide(verdict, Hand()) is wide
+
+
+def test_only_stretches_are_wide() -> None:
+    """What is out of reach altogether is another verdict."""
+    assert not is_wide(Verdict("reach", "error", ("1", "4"), (6, 1), (1, 9), 200.0, 90.0), Hand())

@@ -12,6 +12,8 @@ import json
 from collections.abc import Iterator
 from typing import Any
 
+from fretloom.formats.music_json.options import MusicJsonOptions
+from fretloom.formats.shape import Output, file_name
 from fretloom.performance.events import (
     PlayedBar,
     Settings,
@@ -21,10 +23,16 @@ from fretloom.performance.events import (
     TimedVoicing,
     Timeline,
 )
+from fretloom.performance.reading import Reading
 from fretloom.source import Span
 
 FORMAT = "fretloom-music"
 VERSION = 1
+
+
+def write(reading: Reading, _: MusicJsonOptions) -> tuple[Output, ...]:
+    """Write what is played as JSON; nothing is left out."""
+    return (Output(file_name(reading.lesson, ".json"), to_music_json(reading.timeline)),)
 
 
 def to_music_json(timeline: Timeline) -> str:
@@ -124,10 +132,10 @@ def _notes(timeline: Timeline) -> Iterator[str]:
     """Yield each note as a line; what a shared bar holds is written out once only."""
     known: dict[int, list[str]] = {}
     for played in timeline.bars:
-        lines = known.get(id(played.bar))
+        lines = known.get(played.bar.serial)
         if lines is None:
             lines = [_dumped(_note(note))[1:] for note in played.bar.notes]
-            known[id(played.bar)] = lines
+            known[played.bar.serial] = lines
         for line in lines:
             yield f'{{"bar": {played.index}, {line}'
 

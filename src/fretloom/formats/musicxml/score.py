@@ -9,50 +9,33 @@ from attrs import evolve
 from lxml.etree import xmlfile
 
 from fretloom.engraving.values import TooFine
-from fretloom.engraving.voices import beyond_the_bar, irregular_rolls
 from fretloom.errors import FretloomError
-from fretloom.formats.musicxml.bars import PartWriter
-from fretloom.formats.musicxml.head import head_of
-from fretloom.formats.musicxml.notes import Staff
-from fretloom.formats.musicxml.page import Page, page_of
-from fretloom.formats.musicxml.prepare import PreparedBar, Resumes, divisions_of, prepare
+from fretloom.formats.musicxml.elements.bars import PartWriter
+from fretloom.formats.musicxml.elements.head import head_of
+from fretloom.formats.musicxml.options import ScoreOptions
+from fretloom.formats.musicxml.planning.left_out import left_out
+from fretloom.formats.musicxml.planning.page import Page, page_of
+from fretloom.formats.musicxml.planning.prepare import (
+    NamedVoicing,
+    PreparedBar,
+    Resumes,
+    divisions_of,
+    prepare,
+)
+from fretloom.formats.musicxml.planning.staves import LAYOUTS
+from fretloom.formats.shape import LeftOut
 from fretloom.performance.events import PlayedBar, TimedBar, TimedVoicing, Timeline
 from fretloom.trade.guitar.voicing import Voicing
-from fretloom.values import frozen
 
-_NOTATION = Staff(number="", voices=("1", "2"), tab=False, fingers=True)
-_PARTS: dict[str, tuple[tuple[Staff, ...], ...]] = {
-    "notation-and-tab": (
-        (
-            Staff(number="1", voices=("1", "2"), tab=False, fingers=True),
-            Staff(number="2", voices=("5", "6"), tab=True, fingers=False),
-        ),
-    ),
-    "two-parts": (
-        (_NOTATION,),
-        (Staff(number="", voices=("1", "2"), tab=True, fingers=False),),
-    ),
-    "notation": ((_NOTATION,),),
-    "tab": ((Staff(number="", voices=("1", "2"), tab=True, fingers=True),),),
-}
 #: Characters that XML 1.0 cannot hold (production 2, `Char`).
 _NO_CHARACTER = re.compile("[^\t\n\r\x20-\ud7ff\ue000-\ufffd\U00010000-\U0010ffff]")
 
 
-@frozen(kw_only=True)
-class Choices:
-    """What the caller wants; see `fretloom.formats.musicxml.document.to_musicxml`."""
+def score_of(timeline: Timeline, options: ScoreOptions) -> tuple[bytes, tuple[LeftOut, ...]]:
+    """Return the `score-partwise` of a timeline in UTF-8, and what it cannot carry.
 
-    layout: str = "notation-and-tab"
-    concert: bool = False
-    ring_ties: bool = False
-    encoding_date: str | None = None
-
-
-def score_bytes(timeline: Timeline, choices: Choices, left_out: set[str]) -> bytes:
-    """Return the `score-partwise` of a timeline and add to `left_out` what it cannot carry.
-
-    Bars are written one after the other, so that a long piece needs little more room than its file.
+    The same timeline gives the same bytes every time. Bars are written one after the other, so that
+    a long piece needs little more room than its file.
 
     Raises:
         FretloomError: nothing is played, a text holds a character XML cannot, or a beat is divided
@@ -61,21 +44,19 @@ def score_bytes(timeline: Timeline, choices: Choices, left_out: set[str]) -> byt
     if not timeline.bars:
         raise FretloomError("the lesson has no bars, so there is nothing to write down")
     _check_texts(timeline)
-    page = page_of(timeline.settings, choices.concert)
-    bars = _prepared(timeline.bars, page, choices.ring_ties)
+    page = page_of(timeline.settings, options.concert)
+    bars = _prepared(timeline.bars, page, options.ring_ties)
     divisions = divisions_of(bars)
-    _report(timeline, left_out)
-    places = choices.layout == "notation"
     parts = {
-        f"P{number}": PartWriter(timeline.settings, page, staves, divisions, places, left_out)
-        for number, staves in enumerate(_PARTS[choices.layout], start=1)
+        f"P{number}": PartWriter(timeline.settings, page, staves, divisions)
+        for number, staves in enumerate(LAYOUTS[options.layout], start=1)
     }
     out = BytesIO()
     with xmlfile(out, encoding="UTF-8") as file:
         file.write_declaration()
         with file.element("score-partwise", {"version": "4.0"}):
             file.write("\n")
-            for element in head_of(timeline.settings, choices.encoding_date, list(parts)):
+            for element in head_of(timeline.settings, options.encoding_date, list(parts)):
                 file.write(element, pretty_print=True)
             for part_id, writer in parts.items():
                 with file.element("part", {"id": part_id}):
@@ -83,7 +64,7 @@ def score_bytes(timeline: Timeline, choices: Choices, left_out: set[str]) -> byt
                     for measure in writer.measures(bars):
                         file.write(measure, pretty_print=True)
                 file.write("\n")
-    return out.getvalue() + b"\n"
+    return out.getvalue() + b"\n", left_out(timeline.settings, bars, page)
 
 
 def _prepared(bars: tuple[PlayedBar, ...], page: Page, ring_ties: bool) -> list[PreparedBar]:
@@ -91,20 +72,23 @@ def _prepared(bars: tuple[PlayedBar, ...], page: Page, ring_ties: bool) -> list[
     known: dict[tuple[int, Resumes | None], PreparedBar] = {}
     prepared: list[PreparedBar] = []
     held: Voicing | None = None
+    printed: set[str] = set()
     for place, played in enumerate(bars):
         after = bars[place + 1].bar if place + 1 < len(bars) else None
-        key = (id(played.bar), _resumes(after) if ring_ties else None)
+        key = (played.bar.serial, _resumes(after) if ring_ties else None)
         if key not in known:
             try:
                 known[key] = PreparedBar(key, played, prepare(played.bar, page, key[1]))
             except TooFine as error:
                 raise TooFine(f"bar {played.number} ({played.section}): {error}") from None
-        named, held = _named(played, held)
+        taken, held = _taken(played, held)
+        named = tuple(NamedVoicing(one, one.voicing.name not in printed) for one in taken)
+        printed |= {one.voicing.name for one in taken}
         prepared.append(evolve(known[key], played=played, named=named))
     return prepared
 
 
-def _named(
+def _taken(
     played: PlayedBar, held: Voicing | None
 ) -> tuple[tuple[TimedVoicing, ...], Voicing | None]:
     """Return the voicings to be named over a bar, and the one held at its end.
@@ -140,17 +124,6 @@ def _check_texts(timeline: Timeline) -> None:
             if bad:
                 raise FretloomError(
                     f"the {where} {_NO_CHARACTER.sub('?', text)!r} holds the character "
-                    f"U+{ord(bad[0]):04X}, which a MusicXML file cannot carry: take it out"
+                    f"U+{ord(bad[0]):04X}, which a MusicXML file cannot carry: remove it"
                 )
         texts = {}
-
-
-def _report(timeline: Timeline, left_out: set[str]) -> None:
-    """Collect what the format, or this profile of it, has no place for."""
-    if any(timeline.settings.tuning.doubles):
-        left_out.add("the second strings of the courses: the tuning shows the first of each")
-    for bar in {id(played.bar): played.bar for played in timeline.bars}.values():
-        if irregular_rolls(bar):
-            left_out.add("the order of rolls that go neither straight up nor straight down")
-        if beyond_the_bar(bar):
-            left_out.add("notes that begin after the end of their bar")

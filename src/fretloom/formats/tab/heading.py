@@ -6,8 +6,9 @@ from collections.abc import Sequence
 
 from fretloom.errors import SymbolError
 from fretloom.formats.tab.text import clean, hang, width_of
-from fretloom.formats.tab.words import capo_words, change_words, key_words, listed, tempo_words
+from fretloom.formats.tab.words import capo_place, key_words, tempo_words
 from fretloom.performance.events import Settings, Timeline
+from fretloom.text import listed
 from fretloom.trade.guitar.tuning import Tuning
 from fretloom.trade.guitar.tunings import retuning_steps, usual_tuning
 from fretloom.trade.guitar.voicing import Voicing
@@ -35,8 +36,7 @@ def _facts(settings: Settings) -> list[tuple[str, str]]:
     if steps:
         facts.append(("Retune", "; ".join(steps)))
     if capo.fret:
-        words = capo_words(capo).removeprefix("capo ")
-        facts.append(("Capo", f"at fret {words}; {_counted_from(settings)}"))
+        facts.append(("Capo", f"at fret {capo_place(capo)}; {_counted_from(settings)}"))
     if key_words(settings):
         facts.append(("Key", key_words(settings)))
     facts.append(("Meter", str(settings.meter)))
@@ -64,9 +64,9 @@ def _counted_from(settings: Settings) -> str:
 def used_voicings(timeline: Timeline) -> list[Voicing]:
     """Return the voicings that the sections and the performance take, in written order."""
     bars = {
-        id(written.bar): written.bar for section in timeline.sections for written in section.bars
+        written.bar.serial: written.bar for section in timeline.sections for written in section.bars
     }
-    bars |= {id(played.bar): played.bar for played in timeline.bars}
+    bars |= {played.bar.serial: played.bar for played in timeline.bars}
     used = {timed.voicing.name: timed.voicing for bar in bars.values() for timed in bar.voicings}
     order = {name: place for place, name in enumerate(timeline.voicings)}
     return sorted(used.values(), key=lambda one: order.get(one.name, len(order)))
@@ -141,6 +141,6 @@ def form_lines(timeline: Timeline, titles: dict[str, str], width: int) -> list[s
         if line.times > 1:
             words += " twice" if line.times == 2 else f" {line.times} times"
         if line.differences:
-            words += ", but " + listed([change_words(one) for one in line.differences])
+            words += ", but " + listed([clean(one.short) for one in line.differences])
         lines += hang(f"{number:>2}.", words, width, 4)
     return lines

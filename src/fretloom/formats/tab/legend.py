@@ -2,34 +2,21 @@
 
 from __future__ import annotations
 
-import re
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 
-from fretloom.formats.tab.layout import Picture
-from fretloom.formats.tab.systems import Drawn
+from fretloom.formats.tab.drawing.layout import Picture
+from fretloom.formats.tab.drawing.signs import Sign
+from fretloom.formats.tab.drawing.systems import Drawn
 from fretloom.formats.tab.text import hang
 from fretloom.trade.guitar.voicing import Voicing
 
-_FINGERS = {
+_PICKING = {
     "p": "thumb",
     "i": "index finger",
     "m": "middle finger",
     "a": "ring finger",
     "c": "little finger",
 }
-#: Signs on the strings: a pattern for the line, how the sign is shown, and what it says.
-_ON_STRINGS = (
-    (r"\dh\d", "h", "hammer-on: a finger comes down, the string is not plucked again"),
-    (r"\dp\d", "p", "pull-off: the finger plucks the string as it leaves"),
-    (r"/\d", "/", "slide up to the fret"),
-    (r"\\\d", "\\", "slide down to the fret"),
-    (r"<\d", "<12>", "natural harmonic: touch the string over the fret, do not press"),
-    (r"x", "x", "on a line: dead note, the string is damped"),
-    (r"\(\d", "(2)", "still ringing from the bar before, not plucked again"),
-    (r"\{", "{", "rolled: the strings one quickly after the other"),
-    (r"%", "%", "the bar before once more"),
-)
-_NUMBERS = ("0 1 2", "frets, 0 the open string; the top line is string 1")
 _FRETTING = {
     "1": "index finger",
     "2": "middle finger",
@@ -37,31 +24,16 @@ _FRETTING = {
     "4": "little finger",
     "T": "thumb over the neck",
 }
-_ON_COUNTS = (
-    (("&",), "&", "half way to the next number: say 'and'"),
-    (("e", "a"), "e & a", "the quarters between two numbers: say '1 e and a'"),
-    (("trip", "let"), "trip let", "the thirds between two numbers: say '1 trip let'"),
-    (
-        (".",),
-        ".",
-        "a further equal share: all signs from one number to the next are equally far apart",
-    ),
-)
-_ON_CHORDS = (
-    (r"\(open\)", "(open)", "from here on the fretting hand has let go: open strings"),
-    (r"\(stop\)", "(stop)", "all strings are damped"),
-    (r"^rest$", "rest", "silence: all strings are damped"),
-)
+_UNDER_THE_STRINGS = (Sign.ROLL_FINGERS, Sign.BRUSH, Sign.ACCENT)
+
+_Entries = list[tuple[str, str]]
 
 
 def legend(drawn: Iterable[Drawn], voicings: Sequence[Voicing], width: int) -> list[str]:
     """Return the signs that the bars and the table of voicings use, each with its meaning."""
-    bars = list({id(bar.picture): bar for bar in drawn}.values())
+    bars = list(drawn)
     pictures = [bar.picture for bar in bars]
-    entries = [*_on_strings(pictures, bars), *_on_counts(pictures), *_on_chords(pictures)]
-    entries += [*_fingers(pictures), *_fretting(voicings)]
-    if pictures:
-        entries.insert(0, _NUMBERS)
+    entries = [*_on_and_over_the_strings(bars), *_picking(pictures), *_fretting(voicings)]
     if not entries:
         return []
     indent = max(len(sign) for sign, _ in entries) + 4
@@ -71,54 +43,44 @@ def legend(drawn: Iterable[Drawn], voicings: Sequence[Voicing], width: int) -> l
     return lines
 
 
-_Entries = list[tuple[str, str]]
-
-
-def _on_strings(pictures: Sequence[Picture], bars: Sequence[Drawn]) -> _Entries:
-    lines = "\n".join(line.replace("-", "") for shown in pictures for line in shown.strings)
-    found = [(sign, words) for look, sign, words in _ON_STRINGS if re.search(look, lines)]
+def _on_and_over_the_strings(bars: Sequence[Drawn]) -> _Entries:
+    used: set[Sign] = {Sign.NUMBERS} if bars else set()
+    used = used.union(*(bar.picture.signs for bar in bars))
     if any(bar.opens or bar.closes for bar in bars):
-        found.append(("|: :|", "repeat what stands between, twice in all if no number says more"))
-    return found
+        used.add(Sign.REPEAT)
+    if Sign.QUARTERS in used:
+        # With quarters in the count the `&` is explained along with them.
+        used.discard(Sign.HALF)
+    return _rows([sign for sign in Sign if sign in used and sign not in _UNDER_THE_STRINGS])
 
 
-def _on_counts(pictures: Sequence[Picture]) -> _Entries:
-    counts = {word for shown in pictures for _, word in shown.counts}
-    found = [(sign, words) for signs, sign, words in _ON_COUNTS if counts & set(signs)]
-    # With quarters in the count the `&` is explained along with them.
-    return [one for one in found if one[0] != "&" or not counts & {"e", "a"}]
-
-
-def _on_chords(pictures: Sequence[Picture]) -> _Entries:
-    chords = "\n".join(word for shown in pictures for _, word in shown.chords)
-    return [(s, words) for look, s, words in _ON_CHORDS if re.search(look, chords, re.MULTILINE)]
+def _picking(pictures: Sequence[Picture]) -> _Entries:
+    used = frozenset[Sign]().union(*(shown.signs for shown in pictures))
+    letters = frozenset[str]().union(*(shown.picking for shown in pictures))
+    entries = _named(_PICKING, letters, "picking fingers")
+    for sign in _UNDER_THE_STRINGS:
+        if sign is Sign.BRUSH:
+            brushes = [shown.brush for shown in pictures if shown.brush]
+            entries += [(brush, sign.meaning) for brush in brushes[:1]]
+        elif sign in used:
+            entries += _rows([sign])
+    return entries
 
 
 def _fretting(voicings: Sequence[Voicing]) -> _Entries:
-    held = {finger for voicing in voicings for finger in voicing.fingers}
-    used = [finger for finger in _FRETTING if finger in held]
-    named = ", ".join(f"{finger} {_FRETTING[finger]}" for finger in used)
-    found = [(" ".join(used), f"fretting fingers: {named}")] if used else []
+    held = {finger for voicing in voicings for finger in voicing.fingers if finger}
+    entries = _named(_FRETTING, held, "fretting fingers")
     if any(None in voicing.frets for voicing in voicings):
-        found.append(("x", "in the table of voicings: the string is not played"))
-    return found
+        entries += _rows([Sign.UNPLAYED])
+    return entries
 
 
-def _fingers(pictures: Sequence[Picture]) -> _Entries:
-    words = [
-        word for shown in pictures for line in (shown.thumbs, *shown.fingers) for _, word in line
-    ]
-    together = " ".join(words)
-    used = [finger for finger in _FINGERS if finger in together]
-    named = ", ".join(f"{finger} {_FINGERS[finger]}" for finger in used)
-    found = [(" ".join(used), f"picking fingers: {named}")] if used else []
-    if "{" in together:
-        found.append(("{...}", "the fingers of a roll in the order in which they play"))
-    brush = re.search(r"[pimac]\d+-\d+", together)
-    if brush:
-        found.append(
-            (brush[0], "a brush: one finger across the strings, from the first to the last")
-        )
-    if ">" in together:
-        found.append((">", "after a finger: accent, play it louder"))
-    return found
+def _named(names: Mapping[str, str], used: Iterable[str], what: str) -> _Entries:
+    """Return the row that names the fingers that are used, in the order of the hand."""
+    letters = [letter for letter in names if letter in set(used)]
+    words = ", ".join(f"{letter} {names[letter]}" for letter in letters)
+    return [(" ".join(letters), f"{what}: {words}")] if letters else []
+
+
+def _rows(signs: Iterable[Sign]) -> _Entries:
+    return [(sign.shown, sign.meaning) for sign in signs]

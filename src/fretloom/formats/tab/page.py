@@ -11,7 +11,10 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Sequence
 from itertools import groupby
 
-from fretloom.formats.tab.bars import Sketcher
+from fretloom.formats.shape import Output, file_name
+from fretloom.formats.tab.drawing.bars import Sketcher
+from fretloom.formats.tab.drawing.layout import columns_per_quarter
+from fretloom.formats.tab.drawing.systems import Drawn, systems
 from fretloom.formats.tab.heading import (
     form_lines,
     heading,
@@ -19,17 +22,16 @@ from fretloom.formats.tab.heading import (
     used_voicings,
     voicing_table,
 )
-from fretloom.formats.tab.layout import columns_per_quarter
 from fretloom.formats.tab.legend import legend
-from fretloom.formats.tab.systems import Drawn, systems
+from fretloom.formats.tab.options import TabOptions
 from fretloom.formats.tab.text import clean, hang, width_of
 from fretloom.formats.tab.variants import Variant, variants
-from fretloom.formats.tab.words import ordinal, string_names
+from fretloom.formats.tab.words import string_names
 from fretloom.performance.events import PlayedBar, TimedBar, Timeline, WrittenSection
+from fretloom.performance.reading import Reading
+from fretloom.text import ordinal
 from fretloom.trade.music.tempo import Tempo
 from fretloom.values import frozen
-
-NARROWEST = 40
 
 
 @frozen
@@ -40,26 +42,25 @@ class _Block:
     bars: Sequence[Drawn]
 
 
-def to_tab(timeline: Timeline, *, width: int = 78, unrolled: bool = False) -> str:
-    """Write a timeline as tab in plain text.
+def write(reading: Reading, options: TabOptions) -> tuple[Output, ...]:
+    """Write a lesson as tab in plain text; nothing is left out."""
+    return (Output(file_name(reading.lesson, ".txt"), to_tab(reading.timeline, options)),)
 
-    Args:
-        timeline: what is played.
-        width: columns of the page, at least 40; a bar that is wider stands alone in its line.
-        unrolled: write every bar as played instead of each section once.
-    """
-    width = max(width, NARROWEST)
+
+def to_tab(timeline: Timeline, options: TabOptions) -> str:
+    """Return a timeline as tab in plain text."""
+    width = options.width
     settings = timeline.settings
     used = used_voicings(timeline)
     sketcher = Sketcher(
         printed_names(used), settings.tuning.strings, columns_per_quarter(_bars(timeline))
     )
     titles = _titles(timeline)
-    draw = _played if unrolled else _written
+    draw = _played if options.unrolled else _written
     blocks = list(draw(timeline, sketcher, titles))
     parts = [heading(settings, width), voicing_table(used, settings)]
     parts += _tab(blocks, string_names(settings.tuning), width)
-    if timeline.form and not unrolled:
+    if timeline.form and not options.unrolled:
         parts.append(form_lines(timeline, titles, width))
     parts.append(legend((bar for block in blocks for bar in block.bars), used, width))
     if clean(settings.rights):
@@ -71,7 +72,7 @@ def _bars(timeline: Timeline) -> Iterator[TimedBar]:
     """Yield each bar that can be printed once."""
     written = (one.bar for section in timeline.sections for one in section.bars)
     played = (one.bar for one in timeline.bars)
-    yield from {id(bar): bar for bars in (written, played) for bar in bars}.values()
+    yield from {bar.serial: bar for bars in (written, played) for bar in bars}.values()
 
 
 def _titles(timeline: Timeline) -> dict[str, str]:

@@ -3,26 +3,23 @@
 from __future__ import annotations
 
 import unicodedata
+from collections.abc import Iterable
+
+from fretloom.text import columns as width_of
+from fretloom.text import drawn_signs, joins
+
+__all__ = ["clean", "hang", "row", "width_of", "wrap"]
 
 
 def clean(text: str) -> str:
     """Return a text on one line, without characters that would steer a terminal or hide others."""
-    kept = ("" if unicodedata.category(sign) in ("Cc", "Cf", "Cs") else sign for sign in
-            text.replace("\t", " ").replace("\n", " "))  # fmt: skip
+    text = text.replace("\t", " ").replace("\n", " ")
+    kept = (
+        sign
+        for at, sign in enumerate(text)
+        if unicodedata.category(sign) not in ("Cc", "Cf", "Cs") or joins(text, at)
+    )
     return " ".join("".join(kept).split())
-
-
-def width_of(text: str) -> int:
-    """Return how many columns a text takes: two for the wide signs of East Asian scripts."""
-    if text.isascii():
-        return len(text)
-    return sum(map(_width, text))
-
-
-def _width(sign: str) -> int:
-    if unicodedata.combining(sign):
-        return 0
-    return 2 if unicodedata.east_asian_width(sign) in "WF" else 1
 
 
 def wrap(text: str, width: int) -> list[str]:
@@ -41,7 +38,7 @@ def wrap(text: str, width: int) -> list[str]:
 
 def _pieces(word: str, width: int) -> list[str]:
     pieces, piece = [], ""
-    for sign in word:
+    for sign in drawn_signs(word):
         if width_of(piece + sign) > width:
             pieces.append(piece)
             piece = ""
@@ -56,19 +53,13 @@ def hang(label: str, text: str, width: int, indent: int) -> list[str]:
     return [first.rstrip(), *(" " * indent + line for line in lines[1:])]
 
 
-class Row:
-    """A line of text filled from left to right, each piece at its column."""
-
-    def __init__(self) -> None:
-        self._pieces: list[str] = []
-        self.end = 0
-
-    def put(self, column: int, text: str) -> None:
-        """Write a text at a column, or after what already stands there."""
+def row(pieces: Iterable[tuple[int, str]]) -> str:
+    """Return a line with each piece at its column, or after what already stands there."""
+    line: list[str] = []
+    end = 0
+    for column, text in pieces:
         if text:
-            gap = max(column - self.end, 1 if self.end else 0)
-            self._pieces.append(" " * gap + text)
-            self.end += gap + width_of(text)
-
-    def __str__(self) -> str:
-        return "".join(self._pieces)
+            gap = max(column - end, 1 if end else 0)
+            line.append(" " * gap + text)
+            end += gap + width_of(text)
+    return "".join(line)

@@ -7,7 +7,7 @@ from itertools import groupby
 
 from attrs import evolve
 
-from fretloom.formats.tab.words import change_words
+from fretloom.formats.tab.text import clean
 from fretloom.performance.events import PlayedBar, TimedBar, TimedNote, Timeline, WrittenSection
 from fretloom.values import frozen
 
@@ -41,7 +41,7 @@ def variants(timeline: Timeline) -> list[Variant]:
         section = sections.get(bars[0].section)
         if line is None or section is None or line.section != section.name:
             continue
-        words = "; ".join(change_words(difference) for difference in line.differences)
+        words = "; ".join(clean(one.short) for one in line.differences)
         known = found.get((line.section, words))
         if known is not None:
             found[line.section, words] = evolve(known, entries=(*known.entries, entry + 1))

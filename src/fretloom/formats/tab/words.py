@@ -2,12 +2,11 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Sequence
 from fractions import Fraction
 
-from fretloom.formats.tab.text import clean
 from fretloom.performance.events import Settings
+from fretloom.text import listed, ordinal
 from fretloom.trade.guitar.tuning import Capo, Tuning
 from fretloom.trade.harmony.key_names import write_key
 from fretloom.trade.music.tempo import Tempo
@@ -20,24 +19,11 @@ _NOTES = {
 }  # fmt: skip
 
 
-def ordinal(number: int) -> str:
-    """Return `1st`, `2nd`, `3rd`, `4th`, `11th`."""
-    tail = {1: "st", 2: "nd", 3: "rd"}.get(number % 10, "th")
-    return f"{number}{'th' if number % 100 in (11, 12, 13) else tail}"
-
-
 def ordinals(numbers: Sequence[int]) -> str:
     """Return `1st`, `1st and 2nd`, `1st, 2nd and 4th`, or `1st to 5th` for a run."""
     if len(numbers) > 2 and list(numbers) == list(range(numbers[0], numbers[0] + len(numbers))):
         return f"{ordinal(numbers[0])} to {ordinal(numbers[-1])}"
     return listed([ordinal(number) for number in numbers])
-
-
-def listed(words: Sequence[str]) -> str:
-    """Join words as one says them: `a, b and c`."""
-    if len(words) < 2:
-        return "".join(words)
-    return f"{', '.join(words[:-1])} and {words[-1]}"
 
 
 def number_words(value: Fraction) -> str:
@@ -74,12 +60,15 @@ def key_words(settings: Settings) -> str:
 
 def capo_words(capo: Capo) -> str:
     """Say where the capo is: `capo 3`, `capo 2 on strings 5, 4 and 3`, `no capo`."""
-    if not capo.fret:
-        return "no capo"
+    return f"capo {capo_place(capo)}" if capo.fret else "no capo"
+
+
+def capo_place(capo: Capo) -> str:
+    """Say at which fret a capo is: `3`, `2 on strings 5, 4 and 3`."""
     if not capo.strings:
-        return f"capo {capo.fret}"
+        return str(capo.fret)
     strings = listed([str(string) for string in capo.strings])
-    return f"capo {capo.fret} on string{'s' if len(capo.strings) > 1 else ''} {strings}"
+    return f"{capo.fret} on string{'s' if len(capo.strings) > 1 else ''} {strings}"
 
 
 def string_names(tuning: Tuning) -> list[str]:
@@ -92,8 +81,3 @@ def string_names(tuning: Tuning) -> list[str]:
     if names[0] in names[1:]:
         names[0] = names[0].lower()
     return names
-
-
-def change_words(difference: str) -> str:
-    """Say what a playing changes; picking that is written out is left to the tab."""
-    return clean(re.sub(r"\{[^{}]*\}", "with its own picking", difference))

@@ -39,7 +39,28 @@ class _Totals:
         return fresh
 
 
-def check_paths(options: argparse.Namespace) -> int:
+def add_options(parser: argparse.ArgumentParser) -> None:
+    """Add what the command takes."""
+    parser.add_argument("paths", nargs="+", metavar="PATH", help="lesson files, or folders of them")
+    parser.add_argument("--format", choices=("text", "json", "github"), default="text")
+    parser.add_argument("--strict", action="store_true", help="let warnings count as errors")
+    parser.add_argument(
+        "--root", help="folder that `use` and `based on` never leave (default: the folder given)"
+    )
+    parser.add_argument(
+        "--jobs",
+        type=_positive,
+        help="how many processes share the work (default: 2 if it is much)",
+    )
+
+
+def _positive(text: str) -> int:
+    if not text.isdigit() or not 1 <= int(text) <= 64:
+        raise argparse.ArgumentTypeError("give a number from 1 to 64")
+    return int(text)
+
+
+def run(options: argparse.Namespace) -> int:
     """Check all files named and print what was found; returns the exit code."""
     colour = options.format == "text" and has_colour(sys.stdout)
     tasks = [

@@ -7,7 +7,12 @@ import argparse
 from fretloom import api
 
 
-def explain(options: argparse.Namespace) -> int:
+def add_options(parser: argparse.ArgumentParser) -> None:
+    """Add what the command takes."""
+    parser.add_argument("name", nargs="?", help="name of a rule; without it all are listed")
+
+
+def run(options: argparse.Namespace) -> int:
     """Print the page of a rule, or the list of all; returns the exit code."""
     print(api.rules_list() if options.name is None else api.rule_page(options.name))
     return 0

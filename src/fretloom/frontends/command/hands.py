@@ -1,96 +1,23 @@
-"""`fretloom hands` and `fretloom suggest`: what the hands have to do, and what would be easier.
-
-The library is imported only when a command runs: every call of `fretloom` builds the options here.
-"""
+"""`fretloom hands`: what the hands have to do."""
 
 from __future__ import annotations
 
 import argparse
-from typing import TYPE_CHECKING
 
-if TYPE_CHECKING:
-    from fretloom.api import Examined
+from fretloom import api
+from fretloom.frontends.command.terminal import add_root, examined
 
 
-def print_hands(options: argparse.Namespace) -> int:
+def add_options(parser: argparse.ArgumentParser) -> None:
+    """Add what the command takes."""
+    parser.add_argument("file", metavar="FILE")
+    parser.add_argument("--format", choices=("text", "json"), default="text")
+    add_root(parser)
+
+
+def run(options: argparse.Namespace) -> int:
     """Print the report on hands; returns the exit code."""
-    from fretloom import api
-
-    lesson, code = _loaded(options.file, options.root)
+    lesson, code = examined(options.file, options.root)
     say = api.hands_as_json if options.format == "json" else api.hands_as_text
     print(say(api.hands(lesson)), end="")
     return code
-
-
-def _loaded(file: str, root: str | None) -> tuple[Examined, int]:
-    """Load a lesson and complain of its errors; the second is the exit code that follows."""
-    from fretloom import api
-    from fretloom.frontends.command.terminal import complain_of, loaded
-
-    lesson = api.examine(loaded(file, root))
-    return lesson, 1 if complain_of(lesson) else 0
-
-
-def print_suggestion(options: argparse.Namespace) -> int:
-    """Print suggested voicings or capos; returns the exit code."""
-    return _print_voicings(options) if options.what == "voicing" else _print_capos(options)
-
-
-def _print_voicings(options: argparse.Namespace) -> int:
-    from fretloom import api
-
-    lesson, code = _loaded(options.lesson, options.root) if options.lesson else (None, 0)
-    found = api.suggest_voicings(
-        options.chord,
-        lesson,
-        sounding=tuple(options.sounding or ()),
-        thumb=options.thumb,
-        limit=options.most,
-    )
-    say = api.voicings_as_json if options.format == "json" else api.voicings_as_text
-    print(say(options.chord, found), end="")
-    return code
-
-
-def _print_capos(options: argparse.Namespace) -> int:
-    from fretloom import api
-
-    lesson, code = _loaded(options.file, options.root)
-    if code:
-        return code
-    if options.output:
-        text = api.with_easiest_capo(lesson, sounds=options.sounds, capo=options.capo)
-        api.write(options.output, text)
-        return 0
-    say = api.capos_as_json if options.format == "json" else api.capos_as_text
-    print(say(api.suggest_capos(lesson, sounds=options.sounds)), end="")
-    return 0
-
-
-def add_commands(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
-    """Add `hands` and `suggest` to the command's parser."""
-    root = "folder that `use` and `based on` never leave"
-    parser = commands.add_parser(
-        "hands", help="say which voicings and changes are hard, and why, hardest first"
-    )
-    parser.add_argument("file", metavar="FILE")
-    parser.add_argument("--format", choices=("text", "json"), default="text")
-    parser.add_argument("--root", help=root)
-    suggest = commands.add_parser("suggest", help="suggest voicings of a chord, or a capo")
-    kinds = suggest.add_subparsers(dest="what", required=True, metavar="WHAT")
-    voicing = kinds.add_parser("voicing", help="playable voicings of a chord, best first")
-    voicing.add_argument("chord", metavar="CHORD", help='such as "F#m7b5"')
-    voicing.add_argument("--lesson", metavar="FILE", help="for its tuning, capo, hand and fingers")
-    voicing.add_argument(
-        "--sounding", nargs="+", type=int, metavar="STRING", help="strings that have to sound"
-    )
-    voicing.add_argument("--thumb", action="store_true", help="the thumb may fret over the neck")
-    voicing.add_argument("--most", type=int, default=8, help="how many (default: 8)")
-    capo = kinds.add_parser("capo", help="capos and shapes for a lesson, easiest first")
-    capo.add_argument("file", metavar="FILE")
-    capo.add_argument("--sounds", metavar="KEY", help="key to reach (default: as it sounds now)")
-    capo.add_argument("--capo", type=int, help="with --output: this capo, not the easiest")
-    capo.add_argument("-o", "--output", metavar="OUT", help="write the lesson anew with it")
-    for one in (voicing, capo):
-        one.add_argument("--format", choices=("text", "json"), default="text")
-        one.add_argument("--root", help=root)

@@ -2,19 +2,35 @@
 
 from __future__ import annotations
 
+import argparse
 import os
 import sys
 from collections.abc import Iterable
+from typing import TYPE_CHECKING
 
 from fretloom import api
 from fretloom.api import Diagnostic, Examined, Lesson, Severity
 from fretloom.collection.lessons import default_root
 from fretloom.errors import FretloomError
 
+if TYPE_CHECKING:
+    from fretloom.api import Content
+
+
+def add_root(parser: argparse.ArgumentParser) -> None:
+    """Add the option that `use` and `based on` are bound by."""
+    parser.add_argument("--root", help="folder that `use` and `based on` never leave")
+
 
 def loaded(file: str, root: str | None) -> Lesson:
     """Load the lesson that a command names."""
     return api.load(file, root=default_root(file, root))
+
+
+def examined(file: str, root: str | None) -> tuple[Examined, int]:
+    """Load a lesson and complain of its errors; the second is the exit code that follows."""
+    lesson = api.examine(loaded(file, root))
+    return lesson, 1 if complain_of(lesson) else 0
 
 
 def has_colour(stream: object) -> bool:
@@ -42,15 +58,15 @@ def complain_of(lesson: Examined) -> bool:
     return bool(errors)
 
 
-def put(result: str | bytes, output: str | None, *, binary: bool = False) -> None:
-    """Write a result to a file, or to stdout where none is named."""
+def put(result: Content, output: str | None, *, binary: bool = False) -> None:
+    """Write a result, whole or in pieces, to a file, or to stdout where none is named."""
     if output is not None:
         api.write(output, result)
         print(f"wrote {output}", file=sys.stderr)
         return
     if binary and sys.stdout.isatty():
         raise FretloomError("this format is not for the terminal: name a file with -o")
-    data = result.encode("utf-8") if isinstance(result, str) else result
     sys.stdout.flush()
-    sys.stdout.buffer.write(data)
+    for piece in (result,) if isinstance(result, str | bytes) else result:
+        sys.stdout.buffer.write(piece.encode("utf-8") if isinstance(piece, str) else piece)
     sys.stdout.buffer.flush()

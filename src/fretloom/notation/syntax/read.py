@@ -5,7 +5,6 @@ from __future__ import annotations
 import gc
 from collections.abc import Iterator
 from contextlib import contextmanager
-from difflib import get_close_matches
 
 from fretloom.errors import SymbolError
 from fretloom.notation.model.lesson import Block, Lesson
@@ -17,6 +16,7 @@ from fretloom.notation.syntax.lines import Line, split
 from fretloom.notation.syntax.reader import Reader
 from fretloom.notation.syntax.slips import find_hidden
 from fretloom.source import Source, Span
+from fretloom.text import near_names
 from fretloom.values import evolve
 
 #: After so many faults a text is no lesson with slips but something else; the rest is not told.
@@ -186,7 +186,7 @@ class _Pass:
 
     def stranger(self, line: Line, word: str) -> None:
         """Deal with a line in column one that opens no known block."""
-        alike = get_close_matches(word.lower(), OPENERS, 1, _ALIKE)
+        alike = near_names(word.lower(), OPENERS, 1, _ALIKE)
         near = alike[0] if alike else synonyms.BLOCKS.get(word.lower(), "")
         span = line.span(0, len(line.word))
         if near:

@@ -1,6 +1,6 @@
 """What cannot be judged because the line that decides it is missing or could not be read.
 
-A fault that only follows from another is not told: without the heading's meter nothing can be said
+A fault that only follows from another is not reported: without the heading's meter nothing can be said
 about beats, without its tuning nothing about strings.
 """
 

@@ -94,7 +94,7 @@ class _Scored:
         bar = slot.bar
         if bar.early is not None:
             message = f"{slot.where} has its hand there early, but no bar comes before it"
-            hint = f"take `early on {bar.early}` out"
+            hint = f"remove `early on {bar.early}`"
             self.faults.add("nothing-before", bar.early_span or bar.span, message, hint)
 
     def too_many_notes(self) -> None:

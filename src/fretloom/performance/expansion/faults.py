@@ -3,16 +3,17 @@
 from __future__ import annotations
 
 from collections.abc import Hashable, Iterable, Sequence
-from difflib import get_close_matches
 
 from attrs import evolve
 
 from fretloom.diagnostics import Diagnostic, Related
 from fretloom.rule_facts import Severity
 from fretloom.source import Source, Span
+from fretloom.text import counted, listed, nearest
+
+__all__ = ["Faults", "counted", "listed", "nearest"]
 
 _MOST_RELATED = 8
-_ALIKE = 0.5
 #: Where faults stand in a lesson that was made and not read.
 _NO_TEXT = Source("<lesson>", "")
 
@@ -71,32 +72,3 @@ def _told(first: Diagnostic, again: Sequence[Span]) -> Diagnostic:
     more = f" (and in {counted(len(again), 'more place')})"
     related = tuple(Related(message="here as well", span=span) for span in again[:_MOST_RELATED])
     return evolve(first, message=first.message + more, related=related)
-
-
-#: Looking for a name that is alike takes time with every name: beyond these it is not worth it.
-_MOST_COMPARED, _LONGEST = 200, 60
-
-
-def nearest(name: str, known: Iterable[str]) -> str:
-    """Return the known name that looks most like the one written, or ""."""
-    names = list(known)
-    # A German H is an English B.
-    written = {name.lower(), "b" + name[1:].lower() if name[:1] in "Hh" else name.lower()}
-    for other in names:
-        if other.lower() in written:
-            return other
-    near = get_close_matches(name[:_LONGEST], names[:_MOST_COMPARED], 1, _ALIKE)
-    return near[0] if near else ""
-
-
-def listed(words: Iterable[object], last: str = "and") -> str:
-    """Join words as a sentence does: `1, 2 and 3`."""
-    texts = [str(word) for word in words]
-    if len(texts) < 2:
-        return "".join(texts)
-    return f"{', '.join(texts[:-1])} {last} {texts[-1]}"
-
-
-def counted(number: object, word: str) -> str:
-    """Say how many there are of something: `1 bar`, `3 bars`, `1/2 beat`."""
-    return f"{number} {word}" if str(number) in ("1", "1/2") else f"{number} {word}s"

@@ -126,7 +126,7 @@ def beats_hint(found: int, wanted: int, meter: Meter) -> str:
     if found < wanted:
         missing = counted(wanted - found, "beat")
         return f"add {missing}, each after a comma (- where nothing is plucked)"
-    return f"take {counted(found - wanted, 'beat')} out, or join some: commas separate beats"
+    return f"remove {counted(found - wanted, 'beat')}, or join some: commas separate beats"
 
 
 def _meter_of(beats: int, meter: Meter) -> str:

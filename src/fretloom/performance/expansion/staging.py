@@ -5,12 +5,12 @@ Nothing here depends on the fretting fingers.
 
 from __future__ import annotations
 
-from fretloom.notation.model.form import FormEntry
+from fretloom.notation.model.form import But, FormEntry
 from fretloom.notation.model.lesson import Lesson
 from fretloom.notation.model.section import BarLine, Section
 from fretloom.notation.syntax.fields.table import FIELDS
 from fretloom.notation.syntax.writing.words import but as written_but
-from fretloom.performance.events import FormLine, Settings
+from fretloom.performance.events import Difference, FormLine, Settings
 from fretloom.performance.expansion.doubts import note_doubts
 from fretloom.performance.expansion.faults import Faults, counted, nearest
 from fretloom.performance.expansion.form.changes import Playing, plan_playing
@@ -133,11 +133,16 @@ def _form_lines(entries: list[FormEntry], plans: dict[str, Plan | None]) -> tupl
             section=entry.section,
             title=plan.section.title,
             times=entry.times,
-            differences=tuple(written_but(one).removeprefix("but").strip() for one in entry.buts),
+            differences=tuple(map(_difference, entry.buts)),
         )
         for entry in entries
         if (plan := plans.get(entry.section)) is not None
     )
+
+
+def _difference(but: But) -> Difference:
+    words, short = written_but(but), written_but(but, "with its own picking")
+    return Difference(words.removeprefix("but").strip(), short.removeprefix("but").strip())
 
 
 def note_unknown_section(

@@ -6,7 +6,7 @@ from itertools import pairwise
 
 from fretloom.performance.events import Settings, Timeline
 from fretloom.performance.hands.fingering import hand_of_settings, neck_of_settings
-from fretloom.performance.hands.holds import HandWalk, Hold, Moment, freed_and_needed
+from fretloom.performance.hands.holds import BarHold, HandWalk, Moment, freed_and_needed
 from fretloom.trade.guitar.fretboard import Neck
 from fretloom.trade.guitar.voicing import Voicing
 from fretloom.trade.playability.changes import SKILLS, Change, Haste, Skill, change, haste, level_of
@@ -98,7 +98,7 @@ def _held(neck: Neck, hand: Hand, voicing: Voicing, moments: list[Moment]) -> He
 
 def _changes(neck: Neck, skill: Skill, moments: list[Moment]) -> tuple[MadeChange, ...]:
     made: dict[tuple[str, str], tuple[int, MadeChange]] = {}
-    known: dict[tuple[Hold, Hold, float, float], Haste | None] = {}
+    known: dict[tuple[BarHold, BarHold, float, float], Haste | None] = {}
     for before, after in pairwise(moments):
         one, other = before.hold.voicing, after.hold.voicing
         if one == other or not (one.fingers and other.fingers):

@@ -38,7 +38,7 @@ class Stop:
 
 
 @frozen(eq=False)
-class Hold:
+class BarHold:
     """What happens in one bar while one voicing is held.
 
     Args:
@@ -75,7 +75,7 @@ def as_float(time: Fraction) -> float:
 class Moment:
     """A hold as it comes in performance: `beat` is the length of a beat (a quarter) in seconds."""
 
-    hold: Hold
+    hold: BarHold
     played: PlayedBar
     beat: float
 
@@ -92,7 +92,7 @@ class HandWalk:
 
     def __init__(self, timeline: Timeline, neck: Neck, hand: Hand) -> None:
         self.timeline, self.neck, self.hand = timeline, neck, hand
-        self._holds: dict[int, tuple[Hold, ...]] = {}  # By the bar's serial.
+        self._holds: dict[int, tuple[BarHold, ...]] = {}  # By the bar's serial.
 
     def moments(self) -> Iterator[Moment]:
         """Yield the holds of the whole performance in order."""
@@ -100,14 +100,14 @@ class HandWalk:
             for hold in self.holds(played.bar):
                 yield Moment(hold, played, beat)
 
-    def holds(self, bar: TimedBar) -> tuple[Hold, ...]:
+    def holds(self, bar: TimedBar) -> tuple[BarHold, ...]:
         """Return the holds of a bar; an equal result is one object."""
         known = self._holds.get(bar.serial)
         if known is None:
             known = self._holds[bar.serial] = tuple(self._of_bar(bar))
         return known
 
-    def _of_bar(self, bar: TimedBar) -> Iterator[Hold]:
+    def _of_bar(self, bar: TimedBar) -> Iterator[BarHold]:
         if not bar.voicings:
             return
         ends = [*(timed.onset for timed in bar.voicings[1:]), bar.length]
@@ -120,7 +120,7 @@ class HandWalk:
                 release = as_float(bar.release)
             stops = sorted(self._stops(timed.voicing, notes, release), key=_beat)
             start = as_float(timed.onset)
-            yield Hold(timed.voicing, start, as_float(end), tuple(stops), tuple(notes), release)
+            yield BarHold(timed.voicing, start, as_float(end), tuple(stops), tuple(notes), release)
 
     def _stops(
         self, voicing: Voicing, notes: list[TimedNote], release: float | None
@@ -179,7 +179,7 @@ class HandWalk:
 
 
 def freed_and_needed(
-    before: Hold, after: Hold, beat: float, next_beat: float, length: float, keep: bool
+    before: BarHold, after: BarHold, beat: float, next_beat: float, length: float, keep: bool
 ) -> tuple[dict[str, float], dict[str, float]]:
     """Return when fingers may leave one voicing and must be on the next, in seconds.
 
@@ -200,7 +200,7 @@ def freed_and_needed(
     return freed, needed
 
 
-def _kept(hold: Hold, stop: Stop, beat: float) -> float:
+def _kept(hold: BarHold, stop: Stop, beat: float) -> float:
     return min(0.25, 0.5 * (hold.following(stop.beat) - stop.beat) * beat)
 
 

@@ -8,13 +8,20 @@ from itertools import pairwise
 
 from fretloom.performance.events import Timeline
 from fretloom.performance.hands.fingering import hand_of_settings, neck_of_settings
-from fretloom.performance.hands.holds import HandWalk, Hold, Moment, freed_and_needed
+from fretloom.performance.hands.holds import BarHold, HandWalk, Moment, freed_and_needed
 from fretloom.trade.guitar.voicing import Voicing
 from fretloom.trade.playability.changes import SKILLS
 from fretloom.trade.playability.literal import takers
 from fretloom.trade.playability.shape import Fretted, stretches_wide
 from fretloom.trade.playability.solver import Fingering, fingerings
-from fretloom.trade.playability.song import Part, Plan, Step, likely, plan, plan_one_by_one
+from fretloom.trade.playability.song import (
+    PlannedVoicing,
+    SongChange,
+    SongPlan,
+    likely,
+    plan,
+    plan_one_by_one,
+)
 
 #: What an extra note costs that no finger can take, in units of the fingering's cost.
 _UNTAKEN = 20.0
@@ -42,13 +49,15 @@ class Song:
         self.steps = _steps(moments)
         self.parts = self._parts(moments, open_names)
 
-    def _parts(self, moments: list[Moment], open_names: frozenset[str]) -> tuple[Part, ...]:
-        holds: dict[str, list[Hold]] = {}
+    def _parts(
+        self, moments: list[Moment], open_names: frozenset[str]
+    ) -> tuple[PlannedVoicing, ...]:
+        holds: dict[str, list[BarHold]] = {}
         for moment in moments:
             holds.setdefault(moment.hold.voicing.name, []).append(moment.hold)
         return tuple(self._part(name, held, name in open_names) for name, held in holds.items())
 
-    def _part(self, name: str, holds: list[Hold], is_open: bool) -> Part:
+    def _part(self, name: str, holds: list[BarHold], is_open: bool) -> PlannedVoicing:
         voicing = holds[0].voicing
         options: tuple[Fingering, ...] = (Fingering(voicing.fingers, 0.0),)
         if is_open:
@@ -59,13 +68,15 @@ class Song:
             + _STRETCH * stretches_wide(self.neck, self.hand, voicing.frets, option.fingers)
             for option in options
         )
-        return Part(name=name, frets=voicing.frets, options=options, held=len(holds), extra=extra)
+        return PlannedVoicing(
+            name=name, frets=voicing.frets, options=options, held=len(holds), extra=extra
+        )
 
-    def best(self) -> Plan:
+    def best(self) -> SongPlan:
         """Return the plan of least cost."""
         return plan(self.neck, self.parts, self.steps, self.skill)
 
-    def one_by_one(self) -> Plan:
+    def one_by_one(self) -> SongPlan:
         """Return the plan that looks at each voicing alone, to compare with."""
         return plan_one_by_one(self.neck, self.parts, self.steps, self.skill)
 
@@ -84,16 +95,16 @@ def song_fingers(
     }
 
 
-def _steps(moments: list[Moment]) -> tuple[Step, ...]:
+def _steps(moments: list[Moment]) -> tuple[SongChange, ...]:
     """Return the changes with how often each is made and the shortest time there is for it."""
-    made: dict[tuple[str, str], Step] = {}
+    made: dict[tuple[str, str], SongChange] = {}
     for before, after in pairwise(moments):
         names = (before.hold.voicing.name, after.hold.voicing.name)
         if names[0] == names[1]:
             continue
         window = _window(before, after)
         known = made.get(names)
-        made[names] = Step(
+        made[names] = SongChange(
             before=names[0],
             after=names[1],
             times=known.times + 1 if known else 1,
@@ -113,7 +124,7 @@ def _window(before: Moment, after: Moment) -> float:
     return max(max(needed.values(), default=length) - min(freed.values()), 0.5 * before.beat)
 
 
-def _extra_cost(song: Song, voicing: Voicing, option: Fingering, holds: list[Hold]) -> float:
+def _extra_cost(song: Song, voicing: Voicing, option: Fingering, holds: list[BarHold]) -> float:
     """What the notes beside a voicing cost with a fingering, for each time it is held."""
     total = 0.0
     for hold in holds:

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from difflib import SequenceMatcher
 from typing import TypeVar
 
 from fretloom.notation.model.form import Form
@@ -14,6 +13,7 @@ from fretloom.notation.model.pattern import Pattern
 from fretloom.notation.model.section import Section
 from fretloom.notation.model.step import Step
 from fretloom.notation.model.voicing import VoicingEntry
+from fretloom.notation.model.walk import lines
 
 #: From this likeness on (0 to 1) a name that is missing may be a name that was misspelt.
 _ALIKE = 0.5
@@ -165,8 +165,7 @@ def _first_words(lesson: Lesson) -> set[str]:
         if isinstance(block, Unread):
             texts += block.text.splitlines()
         elif isinstance(block, Heading | PickingBlock | VoicingBlock | PatternBlock):
-            lines = block.settings if isinstance(block, Heading) else block.lines
-            texts += [line.text for line in lines if isinstance(line, Unread)]
+            texts += [line.text for line, _ in lines(block) if isinstance(line, Unread)]
     return {word.rstrip(":") for text in texts for word in text.split()[:2]}
 
 
@@ -184,6 +183,8 @@ def _misnamed(block: VoicingBlock, lesson: Lesson) -> set[str]:
 
 def may_be_one_of(name: str, broken: Iterable[str]) -> bool:
     """Whether a name may be what a line that could not be read was to define."""
+    from difflib import SequenceMatcher
+
     return any(
         name == other or SequenceMatcher(None, name, other).ratio() >= _ALIKE for other in broken
     )

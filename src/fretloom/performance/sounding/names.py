@@ -30,16 +30,17 @@ class Sound:
     Args:
         symbol: the name given, if it is a chord symbol, else the best one found; None if there is none.
         fit: the verdict on the name given; None for a plain name.
-        others: further names that are right, best first; rootless ones say so.
-        sounding: the name that other players need: the given (or best) one raised by the capo.
+        others: further names that are right, best first.
+        sounding: the name that other players need: the given (or best) one raised by the capo; None
+            if there is none.
     """
 
     voicing: Voicing
     strings: tuple[HeardString, ...]
     symbol: ChordSymbol | None
     fit: Fit | None
-    others: tuple[str, ...]
-    sounding: str
+    others: tuple[ChordName, ...]
+    sounding: ChordSymbol | None
 
 
 @frozen
@@ -71,17 +72,13 @@ def _sound(voicing: Voicing, settings: Settings, strings: tuple[HeardString, ...
     names = names_of(notes, settings.plays)
     symbol = given or (names[0].symbol if names else None)
     near = [name for name in names if _is_near(name, names[0]) and name.symbol != symbol]
-    others = tuple(
-        name.symbol.written(settings.names) + (" without its root" if name.rootless else "")
-        for name in near[:_MOST_NAMES]
-    )
     return Sound(
         voicing=voicing,
         strings=strings,
         symbol=symbol,
         fit=fit(given, notes) if given else None,
-        others=others,
-        sounding=_sounding_name(symbol, strings, settings) if symbol else "",
+        others=tuple(near[:_MOST_NAMES]),
+        sounding=_sounding_name(symbol, strings, settings) if symbol else None,
     )
 
 
@@ -91,14 +88,13 @@ def _is_near(name: ChordName, best: ChordName) -> bool:
 
 def _sounding_name(
     symbol: ChordSymbol, strings: tuple[HeardString, ...], settings: Settings
-) -> str:
+) -> ChordSymbol | None:
     """Return the name of what is heard; with a partial capo, that of the notes themselves."""
     raised = {one.sounds - one.hand for one in strings}
     if len(raised) == 1:
-        moved = transposed(symbol, raised.pop(), settings.sounds, settings.names)
-        return moved.written(settings.names)
+        return transposed(symbol, raised.pop(), settings.sounds, settings.names)
     names = names_of([one.sounds for one in strings], settings.sounds)
-    return names[0].symbol.written(settings.names) if names else ""
+    return names[0].symbol if names else None
 
 
 def key_of(timeline: Timeline) -> KeyGuess | None:

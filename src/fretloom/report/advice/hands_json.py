@@ -6,6 +6,7 @@ import json
 from math import isfinite
 
 from fretloom.performance.hands.hardest import Hands, HeldVoicing, MadeChange
+from fretloom.trade.guitar.voicing import fingers_text
 from fretloom.trade.playability.changes import Haste
 
 
@@ -67,7 +68,7 @@ def _voicing(held: HeldVoicing) -> dict[str, object]:
             "mm": round(held.effort.distance, 2),
             "limit_mm": round(held.effort.limit, 2),
         },
-        "second_best": "".join(finger or "." for finger in held.other),
+        "second_best": fingers_text(held.other),
         "remarks": [
             {
                 "rule": verdict.rule,

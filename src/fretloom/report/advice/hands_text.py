@@ -3,19 +3,19 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from textwrap import fill
 
 from fretloom.performance.events import Settings
 from fretloom.performance.hands.hardest import Hands, HeldVoicing, MadeChange
-from fretloom.report.findings.text import visible
-from fretloom.trade.playability.changes import Move
-from fretloom.trade.wording import finger_word, hand_words, say
+from fretloom.text import counted, times, told_apart, visible
+from fretloom.trade.guitar.voicing import fingers_text
+from fretloom.trade.wording import CAUTION, capo_words, change_words, finger_word, hand_words, say
 
 _TOLD = frozenset(
     {"reach", "stretch", "barre-arch", "barre-large", "finger-reversed", "thumb-string"}
 )
-_CARE = (
-    "Figures are estimates for a hand of this size, not a verdict on a person. Warm up, rest before\n"
-    "the hand tires, stop if it hurts; a teacher or clinician decides."
+_CARE = fill(
+    f"Figures are estimates for a hand of this size, not a verdict on a person. {CAUTION}", 96
 )
 
 
@@ -36,53 +36,23 @@ def as_text(found: Hands) -> str:
 def _head(found: Hands) -> Iterator[str]:
     settings = found.settings
     yield visible(settings.title) or "Lesson without a title"
-    capo = f", capo {found.neck.capo.fret}" if found.neck.capo.fret else ""
-    if found.neck.capo.strings:
-        capo += f" on strings {' '.join(map(str, found.neck.capo.strings))}"
+    capo = f", {capo_words(found.neck.capo)}" if found.neck.capo.fret else ""
     yield f"  scale {found.neck.scale:g} mm{capo}, {hand_words(settings.hand)}, {found.skill.name}"
 
 
 def _change(made: MadeChange) -> Iterator[str]:
     names = f"{visible(made.before)} to {visible(made.after)}"
-    yield f"  {made.level}  {names}  ({_times(made.times)})"
-    yield f"       {_moves(made)}"
+    yield f"  {made.level}  {names}  ({times(made.times)})"
+    yield f"       {change_words(made.change)}"
     time = f"takes about {made.change.time:.2f} s"
     if made.pressed is not None:
         who = finger_word(made.pressed.finger) if made.pressed.finger else "the hand"
-        time += f"; tightest: {who}, {made.pressed.needed:.2f} s of {max(0.0, made.pressed.available):.2f} s"
+        there = max(0.0, made.pressed.available)
+        needed, given = told_apart(made.pressed.needed, there, 2)
+        time += f"; tightest: {who}, {needed} s of {given} s"
         if made.pressed.ratio > 1:
             time += ", so the note before is cut short"
     yield f"       {time}"
-
-
-def _moves(made: MadeChange) -> str:
-    words = {
-        "anchor": "stays",
-        "guide": "slides along its string",
-        "extend": "lies down to a barre",
-        "move": "moves",
-        "place": "is put down",
-        "lift": "lifts",
-    }
-    said = []
-    for kind, word in words.items():
-        fingers = [move.finger for move in made.change.moves if move.kind == kind]
-        if fingers:
-            many = len(fingers) > 1
-            plural = {"stays": "stay", "moves": "move", "lifts": "lift"}
-            verb = plural.get(word, word.replace("slides", "slide").replace("lies", "lie"))
-            verb = verb.replace("is put", "are put").replace("its string", "their strings")
-            said.append(f"{_fingers(fingers)} {verb if many else word}")
-    block = made.change.groups == 1 and _moving(made.change.moves) > 1
-    return ", ".join(said) + (" (all as one block)" if block else "")
-
-
-def _moving(moves: tuple[Move, ...]) -> int:
-    return sum(move.moves for move in moves)
-
-
-def _fingers(fingers: list[str]) -> str:
-    return " and ".join([", ".join(fingers[:-1]), fingers[-1]]) if len(fingers) > 1 else fingers[0]
 
 
 def _voicing(held: HeldVoicing, settings: Settings) -> Iterator[str]:
@@ -92,19 +62,14 @@ def _voicing(held: HeldVoicing, settings: Settings) -> Iterator[str]:
     name = visible(voicing.name)
     yield f"  {found.level}  {name}  {voicing.frets_text}{fingers}{given}  ({_bars(held.times)})"
     for finger, width in found.barres:
-        yield f"       {finger_word(finger)} bars {width} strings"
+        yield f"       {finger_word(finger)} bars {counted(width, 'string')}"
     whose = hand_words(settings.hand)
     for verdict in held.verdicts:
         if verdict.rule in _TOLD:
             yield f"       {say(verdict, whose)}"
     if held.other and found.level > 2:
-        other = "".join(finger or "." for finger in held.other)
-        yield f"       another way: fingers {other}"
-
-
-def _times(count: int) -> str:
-    return {1: "once", 2: "twice"}.get(count, f"{count} times")
+        yield f"       another way: fingers {fingers_text(held.other)}"
 
 
 def _bars(count: int) -> str:
-    return "not played" if not count else "1 bar" if count == 1 else f"{count} bars"
+    return counted(count, "bar") if count else "not played"

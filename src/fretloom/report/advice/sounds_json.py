@@ -14,6 +14,7 @@ from fretloom.trade.guitar.tunings import retuning_steps
 from fretloom.trade.harmony.degrees import Degree
 from fretloom.trade.harmony.fit import degree_in, note_in
 from fretloom.trade.harmony.key_guess import KeyGuess
+from fretloom.trade.wording import name_words
 
 
 def as_json(found: Sounds, places: Sequence[CapoPlace]) -> str:
@@ -32,15 +33,15 @@ def as_data(found: Sounds, places: Sequence[CapoPlace]) -> dict[str, Any]:
         "capo": {"fret": settings.capo.fret, "strings": list(settings.capo.strings)},
         "tuning": {
             "name": settings.tuning.name,
-            "strings": str(settings.tuning).split(),
+            "strings": list(settings.tuning.written),
             "retuning": list(retuning_steps(settings.tuning)),
         },
         "capo_choices": [
             {
-                "capo": choice.fret,
+                "capo": choice.capo,
                 "plays": str(choice.plays),
                 "chords": [one.canonical for one in choice.chords],
-                "without_open_shape": [one.canonical for one in choice.barres],
+                "without_open_shape": [one.canonical for one in choice.without_open],
             }
             for choice in places
         ],
@@ -71,8 +72,8 @@ def _sound_data(sound: Sound, settings: Settings) -> dict[str, Any]:
         else [],
         "wrong_bass": bool(verdict and verdict.wrong_bass),
         "rootless": bool(verdict and verdict.rootless),
-        "other_names": list(sound.others),
-        "sounding_name": sound.sounding,
+        "other_names": [name_words(one, settings.names) for one in sound.others],
+        "sounding_name": sound.sounding.written(settings.names) if sound.sounding else "",
     }
 
 

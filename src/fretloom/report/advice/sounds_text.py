@@ -7,12 +7,14 @@ from collections.abc import Iterator, Sequence
 from fretloom.arranging.capo_places import CapoPlace
 from fretloom.performance.events import Settings
 from fretloom.performance.sounding.names import Sound, Sounds, heard_name, note_of
-from fretloom.report.findings.text import visible
+from fretloom.text import agreeing, columns, listed, table, visible
+from fretloom.trade.guitar.tuning import Capo
 from fretloom.trade.guitar.tunings import retuning_steps
 from fretloom.trade.harmony.fit import Fit, degree_in, note_in
 from fretloom.trade.harmony.key_guess import KeyGuess
 from fretloom.trade.harmony.key_names import write_key
 from fretloom.trade.harmony.note_names import write_note
+from fretloom.trade.wording import capo_words, name_words
 
 
 def as_text(found: Sounds, places: Sequence[CapoPlace]) -> str:
@@ -43,7 +45,7 @@ def _keys(found: Sounds) -> Iterator[str]:
         yield f"plays in {write_key(plays, settings.names)}"
     elif guess is not None:
         yield f"key not stated; by its chords {_guess(guess, settings)}"
-    yield _capo(settings)
+    yield capo_words(settings.capo)
     if sounds is not None:
         yield f"sounds in {write_key(sounds, settings.names)}"
 
@@ -51,9 +53,11 @@ def _keys(found: Sounds) -> Iterator[str]:
 def _choices(places: Sequence[CapoPlace], naming: str) -> Iterator[str]:
     """Say for each place of the capo which shapes are played and which chords have no open one."""
     for choice in places:
-        place = f"capo {choice.fret}" if choice.fret else "no capo"
-        barres = ", ".join(one.written(naming) for one in choice.barres)
-        count = f"{len(choice.barres)} without an open shape: {barres}" if barres else "all open"
+        place = capo_words(Capo(choice.capo))
+        barres = ", ".join(one.written(naming) for one in choice.without_open)
+        count = (
+            f"{len(choice.without_open)} without an open shape: {barres}" if barres else "all open"
+        )
         yield f"  {place:8} plays in {write_key(choice.plays, naming)}: {count}"
 
 
@@ -62,14 +66,6 @@ def _guess(guess: KeyGuess, settings: Settings) -> str:
     if guess.certainty == "open":
         return f"{key} or {write_key(guess.other, settings.names)}"
     return f"{key} ({guess.certainty})"
-
-
-def _capo(settings: Settings) -> str:
-    capo = settings.capo
-    if not capo.fret:
-        return "no capo"
-    covered = f" on strings {' '.join(map(str, capo.strings))}" if capo.strings else ""
-    return f"capo {capo.fret}{covered}"
 
 
 def _table(sound: Sound, settings: Settings) -> Iterator[str]:
@@ -84,14 +80,15 @@ def _table(sound: Sound, settings: Settings) -> Iterator[str]:
         degrees = [str(degree_in(sound.symbol, one.hand % 12)) for one in sound.strings]
         rows.append(("degree", degrees))
     rows.append(("sounds", [heard_name(sound, one, settings) for one in sound.strings]))
-    width = max((len(cell) for _, cells in rows for cell in cells), default=1)
-    for title, cells in rows:
-        yield f"  {title:8}" + " ".join(f"{cell:<{width}}" for cell in cells).rstrip()
+    widest = max((columns(cell) for _, cells in rows for cell in cells), default=1)
+    lines = table([cells for _, cells in rows], gap=1, least=widest)
+    for (title, _), line in zip(rows, lines, strict=True):
+        yield f"  {title:8}{line}"
     yield f"  {'name':8}{_verdict(sound, settings)}"
     if sound.others:
-        yield f"  {'also':8}{', '.join(sound.others)}"
-    if sound.sounding and any(one.sounds != one.hand for one in sound.strings):
-        yield f"  {'heard as':8} {sound.sounding}"
+        yield f"  {'also':8}{', '.join(name_words(one, settings.names) for one in sound.others)}"
+    if sound.sounding is not None and any(one.sounds != one.hand for one in sound.strings):
+        yield f"  {'heard as':8} {sound.sounding.written(settings.names)}"
 
 
 def _verdict(sound: Sound, settings: Settings) -> str:
@@ -116,9 +113,10 @@ def _faults(verdict: Fit, settings: Settings) -> Iterator[str]:
     foreign = dict.fromkeys(midi % 12 for midi in verdict.foreign)
     if foreign:
         notes = [write_note(note_in(verdict.symbol, one), naming) for one in foreign]
-        yield f"{', '.join(notes)} is not in it"
+        yield f"{listed(notes)} {agreeing(len(notes), 'is', 'are')} not in it"
     if verdict.missing:
-        yield f"{', '.join(write_note(one, naming) for one in verdict.missing)} is missing"
+        notes = [write_note(one, naming) for one in verdict.missing]
+        yield f"{listed(notes)} {agreeing(len(notes), 'is', 'are')} missing"
     if verdict.wrong_bass and verdict.symbol.bass is not None:
         yield f"{write_note(verdict.symbol.bass, naming)} is not lowest"
     if verdict.unaltered:

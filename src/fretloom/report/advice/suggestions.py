@@ -7,7 +7,11 @@ from collections.abc import Sequence
 
 from fretloom.arranging.find_capos import CapoChoice
 from fretloom.arranging.find_voicings import FoundVoicing
-from fretloom.report.findings.text import visible
+from fretloom.arranging.remarks import NutBarred
+from fretloom.report.advice.remarks import remark_text
+from fretloom.text import counted, table, visible
+from fretloom.trade.guitar.tuning import Capo
+from fretloom.trade.wording import capo_words
 
 
 def voicings_text(name: str, found: Sequence[FoundVoicing]) -> str:
@@ -17,7 +21,7 @@ def voicings_text(name: str, found: Sequence[FoundVoicing]) -> str:
     lines = [f"{visible(name)}, easiest first (1 easy to 5 hard)"]
     rows = [
         (
-            one.voicing.name,
+            visible(one.voicing.name),
             one.voicing.frets_text,
             f"fingers {one.voicing.fingers_text}" if any(one.voicing.frets) else "",
             f"bass {' '.join(map(str, one.voicing.bass))}",
@@ -25,16 +29,15 @@ def voicings_text(name: str, found: Sequence[FoundVoicing]) -> str:
         )
         for one in found
     ]
-    widths = [max(len(row[column]) for row in rows) for column in range(4)]
-    for row in rows:
-        cells = [cell.ljust(width) for cell, width in zip(row, widths, strict=False)]
-        lines.append(f"  {'  '.join(cells)}  {row[4]}")
+    lines += [f"  {line}" for line in table(rows)]
     return "\n".join(lines) + "\n"
 
 
 def _remarks(found: FoundVoicing) -> str:
     words = [
-        f"barre over {width} strings" for finger, width in found.effort.barres if finger == "1"
+        f"barre over {counted(width, 'string')}"
+        for finger, width in found.effort.barres
+        if finger == "1"
     ]
     if found.fit.inverted:
         words.append("another note than the root is lowest")
@@ -66,19 +69,18 @@ def capos_text(choices: Sequence[CapoChoice]) -> str:
     lines = [f"Sounding in {choices[0].sounds}, easiest first" if choices else "no capo fits"]
     for one in choices:
         now = "  (as the lesson is)" if one.now else ""
-        capo = f"capo {one.capo}" if one.capo else "no capo"
-        lines.append(f"\n{capo}: shapes of {one.plays}, difficulty {one.points:.1f} a bar{now}")
+        lines.append(
+            f"\n{capo_words(Capo(one.capo))}: shapes of {one.plays}, difficulty {one.points:.1f} a bar{now}"
+        )
         before, after, level = one.hardest
         barres = ", ".join(map(visible, one.barres)) or "none"
         lines.append(f"  barres: {len(one.barres)} ({barres})" if one.barres else "  barres: none")
         if level:
             lines.append(f"  hardest change: {visible(before)} to {visible(after)} ({level} of 5)")
-        width = max((len(voicing.name) for voicing in one.voicings), default=0)
-        for voicing in one.voicings:
-            lines.append(
-                f"    {visible(voicing.name):{width}}  {voicing.frets_text}  {voicing.fingers_text}".rstrip()
-            )
-        lines += [f"  note: {visible(remark)}" for remark in one.remarks if "barre at" in remark]
+        rows = [(visible(v.name), v.frets_text, v.fingers_text) for v in one.voicings]
+        lines += [f"    {line}" for line in table(rows)]
+        barred = [remark for remark in one.remarks if isinstance(remark, NutBarred)]
+        lines += [f"  note: {visible(remark_text(remark))}" for remark in barred]
     return "\n".join(lines) + "\n"
 
 
@@ -101,7 +103,7 @@ def capos_json(choices: Sequence[CapoChoice]) -> str:
                 {"name": v.name, "frets": v.frets_text, "fingers": v.fingers_text}
                 for v in one.voicings
             ],
-            "remarks": list(one.remarks),
+            "remarks": [remark_text(remark) for remark in one.remarks],
         }
         for one in choices
     ]

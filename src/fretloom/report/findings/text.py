@@ -1,21 +1,20 @@
 """Findings as text for a terminal: place, message, the line with a caret, and the way out.
 
-Text from a lesson is shown, never obeyed: control characters become visible signs, tabs become
-spaces, wide characters take two columns, and of very long lines only the part at fault is shown.
+Text from a lesson is shown, never obeyed, carets stand under it whatever it is made of, and of very
+long lines only the part at fault is shown.
 """
 
 from __future__ import annotations
 
-import unicodedata
 from collections.abc import Iterable
 
 from fretloom.diagnostics import Diagnostic
 from fretloom.rule_facts import Severity
 from fretloom.source import Span
+from fretloom.text import columns, counted, visible, visible_signs
 
 _COLOURS = {Severity.ERROR: "31;1", Severity.WARNING: "33;1", Severity.INFO: "36;1"}
 _MARGIN = "    "
-_TAB = "    "
 _WINDOW = 100
 _LEAD = 40
 
@@ -44,18 +43,12 @@ def render(found: Diagnostic, colour: bool = False) -> str:
 def summary(severities: Iterable[Severity], files: int) -> str:
     """Return the closing line: how much was found in how many files."""
     found = list(severities)
-    counted = [
-        _count(sum(one is severity for one in found), name)
-        for severity, name in ((Severity.ERROR, "error"), (Severity.WARNING, "warning"))
-    ]
-    remarks = sum(one is Severity.INFO for one in found)
-    where = _count(files, "file")
-    if not any(one is not Severity.INFO for one in found):
-        counted = ["no errors"]
-    if remarks:
-        counted.append(_count(remarks, "remark"))
-    counted = [words for words in counted if not words.startswith("0 ")]
-    return f"{', '.join(counted)} in {where}"
+    names = {Severity.ERROR: "error", Severity.WARNING: "warning", Severity.INFO: "remark"}
+    amounts = {name: found.count(severity) for severity, name in names.items()}
+    said = [counted(amount, name) for name, amount in amounts.items() if amount]
+    if not amounts["error"] and not amounts["warning"]:
+        said.insert(0, "no errors")
+    return f"{', '.join(said)} in {counted(files, 'file')}"
 
 
 def excerpt(span: Span) -> tuple[str, str]:
@@ -67,43 +60,11 @@ def excerpt(span: Span) -> tuple[str, str]:
     begin = max(0, first - _LEAD) if len(text) > _WINDOW else 0
     end = min(len(text), begin + _WINDOW)
     before, after = "…" if begin else "", "…" if end < len(text) else ""
-    shown = before + visible(text[begin:end]) + after
-    lead = len(before) + width(visible(text[begin:first]))
-    marked = text[first : min(last, end)]
-    return shown.rstrip(), " " * lead + "^" * max(1, width(visible(marked)))
-
-
-def visible(text: str) -> str:
-    """Return text that a terminal shows and does not obey."""
-    if text.isascii() and text.isprintable():
-        return text
-    return "".join(map(_visible, text))
-
-
-def _visible(character: str) -> str:
-    if character == "\t":
-        return _TAB
-    if character < " ":
-        return chr(0x2400 + ord(character))
-    category = unicodedata.category(character)
-    return "�" if category in ("Cc", "Cf", "Cs", "Co", "Zl", "Zp") else character
-
-
-def width(text: str) -> int:
-    """Return how many columns a terminal needs for a text that `visible` returned."""
-    if text.isascii():
-        return len(text)
-    return sum(_columns(character) for character in text)
-
-
-def _columns(character: str) -> int:
-    if unicodedata.combining(character):
-        return 0
-    return 2 if unicodedata.east_asian_width(character) in ("W", "F") else 1
-
-
-def _count(number: int, word: str) -> str:
-    return f"{number} {word}{'' if number == 1 else 's'}"
+    signs = visible_signs(text[begin:end])
+    shown = before + "".join(signs) + after
+    lead = len(before) + columns("".join(signs[: first - begin]))
+    marked = columns("".join(signs[first - begin : last - begin]))
+    return shown.rstrip(), " " * lead + "^" * max(1, marked)
 
 
 def _paint(text: str, code: str, colour: bool) -> str:

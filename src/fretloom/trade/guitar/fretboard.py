@@ -17,8 +17,6 @@ from attrs.validators import ge, gt
 from fretloom.trade.guitar.tuning import Capo
 from fretloom.values import frozen
 
-#: A fret takes this part of the length that is left, as the trade writes it.
-RULE = 1 / (1 - 2 ** (-1 / 12))
 _REACHABLE = 48
 
 

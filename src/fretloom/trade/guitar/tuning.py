@@ -40,11 +40,14 @@ class Tuning:
         """Return what string `string` (1 is the highest) sounds open, without capo."""
         return self.pitches[len(self.pitches) - string]
 
+    @property
+    def written(self) -> tuple[str, ...]:
+        """The strings as a lesson writes them, from the highest number: `E2`, or `E2+E3` for a course."""
+        pairs = zip(self.pitches, self.doubles or (None,) * self.strings, strict=True)
+        return tuple(str(low) if high is None else f"{low}+{high}" for low, high in pairs)
+
     def __str__(self) -> str:
-        if not self.doubles:
-            return " ".join(map(str, self.pitches))
-        pairs = zip(self.pitches, self.doubles, strict=True)
-        return " ".join(str(low) if high is None else f"{low}+{high}" for low, high in pairs)
+        return " ".join(self.written)
 
 
 @frozen

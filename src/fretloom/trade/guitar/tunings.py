@@ -10,6 +10,7 @@ import re
 from functools import lru_cache
 
 from fretloom.errors import SymbolError
+from fretloom.text import CLOSELY_ALIKE, counted, nearest
 from fretloom.trade.guitar.tuning import LEAST_STRINGS, MOST_STRINGS, Tuning
 from fretloom.trade.music.pitch import Pitch, parse_pitch
 
@@ -101,7 +102,7 @@ def _courses(text: str, name: str = "") -> Tuning:
         match = _COURSE.fullmatch(word[0])
         if match is None:
             hint = "write a pair of strings like E2+E3"
-            raise SymbolError(f"{word[0][:24]!r} is no string", word.start(), hint)
+            raise SymbolError(f"{word[0][:24]!r} is not a string", word.start(), hint)
         lows.append(_open_string(match[1], word.start()))
         doubles.append(_open_string(match[2], word.start() + match.start(2)) if match[2] else None)
     if not LEAST_STRINGS <= len(lows) <= MOST_STRINGS:
@@ -115,7 +116,7 @@ def _open_string(text: str, position: int) -> Pitch:
         pitch = parse_pitch(text)
     except SymbolError as error:
         hint = "name every string with its octave, as E2 A2 D3 G3 B3 E4"
-        raise SymbolError(f"{text[:24]!r} is no note with an octave", position, hint) from error
+        raise SymbolError(f"{text[:24]!r} is not a note with an octave", position, hint) from error
     if not 0 <= pitch.midi <= 127:
         hint = "the sixth string of a guitar is E2, the first E4"
         raise SymbolError(f"no string can sound {pitch}", position, hint)
@@ -123,17 +124,15 @@ def _open_string(text: str, position: int) -> Pitch:
 
 
 def _unknown(text: str) -> SymbolError:
-    from difflib import get_close_matches
-
-    near = get_close_matches(_plain(text[:40]), _BY_NAME, n=1)
+    near = nearest(_plain(text[:40]), _BY_NAME, CLOSELY_ALIKE)
     known = "standard, drop D, DADGAD, open G"
     hint = (
-        f"did you mean {_BY_NAME[near[0]]}? Else write"
+        f"did you mean {_BY_NAME[near]}? Else write"
         if near
         else f"write a name such as {known}, or"
     )
     hint += " the notes from the highest string number to string 1, as E2 A2 D3 G3 B3 E4"
-    return SymbolError(f"{text[:40]!r} is no tuning known here", 0, hint)
+    return SymbolError(f"{text[:40]!r} is not a tuning known here", 0, hint)
 
 
 def usual_tuning(tuning: Tuning) -> Tuning | None:
@@ -168,7 +167,7 @@ def retuning_steps(tuning: Tuning) -> tuple[str, ...]:
     for index, distance in enumerate(_distances(usual, tuning)):
         if distance:
             way = "up" if distance > 0 else "down"
-            half_steps = f"{abs(distance)} half step" + ("s" if abs(distance) > 1 else "")
+            half_steps = counted(abs(distance), "half step")
             now = tuning.pitches[index]
             steps.append(f"string {tuning.strings - index} {way} {half_steps}, to {now}")
     return tuple(steps)

@@ -31,7 +31,7 @@ def read_key(text: str, naming: str = "english") -> Key:
     word = word.removeprefix("-").lower() if len(word) > 1 else word
     mode = _MODE_WORDS.get(word)
     if mode is None or (small and mode not in ("major", "minor")) or (small and word == "dur"):
-        raise SymbolError(f"{text[:40]!r} is no key", after, _EXAMPLES[naming])
+        raise SymbolError(f"{text[:40]!r} is not a key", after, _EXAMPLES[naming])
     return Key(tonic, "minor" if small else mode)
 
 
@@ -43,4 +43,4 @@ _EXAMPLES = {
 
 def write_key(key: Key, naming: str = "english") -> str:
     """Return a key's name so that `read_key` reads it back: `Fism` for F# minor in German."""
-    return write_note(key.tonic, naming) + str(key).removeprefix(str(key.tonic))
+    return write_note(key.tonic, naming) + key.mode_text

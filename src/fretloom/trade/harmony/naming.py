@@ -12,7 +12,7 @@ from functools import cache, lru_cache
 
 from fretloom.trade.harmony.degrees import Degree
 from fretloom.trade.harmony.quality import Quality
-from fretloom.trade.harmony.suffix import read_suffix
+from fretloom.trade.harmony.suffix.read import read_suffix
 from fretloom.trade.harmony.symbol import ChordSymbol
 from fretloom.trade.music.key import Key
 from fretloom.trade.music.pitch import STEPS, NoteName, awkward, fifths_of, spell
@@ -68,7 +68,7 @@ class ChordName:
 
 
 @frozen
-class _Kind:
+class _ChordKind:
     """A kind of chord with its tones as bits: bit n is the tone n semitones above the root."""
 
     suffix: str
@@ -98,12 +98,6 @@ def names_of(sounding: Iterable[int], key: Key | None = None) -> tuple[ChordName
     return tuple(sorted(found, key=lambda name: (name.cost, name.symbol.canonical)))
 
 
-def best_name(sounding: Iterable[int], key: Key | None = None) -> str:
-    """Return the first of `names_of` as text, empty if there is none."""
-    names = names_of(sounding, key)
-    return str(names[0]) if names else ""
-
-
 def _on_root(root: int, heard: int, bass: int, middle: int) -> Iterator[ChordName]:
     above = _rotated(heard, root)
     lowest = (bass - root) % 12
@@ -116,7 +110,7 @@ def _on_root(root: int, heard: int, bass: int, middle: int) -> Iterator[ChordNam
                 yield _name(kind, root, upper, lowest, middle)
 
 
-def _name(kind: _Kind, root: int, above: int, lowest: int, middle: int) -> ChordName:
+def _name(kind: _ChordKind, root: int, above: int, lowest: int, middle: int) -> ChordName:
     note = spell_root(root, kind.quality, middle)
     left_out = tuple(one for one in kind.quality.degrees if not above >> one.semitones & 1)
     rootless = not above & 1
@@ -126,7 +120,7 @@ def _name(kind: _Kind, root: int, above: int, lowest: int, middle: int) -> Chord
     return ChordName(symbol, left_out, kind.cost + _cost(kind, left_out, lowest, rootless))
 
 
-def _cost(kind: _Kind, left_out: tuple[Degree, ...], lowest: int, rootless: bool) -> float:
+def _cost(kind: _ChordKind, left_out: tuple[Degree, ...], lowest: int, rootless: bool) -> float:
     cost = _NO_ROOT if rootless else _bass_cost(kind, lowest)
     for degree in left_out:
         if degree.number == 5:
@@ -136,7 +130,7 @@ def _cost(kind: _Kind, left_out: tuple[Degree, ...], lowest: int, rootless: bool
     return cost
 
 
-def _bass_cost(kind: _Kind, lowest: int) -> float:
+def _bass_cost(kind: _ChordKind, lowest: int) -> float:
     if lowest == 0:
         return 0.0
     if not kind.all >> lowest & 1:
@@ -177,14 +171,14 @@ _BASSES = (
 
 
 @cache
-def _kinds() -> tuple[_Kind, ...]:
+def _kinds() -> tuple[_ChordKind, ...]:
     kinds = []
     for line, suffixes in enumerate(_USUAL):
         for suffix in suffixes:
             quality, _ = read_suffix(suffix, 0)
             everything = _bits(one.semitones for one in quality.degrees)
             essential = _bits(one.semitones for one in quality.essential)
-            kinds.append(_Kind(suffix, quality, line * _LINE, everything, essential))
+            kinds.append(_ChordKind(suffix, quality, line * _LINE, everything, essential))
     return tuple(kinds)
 
 

@@ -10,7 +10,7 @@ from fretloom.errors import SymbolError
 from fretloom.trade.harmony.degrees import Degree
 from fretloom.trade.harmony.note_names import NAMINGS, read_note, write_note
 from fretloom.trade.harmony.quality import Quality
-from fretloom.trade.harmony.suffix import read_suffix
+from fretloom.trade.harmony.suffix.read import read_suffix
 from fretloom.trade.music.pitch import NoteName
 from fretloom.values import frozen
 

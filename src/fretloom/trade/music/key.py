@@ -53,10 +53,13 @@ class Key:
         sharps = self.fifths >= 3
         return min(spelled, key=lambda key: (abs(key.fifths), (key.fifths > 0) != sharps))
 
+    @property
+    def mode_text(self) -> str:
+        """What is written after the tonic: nothing for major, `m`, ` dorian`."""
+        return {"major": "", "minor": "m"}.get(self.mode, f" {self.mode}")
+
     def __str__(self) -> str:
-        if self.mode == "major":
-            return str(self.tonic)
-        return f"{self.tonic}m" if self.mode == "minor" else f"{self.tonic} {self.mode}"
+        return f"{self.tonic}{self.mode_text}"
 
 
 def parse_key(text: str) -> Key:
@@ -68,9 +71,9 @@ def parse_key(text: str) -> Key:
     match = _KEY.fullmatch(text.strip())
     hint = "write it like E, F#m, Bb major or D dorian"
     if match is None:
-        raise SymbolError(f"{text!r} is no key", 0, hint)
+        raise SymbolError(f"{text!r} is not a key", 0, hint)
     step, sign, short, word = match.groups()
     mode = word or {None: "major", "maj": "major"}.get(short, "minor")
     if mode not in MODES or (short and word):
-        raise SymbolError(f"{text!r} is no key", match.start(4), hint)
+        raise SymbolError(f"{text!r} is not a key", match.start(4), hint)
     return Key(NoteName(step, ACCIDENTAL_SIGNS[sign] if sign else 0), mode)

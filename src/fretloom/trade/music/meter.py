@@ -38,9 +38,14 @@ class Count:
     number: int
     part: Fraction = Fraction(0)
 
-    def __str__(self) -> str:
+    @property
+    def word(self) -> str:
+        """What follows the number: "" on it, `&`, `trip`, or a share that has no word as `+1/6`."""
         name = _PART_NAMES.get(self.part)
-        return f"{self.number}{name if name is not None else f'+{self.part}'}"
+        return name if name is not None else f"+{self.part}"
+
+    def __str__(self) -> str:
+        return f"{self.number}{self.word}"
 
 
 def parse_count(text: str) -> Count:
@@ -52,7 +57,7 @@ def parse_count(text: str) -> Count:
     match = _COUNT.fullmatch(text)
     if match is None or (match[3] and (not int(match[4]) or int(match[3]) >= int(match[4]))):
         raise SymbolError(
-            f"{text!r} is no count", 0, "count as you would aloud: 3, 2&, 1e, 1a, 2trip or 2let"
+            f"{text!r} is not a count", 0, "count as you would aloud: 3, 2&, 1e, 1a, 2trip or 2let"
         )
     part = Fraction(int(match[3]), int(match[4])) if match[3] else _PARTS[match[2] or ""]
     return Count(int(match[1]), part)
@@ -168,7 +173,7 @@ def parse_meter(text: str, pulses: int | None = None) -> Meter:
     """
     match = _METER.fullmatch(text)
     if match is None:
-        raise SymbolError(f"{text!r} is no meter", 0, "write it like 4/4, 6/8 or 2+2+3/8")
+        raise SymbolError(f"{text!r} is not a meter", 0, "write it like 4/4, 6/8 or 2+2+3/8")
     groups = tuple(int(group) for group in match[1].split("+"))
     unit = int(match[2])
     if unit not in (1, 2, 4, 8, 16, 32):

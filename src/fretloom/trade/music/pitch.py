@@ -77,7 +77,9 @@ def parse_pitch(text: str) -> Pitch:
     """
     match = _NOTE.fullmatch(text)
     if match is None:
-        raise SymbolError(f"{text!r} is no note with an octave", 0, "write it like E2, F#3 or Bb3")
+        raise SymbolError(
+            f"{text!r} is not a note with an octave", 0, "write it like E2, F#3 or Bb3"
+        )
     step, sign, octave = match.groups()
     return Pitch(step, ACCIDENTAL_SIGNS[sign] if sign else 0, int(octave))
 

@@ -54,7 +54,7 @@ KINDS = ("anchor", "guide", "extend", "move", "place", "lift")
 
 
 @frozen
-class Move:
+class FingerMove:
     """What one finger does in a change.
 
     `kind` is one of `KINDS`: it stays, slides along its strings, lies down to more strings, is
@@ -87,7 +87,7 @@ class Change:
         travel: how far the hand shifts along the neck, mm.
     """
 
-    moves: tuple[Move, ...]
+    moves: tuple[FingerMove, ...]
     groups: int
     time: float
     barre: bool
@@ -189,39 +189,39 @@ def change(neck: Neck, before: Fretted, after: Fretted, skill: Skill = INTERMEDI
 
 def _move(
     neck: Neck, old: Held | None, new: Held | None, position: float | None, skill: Skill
-) -> Move:
+) -> FingerMove:
     if new is None:
         assert old is not None
-        return Move(old.finger, "lift", before=old)
+        return FingerMove(old.finger, "lift", before=old)
     if old is None:
         way = max(LEAST_WAY, _way_from_air(neck, new, position))
-        return _timed(Move(new.finger, "place", way, 0.0, None, new), TARGET, skill)
+        return _timed(FingerMove(new.finger, "place", way, 0.0, None, new), TARGET, skill)
     if (
         old.fret == new.fret
         and old.strings[0] >= new.strings[0] >= new.strings[-1] >= old.strings[-1]
     ):
-        return Move(new.finger, "anchor", before=old, after=new)
+        return FingerMove(new.finger, "anchor", before=old, after=new)
     if old.strings == new.strings:
         way = neck.span(old.fret, new.fret)
         width = max(TARGET, neck.span(new.fret - 1, new.fret) / 2)
-        return _timed(Move(new.finger, "guide", way, 0.0, old, new), width, skill)
+        return _timed(FingerMove(new.finger, "guide", way, 0.0, old, new), width, skill)
     if old.fret == new.fret and set(old.strings) < set(new.strings):
         way = LAYING + abs(_middle(neck, new) - _middle(neck, old))
-        return _timed(Move(new.finger, "extend", way, 0.0, old, new), TARGET, skill)
+        return _timed(FingerMove(new.finger, "extend", way, 0.0, old, new), TARGET, skill)
     way = hypot(neck.span(old.fret, new.fret), _middle(neck, new) - _middle(neck, old))
-    return _timed(Move(new.finger, "move", way, 0.0, old, new), TARGET, skill)
+    return _timed(FingerMove(new.finger, "move", way, 0.0, old, new), TARGET, skill)
 
 
-def _timed(move: Move, width: float, skill: Skill) -> Move:
+def _timed(move: FingerMove, width: float, skill: Skill) -> FingerMove:
     time = movement_time(move.distance, width, skill)
     if move.kind == "guide":
         time *= SLIDING
     if _forms_barre(move):
         time += skill.barre
-    return Move(move.finger, move.kind, move.distance, time, move.before, move.after)
+    return FingerMove(move.finger, move.kind, move.distance, time, move.before, move.after)
 
 
-def _forms_barre(move: Move) -> bool:
+def _forms_barre(move: FingerMove) -> bool:
     return (
         move.kind in ("extend", "move", "place")
         and move.after is not None
@@ -230,7 +230,7 @@ def _forms_barre(move: Move) -> bool:
     )
 
 
-def _groups(moves: tuple[Move, ...]) -> int:
+def _groups(moves: tuple[FingerMove, ...]) -> int:
     """Count the groups of moving fingers; those that shift alike are one."""
     shifts: set[tuple[int, int] | str] = set()
     for move in moves:

@@ -40,11 +40,11 @@ class StoppedNote:
 
 
 @frozen
-class Hop:
+class HopVerdict:
     """A finger leaving one note for another.
 
     Args:
-        rule: "hop-impossible", "hop-tight", "hop" or "hop-cuts-note"; severity as for verdicts.
+        rule: "hop-too-fast", "hop-tight", "hop" or "hop-cuts-note"; severity as for verdicts.
         first, second: the notes.
         needed: seconds the movement takes; available: seconds from pluck to pluck.
     """
@@ -67,10 +67,10 @@ def hop_time(neck: Neck, first: StoppedNote, second: StoppedNote, skill: Skill) 
     return movement_time(hypot(along, across), TARGET, skill)
 
 
-def hops(neck: Neck, notes: Iterable[StoppedNote], skill: Skill) -> tuple[Hop, ...]:
+def hops(neck: Neck, notes: Iterable[StoppedNote], skill: Skill) -> tuple[HopVerdict, ...]:
     """Return what is to be said of the hops among notes, which are in order of time."""
     last: dict[str, list[StoppedNote]] = {}
-    found: list[Hop] = []
+    found: list[HopVerdict] = []
     for note in notes:
         for before in last.get(note.finger, ()):
             found += _hop(neck, before, note, skill)
@@ -84,7 +84,7 @@ def _together(one: StoppedNote, other: StoppedNote) -> bool:
     return one.fret == other.fret and one.time == other.time
 
 
-def _hop(neck: Neck, first: StoppedNote, second: StoppedNote, skill: Skill) -> Iterator[Hop]:
+def _hop(neck: Neck, first: StoppedNote, second: StoppedNote, skill: Skill) -> Iterator[HopVerdict]:
     if (
         second.slid
         or (first.home and second.home)
@@ -95,9 +95,9 @@ def _hop(neck: Neck, first: StoppedNote, second: StoppedNote, skill: Skill) -> I
     quickest = hop_time(neck, first, second, ADVANCED)
     needed = hop_time(neck, first, second, skill)
     if gap <= 0 or quickest + LEAST_NOTE > gap:
-        yield Hop("hop-impossible", "error", first, second, quickest, gap)
+        yield HopVerdict("hop-too-fast", "error", first, second, quickest, gap)
     else:
         rule = ("hop-tight", "warning") if needed / gap > TIGHT else ("hop", "info")
-        yield Hop(*rule, first, second, needed, gap)
+        yield HopVerdict(*rule, first, second, needed, gap)
     if first.ends > second.time + 1e-9 and first.string != second.string:
-        yield Hop("hop-cuts-note", "warning", first, second, needed, gap)
+        yield HopVerdict("hop-cuts-note", "warning", first, second, needed, gap)

@@ -64,10 +64,10 @@ def fingerings(
 def _all_fingerings(frets: Frets, neck: Neck, hand: Hand, thumb: bool) -> tuple[Fingering, ...]:
     if not _exist(frets, neck):
         return ()
-    shape = _Shape(neck, hand, frets)
+    shape = _FingersFor(neck, hand, frets)
     found = list(shape.assignments())
     if thumb and frets[0]:
-        found += _Shape(neck, hand, frets, thumb=True).assignments()
+        found += _FingersFor(neck, hand, frets, thumb=True).assignments()
     found.sort(key=lambda one: (round(one.cost, 9), tuple(finger or "" for finger in one.fingers)))
     return tuple(found[:MOST])
 
@@ -110,7 +110,7 @@ def _contact(run: Run) -> Contact:
     return Contact(run[0], run[1][0], run[1][-1])
 
 
-class _Shape:
+class _FingersFor:
     """The frets of one voicing, and the fingerings they admit (with the thumb, or without)."""
 
     def __init__(self, neck: Neck, hand: Hand, frets: Frets, thumb: bool = False) -> None:

@@ -34,7 +34,7 @@ Name = Hashable
 
 
 @frozen(kw_only=True)
-class Part:
+class PlannedVoicing:
     """A voicing of the song.
 
     `options` are its possible fingerings, one of them if the teacher gave it; `held` is how often
@@ -49,7 +49,7 @@ class Part:
 
 
 @frozen(kw_only=True)
-class Step:
+class SongChange:
     """A change of the song: from and to which voicing, how often, and the seconds there are."""
 
     before: Name
@@ -59,7 +59,7 @@ class Step:
 
 
 @frozen
-class Plan:
+class SongPlan:
     """The best fingering, its cost, and how that comes about.
 
     `holding` is the cost by voicing, `changing` by change (before, after), over the whole song.
@@ -89,7 +89,9 @@ def _spares_ring(option: Fingering) -> bool:
     return "4" in option.fingers and "3" not in option.fingers
 
 
-def change_cost(neck: Neck, before: Fretted, after: Fretted, step: Step, skill: Skill) -> float:
+def change_cost(
+    neck: Neck, before: Fretted, after: Fretted, step: SongChange, skill: Skill
+) -> float:
     """Return what a change costs over the whole song."""
     time = change(neck, before, after, skill).time
     hurry = min(MOST_HURRY, time / step.window) if step.window > 0 else MOST_HURRY
@@ -97,8 +99,11 @@ def change_cost(neck: Neck, before: Fretted, after: Fretted, step: Step, skill: 
 
 
 def plan(
-    neck: Neck, parts: Sequence[Part], steps: Sequence[Step], skill: Skill = INTERMEDIATE
-) -> Plan:
+    neck: Neck,
+    parts: Sequence[PlannedVoicing],
+    steps: Sequence[SongChange],
+    skill: Skill = INTERMEDIATE,
+) -> SongPlan:
     """Return the fingering of all voicings that costs least; of equals the one listed first.
 
     Every part needs at least one option. Changes to the same voicing cost nothing.
@@ -109,8 +114,11 @@ def plan(
 
 
 def plan_one_by_one(
-    neck: Neck, parts: Sequence[Part], steps: Sequence[Step], skill: Skill = INTERMEDIATE
-) -> Plan:
+    neck: Neck,
+    parts: Sequence[PlannedVoicing],
+    steps: Sequence[SongChange],
+    skill: Skill = INTERMEDIATE,
+) -> SongPlan:
     """Return the plan that takes the first option of every voicing, to compare with."""
     graph = _Graph(neck, parts, [step for step in steps if step.before != step.after], skill)
     return graph.plan_of([0] * len(parts))
@@ -120,11 +128,11 @@ class _Graph:
     """Voicings with the options still open, and the tables of what their changes cost."""
 
     def __init__(
-        self, neck: Neck, parts: Sequence[Part], steps: Sequence[Step], skill: Skill
+        self, neck: Neck, parts: Sequence[PlannedVoicing], steps: Sequence[SongChange], skill: Skill
     ) -> None:
         self.neck, self.parts, self.steps, self.skill = neck, parts, steps, skill
         self.place = {part.name: at for at, part in enumerate(parts)}
-        self.between: dict[tuple[int, int], list[Step]] = {}
+        self.between: dict[tuple[int, int], list[SongChange]] = {}
         for step in steps:
             key = (self.place[step.before], self.place[step.after])
             self.between.setdefault((min(key), max(key)), []).append(step)
@@ -250,7 +258,7 @@ class _Graph:
             costs[key], choice[key] = best, taken
         return costs, choice
 
-    def plan_of(self, chosen: list[int]) -> Plan:
+    def plan_of(self, chosen: list[int]) -> SongPlan:
         """Return the plan of these options with its cost broken down."""
         changing: dict[tuple[Name, Name], float] = {}
         for step in self.steps:
@@ -269,10 +277,10 @@ class _Graph:
             part.name: self.held[index][at]
             for index, (part, at) in enumerate(zip(self.parts, chosen, strict=True))
         }
-        return Plan(taken, holding, changing)
+        return SongPlan(taken, holding, changing)
 
 
-def _holding(part: Part) -> list[float]:
+def _holding(part: PlannedVoicing) -> list[float]:
     """What each option costs over the whole song, changes apart."""
     least = min(option.cost for option in part.options)
     extra = part.extra or (0.0,) * len(part.options)

@@ -39,9 +39,9 @@ def test_an_unknown_pattern() -> None:
     ("pattern", "message", "hint"),
     [
         ("odd: p, p, p", "the pattern odd has 3 beats, but 4/4 has 4", "odd in 3/4"),
-        ("odd: p, p, p, p, p", "the pattern odd has 5 beats, but 4/4 has 4", "take 1 beat out"),
+        ("odd: p, p, p, p, p", "the pattern odd has 5 beats, but 4/4 has 4", "remove 1 beat"),
         ("odd: p", "the pattern odd has 1 beat, but 4/4 has 4", "add 3 beats"),
-        ("odd in 6/8: p, p, p", "the pattern odd has 3 beats, but 6/8 has 2", "take 1 beat out"),
+        ("odd in 6/8: p, p, p", "the pattern odd has 3 beats, but 6/8 has 2", "remove 1 beat"),
         (
             "odd: p,p,p,p | p,p",
             "bar 2 of the pattern odd has 2 beats, but 4/4 has 4",

@@ -131,7 +131,7 @@ def test_the_differences_are_kept_in_words() -> None:
     body = f"{SIX}form\n  verse x2\n    but last bar: E x2\n    but tempo 72\n"
     (line,) = _sound(body).form
     assert (line.section, line.times) == ("verse", 2)
-    assert line.differences == ("last bar: E x2", "tempo 72")
+    assert [one.words for one in line.differences] == ["last bar: E x2", "tempo 72"]
 
 
 def test_bar_numbers() -> None:

@@ -131,6 +131,12 @@ def test_third_that_is_never_plucked():
     assert judged("D xx0232", pattern="p4 , i , p5 , a") == []
 
 
+@pytest.mark.parametrize(("pattern", "told"), [("p4 , i , p4 , m", 1), ("p4 , i , p4 , i", 0)])
+def test_a_bar_of_two_strings_wants_no_whole_chord(pattern, told):
+    """Three strings without the third are an empty chord, two are a bass line or an ending."""
+    assert len(judged("D xx0232", pattern=pattern)) == told
+
+
 @pytest.mark.parametrize("line", ["D5 xx023x", "Dsus4 xx0233", "walkdown xx0230", "N.C. xx0000"])
 def test_chords_without_a_third_have_none_to_pluck(line):
     """Power chords, suspended chords and plain names are left alone."""

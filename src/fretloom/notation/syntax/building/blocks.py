@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from difflib import get_close_matches
 from typing import Any, cast
 
 from fretloom.notation.model.form import Form, FormEntry
@@ -21,6 +20,7 @@ from fretloom.notation.syntax.fields.table import FIELDS
 from fretloom.notation.syntax.lines import Line
 from fretloom.notation.syntax.parsing.tree import text_of
 from fretloom.notation.syntax.reader import Reader, token_span
+from fretloom.text import near_names
 from fretloom.values import evolve, frozen
 
 OPENERS = ("lesson", "use", "picking", "voicings", "patterns", "section", "form", "step")
@@ -85,7 +85,7 @@ def _meant_field(line: Line) -> str:
     word = line.word.lower().rstrip(":")
     if word in FIELDS:
         return word
-    near = get_close_matches(word, list(FIELDS), 1, 0.6)
+    near = near_names(word, FIELDS, 1, 0.6)
     return synonyms.FIELDS.get(word) or (near[0] if near else "")
 
 

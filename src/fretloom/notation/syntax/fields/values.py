@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from difflib import get_close_matches
 from fractions import Fraction
 
 from fretloom.errors import SymbolError
 from fretloom.notation.syntax.parsing.tree import Token, number, text_of, whole
+from fretloom.text import near_names
 from fretloom.trade.guitar.tuning import Capo, Tuning
 from fretloom.trade.music.key import Key
 from fretloom.trade.music.meter import Meter, parse_meter
@@ -135,7 +135,7 @@ def one_of(allowed: tuple[str, ...], what: str) -> Read:
     def read(given: Given) -> str | BadValue:
         if given.text in allowed:
             return given.text
-        near = get_close_matches(given.text.lower(), allowed, 1, 0.6)
+        near = near_names(given.text.lower(), allowed, 1, 0.6)
         listed = ", ".join(allowed[:-1]) + " or " + allowed[-1]
         hint = f"write {near[0]}" if near else f"write one of {listed}"
         return BadValue(f"`{given.text}` is not {what}: {listed}", hint)
@@ -157,6 +157,6 @@ def instrument(given: Given) -> str | BadValue:
     if find_instrument(given.plain) is not None:
         return given.plain
     names = [one.name for one in INSTRUMENTS]
-    near = get_close_matches(given.plain.lower(), names, 1, 0.6)
+    near = near_names(given.plain.lower(), names, 1, 0.6)
     hint = f"write {near[0]}" if near else "write one of " + ", ".join(names)
     return BadValue(f"the instrument `{given.plain}` is not known", hint)

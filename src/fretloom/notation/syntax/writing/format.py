@@ -5,11 +5,11 @@ Reading the result gives an equal model, and formatting it again changes nothing
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from functools import partial
 from typing import Any
 
-from fretloom.notation.model.form import Form, FormEntry
+from fretloom.notation.model.form import But, Form, FormEntry
 from fretloom.notation.model.heading import Heading
 from fretloom.notation.model.lesson import (
     Block,
@@ -35,6 +35,7 @@ from fretloom.notation.model.section import (
 )
 from fretloom.notation.model.step import Prose, Show, Step
 from fretloom.notation.model.voicing import VoicingEntry
+from fretloom.notation.model.walk import Line, lines
 from fretloom.notation.syntax.signs import quoted, tempo
 from fretloom.notation.syntax.writing import words as write
 from fretloom.trade.guitar.voicing import frets_text
@@ -63,11 +64,22 @@ def _block(block: Block) -> Iterator[str]:
     """Yield the line that opens a block and all lines in it."""
     yield from _line(_opening(block), block.margin, "", gap=False)
     first = True
-    for text, margin, depth in _body(block):
-        yield from _line(text, margin, INDENT * depth, gap=margin.gap and not first)
+    written = _writer(block)
+    for line, depth in _indented(block):
+        text = line.text if isinstance(line, Unread) else written(line)
+        yield from _line(text, line.margin, INDENT * depth, gap=line.margin.gap and not first)
         first = False
     for comment in getattr(block, "tail", ()):
         yield INDENT + comment
+
+
+def _indented(block: Block) -> Iterator[tuple[Line, int]]:
+    """Yield the lines of a block, those inside a repeat one step deeper."""
+    open_repeats = 0
+    for line, depth in lines(block):
+        open_repeats = max(open_repeats - isinstance(line, RepeatEnd), 0)
+        yield line, depth + open_repeats
+        open_repeats += isinstance(line, RepeatStart)
 
 
 def _line(text: str, margin: Margin, indent: str, *, gap: bool) -> Iterator[str]:
@@ -114,75 +126,63 @@ def _section_opening(section: Section) -> str:
     return "  ".join(words)
 
 
-_Written = tuple[str, Margin, int]
+Writer = Callable[[Any], str]
 
 
-def _body(block: Block) -> Iterable[_Written]:
-    """Return the lines inside a block, each with its margin and its depth."""
+def _writer(block: Block) -> Writer:
+    """Return what writes the lines of a block; tables are measured first."""
     match block:
         case Heading():
             naming = str(names.value) if (names := block.setting("names")) else "english"
-            return [_plain(line, partial(write.setting, naming=naming)) for line in block.settings]
+            return partial(write.setting, naming=naming)
         case PickingBlock():
-            return [_plain(line, _home) for line in block.lines]
+            return _home
         case VoicingBlock():
-            return _voicings(block.lines)
+            return _voicings([line for line in block.lines if isinstance(line, VoicingEntry)])
         case PatternBlock():
-            return _patterns(block.lines)
+            return _patterns([line for line in block.lines if isinstance(line, Pattern)])
         case Section():
-            return _section(block)
+            return _section_line
         case Form():
-            return _form(block)
-        case Step():
-            return [_plain(line, _step_line) for line in block.lines]
-    return []
-
-
-def _plain(line: Any, written: Any) -> _Written:
-    return (line.text if isinstance(line, Unread) else written(line), line.margin, 1)
+            return _form_line
+    return _step_line
 
 
 def _home(line: Home) -> str:
     return f"{line.finger} plays {' '.join(map(str, line.strings))}"
 
 
-def _voicings(lines: Sequence[VoicingEntry | Unread]) -> list[_Written]:
+def _voicings(entries: Sequence[VoicingEntry]) -> Writer:
     """Align names, frets, fingers and bass orders in columns of their own."""
-    entries = [line for line in lines if isinstance(line, VoicingEntry)]
     names = max((len(entry.name) for entry in entries), default=0)
     given = [[frets_text(entry.frets), *write.holds(entry)] for entry in entries if not entry.like]
     widths = [max((len(row[column]) for row in given), default=0) for column in range(4)]
     likes = max((len(entry.like) for entry in entries if entry.like), default=0)
-    written: list[_Written] = []
-    for line in lines:
-        if isinstance(line, Unread):
-            written.append((line.text, line.margin, 1))
-            continue
+
+    def written(line: VoicingEntry) -> str:
         if line.like:
             changes = [write.change(made) for made in line.changes]
             cells = [f"like {line.like.ljust(likes)}", *changes, *filter(None, write.holds(line))]
         else:
             row = [frets_text(line.frets), *write.holds(line)]
             cells = [cell.ljust(width) for cell, width in zip(row, widths, strict=True) if width]
-        written.append(("  ".join([line.name.ljust(names), *cells]).rstrip(), line.margin, 1))
+        return "  ".join([line.name.ljust(names), *cells]).rstrip()
+
     return written
 
 
-def _patterns(lines: Sequence[Pattern | Unread]) -> list[_Written]:
+def _patterns(patterns: Sequence[Pattern]) -> Writer:
     """Align the beats of patterns; a long one of several bars gets a line for each bar."""
-    heads = [_pattern_head(line) for line in lines if isinstance(line, Pattern)]
-    width = max((len(head) for head in heads), default=0)
-    written: list[_Written] = []
-    for line in lines:
-        if isinstance(line, Unread):
-            written.append((line.text, line.margin, 1))
-            continue
+    width = max((len(_pattern_head(pattern)) for pattern in patterns), default=0)
+
+    def written(line: Pattern) -> str:
         head = _pattern_head(line).ljust(width)
         bars = [write.beats(bar) for bar in line.bars]
         text = f"{head}  " + " | ".join(bars)
         if len(bars) > 1 and len(text) > LONGEST_PATTERN:
             text = f"{head}  " + f"\n{INDENT}{'| '.rjust(width + 2)}".join(bars)
-        written.append((text.rstrip(), line.margin, 1))
+        return text.rstrip()
+
     return written
 
 
@@ -193,19 +193,6 @@ def _pattern_head(pattern: Pattern) -> str:
     if pattern.meter is not None:
         words.append(f"in {pattern.meter}")
     return " ".join(words) + (":" if len(words) > 1 else "")
-
-
-def _section(section: Section) -> list[_Written]:
-    """Write the lines of a section, those inside a repeat one step deeper."""
-    written: list[_Written] = []
-    depth = 1
-    for line in section.lines:
-        if isinstance(line, RepeatEnd):
-            depth = max(depth - 1, 1)
-        text = line.text if isinstance(line, Unread) else _section_line(line)
-        written.append((text, line.margin, depth))
-        depth += isinstance(line, RepeatStart)
-    return written
 
 
 def _section_line(line: SectionLine) -> str:
@@ -228,19 +215,10 @@ def _section_line(line: SectionLine) -> str:
     return line.text
 
 
-def _form(form: Form) -> list[_Written]:
-    written: list[_Written] = []
-    for entry in form.entries:
-        if isinstance(entry, Unread):
-            written.append((entry.text, entry.margin, 1))
-            continue
-        written.append((_entry(entry), entry.margin, 1))
-        written += [(write.but(difference), difference.margin, 2) for difference in entry.buts]
-    return written
-
-
-def _entry(entry: FormEntry) -> str:
-    return entry.section if entry.times == 1 else f"{entry.section} x{entry.times}"
+def _form_line(line: FormEntry | But) -> str:
+    if not isinstance(line, FormEntry):
+        return write.but(line)
+    return line.section if line.times == 1 else f"{line.section} x{line.times}"
 
 
 def _step_line(line: Prose | Show) -> str:

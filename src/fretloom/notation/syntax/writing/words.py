@@ -100,8 +100,8 @@ def _patch(patch: With | Without) -> str:
 _SIGNS = {"same": "%", "rest": "rest", "written": "same"}
 
 
-def bar(written: Bar) -> str:
-    """Write one bar of a section."""
+def bar(written: Bar, picking: str = "") -> str:
+    """Write one bar of a section; `picking` stands for plucks written out in it, if it is given."""
     words = [quoted(written.cue)] if written.cue else []
     words += (
         [_SIGNS[written.kind]]
@@ -113,7 +113,7 @@ def bar(written: Bar) -> str:
     if written.using:
         words.append(f"using {written.using}")
     if written.beats is not None:
-        words.append("{ " + beats(written.beats, ", ") + " }")
+        words.append(picking or "{ " + beats(written.beats, ", ") + " }")
     words += [_patch(patch) for patch in written.patches]
     for word in ("early", "release", "stop"):
         count = getattr(written, word)
@@ -122,9 +122,9 @@ def bar(written: Bar) -> str:
     return " ".join(words)
 
 
-def bars(written: tuple[Bar, ...]) -> str:
+def bars(written: tuple[Bar, ...], picking: str = "") -> str:
     """Write the bars of one line."""
-    return " | ".join(bar(one) for one in written)
+    return " | ".join(bar(one, picking) for one in written)
 
 
 def _place(first: int, last: int, open_end: bool) -> str:
@@ -135,12 +135,12 @@ def _place(first: int, last: int, open_end: bool) -> str:
     return f"bar {first}" if first == last else f"bars {first}-{last}"
 
 
-def but(difference: But) -> str:
-    """Write what is different in one playing of a section."""
+def but(difference: But, picking: str = "") -> str:
+    """Write what is different in one playing of a section; `picking` as in `bar`."""
     match difference:
         case ChangeBars():
             place = _place(difference.first, difference.last, difference.open_end)
-            return f"but {place}: {bars(difference.bars)}"
+            return f"but {place}: {bars(difference.bars, picking)}"
         case DropBars():
             return f"but without {_place(difference.first, difference.last, False)}"
         case ChangePattern():

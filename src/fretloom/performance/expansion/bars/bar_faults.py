@@ -13,14 +13,7 @@ from fretloom.performance.expansion.timing.template import BarFault
 from fretloom.source import Span
 from fretloom.trade.guitar.voicing import Hop
 from fretloom.trade.music.meter import Count
-
-FINGER_WORDS = {
-    "p": "the thumb",
-    "i": "the index finger",
-    "m": "the middle finger",
-    "a": "the ring finger",
-    "c": "the little finger",
-}
+from fretloom.trade.wording import PICKING_FINGER_WORDS
 
 
 class _Written(Protocol):
@@ -45,8 +38,10 @@ class BarFaults:
 
     def nothing_to_leave_out(self, patch: Without, used: Iterable[str]) -> None:
         """Note a `without` where the finger plucks nothing; `used` are those that do pluck there."""
-        who = FINGER_WORDS[patch.finger]
-        message = f"{who} ({patch.finger}) plucks nothing on {patch.count} that could be left out"
+        who = PICKING_FINGER_WORDS[patch.finger]
+        message = (
+            f"{who} ({patch.finger}) plucks nothing on {patch.count}, so nothing can be left out"
+        )
         there = " and ".join(sorted(used))
         hint = f"on {patch.count} there is {there}"
         if not there:
@@ -55,7 +50,7 @@ class BarFaults:
 
     def no_home_string(self, part: Pluck) -> None:
         """Note a finger that has no string of its own and names none."""
-        message = f"{FINGER_WORDS[part.finger]} ({part.finger}) has no home string"
+        message = f"{PICKING_FINGER_WORDS[part.finger]} ({part.finger}) has no home string"
         hint = (
             f"name its string ({part.finger}1), or add `{part.finger} plays 1` to a picking block"
         )
@@ -84,7 +79,7 @@ class BarFaults:
         self, part: Pluck | Brush, string: int, name: str, first: str, added: Count | None
     ) -> None:
         """Note a string plucked a second time at one instant, after the finger `first`."""
-        message = f"string {string} is plucked twice at one instant over {name}"
+        message = f"string {string} is plucked twice at once over {name}"
         hint = f"leave {part_words(part)} out, or name another string for it"
         if added is not None:
             hint = f"to play it instead, leave the other out: `without {first} on {added}`"
@@ -94,7 +89,7 @@ class BarFaults:
         """Note a finger that has to hold a string and to hop to another at one instant."""
         message = (
             f"finger {hop.finger} of {name} cannot hold string {string} "
-            f"and hop to string {hop.string} at one instant"
+            f"and hop to string {hop.string} at once"
         )
         hint = "pluck the two strings one after the other, or name another string"
         self.add("hop-impossible", message, hint, None, (name, hop.string, string))
@@ -112,7 +107,7 @@ class BarFaults:
             hint = f"give another order, for instance bass {held}{offer}"
         else:
             message = (
-                f"{FINGER_WORDS[part.finger]} ({part.finger}) plucks string {string}, "
+                f"{PICKING_FINGER_WORDS[part.finger]} ({part.finger}) plucks string {string}, "
                 f"which {name} does not play"
             )
             hint = "pluck another string, or use a voicing that plays it"

@@ -37,32 +37,32 @@ def segments_of(slot: Slot, resolver: Resolver) -> list[Segment]:
 def _shares(slot: Slot, total: Fraction, resolver: Resolver) -> list[Fraction]:
     """Return how many beats each voicing has; those without a number share what is left."""
     parts = slot.bar.parts
-    told = sum((part.beats for part in parts if part.beats is not None), Fraction(0))
+    stated = sum((part.beats for part in parts if part.beats is not None), Fraction(0))
     open_parts = sum(part.beats is None for part in parts)
-    left = total - told
+    left = total - stated
     if left == 0 and not open_parts:
         return [part.beats or Fraction(0) for part in parts]
     if left <= 0 or not open_parts:
-        _wrong_split(slot, total, told, bool(open_parts), resolver)
+        _wrong_split(slot, total, stated, bool(open_parts), resolver)
         return [total / len(parts)] * len(parts)
     return [left / open_parts if part.beats is None else part.beats for part in parts]
 
 
 def _wrong_split(
-    slot: Slot, total: Fraction, told: Fraction, some_open: bool, resolver: Resolver
+    slot: Slot, total: Fraction, stated: Fraction, some_open: bool, resolver: Resolver
 ) -> None:
     parts = slot.bar.parts
     text = " ".join(_part_words(part) for part in parts)
     has = f"a bar of {slot.meter} has {write.number(total)}"
     if slot.kind != "full":
         has = f"it has {write.number(total)}"
-    made = counted(write.number(told), "beat")
-    if some_open and told == total:
+    made = counted(write.number(stated), "beat")
+    if some_open and stated == total:
         message = f"{slot.where}: {text} makes {made} already, so no beat is left for the others"
     else:
         message = f"{slot.where}: {text} makes {made}, but {has}"
     hint = f"let the numbers add up to {write.number(total)}"
-    if slot.meter.counts_units and told in (slot.meter.units, slot.meter.count_total):
+    if slot.meter.counts_units and stated in (slot.meter.units, slot.meter.count_total):
         hint = (
             f"{slot.meter} has {counted(len(slot.meter.beats), 'beat')}, and the shares count those"
         )

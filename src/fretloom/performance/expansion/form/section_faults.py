@@ -83,13 +83,13 @@ class SectionFaults:
                 f"ending {listed(beyond)} of {self._name} is never played: "
                 f"the repeat is played {counted(repeat.times, 'time')}"
             )
-            hint = f"write repeat {max(beyond)}, or take the ending out"
+            hint = f"write repeat {max(beyond)}, or remove the ending"
             self._add("ending-missing", line.span, message, hint)
 
     def end_without_repeat(self, line: RepeatEnd) -> None:
         """An `end` closes nothing."""
         message = f"section {self._name}: this `end` closes no repeat"
-        hint = "write a line `repeat 2` where the repeated bars begin, or take `end` out"
+        hint = "write a line `repeat 2` where the repeated bars begin, or remove `end`"
         self._add("end-without-repeat", line.span, message, hint)
 
     def ending_missing(self, repeat: Repeat, missing: list[int]) -> None:
@@ -126,6 +126,6 @@ class SectionFaults:
             f"{counted(plan.counted, 'bar')} {'is' if plan.counted == 1 else 'are'} written{as_played}"
         )
         more = stated - plan.counted
-        todo = f"add {counted(more, 'bar')}" if more > 0 else f"take {counted(-more, 'bar')} out"
+        todo = f"add {counted(more, 'bar')}" if more > 0 else f"remove {counted(-more, 'bar')}"
         hint = f"{todo}, or write `section {section.name} {counted(plan.counted, 'bar')}`"
         self._faults.add("section-length", section.stated_span or section.name_span, message, hint)

@@ -154,7 +154,7 @@ class VoicingFaults:
         else:
             message = f"{entry.name}: {who} holds no string that it could hop from"
             used = sorted({finger for finger in voicing.fingers if finger})
-            hint = f"let another finger hop ({listed(used, 'or')})" if used else "take the hop out"
+            hint = f"let another finger hop ({listed(used, 'or')})" if used else "remove the hop"
         self._faults.add("hop-impossible", span, message, hint)
         return False
 

@@ -10,6 +10,7 @@ from fretloom.diagnostics import Diagnostic, Related
 from fretloom.performance.events import PlayedBar, TimedBar
 from fretloom.performance.reading import Reading
 from fretloom.rule_facts import Severity
+from fretloom.text import counted
 from fretloom.trade.music.meter import Meter
 
 
@@ -90,4 +91,4 @@ def _counted(length: Fraction, meter: Meter) -> str:
     word = "count" if meter.counts_units else "beat"
     whole, part = divmod(number, 1)
     mixed = " ".join(str(one) for one in (whole, part) if one)
-    return f"{mixed} {word}{'' if number <= 1 else 's'}"
+    return counted(mixed, word)

@@ -24,6 +24,7 @@ from fretloom.trade.harmony.fit import Fit, fit, note_in
 from fretloom.trade.harmony.naming import names_of
 from fretloom.trade.harmony.symbol import ChordSymbol
 from fretloom.trade.music.pitch import NoteName
+from fretloom.trade.wording import fret_words
 from fretloom.values import frozen
 
 #: How many voicings of a lesson are searched for a better shape; the search takes some time.
@@ -107,7 +108,7 @@ def _faults(one: _Named) -> list[str]:
     chord = str(one.symbol)
     foreign = set(one.fit.foreign)
     said = [
-        f"{_place(string)} is {note_in(one.symbol, string.hand % 12)}, not in {chord}"
+        f"{_place(string)}{'' if string.fret else ','} is {note_in(one.symbol, string.hand % 12)}, not in {chord}"
         for string in one.strings
         if string.hand in foreign
     ]
@@ -118,7 +119,7 @@ def _faults(one: _Named) -> list[str]:
 
 
 def _place(string: HeardString) -> str:
-    return f"string {string.string}, " + (f"fret {string.fret}" if string.fret else "open,")
+    return fret_words(string.string, string.fret)
 
 
 def _tone(symbol: ChordSymbol, note: NoteName) -> str:
@@ -170,7 +171,7 @@ def wrong_basses(reading: Reading) -> Iterator[Diagnostic]:
         yield Diagnostic(
             rule="wrong-bass",
             severity=Severity.ERROR,
-            message=f"{one.name}: the lowest note is {note} ({_place(lowest).rstrip(',')}), "
+            message=f"{one.name}: the lowest note is {note} ({_place(lowest)}), "
             f"not {one.symbol.bass}",
             span=one.span,
             hint=", or ".join(ways) or f"let {one.symbol.bass} sound lowest",
@@ -205,7 +206,7 @@ def _walked(one: _Named, settings: Settings, string: int, fret: int) -> int:
 
 def _off_chord(one: _Named, string: int, fret: int | None, note: int) -> Diagnostic:
     spelled = note_in(one.symbol, note % 12)
-    where = f"string {string}" + (f", fret {fret}" if fret else ", open")
+    where = fret_words(string, fret or 0)
     return Diagnostic(
         rule="bass-off-chord",
         severity=Severity.WARNING,

@@ -19,6 +19,7 @@ from fretloom.source import Span
 from fretloom.trade.guitar.voicing import Voicing
 from fretloom.trade.harmony.degrees import Degree
 from fretloom.trade.harmony.symbol import ChordSymbol
+from fretloom.trade.wording import strings_words
 
 #: A bar with fewer strings plucked is a bass line or an ending and wants no whole chord.
 _FEWEST_STRINGS = 3
@@ -127,7 +128,6 @@ def _third_missing(
     third = _third(symbol) if symbol else None
     note = third.above(symbol.root) if symbol and third else ""
     held = sorted(_third_strings(voicing, settings, shifts))
-    strings = "string " + " or ".join(map(str, held))
     called = f"the pattern {pattern}" if pattern else "what is plucked here"
     return Diagnostic(
         rule="third-not-plucked",
@@ -135,5 +135,5 @@ def _third_missing(
         message=f"{voicing.name}: {called} never plucks its third, {note}, so it may be heard as "
         "another chord",
         span=span,
-        hint=f"let a finger pluck {strings}; if the open sound is meant, leave it as it is",
+        hint=f"let a finger pluck {strings_words(held, 'or')}; if the open sound is meant, leave it as it is",
     )

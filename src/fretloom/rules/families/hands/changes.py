@@ -9,9 +9,11 @@ from attrs import evolve
 from fretloom.diagnostics import Diagnostic
 from fretloom.performance.events import TimedNote
 from fretloom.performance.hands.fingering import hand_of_settings, neck_of_settings
-from fretloom.performance.hands.holds import HandWalk, Hold, Moment, Stop, freed_and_needed
+from fretloom.performance.hands.holds import BarHold, HandWalk, Moment, Stop, freed_and_needed
+from fretloom.performance.place_words import bar_words
 from fretloom.performance.reading import Reading
 from fretloom.rule_facts import Severity
+from fretloom.text import told_apart
 from fretloom.trade.guitar.fretboard import Neck
 from fretloom.trade.playability.changes import (
     ADVANCED,
@@ -21,7 +23,7 @@ from fretloom.trade.playability.changes import (
     change,
     haste,
 )
-from fretloom.trade.playability.hops import Hop, StoppedNote, hops
+from fretloom.trade.playability.hops import HopVerdict, StoppedNote, hops
 from fretloom.trade.playability.shape import Fretted
 from fretloom.trade.wording import finger_word
 
@@ -37,6 +39,8 @@ SLOWEST = 40
 NO_HOP = 1.25
 #: A hop is mentioned when it takes so much of the time there is.
 TIGHT = 0.8
+#: Decimals of the seconds in a message.
+_PLACES = 2
 
 
 def changes(reading: Reading) -> Iterator[Diagnostic]:
@@ -67,7 +71,7 @@ class _Judge:
     def __init__(self, neck: Neck, skill: Skill) -> None:
         self.neck, self.skill = neck, skill
         self._changes: dict[tuple[int, int, float, float], tuple[Haste, Severity] | None] = {}
-        self._hops: dict[tuple[int, int, float], tuple[tuple[Hop, TimedNote], ...]] = {}
+        self._hops: dict[tuple[int, int, float], tuple[tuple[HopVerdict, TimedNote], ...]] = {}
         self._untaken: set[int] = set()
         self._said: set[tuple[object, ...]] = set()
 
@@ -82,7 +86,7 @@ class _Judge:
             if not stop.finger and span is not None:
                 fret = stop.fret - self.neck.capo.on(stop.string)
                 message = (
-                    f"{_where(moment)}: no finger of {hold.voicing.name} is free "
+                    f"{bar_words(moment.played)}: no finger of {hold.voicing.name} is free "
                     f"and reaches string {stop.string} at fret {fret}"
                 )
                 hint = "choose a note nearer to the voicing, or a voicing that holds it"
@@ -107,7 +111,7 @@ class _Judge:
         if judged is None or span is None or said in self._said:
             return
         self._said.add(said)
-        yield _change_finding(judged, names, before, after, self.skill)
+        yield _change_finding(judged, names, after, self.skill)
 
     def _judge_change(self, before: Moment, after: Moment) -> tuple[Haste, Severity] | None:
         one, other = before.hold, after.hold
@@ -141,8 +145,8 @@ class _Judge:
                 yield _hop_finding(hop, moment, note, self.neck)
 
     def _judge_hops(
-        self, moment: Moment, following: Hold | None
-    ) -> Iterator[tuple[Hop, TimedNote]]:
+        self, moment: Moment, following: BarHold | None
+    ) -> Iterator[tuple[HopVerdict, TimedNote]]:
         own = [_stopped(stop, moment.beat, 0.0) for stop in moment.hold.stops if stop.finger]
         length = float(moment.played.bar.length) * moment.beat
         later = [
@@ -157,32 +161,28 @@ class _Judge:
                 yield told, places[id(hop.first)]
 
 
-def _told(hop: Hop) -> Hop | None:
+def _told(hop: HopVerdict) -> HopVerdict | None:
     """What a lesson is told of a hop, which is less than the figures say: they are estimates."""
     ratio = hop.needed / hop.available if hop.available > 0 else float("inf")
-    if hop.rule == "hop-impossible" and ratio <= NO_HOP:
+    if hop.rule == "hop-too-fast" and ratio <= NO_HOP:
         return evolve(hop, rule="hop-tight", severity="warning")
     if hop.rule == "hop-tight" and ratio <= TIGHT:
         return None
-    return hop if hop.rule in ("hop-impossible", "hop-tight") else None
+    return hop if hop.rule in ("hop-too-fast", "hop-tight") else None
 
 
-def _before_the_last(hold: Hold, beat: float) -> Iterator[Stop]:
+def _before_the_last(hold: BarHold, beat: float) -> Iterator[Stop]:
     """Yield the stops that a player would not let go early for the change that follows."""
     return (stop for stop in hold.stops if (float(hold.end) - stop.beat) * beat > GRACE)
 
 
-def _taken(hold: Hold) -> list[Stop]:
+def _taken(hold: BarHold) -> list[Stop]:
     return [stop for stop in hold.stops if stop.finger]
 
 
 def _stopped(stop: Stop, beat: float, later: float) -> StoppedNote:
     time = later + stop.beat * beat
     return StoppedNote(time, time, stop.finger, stop.string, stop.fret, stop.slid, stop.home)
-
-
-def _where(moment: Moment) -> str:
-    return f"bar {moment.played.number} ({moment.played.section})"
 
 
 def _tempo(moment: Moment, ratio: float) -> int:
@@ -194,17 +194,16 @@ def _tempo(moment: Moment, ratio: float) -> int:
 def _change_finding(
     judged: tuple[Haste, Severity],
     names: tuple[str, str],
-    before: Moment,
     after: Moment,
     skill: Skill,
 ) -> Diagnostic:
     pressed, severity = judged
     one, other = names
     who = finger_word(pressed.finger) if pressed.finger else "the whole hand"
-    there = max(0.0, pressed.available)
+    there, wanted = told_apart(max(0.0, pressed.available), pressed.needed, _PLACES)
     message = (
-        f"{_where(after)}: from {one} to {other} {who} has {there:.2f} s "
-        f"and needs {pressed.needed:.2f} s ({skill.name})"
+        f"{bar_words(after.played)}: from {one} to {other} {who} has {there} s "
+        f"and needs {wanted} s ({skill.name})"
     )
     let_go = (
         "let the last note before it go early (`release on 4&`), or write fingers that lie nearer"
@@ -224,19 +223,19 @@ def _change_finding(
     )
 
 
-def _hop_finding(hop: Hop, moment: Moment, note: TimedNote, neck: Neck) -> Diagnostic:
+def _hop_finding(hop: HopVerdict, moment: Moment, note: TimedNote, neck: Neck) -> Diagnostic:
     first, second = hop.first, hop.second
+    there, wanted = told_apart(hop.available, hop.needed, _PLACES)
     message = (
-        f"{_where(moment)}: {finger_word(first.finger)} goes from string {first.string} "
+        f"{bar_words(moment.played)}: {finger_word(first.finger)} goes from string {first.string} "
         f"fret {first.fret - neck.capo.on(first.string)} to string {second.string} "
-        f"fret {second.fret - neck.capo.on(second.string)} in {hop.available:.2f} s "
-        f"and needs {hop.needed:.2f} s"
+        f"fret {second.fret - neck.capo.on(second.string)} in {there} s "
+        f"and needs {wanted} s"
     )
     hint = "hold both with a fuller fingering, or pluck them further apart in time"
     if hop.available > 0:
         hint += f"; or take a tempo of {_tempo(moment, 2 * hop.needed / hop.available)} or less"
-    rule = "hop-too-fast" if hop.rule == "hop-impossible" else hop.rule
-    return _finding(rule, Severity(hop.severity), message, hint, note)
+    return _finding(hop.rule, Severity(hop.severity), message, hint, note)
 
 
 def _finding(rule: str, severity: Severity, message: str, hint: str, note: TimedNote) -> Diagnostic:

@@ -9,12 +9,13 @@ from fretloom.performance.hands.fingering import hand_of_settings, neck_of_setti
 from fretloom.performance.reading import Reading
 from fretloom.rule_facts import Severity
 from fretloom.source import Span
+from fretloom.text import counted
 from fretloom.trade.guitar.fretboard import Neck
-from fretloom.trade.guitar.voicing import Voicing
+from fretloom.trade.guitar.voicing import Voicing, fingers_text
 from fretloom.trade.playability.reach import Hand
-from fretloom.trade.playability.shape import Verdict, is_wide, judge, refused
+from fretloom.trade.playability.shape import Fingers, Verdict, is_wide, judge, refused
 from fretloom.trade.playability.solver import fingerings
-from fretloom.trade.wording import hand_words, say
+from fretloom.trade.wording import CARE, hand_words, say
 
 #: What the report tells and a check does not: ordinary things that need no mending.
 _UNSAID = frozenset({"thumb-used", "high-fret", "barre-arch", "no-fret"})
@@ -70,7 +71,7 @@ def _voicing(
                 severity=severity,
                 message=message,
                 span=span,
-                hint=hint or _ease(voicing, verdict),
+                hint=hint or _ease(verdict),
             )
 
 
@@ -89,8 +90,7 @@ def _none_found(voicing: Voicing, neck: Neck, hand: Hand, span: Span, whose: str
     """Say that no fingers can hold a voicing, and what would help."""
     thumb = fingerings(voicing.frets, neck, hand, thumb=True, limit=1)
     if thumb:
-        written = "".join(finger or "." for finger in thumb[0].fingers)
-        hint = f"with the thumb over the neck it can be held: write `fingers {written}`"
+        hint = _with_thumb(thumb[0].fingers)
     else:
         hint = "leave a string out (x), move it up the neck, or choose an easier voicing"
     stopped = [fret for fret in voicing.frets if fret]
@@ -101,7 +101,8 @@ def _none_found(voicing: Voicing, neck: Neck, hand: Hand, span: Span, whose: str
     apart = neck.span(min(far), max(far))
     message = (
         f"{voicing.name} ({voicing.frets_text}): {whose} has no fingers that hold it: "
-        f"{len(stopped)} strings stopped at {len(set(stopped))} frets, {apart:.0f} mm from first to last"
+        f"{counted(len(stopped), 'string')} stopped at {counted(len(set(stopped)), 'fret')}, "
+        f"{apart:.0f} mm from first to last"
     )
     return Diagnostic(
         rule="no-fingering", severity=Severity.ERROR, message=message, span=span, hint=hint
@@ -112,19 +113,22 @@ def _way_out(voicing: Voicing, neck: Neck, hand: Hand) -> str:
     """Return what would make a voicing playable, the smallest change first."""
     other = fingerings(voicing.frets, neck, hand, limit=1)
     if other:
-        written = "".join(finger or "." for finger in other[0].fingers)
-        return f"these frets can be held: write `fingers {written}`"
+        return f"these frets can be held: write `fingers {fingers_text(other[0].fingers)}`"
     thumb = fingerings(voicing.frets, neck, hand, thumb=True, limit=1)
     if thumb:
-        written = "".join(finger or "." for finger in thumb[0].fingers)
-        return f"with the thumb over the neck it can be held: write `fingers {written}`"
+        return _with_thumb(thumb[0].fingers)
     return "leave a string out (x), move it up the neck, or choose an easier voicing"
 
 
-def _ease(voicing: Voicing, verdict: Verdict) -> str:
+def _with_thumb(fingers: Fingers) -> str:
+    written = fingers_text(fingers)
+    return f"with the thumb over the neck it can be held: write `fingers {written}`"
+
+
+def _ease(verdict: Verdict) -> str:
     """Return the hint for what can be done but is hard."""
     if verdict.rule == "stretch":
-        return "a capo or a place higher on the neck brings the frets closer; rest when it aches"
+        return f"a capo or a place higher on the neck brings the frets closer; {CARE}"
     if verdict.rule == "barre-large":
         return "more than three strings under this finger are hard to press; try fewer"
     if verdict.rule == "finger-reversed":

@@ -7,14 +7,19 @@ from collections.abc import Iterator, Sequence
 from fretloom.diagnostics import Diagnostic
 from fretloom.performance.events import PlayedBar, TimedBar, TimedNote
 from fretloom.performance.hands.holds import beats_of
+from fretloom.performance.place_words import bar_words
 from fretloom.performance.reading import Reading
 from fretloom.rule_facts import Severity
+from fretloom.text import told_apart
 from fretloom.trade.playability.picking import PickingVerdict, Plucked, judge_picking
+from fretloom.trade.wording import fingers_words, strings_words
 
 #: Found elsewhere, where the plucks are written or laid out.
 _FOUND_ELSEWHERE = frozenset({"pick-two-strings", "pick-brush", "pick-same-string", "strum-gap"})
 #: So many instants of the next bar are looked at with a bar.
 _AHEAD = 2
+#: What is said of a run of plucks as a whole, whichever fingers it is.
+_PACE = frozenset({"pick-rate", "pick-rate-all"})
 
 
 def picking(reading: Reading) -> Iterator[Diagnostic]:
@@ -41,7 +46,7 @@ def picking(reading: Reading) -> Iterator[Diagnostic]:
 def _mark(verdict: PickingVerdict, played: PlayedBar) -> tuple[object, ...]:
     """What makes two findings one for the teacher: the same fault of the same fingers in a pattern."""
     where = played.bar.pattern or (verdict.notes[0].key.pluck_span)  # type: ignore[attr-defined]
-    if verdict.rule.startswith("pick-rate"):
+    if verdict.rule in _PACE:
         return (verdict.rule, where)
     fingers = tuple(note.finger for note in verdict.notes)
     return (verdict.rule, fingers, verdict.severity, where)
@@ -86,12 +91,11 @@ def _finding(verdict: PickingVerdict, played: PlayedBar) -> Diagnostic | None:
     span = note.pluck_span or note.bar_span
     if span is None:
         return None
-    where = f"bar {played.number} ({played.section})"
     message, hint = _said(verdict, played)
     return Diagnostic(
         rule=verdict.rule,
         severity=Severity(verdict.severity),
-        message=f"{where}: {message}",
+        message=f"{bar_words(played)}: {message}",
         span=span,
         hint=hint,
     )
@@ -99,27 +103,27 @@ def _finding(verdict: PickingVerdict, played: PlayedBar) -> Diagnostic | None:
 
 def _said(verdict: PickingVerdict, played: PlayedBar) -> tuple[str, str]:
     one, other = verdict.notes[0], verdict.notes[-1]
-    strings = f"strings {one.string} and {other.string}"
+    fingers = fingers_words([one.finger, other.finger])
+    strings = strings_words([one.string, other.string])
+    value, limit = told_apart(
+        verdict.value, verdict.limit, 3 if verdict.rule == "pick-rate-all" else 2
+    )
     slower = ""
     if verdict.value and verdict.limit > verdict.value:
         slower = str(int(float(played.tempo.per_minute) * verdict.value / verdict.limit))
     match verdict.rule:
         case "pick-repeat":
-            message = (
-                f"finger {one.finger} plucks twice within {verdict.value:.2f} s; "
-                f"it needs {verdict.limit:.2f} s"
-            )
+            message = f"finger {one.finger} plucks twice within {value} s; it needs {limit} s"
             hint = f"give one of the two to another finger, or take a tempo of {slower} or less"
         case "pick-rate":
             message = (
-                f"fingers {one.finger} and {verdict.notes[1].finger} take turns every "
-                f"{verdict.value:.2f} s; two fingers need {verdict.limit:.2f} s"
+                f"{fingers_words([one.finger, verdict.notes[1].finger])} take turns every "
+                f"{value} s; two fingers need {limit} s"
             )
             hint = f"share the notes among three fingers, or take a tempo of {slower} or less"
         case "pick-rate-all":
             message = (
-                f"plucks follow one another within {verdict.value:.3f} s; "
-                f"no fingers are faster than {verdict.limit:.3f} s"
+                f"plucks follow one another within {value} s; no fingers are faster than {limit} s"
             )
             hint = f"write a roll in ( ), or take a tempo of {slower} or less"
         case "pick-crossed":
@@ -134,6 +138,6 @@ def _said(verdict: PickingVerdict, played: PlayedBar) -> tuple[str, str]:
             )
             hint = "let the thumb take the lower of the two strings"
         case _:
-            message = f"fingers {one.finger} and {other.finger} are on {strings}, far apart"
+            message = f"{fingers} are on {strings}, far apart"
             hint = "let a neighbouring finger take one of them"
     return message, hint

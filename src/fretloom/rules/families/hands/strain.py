@@ -6,15 +6,16 @@ cautions.
 
 from __future__ import annotations
 
-from collections import Counter
 from collections.abc import Iterator
 
 from fretloom.diagnostics import Diagnostic
 from fretloom.notation.model.step import Show
 from fretloom.performance.events import PlayedBar
+from fretloom.performance.place_words import bar_words
 from fretloom.performance.reading import Reading
 from fretloom.rule_facts import Severity
 from fretloom.trade.guitar.voicing import Voicing
+from fretloom.trade.wording import CARE
 
 #: Strings under one finger that make a barre tiring, and how many seconds of nothing else do.
 WIDE_BARRE, LONG_SECONDS = 5, 40
@@ -40,23 +41,17 @@ def barres_without_relief(reading: Reading) -> Iterator[Diagnostic]:
             yield Diagnostic(
                 rule="barre-without-relief",
                 severity=Severity.INFO,
-                message=f"from bar {run[0].number} ({run[0].section}) on full barres follow one another "
+                message=f"from {bar_words(run[0])} on full barres follow one another "
                 f"for more than {LONG_SECONDS} seconds",
                 span=span,
-                hint="put in a voicing with open strings or a bar of rest, and tell the student to pause",
+                hint=f"put in a voicing with open strings or a bar of rest; {CARE}",
             )
             return
 
 
 def _is_full_barre(voicing: Voicing) -> bool:
-    fingers = Counter(finger for finger in voicing.fingers if finger)
-    strings = len(voicing.fingers)
-    held = [
-        index
-        for index, finger in enumerate(voicing.fingers)
-        if finger == "1" and fingers["1"] > 1 and index < strings
-    ]
-    return bool(held) and held[-1] - held[0] + 1 >= WIDE_BARRE
+    held = voicing.strings_of("1")
+    return bool(held) and held[0] - held[-1] + 1 >= WIDE_BARRE
 
 
 def steep_ladders(reading: Reading) -> Iterator[Diagnostic]:

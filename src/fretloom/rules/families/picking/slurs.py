@@ -39,13 +39,13 @@ def _wrong(note: TimedNote, span: Span) -> Diagnostic | None:
                 message=f"a {slur.kind} {_WAYS[slur.kind]}, but this one goes from fret {fret} "
                 f"to fret {slur.fret} on string {note.string}",
                 span=span,
-                hint=_way_out(slur.kind, step),
+                hint=_way_out(step),
             )
         fret = slur.fret
     return None
 
 
-def _way_out(kind: str, step: int) -> str:
+def _way_out(step: int) -> str:
     if step == 0:
         return "name the fret it goes to, or leave it out"
     other = "p (pull-off)" if step < 0 else "h (hammer-on)"

@@ -7,13 +7,17 @@ from collections.abc import Iterator
 from fretloom.diagnostics import Diagnostic
 from fretloom.notation.model.lesson import Lesson
 from fretloom.notation.model.pattern import PatternBar, Pluck, Roll, Stroke
+from fretloom.notation.model.places import WrittenPlace
+from fretloom.notation.model.section import With
+from fretloom.notation.model.walk import every, walk
 from fretloom.performance.reading import Reading
 from fretloom.performance.settings import picking_plan
 from fretloom.rule_facts import Severity
-from fretloom.rules.plucks import Place, added_plucks, plucks, strokes, written_bars
 from fretloom.rules.usage import with_bases
 from fretloom.source import Span
+from fretloom.text import listed
 from fretloom.trade.guitar.plucking import PickingPlan, usual_plan
+from fretloom.trade.wording import strings_words
 from fretloom.values import frozen
 
 #: The order of the fingers across the hand, from the thumb's side.
@@ -22,7 +26,7 @@ _USUAL_STRINGS = 6
 
 
 @frozen
-class _Hand:
+class _PickingHand:
     """The home strings, how many strings there are, and which two sound highest."""
 
     plan: PickingPlan
@@ -40,27 +44,27 @@ class _Hand:
         return homes[0] if homes else None
 
 
-def _hand(reading: Reading) -> _Hand:
+def _hand(reading: Reading) -> _PickingHand:
     lesson = reading.lesson
     if not any(one.heading for one in with_bases(lesson)):
         # A file of voicings and patterns names no tuning: its voicings tell how many strings.
         count = max((len(entry.frets) for entry in lesson.voicings), default=0) or _USUAL_STRINGS
-        return _Hand(usual_plan(count), count, (1, 2))
+        return _PickingHand(usual_plan(count), count, (1, 2))
     tuning = reading.timeline.settings.tuning
     strings = range(1, tuning.strings + 1)
     by_pitch = sorted(strings, key=lambda one: (-tuning.open_pitch(one).midi, one))
     plan = picking_plan(reading.material, tuning)
-    return _Hand(plan, tuning.strings, tuple(by_pitch[:2]))
+    return _PickingHand(plan, tuning.strings, tuple(by_pitch[:2]))
 
 
 def thumb_off_bass(reading: Reading) -> Iterator[Diagnostic]:
     """Find the thumb on strings that are not its own, in patterns, bars and bass orders."""
     lesson = reading.lesson
     hand = _hand(reading)
-    for called, pluck in _all_plucks(lesson):
+    for place, pluck in every(lesson, Pluck):
         string = pluck.string
         if pluck.finger == "p" and string is not None and pluck.span is not None:
-            yield from _thumb_on(hand, string, pluck.span, f"in {called}")
+            yield from _thumb_on(hand, string, pluck.span, f"in {place}")
     for entry in lesson.voicings:
         span = entry.bass_span or entry.span
         for string in dict.fromkeys(entry.bass):
@@ -69,16 +73,16 @@ def thumb_off_bass(reading: Reading) -> Iterator[Diagnostic]:
                 yield _thumb(Severity.INFO, message, span, hand)
 
 
-def _thumb_on(hand: _Hand, string: int, span: Span, where: str) -> Iterator[Diagnostic]:
+def _thumb_on(hand: _PickingHand, string: int, span: Span, where: str) -> Iterator[Diagnostic]:
     if hand.is_home("p", string) or not 1 <= string <= hand.strings:
         return
     grave = string in hand.highest
     severity = Severity.ERROR if grave else Severity.INFO
-    message = f"the thumb (p) plucks string {string} {where}, which is no bass string"
+    message = f"the thumb (p) plucks string {string} {where}, which is not a bass string"
     yield _thumb(severity, message, span, hand)
 
 
-def _thumb(severity: Severity, message: str, span: Span, hand: _Hand) -> Diagnostic:
+def _thumb(severity: Severity, message: str, span: Span, hand: _PickingHand) -> Diagnostic:
     own = " ".join(map(str, hand.plan.strings_of("p")))
     hint = f"name one of the thumb's strings ({own}) or another finger"
     if severity is Severity.INFO:
@@ -88,12 +92,11 @@ def _thumb(severity: Severity, message: str, span: Span, hand: _Hand) -> Diagnos
     )
 
 
-def _all_plucks(lesson: Lesson) -> Iterator[tuple[str, Pluck]]:
-    for place in written_bars(lesson):
-        for stroke in strokes(place.bar):
-            for pluck in plucks(stroke):
-                yield place.called, pluck
-    yield from added_plucks(lesson)
+def _added(lesson: Lesson) -> Iterator[tuple[WrittenPlace, Pluck]]:
+    """Yield the plucks that `with` adds to single bars."""
+    for place, patch in every(lesson, With, (PatternBar,)):
+        if isinstance(patch.pluck, Pluck):
+            yield place, patch.pluck
 
 
 def fingers_off_strings(reading: Reading) -> Iterator[Diagnostic]:
@@ -102,16 +105,21 @@ def fingers_off_strings(reading: Reading) -> Iterator[Diagnostic]:
     A whole set of fingers on neighbouring strings, in order, is ordinary and only mentioned.
     """
     hand = _hand(reading)
-    for place in written_bars(reading.lesson):
-        yield from _off_in_bar(hand, place)
-    for where, pluck in added_plucks(reading.lesson):
+    for place, bar in every(reading.lesson, PatternBar):
+        yield from _off_in_bar(hand, bar, str(place))
+    for place, pluck in _added(reading.lesson):
         if pluck.finger != "p" and _is_off(hand, pluck) and pluck.span is not None:
             ordinary = not _far_into_bass(hand, pluck)
-            yield _finger_off(hand, pluck, pluck.span, where, ordinary)
+            yield _finger_off(hand, pluck, pluck.span, str(place), ordinary)
 
 
-def _off_in_bar(hand: _Hand, place: Place) -> Iterator[Diagnostic]:
-    row = [tuple(plucks(stroke)) for stroke in strokes(place.bar)]
+def _off_in_bar(hand: _PickingHand, bar: PatternBar, where: str) -> Iterator[Diagnostic]:
+    row: list[list[Pluck]] = []
+    for _, one in walk(bar):
+        if isinstance(one, Stroke):
+            row.append([])
+        elif isinstance(one, Pluck):
+            row[-1].append(one)
     worst: dict[tuple[str, int], tuple[bool, Pluck]] = {}
     for index, together in enumerate(row):
         for pluck in together:
@@ -123,16 +131,16 @@ def _off_in_bar(hand: _Hand, place: Place) -> Iterator[Diagnostic]:
                 worst[pluck.finger, pluck.string] = (ordinary, pluck)
     for ordinary, pluck in worst.values():
         if pluck.span is not None:
-            yield _finger_off(hand, pluck, pluck.span, place.called, ordinary)
+            yield _finger_off(hand, pluck, pluck.span, where, ordinary)
 
 
-def _is_off(hand: _Hand, pluck: Pluck) -> bool:
+def _is_off(hand: _PickingHand, pluck: Pluck) -> bool:
     homes = hand.plan.strings_of(pluck.finger)
     string = pluck.string
     return bool(homes) and string is not None and string not in homes and string <= hand.strings
 
 
-def _far_into_bass(hand: _Hand, pluck: Pluck) -> bool:
+def _far_into_bass(hand: _PickingHand, pluck: Pluck) -> bool:
     """Whether a finger has left its home by more than one string for one that only the thumb plays."""
     homes = hand.plan.strings_of(pluck.finger)
     string = pluck.string or 0
@@ -140,7 +148,7 @@ def _far_into_bass(hand: _Hand, pluck: Pluck) -> bool:
     return string not in fingers and min(abs(string - home) for home in homes) > 1
 
 
-def _in_order(hand: _Hand, row: list[tuple[Pluck, ...]], index: int, pluck: Pluck) -> bool:
+def _in_order(hand: _PickingHand, row: list[list[Pluck]], index: int, pluck: Pluck) -> bool:
     """Whether the fingers keep their order across the strings where this one plays.
 
     Compared are the other fingers' plucks that come nearest to it in time.
@@ -158,7 +166,7 @@ def _in_order(hand: _Hand, row: list[tuple[Pluck, ...]], index: int, pluck: Pluc
     return True
 
 
-def _nearest(row: list[tuple[Pluck, ...]], index: int, finger: str) -> Pluck | None:
+def _nearest(row: list[list[Pluck]], index: int, finger: str) -> Pluck | None:
     for place in sorted(range(len(row)), key=lambda one: abs(one - index)):
         for pluck in row[place]:
             if pluck.finger == finger:
@@ -166,8 +174,10 @@ def _nearest(row: list[tuple[Pluck, ...]], index: int, finger: str) -> Pluck | N
     return None
 
 
-def _finger_off(hand: _Hand, pluck: Pluck, span: Span, where: str, ordinary: bool) -> Diagnostic:
-    homes = " or ".join(map(str, hand.plan.strings_of(pluck.finger)))
+def _finger_off(
+    hand: _PickingHand, pluck: Pluck, span: Span, where: str, ordinary: bool
+) -> Diagnostic:
+    homes = listed(hand.plan.strings_of(pluck.finger), "or")
     message = f"finger {pluck.finger} plucks string {pluck.string} in {where}; its home is {homes}"
     hint = f"write {pluck.finger} for its home string, or name the finger that is at home there"
     if ordinary:
@@ -181,13 +191,13 @@ def _finger_off(hand: _Hand, pluck: Pluck, span: Span, where: str, ordinary: boo
 def fingers_on_two_strings(reading: Reading) -> Iterator[Diagnostic]:
     """Find one finger that plucks two strings at one instant without a brush."""
     hand = _hand(reading)
-    for place in written_bars(reading.lesson):
-        yield from _doubled_in(hand, place.called, place.bar)
+    for place, bar in every(reading.lesson, PatternBar):
+        yield from _doubled_in(hand, str(place), bar)
     yield from _doubled_by_additions(reading)
 
 
-def _doubled_in(hand: _Hand, called: str, bar: PatternBar) -> Iterator[Diagnostic]:
-    for stroke in strokes(bar):
+def _doubled_in(hand: _PickingHand, called: str, bar: PatternBar) -> Iterator[Diagnostic]:
+    for _, stroke in every(bar, Stroke):
         seen: dict[str, Pluck] = {}
         for pluck in _at_once(stroke):
             first = seen.setdefault(pluck.finger, pluck)
@@ -208,7 +218,7 @@ def _at_once(stroke: Stroke) -> Iterator[Pluck]:
 
 
 def _doubled_by_additions(reading: Reading) -> Iterator[Diagnostic]:
-    added = {pluck.span: where for where, pluck in added_plucks(reading.lesson) if pluck.span}
+    added = {pluck.span: str(where) for where, pluck in _added(reading.lesson) if pluck.span}
     if not added:
         return
     done: set[int] = set()
@@ -233,8 +243,8 @@ def _doubled_by_additions(reading: Reading) -> Iterator[Diagnostic]:
 def _two_strings(
     finger: str, strings: tuple[int | None, int | None], where: str, span: Span
 ) -> Diagnostic:
-    named = [str(string) for string in strings if string is not None]
-    which = f"strings {' and '.join(named)}" if len(named) == 2 else "two strings"
+    named = [string for string in strings if string is not None]
+    which = strings_words(named) if len(named) == 2 else "two strings"
     example = f"{finger}{named[0]}-{named[1]}" if len(named) == 2 else f"{finger}6-4"
     return Diagnostic(
         rule="finger-on-two-strings",

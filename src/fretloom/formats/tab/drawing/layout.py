@@ -12,7 +12,8 @@ from itertools import pairwise
 
 from attrs import evolve
 
-from fretloom.formats.tab.moments import Carried, Fret, Moment, moments
+from fretloom.formats.tab.drawing.instants import Carried, Fret, Instant, instants
+from fretloom.formats.tab.drawing.signs import Sign
 from fretloom.formats.tab.text import width_of
 from fretloom.performance.events import TimedBar
 from fretloom.values import frozen
@@ -21,20 +22,28 @@ from fretloom.values import frozen
 _LEAST, _MOST = 4, 12
 
 
+#: Words of one line, each with its column.
+Words = tuple[tuple[int, str], ...]
+
+
 @frozen(kw_only=True)
 class Picture:
     """A bar laid out, without the bar lines around it.
 
     `strings[0]` is string 1. `chords`, `counts` and `thumbs` are words with their columns;
-    `fingers` holds such a list for each line of fingers, the lowest first.
+    `fingers` holds such a list for each line of fingers, the lowest first. For the legend, `signs`
+    are those used, `picking` the picking fingers, and `brush` is how the first brush is written.
     """
 
     width: int
     strings: tuple[str, ...]
-    counts: tuple[tuple[int, str], ...] = ()
-    chords: tuple[tuple[int, str], ...] = ()
-    thumbs: tuple[tuple[int, str], ...] = ()
-    fingers: tuple[tuple[tuple[int, str], ...], ...] = ()
+    counts: Words = ()
+    chords: Words = ()
+    thumbs: Words = ()
+    fingers: tuple[Words, ...] = ()
+    signs: frozenset[Sign] = frozenset()
+    picking: frozenset[str] = frozenset()
+    brush: str = ""
 
 
 def columns_per_quarter(bars: Iterable[TimedBar]) -> Fraction:
@@ -56,20 +65,23 @@ def picture(
     bar: TimedBar, names: dict[str, str], strings: int, scale: Fraction, carried: Carried = ()
 ) -> Picture:
     """Lay out a bar at a scale of so many columns for a quarter note."""
-    placed = moments(bar, names, carried)
+    placed = instants(bar, names, carried)
     columns, width = _columns(placed, bar.length, scale)
     pairs = list(zip(columns, placed, strict=True))
-    lines = max((len(moment.fingers) for moment in placed), default=0)
+    lines = max((len(instant.fingers) for instant in placed), default=0)
     return Picture(
         width=width,
         strings=tuple(_string(number, pairs, width) for number in range(1, strings + 1)),
-        counts=_words((column, moment.count) for column, moment in pairs),
-        chords=_words((column, moment.chord) for column, moment in pairs),
-        thumbs=_words((column, moment.thumb) for column, moment in pairs),
+        counts=_words((column, instant.count) for column, instant in pairs),
+        chords=_words((column, instant.chord) for column, instant in pairs),
+        thumbs=_words((column, instant.thumb) for column, instant in pairs),
         fingers=tuple(
-            _words((column, _at(moment.fingers, line)) for column, moment in pairs)
+            _words((column, _at(instant.fingers, line)) for column, instant in pairs)
             for line in range(lines)
         ),
+        signs=frozenset[Sign]().union(*(instant.signs for instant in placed)),
+        picking=frozenset(note.finger for note in bar.notes),
+        brush=next((instant.brush for instant in placed if instant.brush), ""),
     )
 
 
@@ -85,10 +97,10 @@ def same_again(strings: int) -> Picture:
     """Return the narrow bar that says: the bar before once more."""
     middle = (strings - 1) // 2
     lines = tuple("--%--" if place == middle else "-----" for place in range(strings))
-    return Picture(width=5, strings=lines)
+    return Picture(width=5, strings=lines, signs=frozenset({Sign.AGAIN}))
 
 
-def _words(found: Iterable[tuple[int, str]]) -> tuple[tuple[int, str], ...]:
+def _words(found: Iterable[tuple[int, str]]) -> Words:
     return tuple((column, word) for column, word in found if word)
 
 
@@ -96,51 +108,51 @@ def _at(words: Sequence[str], line: int) -> str:
     return words[line] if line < len(words) else ""
 
 
-def _columns(placed: Sequence[Moment], length: Fraction, scale: Fraction) -> tuple[list[int], int]:
+def _columns(placed: Sequence[Instant], length: Fraction, scale: Fraction) -> tuple[list[int], int]:
     """Return a column for each instant, and the width of the bar."""
     start = max([1, *(len(fret.before) for fret in placed[0].frets.values())])
     columns: list[int] = []
     ends: dict[object, int] = {}
     shift = start
-    for moment in placed:
-        wanted = round(moment.at * scale) + shift
-        column = max([wanted, *_earliest(moment, ends)])
+    for instant in placed:
+        wanted = round(instant.at * scale) + shift
+        column = max([wanted, *_earliest(instant, ends)])
         shift += column - wanted
         columns.append(column)
-        _note_ends(moment, column, ends)
+        _note_ends(instant, column, ends)
     free = [end for key, end in ends.items() if isinstance(key, str)]
     fretted = [end + 1 for key, end in ends.items() if isinstance(key, int)]
     return columns, max([round(length * scale) + shift, *free, *fretted])
 
 
-def _earliest(moment: Moment, ends: dict[object, int]) -> Iterable[int]:
+def _earliest(instant: Instant, ends: dict[object, int]) -> Iterable[int]:
     """Yield the columns before which an instant cannot stand because of what is left of it."""
-    for string, fret in moment.frets.items():
+    for string, fret in instant.frets.items():
         if string in ends:
             yield ends[string] + len(fret.before) + (0 if fret.slurred else 1)
-    for name, _ in _texts(moment):
+    for name, _ in _texts(instant):
         if name in ends:
             yield ends[name] + 1
 
 
-def _note_ends(moment: Moment, column: int, ends: dict[object, int]) -> None:
-    for string, fret in moment.frets.items():
+def _note_ends(instant: Instant, column: int, ends: dict[object, int]) -> None:
+    for string, fret in instant.frets.items():
         ends[string] = column + len(fret.body)
-    for name, text in _texts(moment):
+    for name, text in _texts(instant):
         ends[name] = column + width_of(text)
 
 
-def _texts(moment: Moment) -> Iterable[tuple[str, str]]:
+def _texts(instant: Instant) -> Iterable[tuple[str, str]]:
     """Yield the words of an instant with a name for the line they stand in."""
-    lines = {"count": moment.count, "chord": moment.chord, "thumb": moment.thumb}
-    lines |= {f"finger {place}": text for place, text in enumerate(moment.fingers)}
+    lines = {"count": instant.count, "chord": instant.chord, "thumb": instant.thumb}
+    lines |= {f"finger {place}": text for place, text in enumerate(instant.fingers)}
     return ((name, text) for name, text in lines.items() if text)
 
 
-def _string(number: int, pairs: Sequence[tuple[int, Moment]], width: int) -> str:
+def _string(number: int, pairs: Sequence[tuple[int, Instant]], width: int) -> str:
     line = ""
-    for column, moment in pairs:
-        fret: Fret | None = moment.frets.get(number)
+    for column, instant in pairs:
+        fret: Fret | None = instant.frets.get(number)
         if fret is not None:
             line = line.ljust(column - len(fret.before), "-") + fret.before + fret.body
     return line.ljust(width, "-")

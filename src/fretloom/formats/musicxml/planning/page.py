@@ -21,7 +21,6 @@ from fretloom.trade.music.key import Key
 from fretloom.trade.music.pitch import STEPS, NoteName, Pitch, spell
 from fretloom.values import frozen
 
-LAYOUTS = ("notation-and-tab", "two-parts", "notation", "tab")
 _MOST_FIFTHS = 7
 
 

@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
+from functools import partial
 from itertools import groupby, pairwise
+from operator import attrgetter
 
 from attrs import evolve, field
 
-from fretloom.formats.tab.layout import Picture
-from fretloom.formats.tab.text import Row, width_of, wrap
+from fretloom.formats.tab.drawing.layout import Picture, Words
+from fretloom.formats.tab.text import row, width_of, wrap
 from fretloom.values import frozen
 
 
@@ -125,9 +127,9 @@ def _system(bars: Sequence[Drawn], names: Sequence[str], width: int) -> list[str
         placed.append(_Placed(bar, column=column))
         column += bar.picture.width
     whole = max(width, column + len(signs[-1]))
-    above = [*_cues(placed, whole), *_marks(placed)]
-    above += [_row(placed, "chords"), _row(placed, "counts")]
-    below = [*_finger_rows(placed), _row(placed, "thumbs")]
+    above = [*_cues(placed, whole), _marks(placed)]
+    above += [_row(placed, attrgetter("chords")), _row(placed, attrgetter("counts"))]
+    below = [*_finger_rows(placed), _row(placed, attrgetter("thumbs"))]
     lines = [line for line in above if line]
     lines += _strings(bars, names, signs)
     lines += [line for line in below if line]
@@ -135,12 +137,12 @@ def _system(bars: Sequence[Drawn], names: Sequence[str], width: int) -> list[str
 
 
 def _numbers(bars: Sequence[Drawn]) -> str:
-    first, last = bars[0].first, bars[-1].last
-    if first == last:
-        return f"bar {first}" if first else "pickup"
-    return (
-        f"bars {first}-{last}" if first else f"pickup, bars 1-{last}".replace("bars 1-1", "bar 1")
-    )
+    pickup = bars[0].first == 0
+    first, last = max(bars[0].first, 1), bars[-1].last
+    if last == 0:
+        return "pickup"
+    numbers = f"bar {first}" if first == last else f"bars {first}-{last}"
+    return f"pickup, {numbers}" if pickup else numbers
 
 
 def _strings(bars: Sequence[Drawn], names: Sequence[str], signs: Sequence[str]) -> list[str]:
@@ -153,26 +155,21 @@ def _strings(bars: Sequence[Drawn], names: Sequence[str], signs: Sequence[str]) 
     return lines
 
 
-def _row(placed: Sequence[_Placed], name: str) -> str:
-    row = Row()
-    for bar in placed:
-        for column, word in getattr(bar.drawn.picture, name):
-            row.put(bar.column + column, word)
-    return str(row)
+def _row(placed: Sequence[_Placed], words: Callable[[Picture], Words]) -> str:
+    """Return a line of words that stand over or under the strings."""
+    return row(
+        (bar.column + column, word) for bar in placed for column, word in words(bar.drawn.picture)
+    )
 
 
 def _finger_rows(placed: Sequence[_Placed]) -> list[str]:
     """Return the lines of fingers other than the thumb, the one nearest to the thumb last."""
     count = max(len(bar.drawn.picture.fingers) for bar in placed)
-    rows = []
-    for line in reversed(range(count)):
-        row = Row()
-        for bar in placed:
-            fingers = bar.drawn.picture.fingers
-            for column, word in fingers[line] if line < len(fingers) else ():
-                row.put(bar.column + column, word)
-        rows.append(str(row))
-    return rows
+    return [_row(placed, partial(_fingers, line=line)) for line in reversed(range(count))]
+
+
+def _fingers(picture: Picture, line: int) -> Words:
+    return picture.fingers[line] if line < len(picture.fingers) else ()
 
 
 def _cues(placed: Sequence[_Placed], width: int) -> list[str]:
@@ -184,20 +181,17 @@ def _cues(placed: Sequence[_Placed], width: int) -> list[str]:
         for bar, end in zip(cued, ends, strict=False)
     ]
     height = max((len(lines) for _, lines in blocks), default=0)
-    rows = [Row() for _ in range(height)]
-    for column, lines in blocks:
-        for row, line in zip(rows, lines, strict=False):
-            row.put(column, line)
-    return [str(row) for row in rows]
+    return [
+        row((column, lines[place]) for column, lines in blocks if place < len(lines))
+        for place in range(height)
+    ]
 
 
-def _marks(placed: Sequence[_Placed]) -> list[str]:
+def _marks(placed: Sequence[_Placed]) -> str:
     """Return the line of words about repeats, meters and tempos."""
-    row = Row()
+    pieces = []
     for bar in placed:
         drawn = bar.drawn
-        row.put(bar.column, drawn.before)
-        if drawn.after:
-            end = bar.column + drawn.picture.width
-            row.put(end - width_of(drawn.after), drawn.after)
-    return [str(row)] if row.end else []
+        end = bar.column + drawn.picture.width
+        pieces += [(bar.column, drawn.before), (end - width_of(drawn.after), drawn.after)]
+    return row(pieces)

@@ -11,8 +11,8 @@ from importlib.metadata import PackageNotFoundError, version
 
 from lxml.etree import Element, SubElement, _Element
 
-from fretloom.formats.musicxml.notes import Staff
-from fretloom.formats.musicxml.page import Clef, Page
+from fretloom.formats.musicxml.planning.page import Clef, Page
+from fretloom.formats.musicxml.planning.staves import Staff
 from fretloom.performance.events import Settings
 from fretloom.trade.music.meter import Meter
 

@@ -5,7 +5,7 @@ Imports lxml: import this module inside functions only.
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
+from functools import cached_property
 
 from lxml.etree import SubElement, _Element
 
@@ -13,101 +13,74 @@ from fretloom.engraving.rhythm import Piece
 from fretloom.engraving.tuplets import Tuplet
 from fretloom.engraving.values import value_of
 from fretloom.engraving.voices import Head
-from fretloom.formats.musicxml.prepare import WrittenChord
-
-if TYPE_CHECKING:
-    from fretloom.formats.musicxml.notes import Staff
+from fretloom.formats.musicxml.planning.prepare import WrittenChord
+from fretloom.formats.musicxml.planning.slurs import SlurEnds, slur_number
+from fretloom.formats.musicxml.planning.staves import Staff
+from fretloom.values import frozen
 
 _LETTERS = {"hammer-on": "H", "pull-off": "P"}
-#: Readers join equal slur numbers across staves: odd ones on notation, even ones on tablature.
-_ODD, _EVEN = range(1, 17, 2), range(2, 17, 2)
 
 
-class Marks:
-    """Writes `notations`; keeps track of the slurs that are open on one staff."""
-
-    def __init__(self, left_out: set[str], places: bool) -> None:
-        """`places` keeps string and fret, out of sight, on a staff of notation."""
-        self._left_out = left_out
-        self._places = places
-        self._open: dict[int, int] = {}
-
-    def write(
-        self,
-        note: _Element,
-        staff: Staff,
-        thumb: bool,
-        chord: WrittenChord,
-        index: int,
-        place: int,
-        tied: tuple[str, ...],
-    ) -> None:
-        """Write the `notations` of one head of a chord's value."""
-        head = chord.chord.heads[place]
-        marks = _Notations(note)
-        for kind in tied:
-            SubElement(marks.element, "tied", {"type": kind})
-        if chord.rings[place] and index + 1 == len(chord.values):
-            SubElement(marks.element, "tied", {"type": "let-ring"})
-        if not place:
-            _tuplets(marks, staff, chord.values[index])
-        if not index:
-            self._slurs(marks, staff, head)
-            if staff.fingers:
-                _fingers(marks, thumb, head)
-        if head.harmonic and (staff.tab or not index):
-            harmonic = SubElement(marks.technical, "harmonic")
-            SubElement(harmonic, "natural")
-            SubElement(harmonic, "sounding-pitch")
-        if staff.tab:
-            _place(marks.technical, head)
-        if staff.fingers and not index:
-            _gestures(marks, chord, place)
-        if self._places and not staff.tab:
-            hidden = SubElement(note, "notations", {"print-object": "no"})
-            _place(SubElement(hidden, "technical"), head)
-
-    def write_tuplets(self, note: _Element, staff: Staff, piece: Piece) -> None:
-        """Write the brackets that begin or end at a rest."""
-        _tuplets(_Notations(note), staff, piece)
-
-    def _slurs(self, marks: _Notations, staff: Staff, head: Head) -> None:
-        before = self._open.pop(head.chain, None) if head.slur_in else None
-        after = None
-        if head.slur_out:
-            taken = {*self._open.values(), before}
-            free = (n for n in (_EVEN if staff.tab else _ODD) if n not in taken)
-            after = next(free, None)
-            if after is None:
-                self._left_out.add("more than eight slurs at once: some are missing")
-            else:
-                self._open[head.chain] = after
-        for kind, end, number in (
-            (head.slur_in, "stop", before), (head.slur_out, "start", after),
-        ):  # fmt: skip
-            if number is not None:
-                _slur(marks, kind, end, str(number))
+def write_marks(
+    note: _Element,
+    staff: Staff,
+    thumb: bool,
+    chord: WrittenChord,
+    index: int,
+    place: int,
+    tied: tuple[str, ...],
+) -> None:
+    """Write the `notations` of one head of a chord's value."""
+    head = chord.chord.heads[place]
+    marks = _Notations(note)
+    for kind in tied:
+        SubElement(marks.element, "tied", {"type": kind})
+    if chord.rings[place] and index + 1 == len(chord.values):
+        SubElement(marks.element, "tied", {"type": "let-ring"})
+    if not place:
+        _tuplets(marks, staff, chord.values[index])
+    if not index:
+        _slurs(marks, staff, head, chord.slurs[place])
+        if staff.fingers:
+            _fingers(marks, thumb, head)
+    if head.harmonic and (staff.tab or not index):
+        harmonic = SubElement(marks.technical, "harmonic")
+        SubElement(harmonic, "natural")
+        SubElement(harmonic, "sounding-pitch")
+    if staff.tab:
+        _place(marks.technical, head)
+    if staff.fingers and not index:
+        _gestures(marks, chord, place)
+    if staff.places:
+        hidden = SubElement(note, "notations", {"print-object": "no"})
+        _place(SubElement(hidden, "technical"), head)
 
 
+def write_tuplets(note: _Element, staff: Staff, piece: Piece) -> None:
+    """Write the brackets that begin or end at a rest."""
+    _tuplets(_Notations(note), staff, piece)
+
+
+@frozen(eq=False)
 class _Notations:
     """The `notations` of a note and their `technical` part, made when first needed."""
 
-    def __init__(self, note: _Element) -> None:
-        self._note = note
-        self._notations: _Element | None = None
-        self._technical: _Element | None = None
+    note: _Element
 
-    @property
+    @cached_property
     def element(self) -> _Element:
-        if self._notations is None:
-            self._notations = SubElement(self._note, "notations")
-        return self._notations
+        return SubElement(self.note, "notations")
 
-    @property
+    @cached_property
     def technical(self) -> _Element:
-        if self._technical is None:
-            self._technical = SubElement(self.element, "technical")
-        return self._technical
+        return SubElement(self.element, "technical")
+
+
+def _slurs(marks: _Notations, staff: Staff, head: Head, ends: SlurEnds) -> None:
+    if ends.stop is not None:
+        _slur(marks, head.slur_in, "stop", slur_number(ends.stop, staff.tab))
+    if ends.start is not None:
+        _slur(marks, head.slur_out, "start", slur_number(ends.start, staff.tab))
 
 
 def _slur(marks: _Notations, kind: str, end: str, number: str) -> None:

@@ -5,43 +5,22 @@ from __future__ import annotations
 import re
 
 from fretloom.errors import SymbolError
-from fretloom.trade.harmony.degrees import ROOT, Degree
+from fretloom.trade.harmony.degrees import Degree
 from fretloom.trade.harmony.quality import Quality
-from fretloom.trade.harmony.suffix_tokens import (
-    ALT,
+from fretloom.trade.harmony.suffix.content import SuffixContent
+from fretloom.trade.harmony.suffix.tokens import (
     ALTERABLE,
     ALTERS,
     BARE,
     OTHER_NAMES,
-    PLAIN,
     TOKEN,
     TRIANGLES,
     kind_of,
 )
 
 
-class _Reader:
-    """Reads the tokens of one suffix; `bass_at` is where a slash bass begins, if there is one."""
-
-    def __init__(self, text: str, start: int) -> None:
-        self.text = text.translate(PLAIN)
-        self.start = self.at = start
-        self.root = text[:start]
-        self.third: int | None = 0
-        self.fifth: int | None = 0
-        self.seventh: int | None = None
-        self.number = 0
-        self.sixth = False
-        self.sus: set[int] = set()
-        self.altered: dict[int, set[int]] = {}
-        self.added: set[Degree] = set()
-        self.gone: set[int] = set()
-        self.alt = ""
-        self.depth = 0
-        self.major = ""
-        self.before = ""
-        self.quality = ""
-        self.bass_at: int | None = None
+class _SuffixReader(SuffixContent):
+    """Reads the tokens of one suffix."""
 
     def read(self) -> None:
         while self.at < len(self.text) and self.bass_at is None:
@@ -57,33 +36,15 @@ class _Reader:
             raise SymbolError("a bracket is opened but not closed", len(self.text), "add )")
         self.finish_major()
 
-    def error(self, why: str, hint: str = "", at: int | None = None) -> SymbolError:
-        place = self.at if at is None else at
-        rest = self.text[place : place + 16].strip()
-        return SymbolError(f"{rest!r} {why}", place, hint)
-
-    def advice(self) -> str:
-        if self.at == self.start and self.text[self.at : self.at + 2] in ("is", "es", "s"):
-            return 'say "names german" in the heading if this is a German note name'
-        return "after the root can stand m, 7, maj7, sus4, add9, dim, b5 and the like"
-
-    def ambiguous(self, hint: str) -> SymbolError:
-        return SymbolError(f"{self.text[:24]!r} can be read in two ways", self.at, hint)
-
-    @property
-    def first(self) -> bool:
-        """Whether nothing but gaps and brackets has been read yet."""
-        return not self.before
-
     # -- brackets and gaps
 
     def on_gap(self, match: re.Match[str]) -> None:
         pass
 
-    def on_open(self, match: re.Match[str]) -> None:
+    def on_open(self, _: re.Match[str]) -> None:
         self.depth += 1
 
-    def on_close(self, match: re.Match[str]) -> None:
+    def on_close(self, _: re.Match[str]) -> None:
         self.finish_major()
         self.depth -= 1
         if self.depth < 0:
@@ -96,17 +57,17 @@ class _Reader:
             raise self.error("stands too late", f"write it right after {self.root}")
         self.quality, self.third, self.fifth = word, third, fifth
 
-    def on_minor(self, match: re.Match[str]) -> None:
+    def on_minor(self, _: re.Match[str]) -> None:
         self.set_quality("minor", -1, 0)
 
-    def on_dim(self, match: re.Match[str]) -> None:
+    def on_dim(self, _: re.Match[str]) -> None:
         self.set_quality("dim", -1, -1)
 
-    def on_half(self, match: re.Match[str]) -> None:
+    def on_half(self, _: re.Match[str]) -> None:
         self.set_quality("half", -1, -1)
         self.seventh = -1
 
-    def on_aug(self, match: re.Match[str]) -> None:
+    def on_aug(self, _: re.Match[str]) -> None:
         if not self.first:
             self.alter(5, 1)
             return
@@ -173,9 +134,6 @@ class _Reader:
         else:
             raise self.error(f"has no meaning after {word!r}", "write maj7, maj9, maj11 or maj13")
 
-    def stack(self, value: int, seventh: int) -> None:
-        self.number, self.seventh = value, seventh
-
     def sixth_chord(self, match: re.Match[str]) -> None:
         if self.number == 7 and self.before == "number" and self.depth:
             self.add(13, 0)
@@ -209,7 +167,9 @@ class _Reader:
     def bad_number(self, number: str) -> SymbolError:
         if number in BARE and not self.number and not self.sixth:
             hint = BARE[number].replace("C", self.text[: self.at])
-            return self.ambiguous(hint) if number in ("2", "4") else self.error("is no chord", hint)
+            return (
+                self.ambiguous(hint) if number in ("2", "4") else self.error("is not a chord", hint)
+            )
         hint = "put what is added in words or brackets: add9, (b9), (13)"
         return self.error("is a number that has no meaning here", hint)
 
@@ -274,7 +234,7 @@ class _Reader:
         number, alter = OTHER_NAMES.get((number, alter), (number, alter))
         if (number, alter) not in ALTERABLE:
             hint = "what can be altered: b5 #5 b6 b9 #9 #11 b13"
-            raise self.error("is no altered tone that has a name of its own", hint)
+            raise self.error("is not an altered tone with a name of its own", hint)
         self.altered.setdefault(number, set()).add(alter)
         self.before = "alter"
 
@@ -289,7 +249,7 @@ class _Reader:
         self.finish_major()
         self.sus |= {int(digit) for digit in match[0] if digit in "24"} or {4}
 
-    def on_alt(self, match: re.Match[str]) -> None:
+    def on_alt(self, _: re.Match[str]) -> None:
         if self.quality or self.number not in (0, 7) or self.altered or self.added or self.sus:
             raise self.error("goes with a plain seventh only", f"write {self.root}7alt")
         self.alt = "7alt" if self.number else "alt"
@@ -308,33 +268,6 @@ class _Reader:
             return
         self.bass_at = match.end() + len(self.text[match.end() :]) - len(after)
 
-    # -- the result
-
-    def degrees(self) -> tuple[Degree, ...]:
-        if self.alt:
-            return ALT
-        found = self.core() | self.added
-        for number, alters in self.altered.items():
-            found -= {Degree(number)} - self.added
-            found |= {Degree(number, alter) for alter in alters}
-        if self.seventh is not None and Degree(6) in found:
-            found = found - {Degree(6)} | {Degree(13)}
-        if 4 in self.sus:
-            found.discard(Degree(11))
-        return tuple(sorted(one for one in found if one.number not in self.gone))
-
-    def core(self) -> set[Degree]:
-        found = {ROOT} | {Degree(number) for number in self.sus}
-        if self.third is not None and not self.sus:
-            found.add(Degree(3, self.third))
-        if self.fifth is not None:
-            found.add(Degree(5, self.fifth))
-        if self.sixth:
-            found.add(Degree(6))
-        if self.seventh is not None:
-            found.add(Degree(7, self.seventh))
-        return found | {Degree(number) for number in (9, 11, 13) if number <= self.number}
-
 
 def read_suffix(text: str, start: int, minor: bool = False) -> tuple[Quality, int | None]:
     """Read the suffix that begins at `start`; return the quality and where a slash bass begins.
@@ -344,9 +277,7 @@ def read_suffix(text: str, start: int, minor: bool = False) -> tuple[Quality, in
     Raises:
         SymbolError: the suffix cannot be understood, or can be understood in two ways.
     """
-    reader = _Reader(text, start)
-    if minor:
-        reader.quality, reader.third = "minor", -1
+    reader = _SuffixReader(text, start, minor)
     reader.read()
     degrees = reader.degrees()
     if not degrees:

@@ -5,15 +5,17 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from fractions import Fraction
 from functools import lru_cache
+from itertools import islice
 from math import lcm
 
 from fretloom.engraving.beams import Beams, engraved
 from fretloom.engraving.rhythm import Piece
-from fretloom.engraving.spelling import Accidentals, in_signature, spell_in_key
+from fretloom.engraving.spelling import accidentals, in_signature, spell_in_key
 from fretloom.engraving.values import TooFine
 from fretloom.engraving.voices import Chord, Voice, voices_of
 from fretloom.errors import SymbolError
-from fretloom.formats.musicxml.page import Page, Transposition, moved
+from fretloom.formats.musicxml.planning.page import Page, Transposition, moved
+from fretloom.formats.musicxml.planning.slurs import SlurEnds, slur_ends
 from fretloom.performance.events import PlayedBar, TimedBar, TimedVoicing
 from fretloom.trade.harmony.symbol import ChordSymbol, parse_symbol
 from fretloom.trade.music.pitch import NoteName, Pitch
@@ -27,9 +29,10 @@ Resumes = tuple[bool, bool]
 
 @frozen
 class WrittenChord:
-    """A chord or rest with all that is written of it; `heads` run beside `pitches` and `signs`.
+    """A chord or rest with all that is written of it; `pitches` and what follows run beside `heads`.
 
-    `signs` tells which heads need an accidental, `rings` which are marked to ring on.
+    `signs` tells which heads need an accidental, `rings` which are marked to ring on, `slurs` which
+    slurs end and begin there.
     """
 
     chord: Chord
@@ -38,6 +41,7 @@ class WrittenChord:
     pitches: tuple[Pitch, ...]
     signs: tuple[bool, ...]
     rings: tuple[bool, ...]
+    slurs: tuple[SlurEnds, ...]
 
 
 @frozen
@@ -46,6 +50,14 @@ class WrittenVoice:
 
     thumb: bool
     chords: tuple[WrittenChord, ...]
+
+
+@frozen
+class NamedVoicing:
+    """A voicing whose name stands over the staff; `fresh` where its diagram is printed as well."""
+
+    taken: TimedVoicing
+    fresh: bool
 
 
 @frozen
@@ -58,7 +70,7 @@ class PreparedBar:
     key: tuple[int, Resumes | None]
     played: PlayedBar
     voices: tuple[WrittenVoice, ...]
-    named: tuple[TimedVoicing, ...] = ()
+    named: tuple[NamedVoicing, ...] = ()
 
     @property
     def lets_ring(self) -> bool:
@@ -113,7 +125,7 @@ def divisions_of(bars: Sequence[PreparedBar]) -> int:
     parts = 1
     for prepared in {bar.key: bar for bar in bars}.values():
         parts = lcm(parts, *(length.denominator for length in _lengths(prepared)))
-    parts = lcm(parts, *(taken.onset.denominator for bar in bars for taken in bar.named))
+    parts = lcm(parts, *(one.taken.onset.denominator for bar in bars for one in bar.named))
     if parts > MOST_DIVISIONS:
         raise TooFine(
             f"the piece divides a quarter note into {parts} equal parts in all, a notation file "
@@ -165,15 +177,15 @@ def _signs(
     ]
     if all(in_signature(pitch, fifths) for voice in pitches for chord in voice for pitch in chord):
         return signs
-    state = Accidentals(fifths)
     order = sorted(
         (chord.start, voice_at, chord_at)
         for voice_at, voice in enumerate(voices)
         for chord_at, chord in enumerate(voice.chords)
     )
+    in_time = [pitch for _, voice, chord in order for pitch in pitches[voice][chord]]
+    needed = iter(accidentals(in_time, fifths))
     for _, voice_at, chord_at in order:
-        chord = pitches[voice_at][chord_at]
-        signs[voice_at][chord_at] = tuple(state.needed(pitch) for pitch in chord)
+        signs[voice_at][chord_at] = tuple(islice(needed, len(pitches[voice_at][chord_at])))
     return signs
 
 
@@ -188,6 +200,7 @@ def _chords(
     values, beams = engraved(bar.meter, bar.start, voice.edges, silent)
     last = len(voice.chords) - 1
     marked = resumes is not None and not resumes[voice.thumb]
+    slurs = slur_ends(voice.chords)
     return tuple(
         WrittenChord(
             chord,
@@ -196,6 +209,7 @@ def _chords(
             pitches[index],
             signs[index],
             _rings(chord, bar.length, index == last and marked),
+            slurs[index],
         )
         for index, chord in enumerate(voice.chords)
     )

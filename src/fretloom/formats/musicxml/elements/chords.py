@@ -12,10 +12,10 @@ from functools import lru_cache
 
 from lxml.etree import SubElement, _Element
 
-from fretloom.formats.musicxml.directions import write_words
+from fretloom.formats.musicxml.elements.directions import write_words
 from fretloom.formats.musicxml.kinds import DegreeChange, musicxml_kind
-from fretloom.formats.musicxml.page import Page
-from fretloom.formats.musicxml.prepare import on_page, symbol_of
+from fretloom.formats.musicxml.planning.page import Page
+from fretloom.formats.musicxml.planning.prepare import on_page, symbol_of
 from fretloom.trade.guitar.voicing import Voicing
 from fretloom.trade.harmony.symbol import ChordSymbol, parse_symbol
 from fretloom.trade.music.pitch import NoteName
@@ -23,9 +23,7 @@ from fretloom.trade.music.pitch import NoteName
 _LEAST_FRETS = 4
 
 
-def write_harmony(
-    parent: _Element, voicing: Voicing, page: Page, staff: str, frame: bool, left_out: set[str]
-) -> None:
+def write_harmony(parent: _Element, voicing: Voicing, page: Page, staff: str, frame: bool) -> None:
     """Write a voicing's name and diagram at the cursor; `frame` tells whether it is printed here.
 
     A name that is no chord symbol stands as words: a `frame` needs a `harmony`, and readers would
@@ -33,7 +31,6 @@ def write_harmony(
     """
     symbol = symbol_of(voicing.symbol, page)
     if symbol is None:
-        left_out.add(f"the diagram of {voicing.name}, which is no chord symbol")
         write_words(parent, staff, voicing.symbol or voicing.name)
         return
     harmony = SubElement(parent, "harmony", {"print-frame": "yes" if frame else "no"})

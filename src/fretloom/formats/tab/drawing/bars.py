@@ -7,9 +7,9 @@ from fractions import Fraction
 
 from attrs import evolve, field
 
-from fretloom.formats.tab.layout import Picture, picture, same_again, widened
-from fretloom.formats.tab.moments import Carried
-from fretloom.formats.tab.systems import Drawn
+from fretloom.formats.tab.drawing.instants import Carried
+from fretloom.formats.tab.drawing.layout import Picture, picture, same_again, widened
+from fretloom.formats.tab.drawing.systems import Drawn
 from fretloom.formats.tab.text import clean, width_of
 from fretloom.formats.tab.words import ordinals, short_tempo
 from fretloom.performance.events import PlayedBar, TimedBar, WrittenBar
@@ -66,10 +66,10 @@ class Sketcher:
 
     def _drawn(self, bar: TimedBar, before: TimedBar | None, number: int) -> Drawn:
         carried = _carried(before, bar)
-        shown = self._known.get((id(bar), carried))
+        shown = self._known.get((bar.serial, carried))
         if shown is None:
             shown = picture(bar, self.names, self.strings, self.scale, carried)
-            self._known[id(bar), carried] = shown
+            self._known[bar.serial, carried] = shown
         return Drawn(picture=shown, first=number, last=number, cue=clean(bar.cue))
 
 

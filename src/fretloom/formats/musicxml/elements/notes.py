@@ -11,42 +11,28 @@ from lxml.etree import SubElement, _Element
 
 from fretloom.engraving.rhythm import Piece
 from fretloom.engraving.voices import Head
-from fretloom.formats.musicxml.marks import Marks
-from fretloom.formats.musicxml.prepare import WrittenChord
+from fretloom.formats.musicxml.elements.marks import write_marks, write_tuplets
+from fretloom.formats.musicxml.planning.prepare import WrittenChord
+from fretloom.formats.musicxml.planning.staves import Staff
 from fretloom.trade.music.pitch import Pitch
 from fretloom.values import frozen
 
 _ACCIDENTALS = {-2: "flat-flat", -1: "flat", 0: "natural", 1: "sharp", 2: "double-sharp"}
 
 
-@frozen(kw_only=True)
-class Staff:
-    """A staff of a part.
+@frozen
+class StaffWriter:
+    """Writes what one staff shows of a bar into a `measure`.
 
-    Args:
-        number: its place from the top, "" if it is the only one.
-        voices: names of the fingers' and the thumb's voice.
-        tab: whether it is tablature. fingers: whether fingers, accents and rolls stand on it.
+    `divisions` is the number of parts of a quarter note that the file counts in.
     """
 
-    number: str
-    voices: tuple[str, str]
-    tab: bool
-    fingers: bool
-
-
-class StaffWriter:
-    """Writes what one staff shows of a bar into a `measure`."""
-
-    def __init__(self, staff: Staff, divisions: int, marks: Marks) -> None:
-        """`divisions` is the number of parts of a quarter note that the file counts in."""
-        self._staff = staff
-        self._marks = marks
-        self._divisions = divisions
+    staff: Staff
+    divisions: int
 
     def ticks(self, length: Fraction) -> str:
         """Return a length in quarter notes as the text of a `duration`."""
-        return str(length.numerator * (self._divisions // length.denominator))
+        return str(length.numerator * (self.divisions // length.denominator))
 
     def move(self, measure: _Element, tag: str, length: Fraction, voice: str = "") -> None:
         """Move the cursor with `backup` or `forward`; a hole in a voice names the voice."""
@@ -58,8 +44,8 @@ class StaffWriter:
 
     def rest_bar(self, measure: _Element, length: Fraction) -> None:
         """Write a bar in which nothing is plucked."""
-        voice = self._staff.voices[0]
-        if self._staff.tab and self._staff.number:
+        voice = self.staff.voices[0]
+        if self.staff.tab and self.staff.number:
             self.move(measure, "forward", length, voice)
             return
         note = SubElement(measure, "note")
@@ -77,41 +63,41 @@ class StaffWriter:
         ticks = self.ticks(piece.length)
         for place, head in enumerate(chord.chord.heads):
             note = SubElement(measure, "note")
-            if self._staff.tab and index:
+            if self.staff.tab and index:
                 note.set("print-object", "no")
             if place:
                 SubElement(note, "chord")
             _pitch(note, chord.pitches[place])
             SubElement(note, "duration").text = ticks
             tied = _ties(note, index, len(chord.values))
-            SubElement(note, "voice").text = self._staff.voices[thumb]
+            SubElement(note, "voice").text = self.staff.voices[thumb]
             self._value(
                 note, piece, chord.pitches[place] if chord.signs[place] and not index else None
             )
             self._looks(note, thumb, head)
-            if not (self._staff.tab or place):
+            if not (self.staff.tab or place):
                 _beams(note, chord, index)
-            self._marks.write(note, self._staff, thumb, chord, index, place, tied)
+            write_marks(note, self.staff, thumb, chord, index, place, tied)
 
     def _rest(self, measure: _Element, thumb: bool, piece: Piece) -> None:
-        voice = self._staff.voices[thumb]
-        if self._staff.tab and not piece.path:
+        voice = self.staff.voices[thumb]
+        if self.staff.tab and not piece.path:
             self.move(measure, "forward", piece.length, voice)
             return
         # In a tuplet a hole without a note value makes readers lose the beat.
-        note = SubElement(measure, "note", {"print-object": "no"} if self._staff.tab else {})
+        note = SubElement(measure, "note", {"print-object": "no"} if self.staff.tab else {})
         SubElement(note, "rest")
         SubElement(note, "duration").text = self.ticks(piece.length)
         SubElement(note, "voice").text = voice
         self._value(note, piece, None)
         self._number(note)
-        self._marks.write_tuplets(note, self._staff, piece)
+        write_tuplets(note, self.staff, piece)
 
     def _value(self, note: _Element, piece: Piece, signed: Pitch | None) -> None:
         SubElement(note, "type").text = piece.value
         for _ in range(piece.dots):
             SubElement(note, "dot")
-        if signed is not None and not self._staff.tab:
+        if signed is not None and not self.staff.tab:
             SubElement(note, "accidental").text = _ACCIDENTALS[signed.alter]
         if piece.path:
             change = SubElement(note, "time-modification")
@@ -119,15 +105,15 @@ class StaffWriter:
             SubElement(change, "normal-notes").text = str(piece.normal)
 
     def _looks(self, note: _Element, thumb: bool, head: Head) -> None:
-        stem = "none" if self._staff.tab else "down" if thumb else "up"
+        stem = "none" if self.staff.tab else "down" if thumb else "up"
         SubElement(note, "stem").text = stem
         if head.dead:
             SubElement(note, "notehead").text = "x"
         self._number(note)
 
     def _number(self, element: _Element) -> None:
-        if self._staff.number:
-            SubElement(element, "staff").text = self._staff.number
+        if self.staff.number:
+            SubElement(element, "staff").text = self.staff.number
 
 
 def _pitch(note: _Element, pitch: Pitch) -> None:

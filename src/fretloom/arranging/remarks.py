@@ -1,0 +1,46 @@
+"""What a teacher should look at in a lesson that was moved to another key: values, put into words elsewhere."""
+
+from __future__ import annotations
+
+from fretloom.notation.model.places import WrittenPlace
+from fretloom.trade.guitar.voicing import Hop, Voicing
+from fretloom.values import frozen
+
+
+@frozen
+class CommonShapeTaken:
+    """A common shape stands for a voicing that could not be moved.
+
+    Args:
+        name: of the voicing that was. voicing: the new one, its fingers and bass order left open.
+        hops: those of the old voicing, which the new one does not have.
+    """
+
+    name: str
+    voicing: Voicing
+    hops: tuple[Hop, ...] = ()
+
+
+@frozen
+class NutBarred:
+    """A barre stands in the nut's place under a voicing without a common shape in the new key.
+
+    Args:
+        name: of the voicing that was. voicing: the new one, its fingers and bass order left open.
+        fret: of the barre. hops: those of the old voicing, which the new one does not have.
+    """
+
+    name: str
+    voicing: Voicing
+    fret: int
+    hops: tuple[Hop, ...] = ()
+
+
+@frozen
+class FretNamed:
+    """Plucks at a place name frets by themselves, which no tool can move without listening."""
+
+    place: WrittenPlace
+
+
+Remark = CommonShapeTaken | NutBarred | FretNamed

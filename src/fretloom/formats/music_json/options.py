@@ -1,0 +1,10 @@
+"""Options of the JSON of what is played."""
+
+from __future__ import annotations
+
+from fretloom.values import frozen
+
+
+@frozen(kw_only=True)
+class MusicJsonOptions:
+    """The JSON of what is played has no options."""

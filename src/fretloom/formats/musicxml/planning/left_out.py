@@ -1,0 +1,51 @@
+"""What a lesson has and MusicXML, or this profile of it, has no place for."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+from fretloom.engraving.voices import beyond_the_bar, irregular_rolls
+from fretloom.formats.musicxml.planning.page import Page
+from fretloom.formats.musicxml.planning.prepare import PreparedBar, symbol_of
+from fretloom.formats.shape import LeftOut, left_out_at
+from fretloom.performance.events import Settings
+
+
+def left_out(settings: Settings, bars: Sequence[PreparedBar], page: Page) -> tuple[LeftOut, ...]:
+    """Return what the score of these bars leaves out; a bar that is played again counts once."""
+    whole: list[LeftOut] = []
+    if any(settings.tuning.doubles):
+        whole.append(
+            LeftOut("the second strings of the courses: the tuning shows the first of each")
+        )
+    return (*whole, *_in_bars(bars), *_diagrams(bars, page))
+
+
+def _in_bars(bars: Sequence[PreparedBar]) -> Iterator[LeftOut]:
+    seen: set[int] = set()
+    for bar in bars:
+        if bar.key[0] in seen:
+            continue
+        seen.add(bar.key[0])
+        played = bar.played
+        if irregular_rolls(played.bar):
+            what = "the order of rolls that go neither straight up nor straight down"
+            yield left_out_at(what, played)
+        if beyond_the_bar(played.bar):
+            yield left_out_at("notes that begin after the end of their bar", played)
+        if _slurs_lost(bar):
+            yield left_out_at("slurs beyond the eighth at once", played)
+
+
+def _slurs_lost(bar: PreparedBar) -> bool:
+    return any(ends.lost for voice in bar.voices for chord in voice.chords for ends in chord.slurs)
+
+
+def _diagrams(bars: Sequence[PreparedBar], page: Page) -> Iterator[LeftOut]:
+    """Yield the voicings whose name stands as words: a `frame` needs a `harmony`."""
+    for bar in bars:
+        for named in bar.named:
+            voicing = named.taken.voicing
+            if named.fresh and symbol_of(voicing.symbol, page) is None:
+                what = f"the diagram of {voicing.name}, which is not a chord symbol"
+                yield left_out_at(what, bar.played)

@@ -1,0 +1,34 @@
+"""The staves of a score: which there are in each layout, and what stands on them."""
+
+from __future__ import annotations
+
+from fretloom.values import frozen
+
+
+@frozen(kw_only=True)
+class Staff:
+    """A staff of a part.
+
+    Args:
+        number: its place from the top, "" if it is the only one.
+        voices: names of the fingers' and the thumb's voice.
+        tab: whether it is tablature. fingers: whether fingers, accents and rolls stand on it.
+        places: whether string and fret are kept, out of sight, on a staff of notation.
+    """
+
+    number: str = ""
+    voices: tuple[str, str] = ("1", "2")
+    tab: bool = False
+    fingers: bool = True
+    places: bool = False
+
+
+#: For each layout its parts, and for each part its staves from the top; the first is the default.
+LAYOUTS: dict[str, tuple[tuple[Staff, ...], ...]] = {
+    "notation-and-tab": (
+        (Staff(number="1"), Staff(number="2", voices=("5", "6"), tab=True, fingers=False)),
+    ),
+    "two-parts": ((Staff(),), (Staff(tab=True, fingers=False),)),
+    "notation": ((Staff(places=True),),),
+    "tab": ((Staff(tab=True),),),
+}

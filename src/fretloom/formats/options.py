@@ -1,0 +1,144 @@
+"""Options of a format: one declaration each, from which library, command and documentation follow.
+
+A format's options are a frozen class whose fields are made by `number`, `switch`, `one_of` and
+`date`. Each knows its default, what it means and which values it allows, and refuses all others.
+"""
+
+from __future__ import annotations
+
+import datetime
+import re
+from collections.abc import Callable, Mapping
+from typing import Any, TypeVar
+
+import attrs
+
+from fretloom.errors import FretloomError
+from fretloom.values import frozen
+
+_DECLARED = "fretloom option"
+
+
+@frozen(kw_only=True)
+class OptionKind:
+    """Which values an option takes.
+
+    Args:
+        allowed: the values in words, to follow "is": `a whole number from 40 to 10000`.
+        accepts: whether a value is one of them.
+        shown: how the command's help shows the value: `N`, `DATE`; "" for a switch, which has none.
+        read: makes a value out of what was typed; what makes no sense stays text and is refused.
+    """
+
+    allowed: str
+    accepts: Callable[[object], bool] = attrs.field(eq=False, repr=False)
+    shown: str
+    read: Callable[[str], object] = attrs.field(default=str, eq=False, repr=False)
+
+
+@frozen(kw_only=True)
+class Option:
+    """One option as a format has declared it; `says` is what it means, without a full stop."""
+
+    name: str
+    default: object
+    says: str
+    kind: OptionKind
+
+    @property
+    def switch(self) -> str:
+        """How the command calls it: `--ring-ties`."""
+        return f"--{self.name.replace('_', '-')}"
+
+
+Options = TypeVar("Options")
+
+
+def number(default: int, says: str, *, least: int, most: int) -> Any:
+    """Declare a whole number from `least` to `most`."""
+    return _declared(
+        default,
+        says,
+        OptionKind(
+            allowed=f"a whole number from {least} to {most}",
+            accepts=lambda value: type(value) is int and least <= value <= most,
+            shown="N",
+            read=lambda text: int(text) if re.fullmatch(r"[-+]?[0-9]{1,9}", text) else text,
+        ),
+    )
+
+
+def switch(says: str) -> Any:
+    """Declare what is off unless it is asked for."""
+    kind = OptionKind(
+        allowed="True or False", accepts=lambda value: isinstance(value, bool), shown=""
+    )
+    return _declared(False, says, kind)
+
+
+def one_of(values: tuple[str, ...], says: str) -> Any:
+    """Declare one word out of several; the first is the default."""
+    allowed = f"one of {', '.join(values)}"
+    kind = OptionKind(allowed=allowed, accepts=lambda value: value in values, shown="WORD")
+    return _declared(values[0], says, kind)
+
+
+def date(says: str) -> Any:
+    """Declare a day as `YYYY-MM-DD` (ISO 8601); none unless one is given."""
+    kind = OptionKind(
+        allowed="a day written YYYY-MM-DD",
+        accepts=lambda value: value is None or _is_day(value),
+        shown="DATE",
+    )
+    return _declared(None, says, kind)
+
+
+def declared(options: type) -> tuple[Option, ...]:
+    """Return the options that a format's class declares, in its order."""
+    return tuple(
+        Option(
+            name=one.name,
+            default=one.default,
+            says=one.metadata[_DECLARED][0],
+            kind=one.metadata[_DECLARED][1],
+        )
+        for one in attrs.fields(options)
+    )
+
+
+def chosen(options: type[Options], given: Mapping[str, object], name: str) -> Options:
+    """Return the options of the format called `name`, made of the values that were given.
+
+    Raises:
+        FretloomError: the format has no such option, or the option does not take the value.
+    """
+    known = [one.name for one in declared(options)]
+    for option in given:
+        if option not in known:
+            has = f"its options are {', '.join(known)}" if known else "it has no options"
+            raise FretloomError(f"{name} does not take the option {option}: {has}")
+    return options(**given)
+
+
+def _declared(default: object, says: str, kind: OptionKind) -> Any:
+    return attrs.field(default=default, validator=_check, metadata={_DECLARED: (says, kind)})
+
+
+def _check(_: object, attribute: attrs.Attribute[object], value: object) -> None:
+    kind: OptionKind = attribute.metadata[_DECLARED][1]
+    if not kind.accepts(value):
+        raise FretloomError(f"{attribute.name} is {kind.allowed}, not {_shown(value)}")
+
+
+def _shown(value: object) -> str:
+    text = repr(value)
+    return text if len(text) <= 40 else f"{text[:40]}..."
+
+
+def _is_day(value: object) -> bool:
+    if not (isinstance(value, str) and re.fullmatch(r"[0-9]{4}-[0-9]{2}-[0-9]{2}", value)):
+        return False
+    try:
+        return bool(datetime.date.fromisoformat(value))
+    except ValueError:
+        return False

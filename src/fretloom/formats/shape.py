@@ -1,0 +1,79 @@
+"""What every format gives: `write(reading, options)` returns outputs, each with what it leaves out."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from pathlib import PurePath
+from typing import TypeAlias
+
+from fretloom.notation.model.lesson import Lesson
+from fretloom.performance.events import PlayedBar
+from fretloom.text import listed
+from fretloom.values import frozen
+
+#: Text or bytes, whole or in pieces (sound is long).
+Content: TypeAlias = str | bytes | Iterable[str] | Iterable[bytes]
+#: So many places of one thing are named; further ones are counted.
+_MOST_PLACES = 4
+
+
+@frozen
+class LeftOut:
+    """Something the lesson has and an output cannot carry.
+
+    Args:
+        what: in plain words, as it follows "left out:".
+        bar: the number a player counts at the first place that has it, 0 for a pickup at the very
+            start; None where it is about the whole lesson.
+        section: title of that place's section, or its name; None as for `bar`.
+    """
+
+    what: str
+    bar: int | None = None
+    section: str | None = None
+
+
+@frozen
+class Output:
+    """One result of an export.
+
+    Args:
+        name: what its file is called if the caller names none.
+        content: text or bytes, or an iterator of pieces, to be read once.
+        left_out: what the lesson has and this output cannot carry; what is written alike has one
+            entry, at its first place.
+    """
+
+    name: str
+    content: Content
+    left_out: tuple[LeftOut, ...] = ()
+
+
+def left_out_at(what: str, played: PlayedBar) -> LeftOut:
+    """Return what is left out of a bar, with its place."""
+    return LeftOut(what, played.number, played.title or played.section)
+
+
+def file_name(lesson: Lesson, ending: str) -> str:
+    """Return the name of a lesson's file with another ending; `lesson` if it has no file."""
+    name = lesson.source.name if lesson.source is not None else ""
+    stem = "" if name.startswith("<") else PurePath(name).stem
+    return (stem or "lesson") + ending
+
+
+def in_words(left_out: Iterable[LeftOut]) -> tuple[str, ...]:
+    """Return a line for each thing left out: `the order of a roll, in bar 3 (verse) and 2 more`."""
+    places: dict[str, list[str]] = {}
+    for one in left_out:
+        found = places.setdefault(one.what, [])
+        if one.bar is not None:
+            bar = f"bar {one.bar}" if one.bar else "the pickup"
+            found.append(f"{bar} ({one.section})" if one.section else bar)
+    return tuple(what + _places(found) for what, found in places.items())
+
+
+def _places(found: list[str]) -> str:
+    if not found:
+        return ""
+    shown, more = found[:_MOST_PLACES], len(found) - _MOST_PLACES
+    return f", in {listed([*shown, f'{more} more'] if more > 0 else shown)}"

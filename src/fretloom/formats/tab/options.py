@@ -1,0 +1,19 @@
+"""Options of tab."""
+
+from __future__ import annotations
+
+from fretloom.formats.options import number, switch
+from fretloom.values import frozen
+
+
+@frozen(kw_only=True)
+class TabOptions:
+    """How a tab is written.
+
+    Args:
+        width: columns of the page, from 40 to 10000; a bar that is wider stands alone in its line.
+        unrolled: every bar is written as it is played, instead of each section once.
+    """
+
+    width: int = number(78, "columns of the page, broken at bar lines only", least=40, most=10_000)
+    unrolled: bool = switch("every bar as it is played, instead of each section once and the form")

@@ -1,0 +1,97 @@
+"""`fretloom export`: a lesson in another format. The formats and their options are the library's."""
+
+from __future__ import annotations
+
+import argparse
+import sys
+from collections.abc import Sequence
+from pathlib import Path
+
+from fretloom import api
+from fretloom.api import Option, Output
+from fretloom.errors import FretloomError, LessonFaulty
+from fretloom.frontends.command.terminal import add_root, complain, errors_of, loaded, put
+
+#: Where the options of formats stand among what was typed, so that they clash with nothing.
+_OF_FORMAT = "option of a format: "
+
+
+def add_options(parser: argparse.ArgumentParser) -> None:
+    """Add what the command takes, and what each format takes."""
+    endings = ", ".join(form.ending for form in api.FORMATS.values())
+    parser.add_argument("file", metavar="FILE")
+    parser.add_argument(
+        "--to", choices=tuple(api.FORMATS), help=f"default: by the ending of OUT ({endings})"
+    )
+    parser.add_argument(
+        "-o", "--output", metavar="OUT", help="file or folder to write to (default: stdout)"
+    )
+    parser.add_argument(
+        "--despite-errors", action="store_true", help="go on if it is clear what is played"
+    )
+    add_root(parser)
+    for option, formats in api.export_options().items():
+        _add(parser, option, f"{', '.join(formats)}: {option.says}")
+
+
+def _add(parser: argparse.ArgumentParser, option: Option, says: str) -> None:
+    """Add an option of a format; what is not typed is left to the format."""
+    name = _OF_FORMAT + option.name
+    if not option.kind.shown:
+        parser.add_argument(
+            option.switch, action="store_true", dest=name, default=argparse.SUPPRESS, help=says
+        )
+        return
+    usual = f"; default: {option.default}" if option.default is not None else ""
+    parser.add_argument(
+        option.switch,
+        type=option.kind.read,
+        dest=name,
+        default=argparse.SUPPRESS,
+        metavar=option.kind.shown,
+        help=f"{says} ({option.kind.allowed}{usual})",
+    )
+
+
+def run(options: argparse.Namespace) -> int:
+    """Export one lesson to a file, a folder or stdout; returns the exit code."""
+    form = options.to or _form_of(options.output)
+    wanted = {
+        name.removeprefix(_OF_FORMAT): value
+        for name, value in vars(options).items()
+        if name.startswith(_OF_FORMAT)
+    }
+    lesson = api.examine(loaded(options.file, options.root))
+    try:
+        outputs = api.export(lesson, to=form, despite_errors=options.despite_errors, **wanted)
+    except LessonFaulty as error:
+        complain(error.diagnostics)
+        hint = "" if options.despite_errors else "; mend them, or export --despite-errors"
+        print(f"fretloom: {error}, so nothing was exported{hint}", file=sys.stderr)
+        return 1
+    if options.despite_errors:
+        complain(errors_of(lesson.findings))
+    for what in api.left_out_as_text(outputs):
+        print(f"fretloom: left out: {what}", file=sys.stderr)
+    _put_all(outputs, options.output, api.FORMATS[form].binary)
+    return 0
+
+
+def _form_of(output: str | None) -> str:
+    """Return the format that the ending of the file to write stands for."""
+    ending = Path(output or "").suffix.lower()
+    for name, form in api.FORMATS.items():
+        if ending == form.ending:
+            return name
+    raise FretloomError(f"say what to export: --to {', --to '.join(api.FORMATS)}")
+
+
+def _put_all(outputs: Sequence[Output], output: str | None, binary: bool) -> None:
+    """Write one output where it was asked for, or several into a folder under their own names."""
+    if output is not None and Path(output).is_dir():
+        for one in outputs:
+            put(one.content, str(Path(output) / one.name))
+        return
+    if len(outputs) != 1:
+        raise FretloomError(f"this makes {len(outputs)} files: name a folder with -o")
+    put(outputs[0].content, output, binary=binary)

@@ -1,0 +1,23 @@
+"""Remarks on a lesson in another key, in words."""
+
+from __future__ import annotations
+
+from fretloom.arranging.remarks import CommonShapeTaken, NutBarred, Remark
+
+
+def remark_text(remark: Remark) -> str:
+    """Return one remark as a sentence without a full stop, names as the lesson has them."""
+    if isinstance(remark, CommonShapeTaken):
+        new = f"{remark.voicing.name} {remark.voicing.frets_text}"
+        worked_out = "fingers and bass order are worked out anew"
+        return f"{remark.name} becomes {new}: {worked_out}{_hops(remark)}"
+    if isinstance(remark, NutBarred):
+        new = f"{remark.voicing.name} with a barre at fret {remark.fret}"
+        return f"{remark.name} becomes {new}: look for an easier shape{_hops(remark)}"
+    return f"{remark.place} names a fret: look whether it still fits"
+
+
+def _hops(remark: CommonShapeTaken | NutBarred) -> str:
+    if not remark.hops:
+        return ""
+    return ", and its hop is left out" if len(remark.hops) == 1 else ", and its hops are left out"

@@ -1,0 +1,175 @@
+"""Words for messages and columns for pages: lists, counts, near names, tables, and how wide a text is.
+
+Nothing here knows of music. Text from a lesson is shown, never obeyed: `visible` puts signs in place
+of what would steer a terminal, and `columns` says how many columns that takes.
+"""
+
+from __future__ import annotations
+
+import unicodedata
+from collections.abc import Iterable, Sequence
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from fractions import Fraction
+
+#: Looking for a name that is alike takes time with every name: beyond these it is not worth it.
+MOST_COMPARED, LONGEST = 200, 60
+#: How much alike two names have to be, as a ratio of `difflib`; more where very many are known.
+ALIKE, CLOSELY_ALIKE = 0.5, 0.6
+#: What stands for a character that is hidden or would be obeyed.
+REPLACED = "�"
+_TAB = "    "
+_MOST_PLACES = 9
+_JOINER = "\u200d"
+#: Characters up to this one that print at all take one column each (Latin letters with accents).
+_ONE_COLUMN_BELOW = "\u0300"
+
+
+def listed(words: Iterable[object], last: str = "and") -> str:
+    """Join words as a sentence does: `1, 2 and 3`; "" for none."""
+    texts = [str(word) for word in words]
+    if len(texts) < 2:
+        return "".join(texts)
+    return f"{', '.join(texts[:-1])} {last} {texts[-1]}"
+
+
+def agreeing(number: int | Fraction | str, one: str, many: str) -> str:
+    """Return the form of a word that goes with a number: `has` with 1 and 3/4, `have` with 0 and 2."""
+    above, _, below = str(number).partition("/")
+    part = above.isdigit() and below.isdigit() and int(above) < int(below)
+    return one if part or above == "1" else many
+
+
+def counted(number: int | Fraction | str, one: str, many: str = "") -> str:
+    """Say how many there are of something: `1 bar`, `3 bars`, `1/2 beat`; `many` where it takes no s."""
+    return f"{number} {agreeing(number, one, many or f'{one}s')}"
+
+
+def times(number: int) -> str:
+    """Say how often: `once`, `twice`, `3 times`."""
+    return {1: "once", 2: "twice"}.get(number, f"{number} times")
+
+
+def ordinal(number: int) -> str:
+    """Return `1st`, `2nd`, `3rd`, `4th`, `11th`."""
+    tail = {1: "st", 2: "nd", 3: "rd"}.get(number % 10, "th")
+    return f"{number}{'th' if number % 100 in (11, 12, 13) else tail}"
+
+
+def told_apart(one: float, other: float, places: int) -> tuple[str, str]:
+    """Write two numbers with `places` decimals, or with as many more as it takes to tell them apart."""
+    if one != other:
+        while places < _MOST_PLACES and f"{one:.{places}f}" == f"{other:.{places}f}":
+            places += 1
+    return f"{one:.{places}f}", f"{other:.{places}f}"
+
+
+def nearest(name: str, known: Iterable[str], alike: float = ALIKE) -> str:
+    """Return the known name that looks most like the one written, or "".
+
+    One that differs only in capitals comes first; a German H is an English B.
+    """
+    names = list(known)
+    written = {name.lower(), "b" + name[1:].lower() if name[:1] in "Hh" else name.lower()}
+    for other in names:
+        if other.lower() in written:
+            return other
+    return next(iter(near_names(name, names, 1, alike)), "")
+
+
+def near_names(name: str, known: Iterable[str], most: int, alike: float = ALIKE) -> list[str]:
+    """Return up to `most` known names that look like the one written, the likest first."""
+    from difflib import get_close_matches
+
+    return get_close_matches(name[:LONGEST], list(known)[:MOST_COMPARED], most, alike)
+
+
+def visible(text: str) -> str:
+    """Return text that a terminal shows and does not obey."""
+    if text.isascii() and text.isprintable():
+        return text
+    return "".join(visible_signs(text))
+
+
+def visible_signs(text: str) -> list[str]:
+    """Return what `visible` shows for each character: tabs as spaces, control characters as signs.
+
+    The joiner is kept between two pictures, which a terminal then draws as one.
+    """
+    return [_visible(text, at) for at in range(len(text))]
+
+
+def _visible(text: str, at: int) -> str:
+    character = text[at]
+    if character == "\t":
+        return _TAB
+    if character < " ":
+        return chr(0x2400 + ord(character))
+    if joins(text, at):
+        return character
+    category = unicodedata.category(character)
+    return REPLACED if category in ("Cc", "Cf", "Cs", "Co", "Zl", "Zp") else character
+
+
+def joins(text: str, at: int) -> bool:
+    """Whether the character at an offset joins two pictures into one.
+
+    It does with pictures on both sides, variation selectors and skin tones (Mn, Sk) passed over.
+    """
+    if text[at] != _JOINER:
+        return False
+    before = at - 1
+    while before > 0 and unicodedata.category(text[before]) in ("Mn", "Sk"):
+        before -= 1
+    sides = (text[before : before + 1] if before >= 0 else "", text[at + 1 : at + 2])
+    return all(side and unicodedata.category(side) == "So" for side in sides)
+
+
+def columns(text: str) -> int:
+    """Return how many columns of a terminal a text takes that `visible` returned.
+
+    Two for wide characters, none for combining ones, and what is joined counts as one picture
+    (Unicode Standard Annexes 11 and 29, Unicode Technical Standard 51).
+    """
+    if text.isascii() or max(text) < _ONE_COLUMN_BELOW:
+        return len(text)
+    from wcwidth import wcswidth, wcwidth
+
+    width: int = wcswidth(text)
+    # It gives -1 for a text with control characters, which take no column of their own.
+    return width if width >= 0 else sum(max(0, wcwidth(character)) for character in text)
+
+
+def drawn_signs(text: str) -> list[str]:
+    """Return the pieces of a text that are drawn as one sign each, and may not be cut."""
+    if text.isascii():
+        return list(text)
+    from wcwidth import iter_graphemes
+
+    return list(iter_graphemes(text))
+
+
+def padded(text: str, width: int) -> str:
+    """Return a text with spaces after it up to a width in columns."""
+    return text + " " * (width - columns(text))
+
+
+def table(rows: Sequence[Sequence[str]], gap: int = 2, least: int = 0) -> list[str]:
+    """Return rows of cells as lines with aligned columns, without spaces at the ends.
+
+    Args:
+        rows: the cells; rows may have fewer of them than others.
+        gap: spaces between columns.
+        least: how wide every column is at the least.
+    """
+    widths: list[int] = []
+    for row in rows:
+        widths += [least] * (len(row) - len(widths))
+        for at, cell in enumerate(row):
+            widths[at] = max(widths[at], columns(cell))
+    between = " " * gap
+    return [
+        between.join(map(padded, row, widths)).rstrip()  # `map` ends with the row
+        for row in rows
+    ]

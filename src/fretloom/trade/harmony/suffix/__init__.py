@@ -1,0 +1,1 @@
+"""What stands after the root of a chord symbol, read."""

@@ -1,0 +1,74 @@
+"""The shape of formats: the table, what outputs are called, and how what is left out is said."""
+
+from __future__ import annotations
+
+import re
+
+import pytest
+from places import EXAMPLES
+
+from fretloom.api import examine, load, loads
+from fretloom.errors import FretloomError
+from fretloom.formats.shape import LeftOut, Output, file_name, in_words
+from fretloom.formats.table import FORMATS, Format, all_options, format_named
+
+LESSON = EXAMPLES / "kiln-lane-shuffle.lesson"
+
+
+@pytest.mark.parametrize("form", FORMATS.values(), ids=FORMATS)
+def test_every_format_gives_named_outputs_of_its_kind(form: Format) -> None:
+    """The first output has the lesson's name and the format's ending; only binary ones are not text."""
+    (output,) = form.write(examine(load(LESSON)).reading, form.chosen({}))
+    assert isinstance(output, Output)
+    assert output.name == f"kiln-lane-shuffle{form.ending}"
+    data = output.content.encode() if isinstance(output.content, str) else output.content
+    assert isinstance(data, bytes)
+    assert (b"\0" in data) == form.binary
+
+
+@pytest.mark.parametrize("form", FORMATS.values(), ids=FORMATS)
+def test_the_options_of_a_format_are_described_where_they_are_declared(form: Format) -> None:
+    """The docstring of their class names each of them."""
+    options = form.options_class
+    for name in options.__annotations__:
+        assert re.search(rf"\b{name}:", options.__doc__)
+
+
+def test_formats_have_names_and_endings_of_their_own() -> None:
+    """No two share one, so that the ending of a file says the format."""
+    assert [row.name for row in FORMATS.values()] == list(FORMATS)
+    assert len({row.ending for row in FORMATS.values()}) == len(FORMATS)
+
+
+def test_an_option_of_one_name_is_one_option() -> None:
+    """Formats that share an option mean the same by it."""
+    names = [option.name for option in all_options()]
+    assert len(set(names)) == len(names)
+    assert {option.name: names for option, names in all_options().items()}["layout"] == (
+        "musicxml",
+        "mxl",
+    )
+
+
+def test_an_unknown_format_is_refused() -> None:
+    """The message lists those there are."""
+    with pytest.raises(FretloomError, match="'pdf'; choose one of tab, musicxml, mxl, json"):
+        format_named("pdf")
+
+
+def test_a_lesson_without_a_file_has_a_name_for_its_output() -> None:
+    """A text that was never saved is simply a lesson."""
+    assert file_name(loads('lesson "Air"\n'), ".txt") == "lesson.txt"
+    assert file_name(loads('lesson "Air"\n', name="a/b/air.v2.lesson"), ".txt") == "air.v2.txt"
+
+
+def test_what_is_left_out_is_said_once_with_its_first_places() -> None:
+    """Equal things share a line; what is about the whole lesson has no place."""
+    rolls = [LeftOut("rolls", bar, "Verse") for bar in (0, 2, 5, 6, 9, 11)]
+    found = [LeftOut("courses"), *rolls[:2], LeftOut("slurs", 3, "Verse"), *rolls[2:]]
+    assert in_words(found) == (
+        "courses",
+        "rolls, in the pickup (Verse), bar 2 (Verse), bar 5 (Verse), bar 6 (Verse) and 2 more",
+        "slurs, in bar 3 (Verse)",
+    )
+    assert in_words(rolls[:2]) == ("rolls, in the pickup (Verse) and bar 2 (Verse)",)
