@@ -120,9 +120,9 @@ else:
     def _init(cls, fields, kw_only):
         """Return `__init__` for fields with their defaults and validators."""
         names = [name for name, *_ in fields]
-        checks = [(name, validator) for name, *_, validator in fields if validator]
+        checks = [(_Named(name), validator) for name, *_, validator in fields if validator]
         setters = [cls.__dict__[name].__set__ for name in names]
-        init = _pattern(len(names), bool(checks))(*setters, partial(_check, cls, checks))
+        init = _pattern(len(names), bool(checks))(*setters, _checker(cls, checks))
         asked = 1 if kw_only else 1 + len(names)
         init.__code__ = init.__code__.replace(
             co_varnames=("self", *names),
@@ -164,14 +164,22 @@ else:
         def __init__(self, name):
             self.name = name
 
-    def _check(cls, checks, value):
-        """Run validators on a new value; one that objects is run again with attrs' description."""
-        for name, validator in checks:
-            try:
-                validator(value, _Named(name), getattr(value, name))
-            except Exception:
-                validator(value, getattr(attrs.fields(cls), name), getattr(value, name))
-                raise
+    def _checker(cls, checks):
+        """Return what runs the validators on a new value.
+
+        One that objects is run again with attrs' description of the field.
+        """
+
+        def check(value):
+            for named, validator in checks:
+                given = getattr(value, named.name)
+                try:
+                    validator(value, named, given)
+                except Exception:
+                    validator(value, getattr(attrs.fields(cls), named.name), given)
+                    raise
+
+        return check
 
     def _refuse(self, *_):
         raise FrozenInstanceError
