@@ -13,6 +13,7 @@ TESTED_AT = {
     "formats/musicxml/planning": "formats/musicxml",
     "formats/tab/drawing": "formats/tab",
     "notation/syntax/building": "notation/syntax",
+    "notation/syntax/fields": "notation/syntax",
     "notation/syntax/writing": "notation/syntax",
     "performance/expansion/timing": "performance/expansion/bars",
     "trade/harmony/suffix": "trade/harmony",

@@ -10,8 +10,6 @@ import fretloom
 from fretloom import api
 
 HOUSE = Path(__file__).parents[1] / "src" / "fretloom"
-#: Names that two classes still share, to be emptied.
-SHARED = {"Builder", "Moment"}
 
 
 def _classes() -> dict[str, list[str]]:
@@ -28,8 +26,7 @@ def test_no_two_classes_have_one_name() -> None:
     """A class name says which thing is meant, wherever it is read."""
     places = _classes()
     assert len(places) > 100
-    doubled = {name: files for name, files in places.items() if len(files) > 1}
-    assert {name: files for name, files in doubled.items() if name not in SHARED} == {}
+    assert {name: files for name, files in places.items() if len(files) > 1} == {}
 
 
 def test_no_public_function_is_called_like_a_room() -> None:

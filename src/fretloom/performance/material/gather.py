@@ -3,11 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from difflib import SequenceMatcher
 from typing import TypeVar
 
 from fretloom.notation.model.form import ChangeBars, Form
-from fretloom.notation.model.heading import FIELDS, Heading, Setting
+from fretloom.notation.model.heading import Heading, Setting
 from fretloom.notation.model.lesson import Home, Lesson, PatternBlock, PickingBlock, VoicingBlock
 from fretloom.notation.model.margin import Unread
 from fretloom.notation.model.pattern import Pattern
@@ -15,6 +14,7 @@ from fretloom.notation.model.section import BarLine, EndingStart, Section, Short
 from fretloom.notation.model.step import Step
 from fretloom.notation.model.voicing import VoicingEntry
 from fretloom.notation.model.walk import every, lines
+from fretloom.notation.syntax.fields.table import FIELDS
 
 #: From this likeness on (0 to 1) a name that is missing may be a name that was misspelt.
 _ALIKE = 0.5
@@ -206,6 +206,8 @@ def _misnamed(block: VoicingBlock, lesson: Lesson) -> set[str]:
 
 def may_be_one_of(name: str, broken: Iterable[str]) -> bool:
     """Whether a name may be what a line that could not be read was to define."""
+    from difflib import SequenceMatcher
+
     return any(
         name == other or SequenceMatcher(None, name, other).ratio() >= _ALIKE for other in broken
     )
