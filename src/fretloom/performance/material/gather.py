@@ -188,8 +188,13 @@ def _first_words(lesson: Lesson) -> set[str]:
 def _slipped_settings(lesson: Lesson) -> set[str]:
     """Return the heading fields that begin a line that could not be read, in whatever block."""
     bars = (BarLine, EndingStart, ShortBar, ChangeBars, Pattern)
-    texts = (line.text for _, line in every(lesson, Unread, bars))
-    return {words[0].rstrip(":") for text in texts if (words := text.split())} & set(FIELDS)
+    texts = [line.text for _, line in every(lesson, Unread, bars)]
+    # A line that stands in no block is not kept; where it stood is.
+    texts += [fault.span.text for fault in lesson.faults if fault.rule == "outside-a-block"]
+    slipped = {words[0].rstrip(":") for text in texts if (words := text.split())}
+    if (heading := lesson.heading) and heading.span and heading.title_span is None:
+        slipped |= set(heading.span.text.split())  # Its opening line could not be read either.
+    return slipped & set(FIELDS)
 
 
 def _misnamed(block: VoicingBlock, lesson: Lesson) -> set[str]:
