@@ -36,7 +36,7 @@ Sought = tuple[str, str, Match | None, dict[str, str]]
 
 
 @frozen
-class Rule:
+class GrammarRule:
     """A rule that may have been read: `kept` are the places of its parts that become children.
 
     A part marked True is a rule written with `_`, whose own children take its place. `name` is the
@@ -54,7 +54,7 @@ class Rule:
 class State:
     """A state of the parser: `actions` by terminal, from 0 up the state to go to, below 0 a rule.
 
-    Rule r stands as -1 - r. `after` gives the state after a rule that began here has been read;
+    GrammarRule r stands as -1 - r. `after` gives the state after a rule that began here has been read;
     `sought` the terminals to look for, in order.
     """
 
@@ -78,7 +78,7 @@ class Tables:
     state_lines: list[str]
     lexer_lines: list[str]
     _states: dict[int, State] = field(init=False, factory=dict)
-    _rules: dict[int, Rule] = field(init=False, factory=dict)
+    _rules: dict[int, GrammarRule] = field(init=False, factory=dict)
     _lexers: dict[int, tuple[Sought, ...]] = field(init=False, factory=dict)
     _matches: dict[str, Match] = field(init=False, factory=dict)
 
@@ -92,13 +92,13 @@ class Tables:
             self._states[number] = found
         return found
 
-    def rule(self, number: int) -> Rule:
+    def rule(self, number: int) -> GrammarRule:
         """Return a rule."""
         found = self._rules.get(number)
         if found is None:
             origin, name, size, *kept = self.rule_lines[number].split()
             places = tuple((int(place.rstrip("*")), place.endswith("*")) for place in kept)
-            found = Rule(origin, name, int(size), origin.startswith("_"), places)
+            found = GrammarRule(origin, name, int(size), origin.startswith("_"), places)
             self._rules[number] = found
         return found
 
