@@ -1,8 +1,37 @@
-"""Settings for all tests: property tests are the same on every machine and have no deadline."""
+"""Settings for all tests: how laws are tried, and which tests a worker keeps together."""
 
+from __future__ import annotations
+
+from typing import Any
+
+import pytest
+from forgetting import forget, forgetful
 from hypothesis import HealthCheck, settings
+from pools import scope_of
 
-settings.register_profile(
-    "fretloom", deadline=None, derandomize=True, suppress_health_check=[HealthCheck.too_slow]
-)
+QUIET: dict[str, Any] = {"deadline": None, "suppress_health_check": [HealthCheck.too_slow]}
+#: The same on every machine.
+settings.register_profile("fretloom", derandomize=True, **QUIET)
+#: New things for every law, on demand: `pytest --hypothesis-profile deep`.
+settings.register_profile("deep", max_examples=200, **QUIET)
+#: For mutation tests: few examples, and nothing remembered from one test to the next.
+settings.register_profile("mutation", derandomize=True, max_examples=40, **QUIET)
 settings.load_profile("fretloom")
+
+
+def pytest_runtest_setup() -> None:
+    """Let each test work out for itself what it depends on, where that is asked for."""
+    if forgetful():
+        forget()
+
+
+@pytest.hookimpl(optionalhook=True)
+def pytest_xdist_make_scheduler(config: pytest.Config, log: Any) -> Any:
+    """Share the tests out one by one, but those of a pool's share together."""
+    from xdist.scheduler import LoadScopeScheduling
+
+    class ByShare(LoadScopeScheduling):
+        def _split_scope(self, nodeid: str) -> str:
+            return scope_of(nodeid)
+
+    return ByShare(config, log)

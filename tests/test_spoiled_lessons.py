@@ -5,8 +5,10 @@ from __future__ import annotations
 import json
 
 import places
-from hypothesis import HealthCheck, given, settings
+from forgetting import forgetful
+from hypothesis import given, settings
 from hypothesis import strategies as st
+from pools import deep
 
 from fretloom import api
 from fretloom.errors import FretloomError
@@ -133,12 +135,10 @@ def spoiled(draw: st.DrawFn) -> str:
     return text
 
 
-quick = settings(
-    max_examples=120, deadline=None, suppress_health_check=[HealthCheck.too_slow], derandomize=True
-)
+many = settings() if deep() or forgetful() else settings(max_examples=120)
 
 
-@quick
+@many
 @given(spoiled())
 def test_every_finding_can_be_shown(text: str) -> None:
     """Findings lie inside the text they are about, and every report can say them."""
@@ -149,7 +149,7 @@ def test_every_finding_can_be_shown(text: str) -> None:
         json.dumps(finding(found))
 
 
-@quick
+@many
 @given(spoiled())
 def test_what_can_be_played_is_exported_or_refused(text: str) -> None:
     """An export gives a result or says in our own words why not."""
@@ -162,7 +162,7 @@ def test_what_can_be_played_is_exported_or_refused(text: str) -> None:
             assert str(error)
 
 
-@quick
+@many
 @given(spoiled())
 def test_what_can_be_read_can_be_written_again(text: str) -> None:
     """Canonical form keeps the meaning of any lesson without faults of reading, and is stable."""

@@ -6,6 +6,10 @@ import subprocess
 import sys
 from pathlib import Path
 
+import pytest
+
+pytestmark = pytest.mark.process
+
 #: Never imported by a check: formats, readers of formats, servers, anything that takes its time.
 HEAVY = {
     "asyncio",

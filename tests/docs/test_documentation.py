@@ -116,7 +116,8 @@ def test_commands_of_the_readme_exist() -> None:
     assert len(shells) == 2
     words = shlex.split(shells[0])
     assert (PROJECT / next(word for word in words if word.endswith(".lesson"))).is_file()
-    assert shells[1] == ".venv/bin/pytest\n"
+    assert shells[1] == ".venv/bin/pytest -n auto\n"
+    assert "\npytest -n auto\n" in (PROJECT / ".ci" / "run").read_text(encoding="utf-8")
 
 
 def test_rules_that_the_documentation_names_exist() -> None:

@@ -1,7 +1,7 @@
 """Whole lessons, valid by construction, for the laws that every part of the project must keep.
 
 `lessons()` uses every construct of the notation; all names exist, all bars fill, no muted string is
-plucked. `written_lessons()` adds `use` and `based on` lines, whose files need not exist.
+plucked. `leaning()` adds `use` and `based on` lines, whose files need not exist.
 """
 
 from __future__ import annotations
@@ -102,7 +102,7 @@ def bar_buts(draw: st.DrawFn, store: Store, section: Section) -> ChangeBars | Dr
     total = written_bars(section.lines)
     first, last, open_end = draw(places(total))
     kept = not (first == 1 and last in (total, LAST)) and not looks_ahead(section)
-    if total > 1 and kept and draw(st.booleans()):
+    if total > 1 and kept and draw(st.integers(0, 3)):
         return DropBars(first=first, last=last, margin=draw(margins()))
     if first == last and draw(st.booleans()):
         changed = (Bar(kind="written", times=draw(st.integers(1, 3))),)
@@ -210,9 +210,8 @@ def lessons(draw: st.DrawFn) -> Lesson:
 
 
 @st.composite
-def written_lessons(draw: st.DrawFn) -> Lesson:
-    """A lesson as `lessons` makes it, or one that leans on other files."""
-    lesson = draw(lessons())
+def leaning(draw: st.DrawFn, lesson: Lesson) -> Lesson:
+    """A lesson as it is, or one that leans on other files as well."""
     if draw(st.integers(0, 3)) < 3:
         return lesson
     heading = lesson.heading

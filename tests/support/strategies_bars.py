@@ -113,7 +113,7 @@ def bars(draw: st.DrawFn, store: Store, meter: Meter, before: Bar | None, own: b
     if played is not None:
         last = max((at for at, _ in onsets(played, meter)), default=Fraction(0))
         fields["patches"] = draw(patches(store, played, meter))
-        if draw(st.integers(0, 5)) == 5 and not fields["patches"]:
+        if not fields["patches"] and draw(st.integers(0, 2)) == 2:
             word = draw(st.sampled_from(["stop", "release"]))
             fields[word] = draw(counts(meter, last + Fraction(1, 12), meter.length))
     if kind == "same":

@@ -54,7 +54,8 @@ def named_chord(draw: st.DrawFn, name: str) -> VoicingEntry:
 def free_voicing(draw: st.DrawFn, desk: Desk, name: str) -> VoicingEntry:
     """Any voicing: open strings, up to four fingers from the lowest fret up, some strings muted."""
     base = draw(st.sampled_from([0, 0, 1, 4, 9]))
-    chosen = draw(st.sets(st.integers(1, desk.strings), max_size=min(4, desk.strings)))
+    most = draw(st.sampled_from([2, 3, 4]))
+    chosen = draw(st.sets(st.integers(1, desk.strings), max_size=min(most, desk.strings)))
     places = sorted((base + draw(st.integers(1, 3)), -string) for string in chosen)
     held = {-string: (fret, str(place + 1)) for place, (fret, string) in enumerate(places)}
     return _voicing(draw, desk, name, held, open_fret=0)
@@ -84,7 +85,9 @@ def _voicing(
     return VoicingEntry(
         name=name,
         frets=tuple(fret for fret, _ in places),
-        fingers=tuple(finger for _, finger in places) if open_fret or draw(st.booleans()) else (),
+        fingers=tuple(finger for _, finger in places)
+        if open_fret or draw(st.integers(0, 2))
+        else (),
         bass=draw(bass),
         margin=draw(margins()),
     )
@@ -107,17 +110,25 @@ def derived_voicing(draw: st.DrawFn, desk: Desk, name: str, like: VoicingEntry) 
         last = max(used)
         if last != "4" and highest < 12:
             strings, finger = st.sampled_from(opened), str(int(last) + 1)
-            choices.append(
-                st.builds(Add, string=strings, fret=st.just(highest + 1), finger=st.just(finger))
+            added = st.builds(
+                Add, string=strings, fret=st.just(highest + 1), finger=st.just(finger)
             )
-        choices.append(st.builds(Move, finger=st.just(last), string=st.sampled_from(opened), fret=st.just(highest)))  # fmt: skip
-    changes = (draw(st.one_of(choices)),) if choices else ()
+            choices += [added, added]
+        moved = st.builds(Move, finger=st.just(last), string=st.sampled_from(opened), fret=st.just(highest))  # fmt: skip
+        choices += [moved, moved]
+    # By place: `one_of` would take equal ones once.
+    changes = (draw(choices[draw(st.integers(0, len(choices) - 1))]),) if choices else ()
     return VoicingEntry(name=name, like=like.name, changes=changes, margin=draw(margins()))
+
+
+def _changeable(one: VoicingEntry) -> tuple[bool, bool, bool]:
+    """How many of the changes can be made to a voicing: they want fingers, open strings, a finger more."""
+    return bool(one.fingers), 0 in one.frets, "4" not in one.fingers
 
 
 @st.composite
 def voicings(draw: st.DrawFn, desk: Desk) -> tuple[VoicingEntry, ...]:
-    """One to five voicings, some real chords where the tuning is standard, some derived."""
+    """Two to eight voicings, some real chords where the tuning is standard, some derived."""
     made: list[VoicingEntry] = []
     if desk.standard and desk.safe >= {1, 2, 3, 4}:
         for name in draw(st.lists(st.sampled_from([*CHORDS, "B7", "B7"]), unique=True, max_size=4)):
@@ -127,10 +138,11 @@ def voicings(draw: st.DrawFn, desk: Desk) -> tuple[VoicingEntry, ...]:
             } & desk.safe:
                 continue
             made.append(chord)
-    for name in draw(st.lists(st.sampled_from(VOICING_NAMES), unique=True, min_size=1, max_size=3)):
+    for name in draw(st.lists(st.sampled_from(VOICING_NAMES), unique=True, min_size=2, max_size=4)):
         kinds = [free_voicing(desk, name), barred_voicing(desk, name)]
-        kinds += [derived_voicing(desk, name, one) for one in made if not one.like]
-        made.append(draw(st.one_of(kinds)))
+        bases = sorted((one for one in made if not one.like), key=_changeable)
+        kinds += [derived_voicing(desk, name, one) for one in bases[-2:]] * 2
+        made.append(draw(kinds[draw(st.integers(0, len(kinds) - 1))]))
     return tuple(made)
 
 

@@ -129,6 +129,7 @@ _OPTIONS = {
     "rights": quoted,
     "tempo": tempos,
     "swing": st.sampled_from([(2, 1), (3, 2)]),
+    "instrument": st.sampled_from(["classical", "12-string"]),
     "scale": st.sampled_from([Fraction(650), Fraction(1295, 2)]),
     "hand": st.sampled_from(["small", "average", "large", Fraction(185)]),
     "level": st.sampled_from(["beginner", "intermediate", "advanced"]),
@@ -147,14 +148,18 @@ def capos(draw: st.DrawFn, strings: int) -> Capo:
 @st.composite
 def headings(draw: st.DrawFn, desk: Desk, first: bool) -> Heading:
     """The `lesson` block for an instrument and a meter, its keys agreeing with the capo."""
-    values = {name: draw(_OPTIONS[name]) for name in draw(st.sets(st.sampled_from(list(_OPTIONS))))}
+    chosen = draw(st.lists(st.sampled_from(list(_OPTIONS)), unique=True))
+    values = {name: draw(_OPTIONS[name]) for name in chosen}
     if desk.tuning.name != "standard" or draw(st.booleans()):
         values["tuning"] = desk.tuning
     if str(desk.meter) != "4/4" or draw(st.booleans()):
         values["meter"] = desk.meter
     if draw(st.booleans()):
-        values["capo"] = capo = draw(capos(desk.strings))
-        if "plays" in values and desk.standard and not capo.strings and draw(st.booleans()):
+        keyed = "plays" in values and desk.standard and draw(st.integers(0, 3)) > 0
+        values["capo"] = capo = (
+            Capo(draw(st.integers(1, 7))) if keyed else draw(capos(desk.strings))
+        )
+        if keyed:
             values["sounds"] = values["plays"].transposed(capo.fret)
     lines = [
         Setting(name=name, value=value, margin=draw(margins(first=not place)))

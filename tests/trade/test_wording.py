@@ -143,5 +143,5 @@ def test_a_name_without_its_root_says_so() -> None:
 
 def test_the_caution_advises_rest_and_a_teacher_or_clinician() -> None:
     """The short form stands within the sentence, so that both say the same."""
-    assert CARE in CAUTION
-    assert all(word in CAUTION for word in ("Warm up", "rest", "stop", "teacher", "clinician"))
+    assert CARE.capitalize() in CAUTION
+    assert all(word in CAUTION for word in ("Warm up", "Rest", "stop", "teacher", "clinician"))

@@ -17,7 +17,7 @@ if TYPE_CHECKING:  # Words are wanted where nothing is judged or named, too.
 
 #: The caution that goes with anything that can strain a hand, for a hint and as a sentence.
 CARE = "rest before the hand tires, stop if it hurts"
-CAUTION = f"Warm up, {CARE}; a teacher or clinician decides."
+CAUTION = f"Warm up first. {CARE.capitalize()}; ask a teacher or clinician."
 #: Picking fingers as one says them; the letters are those of the classical guitar.
 PICKING_FINGER_WORDS = {
     "p": "the thumb",

@@ -8,14 +8,12 @@ from importlib.resources import files
 from typing import Any
 
 from expanding import expand
-from hypothesis import given, settings
 from jsonschema import Draft202012Validator
-from strategies import lessons
+from lesson_pool import LESSONS, Made
 
 from fretloom.formats.music_json.document import to_music_json
-from fretloom.notation.model.lesson import Lesson
 from fretloom.notation.syntax.read import read
-from fretloom.notation.syntax.writing.format import format_lesson
+from fretloom.performance.events import Timeline
 from fretloom.source import Source
 
 SCHEMA = json.loads(
@@ -48,7 +46,12 @@ form
 
 def music(text: str) -> dict[str, Any]:
     """Return the JSON of a lesson, checked against its schema (JSON Schema, draft 2020-12)."""
-    found = json.loads(to_music_json(expand(read(Source("shuffle.lesson", text))).timeline))
+    return checked(expand(read(Source("shuffle.lesson", text))).timeline)
+
+
+def checked(timeline: Timeline) -> dict[str, Any]:
+    """Return the JSON of what is played, checked against its schema."""
+    found: dict[str, Any] = json.loads(to_music_json(timeline))
     Draft202012Validator(SCHEMA).validate(found)
     return found
 
@@ -122,11 +125,10 @@ def test_bars_say_which_playing_they_belong_to() -> None:
     ]
 
 
-@settings(max_examples=60)
-@given(lessons())
-def test_every_generated_lesson_gives_notes_in_order_inside_their_bars(lesson: Lesson) -> None:
+@LESSONS.law(most=60)
+def test_every_generated_lesson_gives_notes_in_order_inside_their_bars(made: Made) -> None:
     """Notes come bar by bar, never before the one before them, and start inside the bar."""
-    found = music(format_lesson(lesson))
+    found = checked(made.timeline)
     lengths = {bar["bar"]: Fraction(bar["length"]) for bar in found["bars"]}
     places = [(note["bar"], Fraction(note["onset"])) for note in found["notes"]]
     assert places == sorted(places)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from attrs import evolve
+from attrs import evolve, frozen
 from hypothesis import strategies as st
 from musicxml_pieces import STANDARD, bar, note, settings, timeline, voicing
 
@@ -150,3 +150,18 @@ def timelines(draw: st.DrawFn) -> Timeline:
         draw(st.sampled_from((Fraction(1), Fraction(3, 2), Fraction(5, 4)))),
     )
     return timeline(played, of, {len(played) - 1: tempo})
+
+
+@frozen
+class Piece:
+    """What is played, and how it is to be written."""
+
+    timeline: Timeline
+    layout: str
+    concert: bool
+
+
+def pieces() -> st.SearchStrategy[Piece]:
+    """A timeline in any layout, at concert pitch or not."""
+    layouts = st.sampled_from(("notation-and-tab", "two-parts", "notation", "tab"))
+    return st.builds(Piece, timelines(), layouts, st.booleans())

@@ -9,16 +9,14 @@ from itertools import accumulate
 import places
 import pytest
 from expanding import expand
-from hypothesis import given, settings
+from lesson_pool import LESSONS, Made
 from musicxml_laws import check_everything, sounding, tab_notes
 from musicxml_readers import chords21, notes21, played_by_verovio, tab_of_verovio
 from musicxml_reading import bars_of
-from strategies import lessons
 from write_golden_scores import GOLDEN, score_of
 from writing_scores import to_musicxml
 
 from fretloom.notation.loading import load_lesson
-from fretloom.notation.model.lesson import Lesson
 from fretloom.performance.events import Timeline
 from fretloom.trade.harmony.symbol import parse_symbol
 
@@ -75,11 +73,10 @@ def test_verovio_plays_and_draws_the_examples(name: str):
     assert tab_of_verovio(data) == sorted(written)
 
 
-@settings(max_examples=40)
-@given(lessons())
-def test_every_lesson_exports_by_the_laws(lesson: Lesson):
+@LESSONS.law(most=40)
+def test_every_lesson_exports_by_the_laws(made: Made):
     """Any lesson that plays something gives a valid file that says what is played."""
-    piece = expand(lesson).timeline
+    piece = made.expansion.timeline
     if piece.bars:
         check_everything(piece)
 

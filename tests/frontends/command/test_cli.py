@@ -298,6 +298,7 @@ def _run(*arguments: str, **options: object) -> subprocess.CompletedProcess[str]
     )
 
 
+@pytest.mark.process
 def test_wrong_arguments_are_told_on_stderr() -> None:
     """A command that is none ends with 2."""
     done = _run("chekc")
@@ -305,6 +306,7 @@ def test_wrong_arguments_are_told_on_stderr() -> None:
     assert done.stdout == ""
 
 
+@pytest.mark.process
 def test_reader_that_goes_away(here: Path) -> None:
     """A pipe closed early ends the command without a traceback."""
     for number in range(20):
@@ -316,6 +318,7 @@ def test_reader_that_goes_away(here: Path) -> None:
     assert done.stderr == ""
 
 
+@pytest.mark.process
 def test_terminal_without_unicode(here: Path) -> None:
     """What an encoding lacks is replaced and no reason to stop."""
     text = FAULTY.replace("Two cups", "Zwei Tassen für Ténor ♯").replace("plain", "ä\u00fcß")
@@ -325,6 +328,7 @@ def test_terminal_without_unicode(here: Path) -> None:
     assert "Traceback" not in done.stderr
 
 
+@pytest.mark.process
 def test_no_colour_off_a_terminal(here: Path) -> None:
     """What is piped has no escape sequences."""
     assert "\x1b" not in _run("check", ".", cwd=here).stdout

@@ -55,8 +55,8 @@ Voicings, hardest first (1 easy to 5 hard)
        another way: fingers 143211
   2  C  x32010  .32.1.  (2 bars)
 
-Figures are estimates for a hand of this size, not a verdict on a person. Warm up, rest before
-the hand tires, stop if it hurts; a teacher or clinician decides.
+Figures are estimates for a hand of this size, not a verdict on a person. Warm up first. Rest
+before the hand tires, stop if it hurts; ask a teacher or clinician.
 """
     )
 

@@ -4,18 +4,16 @@ from __future__ import annotations
 
 import json
 from importlib.resources import files
+from random import Random
 from typing import Any
 
 import attrs
 import pytest
-from hypothesis import given, settings
-from hypothesis import strategies as st
 from jsonschema import Draft202012Validator
-from strategies import written_lessons
+from lesson_pool import LESSONS, Made
 
 from fretloom.errors import LessonUnreadable
 from fretloom.notation.lesson_json.convert import TYPES, from_lesson_json, to_lesson_json
-from fretloom.notation.model.lesson import Lesson
 from fretloom.notation.syntax.read import read
 from fretloom.notation.syntax.writing.format import format_lesson
 from fretloom.source import Source
@@ -40,19 +38,17 @@ def validate(text: str, *, wants: bool = True) -> None:
     assert Draft202012Validator(SCHEMA).is_valid(json.loads(text)) is wants
 
 
-@settings(max_examples=60)
-@given(written_lessons())
-def test_reading_back_gives_an_equal_lesson(lesson: Lesson) -> None:
+@LESSONS.law()
+def test_reading_back_gives_an_equal_lesson(made: Made) -> None:
     """Writing and reading a lesson is the identity."""
-    assert from_lesson_json(to_lesson_json(lesson)) == lesson
+    assert from_lesson_json(to_lesson_json(made.written)) == made.written
 
 
-@settings(max_examples=60)
-@given(written_lessons())
-def test_what_is_written_fits_the_schema(lesson: Lesson) -> None:
+@LESSONS.law(most=60)
+def test_what_is_written_fits_the_schema(made: Made) -> None:
     """With places and without, the JSON is what its schema says."""
-    validate(to_lesson_json(lesson))
-    validate(to_lesson_json(read(Source("a.lesson", format_lesson(lesson))), places=True))
+    validate(to_lesson_json(made.written))
+    validate(to_lesson_json(read(Source("a.lesson", format_lesson(made.written))), places=True))
 
 
 def test_places_are_lines_and_columns_and_change_nothing() -> None:
@@ -142,20 +138,25 @@ def test_a_fault_in_the_json_is_named_with_its_place(block: object, place: str, 
     assert said in str(caught.value)
 
 
-_SCALARS = st.none() | st.booleans() | st.integers(-3, 99) | st.sampled_from(["", "1/0", "E", "2&"])
-_JUNK = _SCALARS | st.lists(_SCALARS, max_size=2) | st.dictionaries(st.just("type"), _SCALARS)
+_SCALARS = (None, False, True, "", "1/0", "E", "2&")
 
 
-@settings(max_examples=150)
-@given(written_lessons(), st.data())
-def test_damaged_json_is_refused_or_read_as_what_it_now_says(lesson: Lesson, data: Any) -> None:
+def junk(chance: Random) -> Any:
+    """Return a value that may belong nowhere: a scalar, a short list, or an object with a type."""
+    one, other = (chance.choice([*_SCALARS, chance.randint(-3, 99)]) for _ in range(2))
+    return chance.choice([one, one, [], [one], [one, other], {}, {"type": one}])
+
+
+@LESSONS.law()
+def test_damaged_json_is_refused_or_read_as_what_it_now_says(made: Made) -> None:
     """Whatever stands in one place, there is a message or a lesson that can be written again."""
-    written = json.loads(to_lesson_json(lesson))
+    chance = made.chance
+    written = json.loads(to_lesson_json(made.written))
     holder: Any = written["blocks"]
-    for _ in range(data.draw(st.integers(0, 8))):
-        key = data.draw(st.sampled_from(sorted(holder) if isinstance(holder, dict) else range(len(holder))))  # fmt: skip
+    for _ in range(chance.randint(0, 8)):
+        key = chance.choice(sorted(holder) if isinstance(holder, dict) else range(len(holder)))
         if not isinstance(holder[key], dict | list) or not holder[key]:
-            holder[key] = data.draw(_JUNK)
+            holder[key] = junk(chance)
             break
         holder = holder[key]
     try:

@@ -4,28 +4,24 @@ from __future__ import annotations
 
 from hypothesis import given
 from hypothesis import strategies as st
-from strategies import lessons
+from lesson_pool import LESSONS, Made
 
-from fretloom.notation.model.lesson import Lesson
 from fretloom.notation.syntax.read import read
 from fretloom.notation.syntax.writing.format import format_lesson
 from fretloom.source import Source
 
 
-@given(lessons())
-def test_reading_what_was_written_gives_an_equal_lesson(lesson: Lesson) -> None:
+@LESSONS.law()
+def test_reading_what_was_written_gives_an_equal_lesson(made: Made) -> None:
     """The canonical text says all that the model says, and nothing else."""
-    text = format_lesson(lesson)
-    again = read(Source("t.lesson", text))
-    assert again.faults == ()
-    assert again == lesson
+    assert made.read.faults == ()
+    assert made.read == made.lesson
 
 
-@given(lessons())
-def test_formatting_twice_changes_nothing(lesson: Lesson) -> None:
+@LESSONS.law()
+def test_formatting_twice_changes_nothing(made: Made) -> None:
     """The canonical form is a fixed point."""
-    once = format_lesson(lesson)
-    assert format_lesson(read(Source("t.lesson", once))) == once
+    assert format_lesson(made.read) == made.text
 
 
 @given(st.text())

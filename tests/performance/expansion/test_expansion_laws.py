@@ -6,29 +6,25 @@ from fractions import Fraction
 
 from attrs import evolve
 from expanding import expand
-from hypothesis import given, settings
-from strategies import lessons
+from lesson_pool import LESSONS, Made
 
 from fretloom.notation.model.form import Form, FormEntry
-from fretloom.notation.model.lesson import Lesson
 from fretloom.performance.events import Timeline
 from fretloom.rule_facts import Severity
 
 
-@given(lessons())
-@settings(max_examples=80)
-def test_a_lesson_written_well_expands_without_an_error(lesson: Lesson) -> None:
+@LESSONS.law()
+def test_a_lesson_written_well_expands_without_an_error(made: Made) -> None:
     """Nothing is found wrong where nothing is (the lessons made know nothing of short necks)."""
-    found = expand(lesson).diagnostics
+    found = made.expansion.diagnostics
     errors = [one for one in found if one.severity is Severity.ERROR]
     assert [one.message for one in errors if one.rule != "no-such-fret"] == []
 
 
-@given(lessons())
-@settings(max_examples=60)
-def test_notes_lie_within_their_bar(lesson: Lesson) -> None:
+@LESSONS.law()
+def test_notes_lie_within_their_bar(made: Made) -> None:
     """Every pluck falls in its bar, its place does not cross the bar line, and they come in order."""
-    for _, bar in expand(lesson).timeline.distinct_bars():
+    for _, bar in made.expansion.timeline.distinct_bars():
         assert 0 < bar.length <= bar.meter.length
         assert bar.start + bar.length <= bar.meter.length
         for note in bar.notes:
@@ -40,11 +36,10 @@ def test_notes_lie_within_their_bar(lesson: Lesson) -> None:
         assert onsets == sorted(onsets)
 
 
-@given(lessons())
-@settings(max_examples=60)
-def test_no_string_sounds_twice_at_once(lesson: Lesson) -> None:
+@LESSONS.law()
+def test_no_string_sounds_twice_at_once(made: Made) -> None:
     """A string that is plucked again has stopped ringing by then."""
-    timeline = expand(lesson).timeline
+    timeline = made.expansion.timeline
     free_from: dict[int, Fraction] = {}
     for onset, string, ring in _sounds(timeline):
         assert onset >= free_from.get(string, 0)
@@ -60,19 +55,18 @@ def _sounds(timeline: Timeline) -> list[tuple[Fraction, int, Fraction]]:
     return sounds
 
 
-@given(lessons())
-@settings(max_examples=60)
-def test_nothing_rings_past_the_end(lesson: Lesson) -> None:
+@LESSONS.law()
+def test_nothing_rings_past_the_end(made: Made) -> None:
     """The piece is over when its last bar is."""
-    timeline = expand(lesson).timeline
-    assert all(onset + ring <= timeline.length for onset, _, ring in _sounds(timeline))
+    timeline = made.expansion.timeline
+    end = timeline.length
+    assert all(onset + ring <= end for onset, _, ring in _sounds(timeline))
 
 
-@given(lessons())
-@settings(max_examples=40)
-def test_shared_bars_equal_bars_computed_alone(lesson: Lesson) -> None:
+@LESSONS.law()
+def test_shared_bars_equal_bars_computed_alone(made: Made) -> None:
     """A form played as written out by hand, each entry a section of its own, comes to the same."""
-    together = expand(lesson)
+    together, lesson = made.expansion, made.lesson
     if lesson.form is None or any(len(one.buts) for one in lesson.form.entries):  # type: ignore[union-attr]
         return
     sections = {section.name: section for section in lesson.sections}
@@ -89,8 +83,7 @@ def test_shared_bars_equal_bars_computed_alone(lesson: Lesson) -> None:
     assert len(list(together.timeline.distinct_bars())) <= len(list(alone.timeline.distinct_bars()))
 
 
-@given(lessons())
-@settings(max_examples=40)
-def test_expanding_twice_gives_the_same(lesson: Lesson) -> None:
+@LESSONS.law()
+def test_expanding_twice_gives_the_same(made: Made) -> None:
     """There is no chance in it."""
-    assert expand(lesson) == expand(lesson)
+    assert expand(made.lesson) == made.expansion

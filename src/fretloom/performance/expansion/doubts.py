@@ -6,7 +6,6 @@ about beats, without its tuning nothing about strings.
 
 from __future__ import annotations
 
-from fretloom.notation.model.lesson import Lesson
 from fretloom.notation.model.pattern import Pattern
 from fretloom.performance.expansion.faults import Faults, counted
 from fretloom.performance.material.gather import Material
@@ -27,24 +26,14 @@ _JUDGED_BY = {
 _COMMON_BEATS = 4
 
 
-def note_doubts(lesson: Lesson, material: Material, faults: Faults) -> None:
+def note_doubts(material: Material, faults: Faults) -> None:
     """Silence the rules that judge by a field of the heading which was written but not understood."""
+    tried = material.unread_settings | material.unread_words
     for field, rules in _JUDGED_BY.items():
-        if field not in material.settings and _tried(field, lesson, material):
+        if field not in material.settings and field in tried:
             faults.silence(rules)
     if "meter" not in material.settings:
         _meter_forgotten(material, faults)
-
-
-def _tried(field: str, lesson: Lesson, material: Material) -> bool:
-    """Whether a line of a heading field stands in the text without having been read as one."""
-    if field in material.unread_settings or field in material.unread_words:
-        return True
-    for fault in lesson.faults:
-        span = fault.span
-        if field in span.source.line_text(span.line).split():
-            return True
-    return False
 
 
 def _meter_forgotten(material: Material, faults: Faults) -> None:

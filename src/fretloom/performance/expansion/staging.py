@@ -59,7 +59,7 @@ class Staged:
 def stage(lesson: Lesson, material: Material) -> Staged:
     """Plan the sections of a lesson and follow its form."""
     faults = Faults(lesson.source)
-    note_doubts(lesson, material, faults)
+    note_doubts(material, faults)
     settings = read_settings(material)
     strays: set[str] = set()
     plans: dict[str, Plan | None] = {}

@@ -5,15 +5,16 @@ from __future__ import annotations
 from collections.abc import Iterable
 from typing import TypeVar
 
-from fretloom.notation.model.form import Form
+from fretloom.notation.model.form import ChangeBars, Form
 from fretloom.notation.model.heading import Heading, Setting
 from fretloom.notation.model.lesson import Home, Lesson, PatternBlock, PickingBlock, VoicingBlock
 from fretloom.notation.model.margin import Unread
 from fretloom.notation.model.pattern import Pattern
-from fretloom.notation.model.section import Section
+from fretloom.notation.model.section import BarLine, EndingStart, Section, ShortBar
 from fretloom.notation.model.step import Step
 from fretloom.notation.model.voicing import VoicingEntry
-from fretloom.notation.model.walk import lines
+from fretloom.notation.model.walk import every, lines
+from fretloom.notation.syntax.fields.table import FIELDS
 
 #: From this likeness on (0 to 1) a name that is missing may be a name that was misspelt.
 _ALIKE = 0.5
@@ -28,7 +29,8 @@ class Material:
         broken_*: names that a line defines which could not be read, so that their users are not
             blamed. incomplete: a linked file is missing; unknown names may well be in it.
         unread_words: first two words of lines that could not be read, in whatever block.
-        unread_settings: first words of heading lines that could not be read.
+        unread_settings: first words of heading lines that could not be read, and the fields that begin
+            such lines in other blocks.
     """
 
     def __init__(self) -> None:
@@ -60,33 +62,46 @@ class Material:
 def gather(lesson: Lesson) -> Material:
     """Gather a lesson's material; what is nearer to it wins over what it is based on or uses."""
     material = Material()
-    _add(material, lesson, (), {})
+    _Gathering().add(material, lesson, ())
     return material
 
 
-def _add(
-    material: Material, lesson: Lesson, above: tuple[int, ...], done: dict[int, Material]
-) -> None:
-    """Add a lesson over what it is based on.
+class _Gathering:
+    """Adds lessons over one another; files that share files are gathered once each.
 
-    `above` are those on the way to it (against circles), `done` what has been gathered by then:
-    files that share files are gathered once each.
+    Lessons are told apart by being the same object: two with the same words may link other files.
     """
-    base = _base_of(material, lesson)
-    if base is not None and id(base) not in above and base is not lesson:
-        _add(material, base, (*above, id(lesson)), done)
-    used = Material()
-    for use in reversed(lesson.uses):  # What is named last wins.
-        linked = lesson.linked.get(use.path)
-        if linked is None:
-            material.incomplete = True
-        elif linked is not lesson and id(linked) not in above:
-            if id(linked) not in done:
-                done[id(linked)] = Material()
-                _add(done[id(linked)], linked, (*above, id(lesson)), done)
-            _merge_used(used, done[id(linked)])
-    _merge_used(material, used)
-    _add_own(material, lesson)
+
+    def __init__(self) -> None:
+        self._done: list[tuple[Lesson, Material]] = []
+
+    def add(self, material: Material, lesson: Lesson, above: tuple[Lesson, ...]) -> None:
+        """Add a lesson over what it is based on; `above` are those on the way to it (against circles)."""
+        way = (*above, lesson)
+        base = _base_of(material, lesson)
+        if base is not None and not _among(base, way):
+            self.add(material, base, way)
+        used = Material()
+        for use in reversed(lesson.uses):  # What is named last wins.
+            linked = lesson.linked.get(use.path)
+            if linked is None:
+                material.incomplete = True
+            elif not _among(linked, way):
+                _merge_used(used, self._of(linked, way))
+        _merge_used(material, used)
+        _add_own(material, lesson)
+
+    def _of(self, linked: Lesson, above: tuple[Lesson, ...]) -> Material:
+        known = next((found for one, found in self._done if one is linked), None)
+        if known is None:
+            known = Material()
+            self._done.append((linked, known))
+            self.add(known, linked, above)
+        return known
+
+
+def _among(lesson: Lesson, others: Iterable[Lesson]) -> bool:
+    return any(lesson is other for other in others)
 
 
 def _base_of(material: Material, lesson: Lesson) -> Lesson | None:
@@ -145,6 +160,7 @@ def _take(into: dict[str, _Entry], entries: Iterable[_Entry], own: list[str]) ->
 def _add_broken(material: Material, lesson: Lesson) -> None:
     unread = _first_words(lesson)
     material.unread_words |= unread
+    material.unread_settings |= _slipped_settings(lesson)
     material.incomplete |= bool({"use", "based"} & (unread | material.unread_settings))
     for block in lesson.blocks:
         if isinstance(block, VoicingBlock):
@@ -167,6 +183,13 @@ def _first_words(lesson: Lesson) -> set[str]:
         elif isinstance(block, Heading | PickingBlock | VoicingBlock | PatternBlock):
             texts += [line.text for line, _ in lines(block) if isinstance(line, Unread)]
     return {word.rstrip(":") for text in texts for word in text.split()[:2]}
+
+
+def _slipped_settings(lesson: Lesson) -> set[str]:
+    """Return the heading fields that begin a line that could not be read, in whatever block."""
+    bars = (BarLine, EndingStart, ShortBar, ChangeBars, Pattern)
+    texts = (line.text for _, line in every(lesson, Unread, bars))
+    return {words[0].rstrip(":") for text in texts if (words := text.split())} & set(FIELDS)
 
 
 def _misnamed(block: VoicingBlock, lesson: Lesson) -> set[str]:

@@ -2,31 +2,34 @@
 
 from __future__ import annotations
 
-from functools import lru_cache
+from functools import cached_property, lru_cache
 
 from fretloom.errors import SymbolError
+from fretloom.values import frozen
 
 _PERFECT_FIFTH = 7
 _WEAK = (9, 10, 11)
 
 
+@frozen
 class ChordTones:
     """Pitch classes of a chord symbol: its root, its slash bass, and all of them."""
 
-    __slots__ = ("bass", "classes", "fifth", "root")
+    root: int
+    bass: int | None
+    classes: frozenset[int]
 
-    def __init__(self, root: int, bass: int | None, classes: tuple[int, ...]) -> None:
-        self.root = root
-        self.bass = bass
-        self.classes = frozenset(classes)
-        intervals = {(tone - root) % 12 for tone in classes}
-        fifth = next((step for step in (_PERFECT_FIFTH, 6, 8) if step in intervals), _PERFECT_FIFTH)
-        self.fifth = (root + fifth) % 12
+    @cached_property
+    def fifth(self) -> int:
+        """The pitch class of its fifth, perfect, diminished or augmented; a perfect one if it has none."""
+        intervals = {(tone - self.root) % 12 for tone in self.classes}
+        steps = (step for step in (_PERFECT_FIFTH, 6, 8) if step in intervals)
+        return (self.root + next(steps, _PERFECT_FIFTH)) % 12
 
     def raised(self, semitones: int) -> ChordTones:
         """Return the tones of the same chord so many half steps higher."""
         bass = None if self.bass is None else (self.bass + semitones) % 12
-        classes = tuple((tone + semitones) % 12 for tone in self.classes)
+        classes = frozenset((tone + semitones) % 12 for tone in self.classes)
         return ChordTones((self.root + semitones) % 12, bass, classes)
 
     def holds(self, pitch: int) -> bool:
@@ -65,4 +68,4 @@ def chord_tones(symbol: str, naming: str) -> ChordTones | None:
     if not chord.pitch_classes:
         return None
     bass = chord.bass.pitch_class if chord.bass is not None else None
-    return ChordTones(chord.root.pitch_class, bass, tuple(chord.pitch_classes))
+    return ChordTones(chord.root.pitch_class, bass, frozenset(chord.pitch_classes))

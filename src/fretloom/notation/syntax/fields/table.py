@@ -166,7 +166,7 @@ _ROWS = (
         like_this="meter 4/4",
         synonyms=("time", "signature", "metre"),
         examples=("meter 4/4", "meter 2+2+3/8", "meter 6/8 in 6"),
-        meaning="simple, compound, additive; `in` says into how many beats it is counted",
+        meaning="simple, compound, additive; `in` says how many beats a bar is counted in",
         left_out="4/4",
     ),
     Field(
@@ -178,7 +178,7 @@ _ROWS = (
         like_this="tempo 96, or tempo 60 to 3/8",
         synonyms=("bpm", "speed"),
         examples=("tempo 96", "tempo 60 to 3/8"),
-        meaning="quarter notes a minute, or so many of another length (here dotted quarters)",
+        meaning="quarter notes a minute, or notes of another length (here dotted quarters)",
         left_out="90",
     ),
     Field(
@@ -200,7 +200,7 @@ _ROWS = (
         like_this="instrument classical",
         synonyms=("guitar",),
         examples=("instrument classical",),
-        meaning="for the check of the reach",
+        meaning="the instrument, for checking reach",
         left_out="steel string",
     ),
     Field(
@@ -210,7 +210,7 @@ _ROWS = (
         write=_length,
         like_this="scale 650 mm",
         examples=("scale 650 mm", "scale 25.5 inches"),
-        meaning="length of the strings, for the same",
+        meaning="the length of the strings, for checking reach",
         left_out="by the instrument",
     ),
     Field(
@@ -222,7 +222,7 @@ _ROWS = (
         write=_length,
         like_this="hand average, or hand 175 mm",
         examples=("hand small", "hand average", "hand large", "hand 175 mm"),
-        meaning="whose hand is meant: a size, or its length",
+        meaning="the hand, for checking reach: a size, or its length",
         left_out="average",
     ),
     Field(
@@ -234,7 +234,7 @@ _ROWS = (
         like_this="level beginner",
         synonyms=("difficulty",),
         examples=("level beginner", "level intermediate", "level advanced"),
-        meaning="whose hands the changes are judged for",
+        meaning="the player, for checking changes",
         left_out="intermediate",
     ),
     Field(
@@ -255,7 +255,7 @@ _ROWS = (
         write=_quoted,
         like_this='based on "low-water.lesson"',
         examples=('based on "low-water.lesson"',),
-        meaning="starts from that lesson; what this one says anew replaces it, by name",
+        meaning="starts from that lesson; what this one defines replaces what has the same name there",
     ),
 )
 #: The fields of a heading by name.

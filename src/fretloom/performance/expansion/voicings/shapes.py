@@ -88,7 +88,7 @@ class Shape:
         """Return what a string falls to: the barre lying below it, or open."""
         top = self.frets[index] or 0
         best: tuple[int, str | None] = (0, None)
-        for finger in {one for one in self.fingers if one and one != lifted}:
+        for finger in sorted({one for one in self.fingers if one} - {lifted}):
             barre = self._barre(finger, index)
             if barre is not None and best[0] < barre < top:
                 best = (barre, finger)
@@ -126,7 +126,7 @@ class Shape:
             ShapeFault: some of them are neither under a barre nor muted.
         """
         for index in sorted(self.loose):
-            for finger in {one for one in self.fingers if one}:
+            for finger in sorted({one for one in self.fingers if one}):
                 barre = self._barre(finger, index)
                 if barre is not None:
                     self.frets[index], self.fingers[index] = barre, finger

@@ -20,7 +20,7 @@ def pickups_that_do_not_fit(reading: Reading) -> Iterator[Diagnostic]:
         return
     said: set[tuple[int, int]] = set()
     for before, after in pairwise(reading.timeline.bars):
-        key = (id(before.bar), id(after.bar))
+        key = (before.bar.serial, after.bar.serial)
         if key in said or (before.bar.kind == "full" and after.bar.kind != "pickup"):
             continue
         said.add(key)

@@ -39,7 +39,7 @@ def thirds_not_plucked(reading: Reading) -> Iterator[Diagnostic]:
     judged: set[tuple[int, ...]] = set()
     for run in _runs(timeline.bars):
         # bars that sound the same are one object, so what has been judged is known again
-        key = tuple(id(played.bar) for played in run)
+        key = tuple(played.bar.serial for played in run)
         if key in judged:
             continue
         judged.add(key)

@@ -52,10 +52,10 @@ def changes(reading: Reading) -> Iterator[Diagnostic]:
     judge = _Judge(neck, SKILLS[timeline.settings.level])
     moments = list(HandWalk(timeline, neck, hand).moments())
     following: list[Moment | None] = [*moments[1:], None]
-    done: set[tuple[int, float, int, float]] = set()
+    done: set[tuple[BarHold, float, BarHold | None, float]] = set()
     for before, after in zip(moments, following, strict=False):
-        later = (id(after.hold), after.beat) if after else (0, 0.0)
-        key = (id(before.hold), before.beat, *later)
+        later = (after.hold, after.beat) if after else (None, 0.0)
+        key = (before.hold, before.beat, *later)
         if key in done:
             continue
         done.add(key)
@@ -70,17 +70,21 @@ class _Judge:
 
     def __init__(self, neck: Neck, skill: Skill) -> None:
         self.neck, self.skill = neck, skill
-        self._changes: dict[tuple[int, int, float, float], tuple[Haste, Severity] | None] = {}
-        self._hops: dict[tuple[int, int, float], tuple[tuple[HopVerdict, TimedNote], ...]] = {}
-        self._untaken: set[int] = set()
+        self._changes: dict[
+            tuple[BarHold, BarHold, float, float], tuple[Haste, Severity] | None
+        ] = {}
+        self._hops: dict[
+            tuple[BarHold, BarHold | None, float], tuple[tuple[HopVerdict, TimedNote], ...]
+        ] = {}
+        self._untaken: set[BarHold] = set()
         self._said: set[tuple[object, ...]] = set()
 
     def untaken(self, moment: Moment) -> Iterator[Diagnostic]:
         """Yield the notes that no finger can take."""
         hold = moment.hold
-        if id(hold) in self._untaken or not hold.voicing.fingers:
+        if hold in self._untaken or not hold.voicing.fingers:
             return
-        self._untaken.add(id(hold))
+        self._untaken.add(hold)
         for stop in hold.stops:
             span = stop.note.pluck_span or stop.note.bar_span
             if not stop.finger and span is not None:
@@ -102,7 +106,7 @@ class _Judge:
             or not (one.voicing.fingers and other.voicing.fingers)
         ):
             return
-        key = (id(one), id(other), before.beat, after.beat)
+        key = (one, other, before.beat, after.beat)
         if key not in self._changes:
             self._changes[key] = self._judge_change(before, after)
         judged = self._changes[key]
@@ -134,7 +138,7 @@ class _Judge:
         hold = moment.hold
         goes_on = after is not None and after.hold.voicing is hold.voicing
         following = after.hold if goes_on and after is not None else None
-        key = (id(hold), id(following), moment.beat)
+        key = (hold, following, moment.beat)
         if key not in self._hops:
             self._hops[key] = tuple(self._judge_hops(moment, following))
         for hop, note in self._hops[key]:
@@ -154,11 +158,11 @@ class _Judge:
             for stop in (following.stops if following else ())
             if stop.finger
         ]
-        places = {id(note): stop.note for note, stop in zip(own, _taken(moment.hold), strict=True)}
+        places = {note: stop.note for note, stop in zip(own, _taken(moment.hold), strict=True)}
         for hop in hops(self.neck, (*own, *later), self.skill):
             told = _told(hop)
-            if told is not None and id(hop.first) in places:
-                yield told, places[id(hop.first)]
+            if told is not None and hop.first in places:
+                yield told, places[hop.first]
 
 
 def _told(hop: HopVerdict) -> HopVerdict | None:

@@ -26,12 +26,12 @@ def picking(reading: Reading) -> Iterator[Diagnostic]:
     """Find plucks that come too fast or too crossed for the fingers that are to play them."""
     if not reading.sound:
         return
-    done: set[tuple[int, int, float, float]] = set()
+    done: set[tuple[int, int | None, float, float]] = set()
     said: set[tuple[object, ...]] = set()
     bars, beats = reading.timeline.bars, beats_of(reading.timeline)
     following: list[PlayedBar | None] = [*bars[1:], None]
     for played, beat, after, later in zip(bars, beats, following, [*beats[1:], 0.0], strict=False):
-        key = (id(played.bar), id(after.bar) if after else 0, beat, later)
+        key = (played.bar.serial, after.bar.serial if after else None, beat, later)
         if key in done:
             continue
         done.add(key)

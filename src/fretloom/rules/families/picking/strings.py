@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from fretloom.diagnostics import Diagnostic
 from fretloom.notation.model.lesson import Lesson
@@ -57,14 +57,56 @@ def _hand(reading: Reading) -> _PickingHand:
     return _PickingHand(plan, tuning.strings, tuple(by_pitch[:2]))
 
 
-def thumb_off_bass(reading: Reading) -> Iterator[Diagnostic]:
-    """Find the thumb on strings that are not its own, in patterns, bars and bass orders."""
-    lesson = reading.lesson
+@frozen(eq=False)
+class _PluckedBar:
+    """A bar of plucks with its place: what is plucked together, in order of time."""
+
+    place: WrittenPlace
+    strokes: tuple[tuple[Stroke, tuple[Pluck, ...]], ...]
+
+
+def plucked_strings(reading: Reading) -> Iterator[Diagnostic]:
+    """Find fingers on strings that are not theirs, and one finger on two strings at once.
+
+    The plucks of a lesson are gone through once for all of these rules.
+    """
     hand = _hand(reading)
-    for place, pluck in every(lesson, Pluck):
-        string = pluck.string
-        if pluck.finger == "p" and string is not None and pluck.span is not None:
-            yield from _thumb_on(hand, string, pluck.span, f"in {place}")
+    added = tuple(_added(reading.lesson))
+    yield from _thumb_walks_off(hand, reading.lesson)
+    for bar in _plucked_bars(reading.lesson):
+        for _, together in bar.strokes:
+            for pluck in together:
+                yield from _thumb_on(hand, pluck, bar.place)
+        yield from _off_in_bar(hand, bar)
+        yield from _doubled_in(hand, bar)
+    for place, pluck in added:
+        yield from _thumb_on(hand, pluck, place)
+        if pluck.finger != "p" and _is_off(hand, pluck) and pluck.span is not None:
+            ordinary = not _far_into_bass(hand, pluck)
+            yield _finger_off(hand, pluck, pluck.span, place, ordinary)
+    yield from _doubled_by_additions(reading, added)
+
+
+def _plucked_bars(lesson: Lesson) -> Iterator[_PluckedBar]:
+    for place, bar in every(lesson, PatternBar):
+        strokes: list[tuple[Stroke, list[Pluck]]] = []
+        for _, one in walk(bar):
+            if isinstance(one, Stroke):
+                strokes.append((one, []))
+            elif isinstance(one, Pluck):
+                strokes[-1][1].append(one)
+        yield _PluckedBar(place, tuple((stroke, tuple(plucks)) for stroke, plucks in strokes))
+
+
+def _added(lesson: Lesson) -> Iterator[tuple[WrittenPlace, Pluck]]:
+    """Yield the plucks that `with` adds to single bars."""
+    for place, patch in every(lesson, With, (PatternBar,)):
+        if isinstance(patch.pluck, Pluck):
+            yield place, patch.pluck
+
+
+def _thumb_walks_off(hand: _PickingHand, lesson: Lesson) -> Iterator[Diagnostic]:
+    """Find bass orders that lead the thumb to a string that is not its own."""
     for entry in lesson.voicings:
         span = entry.bass_span or entry.span
         for string in dict.fromkeys(entry.bass):
@@ -73,13 +115,15 @@ def thumb_off_bass(reading: Reading) -> Iterator[Diagnostic]:
                 yield _thumb(Severity.INFO, message, span, hand)
 
 
-def _thumb_on(hand: _PickingHand, string: int, span: Span, where: str) -> Iterator[Diagnostic]:
+def _thumb_on(hand: _PickingHand, pluck: Pluck, place: WrittenPlace) -> Iterator[Diagnostic]:
+    string = pluck.string
+    if pluck.finger != "p" or string is None or pluck.span is None:
+        return
     if hand.is_home("p", string) or not 1 <= string <= hand.strings:
         return
-    grave = string in hand.highest
-    severity = Severity.ERROR if grave else Severity.INFO
-    message = f"the thumb (p) plucks string {string} {where}, which is not a bass string"
-    yield _thumb(severity, message, span, hand)
+    severity = Severity.ERROR if string in hand.highest else Severity.INFO
+    message = f"the thumb (p) plucks string {string} in {place}, which is not a bass string"
+    yield _thumb(severity, message, pluck.span, hand)
 
 
 def _thumb(severity: Severity, message: str, span: Span, hand: _PickingHand) -> Diagnostic:
@@ -92,34 +136,12 @@ def _thumb(severity: Severity, message: str, span: Span, hand: _PickingHand) -> 
     )
 
 
-def _added(lesson: Lesson) -> Iterator[tuple[WrittenPlace, Pluck]]:
-    """Yield the plucks that `with` adds to single bars."""
-    for place, patch in every(lesson, With, (PatternBar,)):
-        if isinstance(patch.pluck, Pluck):
-            yield place, patch.pluck
-
-
-def fingers_off_strings(reading: Reading) -> Iterator[Diagnostic]:
+def _off_in_bar(hand: _PickingHand, bar: _PluckedBar) -> Iterator[Diagnostic]:
     """Find i, m, a and c on strings that are not theirs, once for each finger and string of a bar.
 
     A whole set of fingers on neighbouring strings, in order, is ordinary and only mentioned.
     """
-    hand = _hand(reading)
-    for place, bar in every(reading.lesson, PatternBar):
-        yield from _off_in_bar(hand, bar, str(place))
-    for place, pluck in _added(reading.lesson):
-        if pluck.finger != "p" and _is_off(hand, pluck) and pluck.span is not None:
-            ordinary = not _far_into_bass(hand, pluck)
-            yield _finger_off(hand, pluck, pluck.span, str(place), ordinary)
-
-
-def _off_in_bar(hand: _PickingHand, bar: PatternBar, where: str) -> Iterator[Diagnostic]:
-    row: list[list[Pluck]] = []
-    for _, one in walk(bar):
-        if isinstance(one, Stroke):
-            row.append([])
-        elif isinstance(one, Pluck):
-            row[-1].append(one)
+    row = [together for _, together in bar.strokes]
     worst: dict[tuple[str, int], tuple[bool, Pluck]] = {}
     for index, together in enumerate(row):
         for pluck in together:
@@ -131,7 +153,7 @@ def _off_in_bar(hand: _PickingHand, bar: PatternBar, where: str) -> Iterator[Dia
                 worst[pluck.finger, pluck.string] = (ordinary, pluck)
     for ordinary, pluck in worst.values():
         if pluck.span is not None:
-            yield _finger_off(hand, pluck, pluck.span, where, ordinary)
+            yield _finger_off(hand, pluck, pluck.span, bar.place, ordinary)
 
 
 def _is_off(hand: _PickingHand, pluck: Pluck) -> bool:
@@ -148,7 +170,9 @@ def _far_into_bass(hand: _PickingHand, pluck: Pluck) -> bool:
     return string not in fingers and min(abs(string - home) for home in homes) > 1
 
 
-def _in_order(hand: _PickingHand, row: list[list[Pluck]], index: int, pluck: Pluck) -> bool:
+def _in_order(
+    hand: _PickingHand, row: Sequence[tuple[Pluck, ...]], index: int, pluck: Pluck
+) -> bool:
     """Whether the fingers keep their order across the strings where this one plays.
 
     Compared are the other fingers' plucks that come nearest to it in time.
@@ -166,7 +190,7 @@ def _in_order(hand: _PickingHand, row: list[list[Pluck]], index: int, pluck: Plu
     return True
 
 
-def _nearest(row: list[list[Pluck]], index: int, finger: str) -> Pluck | None:
+def _nearest(row: Sequence[tuple[Pluck, ...]], index: int, finger: str) -> Pluck | None:
     for place in sorted(range(len(row)), key=lambda one: abs(one - index)):
         for pluck in row[place]:
             if pluck.finger == finger:
@@ -175,7 +199,7 @@ def _nearest(row: list[list[Pluck]], index: int, finger: str) -> Pluck | None:
 
 
 def _finger_off(
-    hand: _PickingHand, pluck: Pluck, span: Span, where: str, ordinary: bool
+    hand: _PickingHand, pluck: Pluck, span: Span, where: WrittenPlace, ordinary: bool
 ) -> Diagnostic:
     homes = listed(hand.plan.strings_of(pluck.finger), "or")
     message = f"finger {pluck.finger} plucks string {pluck.string} in {where}; its home is {homes}"
@@ -188,23 +212,18 @@ def _finger_off(
     )
 
 
-def fingers_on_two_strings(reading: Reading) -> Iterator[Diagnostic]:
-    """Find one finger that plucks two strings at one instant without a brush."""
-    hand = _hand(reading)
-    for place, bar in every(reading.lesson, PatternBar):
-        yield from _doubled_in(hand, str(place), bar)
-    yield from _doubled_by_additions(reading)
-
-
-def _doubled_in(hand: _PickingHand, called: str, bar: PatternBar) -> Iterator[Diagnostic]:
-    for _, stroke in every(bar, Stroke):
+def _doubled_in(hand: _PickingHand, bar: _PluckedBar) -> Iterator[Diagnostic]:
+    """Find one finger that plucks two strings at once without a brush."""
+    for stroke, together in bar.strokes:
+        if len(together) < 2:
+            continue
         seen: dict[str, Pluck] = {}
         for pluck in _at_once(stroke):
             first = seen.setdefault(pluck.finger, pluck)
             strings = hand.string_of(first), hand.string_of(pluck)
             # The same string twice is another fault, found where the music is laid out.
             if first is not pluck and pluck.span and (None in strings or strings[0] != strings[1]):
-                yield _two_strings(pluck.finger, strings, called, pluck.span)
+                yield _two_strings(pluck.finger, strings, bar.place, pluck.span)
 
 
 def _at_once(stroke: Stroke) -> Iterator[Pluck]:
@@ -217,15 +236,12 @@ def _at_once(stroke: Stroke) -> Iterator[Pluck]:
             yield from firsts.values()
 
 
-def _doubled_by_additions(reading: Reading) -> Iterator[Diagnostic]:
-    added = {pluck.span: str(where) for where, pluck in _added(reading.lesson) if pluck.span}
-    if not added:
-        return
-    done: set[int] = set()
-    for played in reading.timeline.bars:
-        if id(played.bar) in done:
-            continue
-        done.add(id(played.bar))
+def _doubled_by_additions(
+    reading: Reading, plucks: Sequence[tuple[WrittenPlace, Pluck]]
+) -> Iterator[Diagnostic]:
+    """Find a finger that plucks another string at the instant for which a `with` adds one."""
+    added = {pluck.span: where for where, pluck in plucks if pluck.span}
+    for played, _ in reading.timeline.distinct_bars() if added else ():
         notes = [note for note in played.bar.notes if not note.brush and note.pluck_span]
         for note in notes:
             if note.pluck_span not in added:
@@ -241,7 +257,7 @@ def _doubled_by_additions(reading: Reading) -> Iterator[Diagnostic]:
 
 
 def _two_strings(
-    finger: str, strings: tuple[int | None, int | None], where: str, span: Span
+    finger: str, strings: tuple[int | None, int | None], where: WrittenPlace, span: Span
 ) -> Diagnostic:
     named = [string for string in strings if string is not None]
     which = strings_words(named) if len(named) == 2 else "two strings"
@@ -249,7 +265,7 @@ def _two_strings(
     return Diagnostic(
         rule="finger-on-two-strings",
         severity=Severity.ERROR,
-        message=f"finger {finger} is to pluck {which} at one instant in {where}",
+        message=f"finger {finger} would pluck {which} at once in {where}",
         span=span,
         hint=f"give one of them to another finger, or write a brush such as {example}",
     )

@@ -1,0 +1,33 @@
+"""Sections that the form leaves out."""
+
+from __future__ import annotations
+
+import pytest
+from rule_lessons import SECTION, lesson, told
+
+TWO = SECTION + "\nsection close  using plain\n  C\n"
+
+
+@pytest.mark.parametrize(
+    ("more", "found"),
+    [
+        ("", []),
+        ("form\n  tune\n  close\n", []),
+        ("form\n  tune\n", [("warning", "section-never-played")]),
+        ('form\n  tune\n\nstep "The end"\n  show section close at 60\n', []),
+        ('form\n  tune\n\nstep "The end"\n  show bars 1-1 of close\n', []),
+        ('form\n  tune\n\nstep "The end"\n  show form\n', [("warning", "section-never-played")]),
+    ],
+)
+def test_a_section_neither_played_nor_shown_is_remarked_on(
+    more: str, found: list[tuple[str, str]]
+) -> None:
+    """Without a form all are played in turn; what a step shows is there to be practised."""
+    assert told(lesson(section=TWO, more=more)) == found
+
+
+def test_a_form_with_an_unknown_section_gets_one_finding() -> None:
+    """The one left out is most likely the one misspelt."""
+    assert told(lesson(section=TWO, more="form\n  tune\n  clsoe\n")) == [
+        ("error", "unknown-section")
+    ]

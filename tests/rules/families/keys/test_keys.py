@@ -1,0 +1,46 @@
+"""The keys of a heading against its capo."""
+
+from __future__ import annotations
+
+import pytest
+from rule_lessons import HEAD, lesson, told
+
+
+@pytest.mark.parametrize(
+    ("fields", "agrees"),
+    [
+        (("plays in C", "capo 2", "sounds in D"), True),
+        (("plays in C", "capo 2", "sounds in E"), False),
+        (("plays in C", "sounds in C"), True),
+        (("plays in C", "sounds in C#"), False),
+        (("plays in Am", "capo 2", "sounds in Bm"), True),
+        (("plays in Am", "capo 2", "sounds in B"), False),
+        (("plays in F", "capo 1", "sounds in Gb"), True),
+        (("plays in F", "capo 1", "sounds in F#"), True),
+        (("plays in C", "capo 2 on 5 4 3", "sounds in F"), True),
+    ],
+)
+def test_the_sounding_key_is_the_key_played_raised_by_the_capo(
+    fields: tuple[str, ...], agrees: bool
+) -> None:
+    """A semitone a fret, however the key is spelled; a partial capo leaves it to the teacher."""
+    head = HEAD + "".join(f"  {field}\n" for field in fields)
+    rules = [rule for _, rule in told(lesson(head=head))]
+    assert ("capo-and-keys" not in rules) is agrees
+
+
+@pytest.mark.parametrize(
+    ("meter", "found"),
+    [
+        ("7/8", [("info", "meter-grouping-assumed")]),
+        ("2+2+3/8", []),
+        ("6/8", []),
+    ],
+)
+def test_a_meter_that_may_be_grouped_in_two_ways_is_remarked_on(
+    meter: str, found: list[tuple[str, str]]
+) -> None:
+    """Once, however often it stands there."""
+    head = f'lesson "Two cups"\n  meter {meter}\n'
+    section = f"section tune  in {meter}\n  rest | rest\n"
+    assert told(lesson(head=head, voicings="", patterns="", section=section)) == found
