@@ -120,7 +120,7 @@ else:
     def _init(cls, fields, kw_only):
         """Return `__init__` for fields with their defaults and validators."""
         names = [name for name, *_ in fields]
-        checks = [(_Named(name), validator) for name, *_, validator in fields if validator]
+        checks = [(_FieldName(name), validator) for name, *_, validator in fields if validator]
         setters = [cls.__dict__[name].__set__ for name in names]
         init = _pattern(len(names), bool(checks))(*setters, _checker(cls, checks))
         asked = 1 if kw_only else 1 + len(names)
@@ -156,7 +156,7 @@ else:
         )
         return made["make"]
 
-    class _Named:
+    class _FieldName:
         """Stands in for attrs' description of a field, of which validators read the name."""
 
         __slots__ = ("name",)

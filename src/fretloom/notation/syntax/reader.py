@@ -11,7 +11,7 @@ from fretloom.diagnostics import Diagnostic, Edit
 from fretloom.errors import SymbolError
 from fretloom.notation.syntax.lines import Line
 from fretloom.notation.syntax.parsing.driver import parse
-from fretloom.notation.syntax.parsing.tree import Node, Token
+from fretloom.notation.syntax.parsing.tree import Token, Tree
 from fretloom.notation.syntax.slips import find_slip
 from fretloom.rule_facts import Severity
 from fretloom.source import Source, Span
@@ -95,7 +95,7 @@ class Reader:
         place = Span(span.source, start, span.end)
         self.fault(rule, place, error.message, error.hint or hint)
 
-    def tree(self, line: Line, start: str, begin: int = 0, end: int | None = None) -> Node | None:
+    def tree(self, line: Line, start: str, begin: int = 0, end: int | None = None) -> Tree | None:
         """Parse a line (or a piece of it) by a rule of the grammar; None after noting a fault.
 
         Token positions in the tree are offsets into the whole statement.
@@ -106,7 +106,7 @@ class Reader:
             self.fault(slip.rule, span, slip.message, slip.hint, slip.edits(span))
             return None
         read = parse(line.statement[:end], start, begin)
-        if isinstance(read, Node):
+        if isinstance(read, Tree):
             return read
         from fretloom.notation.syntax.unexpected import say_unexpected
 
@@ -121,6 +121,6 @@ def token_span(line: Line, token: Token) -> Span:
     return line.span(token.start, token.end)
 
 
-def tree_span(line: Line, tree: Node) -> Span:
+def tree_span(line: Line, tree: Tree) -> Span:
     """Return the span from a tree's first token to its last (its keywords have no tokens)."""
     return line.span(tree.start or 0, tree.end)

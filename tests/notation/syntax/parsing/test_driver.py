@@ -29,7 +29,7 @@ def lark() -> Lark:
     return lark_parser()
 
 
-def by_lark(text: str, rule: str) -> tree.Node | tree.Unexpected:
+def by_lark(text: str, rule: str) -> tree.Tree | tree.Unexpected:
     """Return what Lark makes of a statement, in our own values."""
     try:
         return _ours(lark().parse(text, start=rule))
@@ -41,14 +41,14 @@ def by_lark(text: str, rule: str) -> tree.Node | tree.Unexpected:
         return tree.Unexpected(at, frozenset(error.accepts))
 
 
-def _ours(node: Tree[Token]) -> tree.Node:
+def _ours(node: Tree[Token]) -> tree.Tree:
     children = [
         _ours(child)
         if isinstance(child, Tree)
         else tree.Token(child.type, str(child), child.start_pos, child.end_pos)
         for child in node.children
     ]
-    return tree.Node(str(node.data), tuple(children))
+    return tree.Tree(str(node.data), tuple(children))
 
 
 @settings(max_examples=600)
@@ -67,7 +67,7 @@ def test_every_statement_is_parsed_as_the_grammar_says(statement: tuple[str, str
 @pytest.mark.parametrize("rule", VALID)
 def test_the_statements_that_are_spoiled_are_right_at_first(rule: str) -> None:
     """Every start rule has some, and each can be read."""
-    assert all(isinstance(driver.parse(text, rule), tree.Node) for text in VALID[rule])
+    assert all(isinstance(driver.parse(text, rule), tree.Tree) for text in VALID[rule])
 
 
 def test_every_start_rule_is_tried() -> None:
@@ -104,6 +104,6 @@ def _counts(field: attrs.Attribute[Any], _: object) -> bool:
 def test_plain_beats_are_taken_where_they_can_be() -> None:
     """The short cut is used, or the law above would say nothing."""
     read = driver.parse("C { p, p m, p+a, - i3@0h2 } | Am { p6-4! }", "body_line")
-    assert isinstance(read, tree.Node)
+    assert isinstance(read, tree.Tree)
     written = [bar.node(1).children[0] for bar in read.node(0).nodes()]
     assert [type(beats).__name__ for beats in written] == ["PlainBeats", "PlainBeats"]

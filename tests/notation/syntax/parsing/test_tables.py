@@ -5,7 +5,7 @@ from __future__ import annotations
 from fretloom.notation.syntax.parsing import tables
 from fretloom.notation.syntax.parsing.driver import parse
 from fretloom.notation.syntax.parsing.making import table_lines
-from fretloom.notation.syntax.parsing.tree import Node
+from fretloom.notation.syntax.parsing.tree import Tree
 
 
 def test_the_kept_tables_are_those_of_the_grammar() -> None:
@@ -39,6 +39,6 @@ def test_without_kept_tables_they_are_worked_out(tmp_path, monkeypatch) -> None:
         monkeypatch.setattr(tables, "KEPT", tmp_path / "tables.txt")
         tables.tables.cache_clear()
         try:
-            assert isinstance(parse("E:3 E7:1 x2 | %", "body_line"), Node)
+            assert isinstance(parse("E:3 E7:1 x2 | %", "body_line"), Tree)
         finally:
             tables.tables.cache_clear()

@@ -12,7 +12,7 @@ from fretloom.notation.syntax import synonyms
 from fretloom.notation.syntax.building.patterns import BeatBuilder
 from fretloom.notation.syntax.lines import Line
 from fretloom.notation.syntax.parsing.plain_beats import PlainBeats
-from fretloom.notation.syntax.parsing.tree import Node, Token, number, text_of
+from fretloom.notation.syntax.parsing.tree import Token, Tree, number, text_of
 from fretloom.notation.syntax.reader import Reader, token_span, tree_span
 from fretloom.source import Span
 from fretloom.trade.music.meter import Count, parse_count
@@ -36,7 +36,7 @@ def pieces(statement: str, start: int) -> Iterator[tuple[int, int]]:
     yield begin, len(statement)
 
 
-def read_bars(reader: Reader, line: Line, tree: Node) -> tuple[Bar, ...]:
+def read_bars(reader: Reader, line: Line, tree: Tree) -> tuple[Bar, ...]:
     """Read bars; bar lines at both ends of the line are let pass, an empty bar between is a fault."""
     trees = tree.nodes()
     bars: list[Bar] = []
@@ -61,7 +61,7 @@ def empty_bar(reader: Reader, span: Span) -> None:
     reader.fault("empty-bar", span, "there is nothing between two bar lines", hint)
 
 
-def read_bar(reader: Reader, line: Line, tree: Node) -> Bar:
+def read_bar(reader: Reader, line: Line, tree: Tree) -> Bar:
     """Read one bar; after a fault it is unread."""
     span = tree_span(line, tree)
     before = reader.count
@@ -90,7 +90,7 @@ def read_bar(reader: Reader, line: Line, tree: Node) -> Bar:
     return Bar(parts=tuple(parts), patches=tuple(patches), **fields)
 
 
-def read_part(reader: Reader, line: Line, tree: Node) -> Part:
+def read_part(reader: Reader, line: Line, tree: Tree) -> Part:
     """Read `E` or `E:3`."""
     name = tree.token(0)
     if name.text in synonyms.BARS:
@@ -117,7 +117,7 @@ def _bar_word(reader: Reader, line: Line, token: Token, given: dict[str, Any]) -
     return {"kind": _KINDS[token.kind]}
 
 
-def _bar_option(reader: Reader, line: Line, tree: Node, given: dict[str, Any]) -> dict[str, Any]:
+def _bar_option(reader: Reader, line: Line, tree: Tree, given: dict[str, Any]) -> dict[str, Any]:
     """Read x2, using, a written-out pattern, or a count at which something happens."""
     kind, span = tree.name, tree_span(line, tree)
     if ("beats" if kind == "written" else kind) in given:
@@ -141,7 +141,7 @@ def _bar_option(reader: Reader, line: Line, tree: Node, given: dict[str, Any]) -
     return {kind: read_count(reader, line, tree.token(0)), f"{kind}_span": span}
 
 
-def _written(reader: Reader, line: Line, tree: Node, span: Span) -> PatternBar:
+def _written(reader: Reader, line: Line, tree: Tree, span: Span) -> PatternBar:
     """Read the beats between { and }."""
     builder = BeatBuilder(reader, line)
     beats = tree.children[0]
@@ -167,7 +167,7 @@ def read_count(reader: Reader, line: Line, token: Token) -> Count | None:
     return count
 
 
-def _patch(reader: Reader, line: Line, tree: Node) -> With | Without | None:
+def _patch(reader: Reader, line: Line, tree: Tree) -> With | Without | None:
     count = read_count(reader, line, tree.token(-1))
     span = tree_span(line, tree)
     if len(tree.children) < 2:

@@ -20,7 +20,7 @@ from fretloom.notation.syntax.building.bars import read_bars
 from fretloom.notation.syntax.building.heading import read_tempo
 from fretloom.notation.syntax.fields.values import TEMPO
 from fretloom.notation.syntax.lines import Line
-from fretloom.notation.syntax.parsing.tree import Node, Token, number, whole
+from fretloom.notation.syntax.parsing.tree import Token, Tree, number, whole
 from fretloom.notation.syntax.reader import Reader, token_span, tree_span
 from fretloom.source import Span
 
@@ -59,7 +59,7 @@ def _entry(reader: Reader, line: Line, margin: Margin, children: list[Any]) -> F
     )
 
 
-def _place(reader: Reader, line: Line, tree: Node) -> tuple[int, int, bool, Span] | None:
+def _place(reader: Reader, line: Line, tree: Tree) -> tuple[int, int, bool, Span] | None:
     """Read which bars are meant: first, last, whether up to the end, and where that is written."""
     if tree.name in ("last_place", "first_place"):
         word = tree.name.removesuffix("_place")
@@ -161,7 +161,7 @@ def show_line(reader: Reader, line: Line, margin: Margin) -> Show | None:
     return Show(margin=margin, span=line.span(), **fields)
 
 
-def _speed(reader: Reader, line: Line, tree: Node) -> dict[str, Any]:
+def _speed(reader: Reader, line: Line, tree: Tree) -> dict[str, Any]:
     """Read `at 60` or `from 60 to 96`; nothing after noting a fault."""
     speeds: list[Fraction] = [number(token) for token in tree.tokens()]
     span = tree_span(line, tree)

@@ -21,7 +21,7 @@ from fretloom.notation.syntax.building.heading import read_meter
 from fretloom.notation.syntax.lines import Line
 from fretloom.notation.syntax.parsing.plain_beats import PlainBeats
 from fretloom.notation.syntax.parsing.plucks import PLUCK, pluck_maker
-from fretloom.notation.syntax.parsing.tree import Node, Token, text_of
+from fretloom.notation.syntax.parsing.tree import Token, Tree, text_of
 from fretloom.notation.syntax.reader import Reader, token_span, tree_span
 from fretloom.source import Span
 from fretloom.trade.music.meter import Meter
@@ -45,7 +45,7 @@ class BeatBuilder:
         self.sound = False
         self.reader.fault(rule, span, message, hint)
 
-    def bar(self, beats: Node, end: int) -> PatternBar:
+    def bar(self, beats: Tree, end: int) -> PatternBar:
         """Build the beats of one bar; `end` is the offset in the statement where they end."""
         built: list[Beat] = []
         trees = beats.nodes()
@@ -108,7 +108,7 @@ class BeatBuilder:
             beats=tuple(built), span=Span(source, line + beats.start, line + beats.end)
         )
 
-    def beat(self, tree: Node) -> Beat:
+    def beat(self, tree: Tree) -> Beat:
         """Build the items between two commas."""
         span = tree_span(self.line, tree)
         places = sum(1 for _ in tree.tokens())
@@ -118,7 +118,7 @@ class BeatBuilder:
             self.fault("beat-too-full", span, message, hint)
         return Beat(items=self.items(tree), span=span)
 
-    def items(self, tree: Node) -> tuple[Item, ...]:
+    def items(self, tree: Tree) -> tuple[Item, ...]:
         """Build the items that share a beat or a group."""
         items: list[Item] = []
         for place, child in enumerate(tree.children):
@@ -135,7 +135,7 @@ class BeatBuilder:
             items.append(Group(items=self.items(part), span=tree_span(self.line, part)))
         return tuple(items)
 
-    def stroke(self, tree: Node) -> Stroke:
+    def stroke(self, tree: Tree) -> Stroke:
         """Build what is plucked at one instant."""
         parts: list[Pluck | Brush | Roll] = []
         for place, child in enumerate(tree.children):
@@ -211,7 +211,7 @@ def pattern(reader: Reader, line: Line, margin: Margin) -> Pattern | None:
     )
 
 
-def pattern_bars(builder: BeatBuilder, tree: Node) -> tuple[PatternBar, ...]:
+def pattern_bars(builder: BeatBuilder, tree: Tree) -> tuple[PatternBar, ...]:
     """Build the bars of a pattern; a bar line at the very start or end is let pass."""
     trees = tree.nodes()
     if len(trees) > 1 and _empty(trees[0]):
@@ -221,7 +221,7 @@ def pattern_bars(builder: BeatBuilder, tree: Node) -> tuple[PatternBar, ...]:
     return tuple(builder.bar(beats, len(builder.line.statement)) for beats in trees)
 
 
-def _empty(beats: Node) -> bool:
+def _empty(beats: Tree) -> bool:
     return all(not beat.children for beat in beats.nodes())
 
 
@@ -240,6 +240,6 @@ def check_small_name(reader: Reader, span: Span, name: str, what: str) -> str:
     return name if len(elsewhere) > 1 else small
 
 
-def section_meter(reader: Reader, line: Line, tree: Node) -> Meter | None:
+def section_meter(reader: Reader, line: Line, tree: Tree) -> Meter | None:
     """Read the meter of a section's opening line."""
     return read_meter(reader, line, list(tree.tokens()))

@@ -7,7 +7,7 @@ from fretloom.notation.model.lesson import Home
 from fretloom.notation.model.margin import Margin
 from fretloom.notation.model.voicing import Add, Change, Lift, Move, Mute, Shift, VoicingEntry
 from fretloom.notation.syntax.lines import Line
-from fretloom.notation.syntax.parsing.tree import Node, whole
+from fretloom.notation.syntax.parsing.tree import Tree, whole
 from fretloom.notation.syntax.reader import Reader, token_span, tree_span
 from fretloom.source import Span
 from fretloom.trade.guitar.voicing import Hop, split_name
@@ -109,7 +109,7 @@ def check_voicing_name(reader: Reader, span: Span, name: str) -> None:
         reader.symbol_fault("unreadable-chord-name", span, error, hint)
 
 
-def _holds(reader: Reader, line: Line, name: str, parts: list[Node]) -> _Holds | None:
+def _holds(reader: Reader, line: Line, name: str, parts: list[Tree]) -> _Holds | None:
     """Collect fingers, bass order and hops."""
     fingers: tuple[str | None, ...] = ()
     fingers_span = bass_span = None
@@ -164,7 +164,7 @@ def _place(text: str) -> tuple[int, int]:
     return int(string), int(fret)
 
 
-def _changes(reader: Reader, line: Line, parts: list[Node]) -> tuple[Change, ...] | None:
+def _changes(reader: Reader, line: Line, parts: list[Tree]) -> tuple[Change, ...] | None:
     changes: list[Change] = []
     for part in parts:
         span = tree_span(line, part)

@@ -10,16 +10,16 @@ from typing import cast
 
 from fretloom.notation.syntax.parsing.plain_beats import PlainBeats, plain_beats
 from fretloom.notation.syntax.parsing.tables import END, GrammarRule, Tables, tables
-from fretloom.notation.syntax.parsing.tree import Node, Token, Unexpected
+from fretloom.notation.syntax.parsing.tree import Token, Tree, Unexpected
 
-Child = Token | Node | PlainBeats
+Child = Token | Tree | PlainBeats
 #: What a part of a rule has become: a token, a node, or the children of a rule written with `_`.
 _Value = Child | list[Child]
 #: The terminal that opens beats, and the rule that reads them with their brackets.
 _OPENING, _BEATS = "LBRACE", "written"
 
 
-def parse(text: str, rule: str, begin: int = 0) -> Node | Unexpected:
+def parse(text: str, rule: str, begin: int = 0) -> Tree | Unexpected:
     """Parse a text from an offset on by one of the start rules."""
     by = tables()
     first, last = by.starts[rule]
@@ -31,11 +31,11 @@ def parse(text: str, rule: str, begin: int = 0) -> Node | Unexpected:
             return Unexpected(at, _wanted_signs(by, text, at, states, last))
         to = _reduced(by, states, values, token.kind, last)
         if states[-1] == last and token.kind == END:
-            return cast("Node", values[-1])
+            return cast("Tree", values[-1])
         if to is None:
             return Unexpected(token.start, _wanted(by, states, last))
         if token.kind == _OPENING and (beats := plain_beats(text, at)) is not None:
-            values.append(Node(_BEATS, (beats,)))
+            values.append(Tree(_BEATS, (beats,)))
             states.append(by.state(states[-1]).after[_BEATS])
             at = _skip(by, text, beats.after)
             continue
@@ -75,7 +75,7 @@ def _reduced(
             parts = values[-rule.size :]
             del values[-rule.size :], states[-rule.size :]
         children = _children(rule, parts)
-        values.append(children if rule.inline else Node(rule.name, tuple(children)))
+        values.append(children if rule.inline else Tree(rule.name, tuple(children)))
         states.append(by.state(states[-1]).after[rule.origin])
         if kind == END and states[-1] == last:
             return None

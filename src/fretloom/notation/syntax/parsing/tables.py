@@ -54,7 +54,7 @@ class GrammarRule:
 class State:
     """A state of the parser: `actions` by terminal, from 0 up the state to go to, below 0 a rule.
 
-    Rule r stands as -1 - r. `after` gives the state after a rule that began here has been read;
+    GrammarRule r stands as -1 - r. `after` gives the state after a rule that began here has been read;
     `sought` the terminals to look for, in order.
     """
 

@@ -20,14 +20,14 @@ class Token:
 
 
 @frozen
-class Node:
+class Tree:
     """What a rule of the grammar has read: `name` is the rule or its alias.
 
     Keywords and signs are no children, since the rule says that they were there.
     """
 
     name: str
-    children: tuple[Token | Node | PlainBeats, ...]
+    children: tuple[Token | Tree | PlainBeats, ...]
 
     def token(self, place: int) -> Token:
         """Return a child that is a token by the grammar."""
@@ -35,15 +35,15 @@ class Node:
         assert isinstance(child, Token)
         return child
 
-    def node(self, place: int) -> Node:
+    def node(self, place: int) -> Tree:
         """Return a child that is a node by the grammar."""
         child = self.children[place]
-        assert isinstance(child, Node)
+        assert isinstance(child, Tree)
         return child
 
-    def nodes(self) -> list[Node]:
+    def nodes(self) -> list[Tree]:
         """Return the children that are nodes."""
-        return [child for child in self.children if isinstance(child, Node)]
+        return [child for child in self.children if isinstance(child, Tree)]
 
     @property
     def start(self) -> int | None:
@@ -66,7 +66,7 @@ class Node:
         for child in self.children:
             if isinstance(child, Token):
                 yield child
-            elif isinstance(child, Node):
+            elif isinstance(child, Tree):
                 yield from child.tokens()
 
 
