@@ -5,7 +5,10 @@ from __future__ import annotations
 import ast
 from pathlib import Path
 
+import pytest
 from places import SOURCE, TESTS
+
+pytestmark = pytest.mark.source
 
 #: Folders whose code is tested where it is used.
 TESTED_AT = {
@@ -13,6 +16,7 @@ TESTED_AT = {
     "formats/musicxml/planning": "formats/musicxml",
     "formats/tab/drawing": "formats/tab",
     "notation/syntax/building": "notation/syntax",
+    "notation/syntax/fields": "notation/syntax",
     "notation/syntax/writing": "notation/syntax",
     "performance/expansion/timing": "performance/expansion/bars",
     "trade/harmony/suffix": "trade/harmony",

@@ -6,12 +6,12 @@ import ast
 from collections import defaultdict
 from pathlib import Path
 
+import pytest
+
 import fretloom
 from fretloom import api
 
 HOUSE = Path(__file__).parents[1] / "src" / "fretloom"
-#: Names that two classes still share, to be emptied.
-SHARED = {"Builder", "Moment"}
 
 
 def _classes() -> dict[str, list[str]]:
@@ -24,12 +24,12 @@ def _classes() -> dict[str, list[str]]:
     return places
 
 
+@pytest.mark.source
 def test_no_two_classes_have_one_name() -> None:
     """A class name says which thing is meant, wherever it is read."""
     places = _classes()
     assert len(places) > 100
-    doubled = {name: files for name, files in places.items() if len(files) > 1}
-    assert {name: files for name, files in doubled.items() if name not in SHARED} == {}
+    assert {name: files for name, files in places.items() if len(files) > 1} == {}
 
 
 def test_no_public_function_is_called_like_a_room() -> None:

@@ -5,6 +5,7 @@ from __future__ import annotations
 import json
 
 import places
+from forgetting import forgetful
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from pools import deep
@@ -134,7 +135,7 @@ def spoiled(draw: st.DrawFn) -> str:
     return text
 
 
-many = settings() if deep() else settings(max_examples=120)
+many = settings() if deep() or forgetful() else settings(max_examples=120)
 
 
 @many

@@ -58,6 +58,17 @@ def test_check_stays_light(tmp_path: Path) -> None:
     assert not [name for name in imported if name.startswith("fretloom.formats")]
 
 
+def test_reading_needs_no_grammar(tmp_path: Path) -> None:
+    """A check goes by the kept tables, in a lesson with faults too: the parser's maker is not imported."""
+    (tmp_path / "tune.lesson").write_text(
+        'lesson "Two cups"\n\nvoicings\n  C  x32010\n  D x320)0\n\nsection tune\n  C { p, p m, i [p, p }\n  C using using\n'
+    )
+    code = "from fretloom.frontends.command.main import main\nmain(['check', 'tune.lesson'])\nprint('---')"
+    imported = _imported(code, tmp_path)
+    assert "fretloom.notation.syntax.parsing.driver" in imported
+    assert not [name for name in imported if name.partition(".")[0] == "lark"]
+
+
 def test_explaining_a_rule_needs_no_grammar(tmp_path: Path) -> None:
     """Pages are shown without the parser."""
     code = "from fretloom.frontends.command.main import main\nmain(['explain', 'pattern-beats'])\nprint('---')"

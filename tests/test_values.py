@@ -2,23 +2,33 @@
 
 from __future__ import annotations
 
+import copy
+import gc
+import importlib
+import inspect
+import pickle
+import pkgutil
 import re
+import weakref
 
 import attrs
 import places
 import pytest
+from attrs.validators import ge, in_
 
-from fretloom.values import frozen
+import fretloom
+from fretloom.values import evolve, frozen
 
 SOURCE = places.SOURCE
 
 
 @frozen
 class Ours:
-    """Two fields count, one does not."""
+    """Three fields count, one does not, two are checked."""
 
     one: int
-    two: str = "b"
+    two: str = attrs.field(default="b", validator=in_(("a", "b")))
+    size: int = attrs.field(default=3, validator=[ge(0)])
     span: object = attrs.field(default=None, eq=False, repr=False)
 
 
@@ -27,28 +37,143 @@ class Theirs:
     """The same, as attrs makes it."""
 
     one: int
-    two: str = "b"
+    two: str = attrs.field(default="b", validator=in_(("a", "b")))
+    size: int = attrs.field(default=3, validator=[ge(0)])
     span: object = attrs.field(default=None, eq=False, repr=False)
+
+
+@frozen(kw_only=True)
+class Named:
+    """Fields that are given by name, in any order."""
+
+    wide: int = 1
+    long: int
+
+
+@frozen(eq=False)
+class Thing:
+    """One that is equal to itself only."""
+
+    name: str = ""
+
+
+@frozen
+class Special:
+    """What is not plain: attrs makes it."""
+
+    name: str
+    parts: list[str] = attrs.field(factory=list)
+
+    def __attrs_post_init__(self) -> None:
+        self.parts.append(self.name)
+
+    def __str__(self) -> str:
+        return "special " + super().__repr__()
+
+
+def test_what_is_not_plain_is_made_by_attrs() -> None:
+    """Factories, what is done after the start, and `super()` work."""
+    assert Special("a").parts == ["a"] != Special("b").parts
+    assert str(Special("a")).startswith("special <")
 
 
 def test_values_compare_by_the_fields_that_count() -> None:
     """A span takes no part; another class is never equal."""
-    assert Ours(1, "b", "here") == Ours(1, "b", "there")
+    assert Ours(1, "b", 3, "here") == Ours(1, "b", 3, "there")
     assert Ours(1) != Ours(2)
     assert Ours(1) != Theirs(1)
-    assert len({Ours(1), Ours(1, "b", 7), Ours(2)}) == 2
+    assert len({Ours(1), Ours(1, "b", 3, 7), Ours(2)}) == 2
+    assert Thing() != Thing()
 
 
 def test_values_look_as_attrs_shows_them() -> None:
     """The same representation but for the name."""
     assert repr(Ours(1)) == repr(Theirs(1)).replace("Theirs", "Ours")
+    assert repr(Thing("a")) == "Thing(name='a')"
 
 
 def test_values_are_frozen_and_slotted() -> None:
-    """Nothing can be set, nothing can be added."""
-    with pytest.raises(attrs.exceptions.FrozenInstanceError):
-        Ours(1).one = 2  # type: ignore[misc]
-    assert not hasattr(Ours(1), "__dict__")
+    """Nothing can be set, nothing deleted, nothing added."""
+    for value in (Ours(1), Thing()):
+        for name in ("one", "new"):
+            with pytest.raises(attrs.exceptions.FrozenInstanceError):
+                setattr(value, name, 2)
+        with pytest.raises(attrs.exceptions.FrozenInstanceError):
+            del value.name
+        assert not hasattr(value, "__dict__")
+
+
+@pytest.mark.parametrize("given", [(), (1, "b", 3, None, 5)])
+def test_values_want_their_fields_and_no_more(given: tuple[object, ...]) -> None:
+    """What is missing or too much is named as Python names it."""
+    with pytest.raises(TypeError, match=r"Ours.__init__\(\)"):
+        Ours(*given)
+
+
+def test_fields_by_name_only() -> None:
+    """They may come without defaults after such with."""
+    assert Named(long=2) == Named(wide=1, long=2)
+    with pytest.raises(TypeError, match="positional"):
+        Named(1, 2)
+    with pytest.raises(TypeError, match="'long'"):
+        Named(wide=2)
+    assert Named.__match_args__ == ()
+
+
+@pytest.mark.parametrize("wrong", [{"two": "c"}, {"size": -1}])
+def test_validators_refuse_as_those_of_attrs_do(wrong: dict[str, object]) -> None:
+    """The same exception with the same words and the same description of the field."""
+    with pytest.raises(ValueError) as theirs:
+        Theirs(1, **wrong)
+    with pytest.raises(ValueError) as ours:
+        Ours(1, **wrong)
+    assert str(ours.value.args[0]) == str(theirs.value.args[0])
+    assert ours.value.args[1:] == theirs.value.args[1:]
+
+
+def test_values_can_be_changed_copied_and_sent() -> None:
+    """With attrs' `evolve` and with ours, and to another process."""
+    value = Ours(1, "a", 4, "here")
+    for change in (evolve, attrs.evolve):
+        changed = change(value, one=2)
+        assert (changed.one, changed.two, changed.size, changed.span) == (2, "a", 4, "here")
+    assert evolve(Theirs(1), one=2) == Theirs(2)
+    with pytest.raises(TypeError):
+        evolve(value, three=3)
+    assert copy.copy(value) == copy.deepcopy(value) == value
+    thing = pickle.loads(pickle.dumps(Named(long=3)))
+    assert thing == Named(long=3)
+    assert weakref.ref(value)() is value
+
+
+def test_attrs_can_describe_and_take_apart_a_value() -> None:
+    """Its own functions work, although it describes a class only when asked."""
+    assert attrs.has(Ours)
+    assert [one.name for one in attrs.fields(Ours)] == ["one", "two", "size", "span"]
+    assert attrs.asdict(Named(long=2)) == {"wide": 1, "long": 2}
+
+
+def _classes() -> list[type]:
+    """Return all classes of values in the package that are made without attrs."""
+    for module in pkgutil.walk_packages(fretloom.__path__, "fretloom."):
+        if ".frontends." not in module.name:
+            importlib.import_module(module.name)
+    kind = type(Ours)
+    made = (one for one in gc.get_objects() if type(one) is kind and "_plain" in one.__dict__)
+    return [one for one in made if one.__module__.startswith("fretloom")]
+
+
+def test_every_class_of_values_is_what_attrs_makes_of_it() -> None:
+    """The same fields, defaults and arguments for each class of the package."""
+    classes = _classes()
+    assert len(classes) > 80
+    for cls in classes:
+        plain, kw_only = cls.__dict__["_plain"]
+        theirs = attrs.frozen(plain, eq=False, repr=False, kw_only=kw_only)
+        assert inspect.signature(cls) == inspect.signature(theirs), cls
+        assert cls.__match_args__ == theirs.__match_args__, cls
+        assert set(cls.__slots__) == set(theirs.__slots__), cls
+        assert [one.name for one in attrs.fields(cls)] == [one.name for one in attrs.fields(theirs)]
 
 
 def test_every_module_uses_the_decorator_that_starts_sooner() -> None:

@@ -1,54 +1,218 @@
 """`frozen`: attrs' decorator for values, made so that the program starts sooner.
 
-attrs writes and compiles Python source for the methods of every class: for `__init__`, which is
-worth it, and for `__eq__`, `__hash__` and `__repr__`. With some 130 classes compiling the latter
-three takes a seventh of a whole `fretloom check` (24 of 187 ms, measured with bytecode cached).
-Here they are ordinary functions over the same fields, and do the same.
+attrs writes and compiles Python source for every class, and describes each field of it. With some
+150 classes that takes a quarter of a whole `fretloom check`. Here
+
+* comparison, hash and representation are ordinary functions over the same fields;
+* `__init__` is a function that is compiled once for each number of fields, its arguments renamed;
+* attrs describes a class (`attrs.fields`, `evolve`, `asdict`) when somebody asks for it.
+
+What a plain class of values cannot have (converters, factories, base classes, cached properties)
+attrs does itself, at once. `evolve` copies plain values without attrs. `tests/test_values.py` compares both.
 """
 
 from __future__ import annotations
 
+import functools
 from typing import TYPE_CHECKING
 
-__all__ = ["frozen"]
+__all__ = ["evolve", "frozen"]
 
 if TYPE_CHECKING:
-    from attrs import frozen  # What type checkers see: they know attrs' decorator.
+    from attrs import evolve, frozen  # What type checkers see: they know attrs' own.
 else:
-    from functools import partial
+    from functools import cached_property, partial
     from operator import attrgetter
 
     import attrs
+    from attrs.exceptions import FrozenInstanceError
 
-    def frozen(cls=None, *, eq=True, order=False, **options):
+    _MARKER = type(attrs.field())
+    #: What attrs leaves on a class for its own functions.
+    _DESCRIPTION = ("__attrs_attrs__", "__attrs_props__")
+
+    def frozen(cls=None, *, eq=True, order=False, kw_only=False, **options):
         """Make a class a frozen, slotted attrs class; takes attrs' own options."""
         if cls is None:
-            return partial(frozen, eq=eq, order=order, **options)
-        if not eq or order:
-            return attrs.frozen(cls, eq=eq, order=order, **options)
+            return partial(frozen, eq=eq, order=order, kw_only=kw_only, **options)
+        if order:
+            return attrs.frozen(cls, eq=eq, order=order, kw_only=kw_only, **options)
         options.pop("cache_hash", None)
-        return _with_values(attrs.frozen(cls, eq=False, repr=False, **options))
+        fields = None if options else _plain_fields(cls)
+        if fields is not None:
+            made = _value_class(cls, fields, kw_only)
+        else:
+            made = attrs.frozen(cls, eq=False, repr=False, kw_only=kw_only, **options)
+            fields = [(one.name, None, one.eq, one.repr, None) for one in attrs.fields(made)]
+        if eq:
+            _compare(made, [name for name, _, counts, *_ in fields if counts])
+        _represent(made, [name for name, *_, shown, _ in fields if shown])
+        return made
 
-    def _with_values(cls):
-        """Give a class comparison, hash and representation by its fields."""
-        fields = attrs.fields(cls)
-        compared = _getter([field.name for field in fields if field.eq])
-        shown = [field.name for field in fields if field.repr]
+    def evolve(value, **changes):
+        """Return a copy of a value with some fields changed, as attrs' own does."""
+        cls = type(value)
+        if type(cls) is not _Value:
+            return attrs.evolve(value, **changes)
+        return cls(**{**_state(value), **changes})
+
+    class _Value(type):
+        """The class of classes of values: has attrs describe one when its description is asked for."""
+
+        def __getattr__(cls, name):
+            plain, kw_only = cls.__dict__.get("_plain", (None, False))
+            if plain is None or name not in _DESCRIPTION:
+                raise AttributeError(f"type object {cls.__name__!r} has no attribute {name!r}")
+            described = attrs.frozen(plain, eq=False, repr=False, kw_only=kw_only)
+            for kept in _DESCRIPTION:
+                if kept in described.__dict__:
+                    setattr(cls, kept, described.__dict__[kept])
+            return cls.__dict__[name]
+
+    def _plain_fields(cls):
+        """Return a class's fields as (name, default, compared, shown, validator), None if it is not plain."""
+        body = cls.__dict__
+        if cls.__bases__ != (object,) or type(cls) is not type or "__attrs_post_init__" in body:
+            return None
+        if any(
+            isinstance(value, cached_property) or _names_class(value) for value in body.values()
+        ):
+            return None
+        fields = []
+        for name, kind in body.get("__annotations__", {}).items():
+            given = body.get(name, attrs.NOTHING)
+            if name.startswith("_") or "ClassVar" in str(kind):
+                return None
+            if not isinstance(given, _MARKER):
+                fields.append((name, given, True, True, None))
+                continue
+            special = given.converter or given.metadata or given.alias or given.kw_only
+            if special or not given.init or isinstance(given._default, attrs.Factory):
+                return None
+            compared, shown = given.eq is not False, given.repr is not False
+            fields.append((name, given._default, compared, shown, given._validator))
+        return fields
+
+    def _names_class(value):
+        """Whether a function says `super()` or `__class__`, which would mean the class as written."""
+        return "__class__" in getattr(getattr(value, "__code__", None), "co_freevars", ())
+
+    def _value_class(cls, fields, kw_only):
+        """Make a plain class one of values."""
+        names = tuple(name for name, *_ in fields)
+        body = {key: value for key, value in cls.__dict__.items() if key not in names}
+        for left_out in ("__dict__", "__weakref__"):
+            body.pop(left_out, None)
+        body |= {
+            "__slots__": (*names, "__weakref__"),
+            "__match_args__": () if kw_only else names,
+            "__setattr__": _refuse,
+            "__delattr__": _refuse,
+            "__getstate__": _state,
+            "__setstate__": _set_state,
+            "_plain": (cls, kw_only),
+        }
+        made = _Value(cls.__name__, (), body)
+        made.__qualname__ = cls.__qualname__
+        made.__init__ = _init(made, fields, kw_only)
+        return made
+
+    def _init(cls, fields, kw_only):
+        """Return `__init__` for fields with their defaults and validators."""
+        names = [name for name, *_ in fields]
+        checks = [(_FieldName(name), validator) for name, *_, validator in fields if validator]
+        setters = [cls.__dict__[name].__set__ for name in names]
+        init = _pattern(len(names), bool(checks))(*setters, _checker(cls, checks))
+        asked = 1 if kw_only else 1 + len(names)
+        init.__code__ = init.__code__.replace(
+            co_varnames=("self", *names),
+            co_argcount=asked,
+            co_kwonlyargcount=1 + len(names) - asked,
+            co_qualname=f"{cls.__qualname__}.__init__",
+        )
+        defaults = {name: default for name, default, *_ in fields if default is not attrs.NOTHING}
+        if kw_only:
+            init.__kwdefaults__ = defaults
+        else:
+            init.__defaults__ = tuple(defaults.values())
+        init.__qualname__ = f"{cls.__qualname__}.__init__"
+        init.__module__ = cls.__module__
+        init.__annotations__ = {**cls.__annotations__, "return": None}
+        return init
+
+    @functools.cache
+    def _pattern(count, checked):
+        """Return what makes an `__init__` of so many fields, given what sets each and checks all."""
+        places = range(count)
+        steps = [f"set{place}(self, field{place})" for place in places]
+        steps += ["check(self)"] if checked else []
+        made = {}
+        exec(
+            f"def make({', '.join([*(f'set{place}' for place in places), 'check'])}):\n"
+            f"    def __init__({', '.join(['self', *(f'field{place}' for place in places)])}):\n"
+            f"        {'; '.join(steps) or 'pass'}\n"
+            "    return __init__",
+            made,
+        )
+        return made["make"]
+
+    class _FieldName:
+        """Stands in for attrs' description of a field, of which validators read the name."""
+
+        __slots__ = ("name",)
+
+        def __init__(self, name):
+            self.name = name
+
+    def _checker(cls, checks):
+        """Return what runs the validators on a new value.
+
+        One that objects is run again with attrs' description of the field.
+        """
+
+        def check(value):
+            for named, validator in checks:
+                given = getattr(value, named.name)
+                try:
+                    validator(value, named, given)
+                except Exception:
+                    validator(value, getattr(attrs.fields(cls), named.name), given)
+                    raise
+
+        return check
+
+    def _refuse(self, *_):
+        raise FrozenInstanceError
+
+    def _state(self):
+        return {name: getattr(self, name) for name in self.__slots__ if name != "__weakref__"}
+
+    def _set_state(self, state):
+        for name, value in state.items():
+            object.__setattr__(self, name, value)
+
+    def _compare(cls, names):
+        """Give a class comparison and hash by some of its fields."""
+        values = _getter(names)
 
         def __eq__(self, other):
             if other.__class__ is not self.__class__:
                 return NotImplemented
-            return compared(self) == compared(other)
+            return values(self) == values(other)
 
         def __hash__(self):
-            return hash((cls, compared(self)))
+            return hash((cls, values(self)))
+
+        cls.__eq__, cls.__hash__ = __eq__, __hash__
+
+    def _represent(cls, names):
+        """Give a class a representation by some of its fields."""
 
         def __repr__(self):
-            values = ", ".join(f"{name}={getattr(self, name)!r}" for name in shown)
+            values = ", ".join(f"{name}={getattr(self, name)!r}" for name in names)
             return f"{cls.__qualname__}({values})"
 
-        cls.__eq__, cls.__hash__, cls.__repr__ = __eq__, __hash__, __repr__
-        return cls
+        cls.__repr__ = __repr__
 
     def _getter(names):
         """Return a function that gets the values of some fields as a tuple."""

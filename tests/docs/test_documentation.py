@@ -10,7 +10,7 @@ import pytest
 
 from fretloom.api import check, loads
 from fretloom.frontends.command.main import main
-from fretloom.notation.syntax.grammar import grammar_text
+from fretloom.notation.syntax.parsing.grammar import grammar_text
 from fretloom.rule_facts import FAMILIES, RULES, Severity
 from fretloom.rules.pages import page
 

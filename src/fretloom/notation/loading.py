@@ -7,10 +7,9 @@ What is wrong with a named file is a fault of the line that names it.
 from __future__ import annotations
 
 from collections.abc import Iterator
-from difflib import get_close_matches
 from pathlib import Path
 
-from attrs import evolve, field
+from attrs import field
 
 from fretloom.diagnostics import Diagnostic
 from fretloom.errors import LessonUnreadable
@@ -19,7 +18,7 @@ from fretloom.notation.model.lesson import Lesson
 from fretloom.notation.syntax.read import read
 from fretloom.rule_facts import Severity
 from fretloom.source import Source, Span
-from fretloom.values import frozen
+from fretloom.values import evolve, frozen
 
 #: How many files may lead from one to the next; more is a mistake or an attack.
 MOST_LINKS = 20
@@ -161,6 +160,8 @@ def _too_long(path: str, span: Span) -> Diagnostic:
 
 
 def _unreadable(path: str, span: Span, target: Path, error: LessonUnreadable) -> Diagnostic:
+    from difflib import get_close_matches
+
     if _exists(target):
         reason = str(error).replace(str(target), f'"{path}"', 1)
         return _fault("file-not-found", span, reason, "name a lesson file that can be read")

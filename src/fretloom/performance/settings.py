@@ -5,28 +5,16 @@ from __future__ import annotations
 from fractions import Fraction
 from typing import TypeVar
 
+from fretloom.notation.syntax.fields.table import FIELDS
 from fretloom.performance.events import Settings
 from fretloom.performance.material.gather import Material
 from fretloom.trade.guitar.plucking import PickingPlan, usual_plan
 from fretloom.trade.guitar.tuning import Capo, Tuning
 from fretloom.trade.music.key import Key
 from fretloom.trade.music.meter import Meter
-from fretloom.trade.music.pitch import Pitch
 from fretloom.trade.music.tempo import Tempo
 
 T = TypeVar("T")
-COMMON_TIME = Meter((4,), 4)
-STANDARD = Tuning(
-    (
-        Pitch("E", 0, 2),
-        Pitch("A", 0, 2),
-        Pitch("D", 0, 3),
-        Pitch("G", 0, 3),
-        Pitch("B", 0, 3),
-        Pitch("E", 0, 4),
-    ),
-    name="standard",
-)
 #: Frets of an instrument that the lesson does not name: no common one has more (from memory).
 MOST_FRETS = 24
 
@@ -37,40 +25,46 @@ def read_settings(material: Material) -> Settings:
     The key that is missing of the two is worked out from the other and a full capo; with a partial
     capo it stays unknown.
     """
-    capo = _value(material, "capo", Capo, Capo())
+    capo = _value(material, "capo", Capo)
     plays, sounds = _keys(material, capo)
-    scale = _value(material, "scale", object, None)
-    hand = _value(material, "hand", object, "average")
+    hand = _known(material, "hand", Fraction)
     return Settings(
         title=material.title,
-        by=_value(material, "by", str, ""),
-        rights=_value(material, "rights", str, ""),
-        tuning=_value(material, "tuning", Tuning, STANDARD),
+        by=_value(material, "by", str),
+        rights=_value(material, "rights", str),
+        tuning=_value(material, "tuning", Tuning),
         capo=capo,
         plays=plays,
         sounds=sounds,
-        meter=_value(material, "meter", Meter, COMMON_TIME),
-        tempo=_value(material, "tempo", Tempo, Tempo(Fraction(90))),
+        meter=_value(material, "meter", Meter),
+        tempo=_value(material, "tempo", Tempo),
         swing=_swing(material),
-        instrument=_value(material, "instrument", str, "steel string"),
-        scale=scale if isinstance(scale, Fraction) else None,
-        hand=hand if isinstance(hand, str | Fraction) else "average",
-        level=_value(material, "level", str, "intermediate"),
-        names=_value(material, "names", str, "english"),
+        instrument=_value(material, "instrument", str),
+        scale=_known(material, "scale", Fraction),
+        hand=_value(material, "hand", str) if hand is None else hand,
+        level=_value(material, "level", str),
+        names=_value(material, "names", str),
     )
 
 
-def _value(material: Material, name: str, kind: type[T], default: T) -> T:
+def _known(material: Material, name: str, kind: type[T]) -> T | None:
+    """Return the value that a line of the heading sets, None where there is no such line."""
     line = material.settings.get(name)
-    return line.value if line is not None and isinstance(line.value, kind) else default
+    return line.value if line is not None and isinstance(line.value, kind) else None
+
+
+def _value(material: Material, name: str, kind: type[T]) -> T:
+    """Return the value that a line of the heading sets, or what holds without it."""
+    known = _known(material, name, kind)
+    if known is not None:
+        return known
+    default = FIELDS[name].default
+    assert isinstance(default, kind)
+    return default
 
 
 def _keys(material: Material, capo: Capo) -> tuple[Key | None, Key | None]:
-    plays_line, sounds_line = material.settings.get("plays"), material.settings.get("sounds")
-    plays = plays_line.value if plays_line else None
-    sounds = sounds_line.value if sounds_line else None
-    plays = plays if isinstance(plays, Key) else None
-    sounds = sounds if isinstance(sounds, Key) else None
+    plays, sounds = _known(material, "plays", Key), _known(material, "sounds", Key)
     if not capo.strings:
         if sounds is None and plays is not None:
             sounds = plays.transposed(capo.fret)

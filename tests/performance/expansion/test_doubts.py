@@ -33,6 +33,9 @@ def _found(text: str) -> list[tuple[str, str]]:
         'lesson "Test"\n  metre 3/4\n',
         'lesson "Test"\npicking\n  meter 3/4\n',
         "  meter 3/4\n",
+        'lesson "Test"  meter 3/4\n',
+        'lesson meter Test"\n',
+        'lesson "Test"\nform\n  meter: 3/4\n',
     ],
 )
 def test_a_meter_that_was_not_read_decides_nothing(heading: str) -> None:

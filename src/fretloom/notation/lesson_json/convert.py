@@ -25,6 +25,7 @@ import attrs
 
 from fretloom.errors import LessonUnreadable
 from fretloom.notation.model import form, heading, lesson, margin, pattern, section, step, voicing
+from fretloom.notation.syntax.fields.table import FIELDS
 from fretloom.trade.music.key import Key, parse_key
 from fretloom.trade.music.meter import Count, Meter, parse_count, parse_meter
 from fretloom.trade.music.pitch import Pitch, parse_pitch
@@ -239,10 +240,9 @@ def _read_object(data: object, kind: type, path: str) -> object:
 def _value_type(setting: dict[str, object]) -> Any:
     """Return what the value of a line of the heading must be, given its `name`."""
     name = setting.get("name")
-    if not isinstance(name, str) or name not in heading.FIELDS:
+    field = FIELDS.get(name) if isinstance(name, str) else None
+    if field is None:
         return str
-    if name == "swing":
-        return tuple[int, ...]
-    if name == "hand":
-        return str if setting.get("value") in heading.HANDS else Fraction
-    return heading.FIELDS[name]
+    if isinstance(field.kind, UnionType):
+        return str if setting.get("value") in field.words else Fraction
+    return tuple[int, ...] if field.kind is tuple else field.kind

@@ -2,48 +2,20 @@
 
 from __future__ import annotations
 
-from fractions import Fraction
-
 from attrs import field
 
 from fretloom.notation.model.margin import BARE, Margin, Unread
 from fretloom.source import Span
-from fretloom.trade.guitar.tuning import Capo, Tuning
-from fretloom.trade.music.key import Key
-from fretloom.trade.music.meter import Meter
-from fretloom.trade.music.tempo import Tempo
 from fretloom.values import frozen
-
-#: The fields of a heading and the type of their value.
-FIELDS: dict[str, type] = {
-    "by": str,
-    "rights": str,
-    "tuning": Tuning,
-    "capo": Capo,
-    "plays": Key,
-    "sounds": Key,
-    "meter": Meter,
-    "tempo": Tempo,
-    "swing": tuple,
-    "instrument": str,
-    "scale": Fraction,
-    "hand": object,
-    "level": str,
-    "names": str,
-    "based": str,
-}
-LEVELS = ("beginner", "intermediate", "advanced")
-HANDS = ("small", "average", "large")
-NAMINGS = ("english", "german", "romance")
 
 
 @frozen(kw_only=True)
 class Setting:
     """One line of the heading.
 
-    `name` is a key of `FIELDS` (`plays` for "plays in", `based` for "based on"). `value` has that
-    type: `swing` is a pair such as (2, 1); `scale` is in millimetres; `hand` is one of `HANDS` or a
-    hand length in millimetres as a Fraction; `based` is a path as written.
+    `name` is the first word of the line (`plays` for "plays in", `based` for "based on"), and the type
+    of `value` goes by it: `fields/table.py` of the syntax has a row for each. A swing is a pair such
+    as (2, 1), lengths are Fractions in millimetres, `based` is a path as written.
     """
 
     name: str

@@ -2,58 +2,56 @@
 
 from __future__ import annotations
 
+import gc
 from collections.abc import Iterator
-from difflib import get_close_matches
-
-from attrs import evolve
+from contextlib import contextmanager
 
 from fretloom.errors import SymbolError
 from fretloom.notation.model.lesson import Block, Lesson
 from fretloom.notation.model.margin import Margin, Unread
 from fretloom.notation.model.step import Step
+from fretloom.notation.syntax import synonyms
 from fretloom.notation.syntax.building.blocks import OPENERS, BlockBuilder, open_block
 from fretloom.notation.syntax.lines import Line, split
 from fretloom.notation.syntax.reader import Reader
 from fretloom.notation.syntax.slips import find_hidden
 from fretloom.source import Source, Span
+from fretloom.text import near_names
+from fretloom.values import evolve
 
 #: After so many faults a text is no lesson with slips but something else; the rest is not told.
 MOST_FAULTS = 100
 _ALIKE = 0.75
-#: Words that teachers use for a block, and what it is called here.
-_MEANT = {
-    "chords": ["voicings"],
-    "chord": ["voicings"],
-    "shapes": ["voicings"],
-    "fingerpicking": ["patterns"],
-    "rhythm": ["patterns"],
-    "rhythms": ["patterns"],
-    "song": ["lesson"],
-    "title": ["lesson"],
-    "part": ["section"],
-    "verse": ["section"],
-    "chorus": ["section"],
-    "order": ["form"],
-    "structure": ["form"],
-    "sequence": ["form"],
-    "fingers": ["picking"],
-    "exercise": ["step"],
-    "practice": ["step"],
-    "include": ["use"],
-    "import": ["use"],
-}
 
 
 def read(source: Source) -> Lesson:
     """Read a whole text; `Lesson.faults` says what was not understood. Never raises for bad text."""
-    return _Pass(source).run()
+    with _no_collection():
+        return _Pass(source).run()
+
+
+@contextmanager
+def _no_collection() -> Iterator[None]:
+    """Put off looking for objects that have died: while a lesson is read, hardly any does.
+
+    A long lesson is a hundred thousand objects, and looking through them again and again as they
+    come takes half the time of reading it.
+    """
+    collects = gc.isenabled()
+    gc.disable()
+    try:
+        yield
+    finally:
+        if collects:
+            gc.enable()
 
 
 class _Pass:
     """One reading of one text: collects blocks, and comments on their way to their owners."""
 
     def __init__(self, source: Source) -> None:
-        self.reader = Reader(source)
+        self.lines = list(_joined(split(source)))
+        self.reader = Reader(source, _naming(self.lines), _strings(self.lines))
         self.source = source
         self.blocks: list[Block] = []
         self.builder: BlockBuilder | None = None
@@ -62,10 +60,7 @@ class _Pass:
         self.gap = False
 
     def run(self) -> Lesson:
-        lines = list(_joined(split(self.source)))
-        self.reader.naming = _naming(lines)
-        self.reader.strings = _strings(lines)
-        for line in lines:
+        for line in self.lines:
             if line.blank:
                 self.gap = True
             elif not line.statement:
@@ -73,17 +68,17 @@ class _Pass:
                 self.waiting.append(line)
             else:
                 self.statement(line)
-            if len(self.reader.faults) > MOST_FAULTS:
+            if self.reader.count > MOST_FAULTS:
                 self.give_up(line)
                 break
         tail = self.close(len(self.waiting))
-        if not self.blocks and not self.reader.faults:
+        if not self.blocks and not self.reader.count:
             self.empty()
         return Lesson(
             blocks=tuple(self.blocks),
             tail=tail,
             source=self.source,
-            faults=tuple(self.reader.faults),
+            faults=self.reader.faults,
         )
 
     def hidden_in_comment(self, line: Line) -> None:
@@ -102,7 +97,7 @@ class _Pass:
 
     def give_up(self, line: Line) -> None:
         """Stop reading a text that is hardly a lesson."""
-        del self.reader.faults[MOST_FAULTS:]
+        self.reader.cut(MOST_FAULTS)
         message = f"there are more than {MOST_FAULTS} faults up to here; the rest was not read"
         self.reader.fault(
             "too-many-faults", line.span(), message, "mend the first ones and check again"
@@ -152,9 +147,9 @@ class _Pass:
         """
         if self.builder is not None:
             before, after = self.waiting[:indented], self.waiting[indented:]
-            self.builder.tail = tuple(one.comment for one in before if one.indented)
+            tail = tuple(one.comment for one in before if one.indented)
             self.waiting = [*(one for one in before if not one.indented), *after]
-            self.blocks += [self.builder.finish(), *self.inside]
+            self.blocks += [self.builder.finish(tail), *self.inside]
             self.inside.clear()
             self.builder = None
         return tuple(comment.comment for comment in self.waiting)
@@ -191,15 +186,16 @@ class _Pass:
 
     def stranger(self, line: Line, word: str) -> None:
         """Deal with a line in column one that opens no known block."""
-        near = get_close_matches(word.lower(), OPENERS, 1, _ALIKE) or _MEANT.get(word.lower(), [])
+        alike = near_names(word.lower(), OPENERS, 1, _ALIKE)
+        near = alike[0] if alike else synonyms.BLOCKS.get(word.lower(), "")
         span = line.span(0, len(line.word))
         if near:
             message = f"no block is called `{line.word}`"
-            self.reader.fault("unknown-word", span, message, f"did you mean {near[0]}?")
-            meant = near[0] + line.statement[len(line.word) :]
+            self.reader.fault("unknown-word", span, message, f"did you mean {near}?")
+            meant = near + line.statement[len(line.word) :]
             # The start moves with the length of the word, so that what follows it keeps its place.
-            start = max(line.start + len(line.word) - len(near[0]), 0)
-            self.open(evolve(line, statement=meant, start=start), near[0])
+            start = max(line.start + len(line.word) - len(near), 0)
+            self.open(evolve(line, statement=meant, start=start), near)
         elif self.builder is not None and self.builder.takes(line):
             message = "this line starts in column one, but it is no block of its own"
             hint = "put spaces before it if it belongs to the block above"

@@ -13,6 +13,7 @@ MOST_NESTED = 16
 _TEXT = re.compile(r'"(?:[^"\\]|\\.)*"')
 _PAIRS = {")": "(", "]": "[", "}": "{"}
 _CLOSERS = {opener: closer for closer, opener in _PAIRS.items()}
+_BRACKET = re.compile(r"[()\[\]{}|]")
 _CURLY_QUOTES = re.compile("[“”„‟«»]")
 _REPEAT_SIGN = re.compile(r"\|\s*:(?=\s|$)|(?<=\s):\s*\|")
 _PATTERNED = ("pattern_line", "body_line", "form_line", "bar")
@@ -99,7 +100,8 @@ def _brackets(text: str) -> Slip | None:
         return None
     text = _BRACKETED_NAME.sub(lambda match: " " * len(match[0]), _blanked(text))
     opened: list[tuple[str, int]] = []
-    for position, sign in enumerate(text):
+    for found in _BRACKET.finditer(text):
+        sign, position = found[0], found.start()
         if sign in _CLOSERS:
             opened.append((sign, position))
             if len(opened) > MOST_NESTED:

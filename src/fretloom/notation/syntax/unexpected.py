@@ -3,13 +3,11 @@
 from __future__ import annotations
 
 import re
-from typing import TYPE_CHECKING
 
-from fretloom.notation.syntax.grammar import parser
+from fretloom.notation.syntax.fields.table import FIELDS
+from fretloom.notation.syntax.parsing.tables import END, tables
+from fretloom.notation.syntax.parsing.tree import Unexpected
 from fretloom.values import frozen
-
-if TYPE_CHECKING:
-    from lark import UnexpectedInput
 
 #: What the terminals of the grammar are called in front of a teacher.
 CALLED = {
@@ -40,21 +38,7 @@ CALLED = {
 #: By the last keyword before the fault: a line that is right.
 LIKE_THIS = {
     "lesson": 'lesson "Kiln Lane Shuffle"',
-    "by": 'by "A. Teacher"',
-    "rights": 'rights "CC0"',
-    "based": 'based on "low-water.lesson"',
-    "tuning": "tuning E2 A2 D3 G3 B3 E4, or a name: tuning drop D",
-    "capo": "capo 3, or capo 2 on 5 4 3",
-    "plays": "plays in E",
-    "sounds": "sounds in G",
-    "meter": "meter 4/4",
-    "tempo": "tempo 96, or tempo 60 to 3/8",
-    "swing": "swing 2:1",
-    "instrument": "instrument classical",
-    "scale": "scale 650 mm",
-    "hand": "hand average, or hand 175 mm",
-    "level": "level beginner",
-    "names": "names german",
+    **{field.name: field.like_this for field in FIELDS.values()},
     "use": 'use "voicings/open.lesson"',
     "fingers": "fingers .231..",
     "bass": "bass 6 4 5 4 (strings, without commas)",
@@ -110,18 +94,13 @@ class Said:
     hint: str
 
 
-def say_unexpected(error: UnexpectedInput, text: str, start_rule: str) -> Said:
-    """Put a parser's error into words: what stands there, what should, and a line that is right."""
-    position = error.pos_in_stream
-    token = getattr(error, "token", None)
-    if token is not None and token.type == "$END":
-        position = len(text)
-    if position is None or position < 0:
-        position = len(text)
+def say_unexpected(met: Unexpected, text: str, start_rule: str) -> Said:
+    """Put into words what stands where a line stops making sense, what should, and a line that is right."""
+    position = met.start
     found = _WORD.match(text, position)
     hint = _hint(text[:position], start_rule)
     before = _last_word(text[:position])
-    wanted = _wanted(error, start_rule)
+    wanted = _wanted(met, start_rule)
     if start_rule == "voicing_line" and "the frets" in wanted:
         return _no_frets(text, position, hint)
     if found is None:
@@ -173,22 +152,19 @@ def _hint(before: str, start_rule: str) -> str:
     return f"write it like this: {example}" if example else ""
 
 
-def _wanted(error: UnexpectedInput, start_rule: str) -> str:
+def _wanted(met: Unexpected, start_rule: str) -> str:
     """Name what could have come, when that is few things."""
-    names = getattr(error, "accepts", None) or getattr(error, "expected", None)
-    if not names:
-        names = getattr(error, "allowed", None) or ()
-    called = sorted({_called(name, start_rule) for name in names} - {""})
+    called = sorted({_called(name, start_rule) for name in met.wanted} - {""})
     if not called or len(called) > 4:
         return ""
     return called[0] if len(called) == 1 else ", ".join(called[:-1]) + " or " + called[-1]
 
 
 def _called(name: str, start_rule: str) -> str:
-    if name == "$END":
+    if name == END:
         return "the end of the line"
     if name == "NAME" and start_rule in ("body_line", "bar"):
         return "the name of a voicing or pattern"
     if name in CALLED:
         return CALLED[name]
-    return f"`{parser().get_terminal(name).pattern.value}`"
+    return f"`{tables().terminals[name][0]}`"

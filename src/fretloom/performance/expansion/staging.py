@@ -6,9 +6,9 @@ Nothing here depends on the fretting fingers.
 from __future__ import annotations
 
 from fretloom.notation.model.form import But, FormEntry
-from fretloom.notation.model.heading import FIELDS
 from fretloom.notation.model.lesson import Lesson
 from fretloom.notation.model.section import BarLine, Section
+from fretloom.notation.syntax.fields.table import FIELDS
 from fretloom.notation.syntax.writing.words import but as written_but
 from fretloom.performance.events import Difference, FormLine, Settings
 from fretloom.performance.expansion.doubts import note_doubts

@@ -3,11 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from difflib import SequenceMatcher
 from typing import TypeVar
 
 from fretloom.notation.model.form import ChangeBars, Form
-from fretloom.notation.model.heading import FIELDS, Heading, Setting
+from fretloom.notation.model.heading import Heading, Setting
 from fretloom.notation.model.lesson import Home, Lesson, PatternBlock, PickingBlock, VoicingBlock
 from fretloom.notation.model.margin import Unread
 from fretloom.notation.model.pattern import Pattern
@@ -15,6 +14,7 @@ from fretloom.notation.model.section import BarLine, EndingStart, Section, Short
 from fretloom.notation.model.step import Step
 from fretloom.notation.model.voicing import VoicingEntry
 from fretloom.notation.model.walk import every, lines
+from fretloom.notation.syntax.fields.table import FIELDS
 
 #: From this likeness on (0 to 1) a name that is missing may be a name that was misspelt.
 _ALIKE = 0.5
@@ -189,8 +189,13 @@ def _first_words(lesson: Lesson) -> set[str]:
 def _slipped_settings(lesson: Lesson) -> set[str]:
     """Return the heading fields that begin a line that could not be read, in whatever block."""
     bars = (BarLine, EndingStart, ShortBar, ChangeBars, Pattern)
-    texts = (line.text for _, line in every(lesson, Unread, bars))
-    return {words[0].rstrip(":") for text in texts if (words := text.split())} & set(FIELDS)
+    texts = [line.text for _, line in every(lesson, Unread, bars)]
+    # A line that stands in no block is not kept; where it stood is.
+    texts += [fault.span.text for fault in lesson.faults if fault.rule == "outside-a-block"]
+    slipped = {words[0].rstrip(":") for text in texts if (words := text.split())}
+    if (heading := lesson.heading) and heading.span and heading.title_span is None:
+        slipped |= set(heading.span.text.split())  # Its opening line could not be read either.
+    return slipped & set(FIELDS)
 
 
 def _misnamed(block: VoicingBlock, lesson: Lesson) -> set[str]:
@@ -207,6 +212,8 @@ def _misnamed(block: VoicingBlock, lesson: Lesson) -> set[str]:
 
 def may_be_one_of(name: str, broken: Iterable[str]) -> bool:
     """Whether a name may be what a line that could not be read was to define."""
+    from difflib import SequenceMatcher
+
     return any(
         name == other or SequenceMatcher(None, name, other).ratio() >= _ALIKE for other in broken
     )

@@ -3,20 +3,20 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from typing import TYPE_CHECKING, Any, cast
-
-from attrs import evolve
+from typing import Any
 
 from fretloom.errors import SymbolError
+from fretloom.notation.model.pattern import PatternBar
 from fretloom.notation.model.section import Bar, Part, With, Without
+from fretloom.notation.syntax import synonyms
 from fretloom.notation.syntax.building.patterns import BeatBuilder
 from fretloom.notation.syntax.lines import Line
-from fretloom.notation.syntax.reader import Reader, number, text_of, token_span, tree_span
+from fretloom.notation.syntax.parsing.plain_beats import PlainBeats
+from fretloom.notation.syntax.parsing.tree import Token, Tree, number, text_of
+from fretloom.notation.syntax.reader import Reader, token_span, tree_span
 from fretloom.source import Span
 from fretloom.trade.music.meter import Count, parse_count
-
-if TYPE_CHECKING:
-    from lark import Token, Tree
+from fretloom.values import evolve
 
 #: A bar with more changes than this to its pattern is better written out.
 MOST_PATCHES = 32
@@ -36,9 +36,9 @@ def pieces(statement: str, start: int) -> Iterator[tuple[int, int]]:
     yield begin, len(statement)
 
 
-def read_bars(reader: Reader, line: Line, tree: Tree[Token]) -> tuple[Bar, ...]:
+def read_bars(reader: Reader, line: Line, tree: Tree) -> tuple[Bar, ...]:
     """Read bars; bar lines at both ends of the line are let pass, an empty bar between is a fault."""
-    trees = cast("list[Tree[Token]]", tree.children)
+    trees = tree.nodes()
     bars: list[Bar] = []
     for index, child in enumerate(trees):
         if child.children:
@@ -61,126 +61,101 @@ def empty_bar(reader: Reader, span: Span) -> None:
     reader.fault("empty-bar", span, "there is nothing between two bar lines", hint)
 
 
-def read_bar(reader: Reader, line: Line, tree: Tree[Token]) -> Bar:
+def read_bar(reader: Reader, line: Line, tree: Tree) -> Bar:
     """Read one bar; after a fault it is unread."""
-    before = len(reader.faults)
     span = tree_span(line, tree)
-    children = cast("list[Any]", tree.children)
-    if len(children) == 1 and not is_token(children[0]) and children[0].data == "part":
-        part = read_part(reader, line, children[0])
-        if part.beats is None and len(reader.faults) == before:
-            return Bar(parts=(part,), span=span)
-        del reader.faults[before:]
+    before = reader.count
     fields: dict[str, Any] = {"span": span}
     parts: list[Part] = []
     patches: list[With | Without] = []
-    for child in children:
-        if is_token(child):
-            _bar_word(reader, line, child, fields)
-        elif child.data == "part":
-            parts.append(read_part(reader, line, child))
-        elif child.data in ("with", "without"):
-            patch = _patch(reader, line, child)
+    for place, child in enumerate(tree.children):
+        if isinstance(child, Token):
+            fields |= _bar_word(reader, line, child, fields)
+            continue
+        option = tree.node(place)
+        if option.name == "part":
+            parts.append(read_part(reader, line, option))
+        elif option.name in ("with", "without"):
+            patch = _patch(reader, line, option)
             if patch is not None:
                 patches.append(patch)
         else:
-            _bar_option(reader, line, child, fields)
+            fields |= _bar_option(reader, line, option, fields)
     if len(patches) > MOST_PATCHES:
         message = f"this bar has {len(patches)} changes with `with` and `without`; {MOST_PATCHES} is the most"
         reader.fault("beat-too-full", span, message, "write the bar out between { }")
     _check_bar(reader, line, span, parts, fields)
-    if len(reader.faults) > before:
+    if reader.count > before:
         return evolve(UNREAD_BAR, times=fields.get("times", 1), span=span)
     return Bar(parts=tuple(parts), patches=tuple(patches), **fields)
 
 
-def is_token(child: object) -> bool:
-    """Whether a child of a tree is a single token."""
-    from lark import Token as LarkToken
-
-    return isinstance(child, LarkToken)
-
-
-def read_part(reader: Reader, line: Line, tree: Tree[Token]) -> Part:
+def read_part(reader: Reader, line: Line, tree: Tree) -> Part:
     """Read `E` or `E:3`."""
-    name = cast("Token", tree.children[0])
-    if str(name) in _NEARLY:
-        message = f"`{name}` is no voicing"
-        reader.fault(
-            "not-understood", token_span(line, name), message, f"did you mean {_NEARLY[str(name)]}?"
-        )
+    name = tree.token(0)
+    if name.text in synonyms.BARS:
+        message = f"`{name.text}` is no voicing"
+        hint = f"did you mean {synonyms.BARS[name.text]}?"
+        reader.fault("not-understood", token_span(line, name), message, hint)
     if len(tree.children) == 1:
-        return Part(voicing=str(name), span=token_span(line, name))
-    share = cast("Token", tree.children[1])
+        return Part(voicing=name.text, span=token_span(line, name))
+    share = tree.token(1)
     span = token_span(line, name).to(token_span(line, share))
-    return Part(voicing=str(name), beats=number(share), span=span)
+    return Part(voicing=name.text, beats=number(share), span=span)
 
 
-#: Words that slip in where a bar's words should stand.
-_NEARLY = {
-    "use": "using",
-    "uses": "using",
-    "used": "using",
-    "x": "x2, without a space",
-    "times": "x2",
-    "twice": "x2",
-    "silence": "rest",
-    "hold": "-, inside { }",
-}
 _KINDS = {"SAME": "same", "REST": "rest", "AS_WRITTEN": "written"}
 
 
-def _bar_word(reader: Reader, line: Line, token: Token, fields: dict[str, Any]) -> None:
-    if token.type == "STRING":
-        fields["cue"] = text_of(token)
-        return
-    if "kind" in fields:
-        message = f"`{token}` cannot stand in a bar with another sign for the whole bar"
+def _bar_word(reader: Reader, line: Line, token: Token, given: dict[str, Any]) -> dict[str, Any]:
+    """Read a cue or a sign for the whole bar; `given` is what the bar has so far."""
+    if token.kind == "STRING":
+        return {"cue": text_of(token)}
+    if "kind" in given:
+        message = f"`{token.text}` cannot stand in a bar with another sign for the whole bar"
         reader.fault("not-understood", token_span(line, token), message, "put a | between two bars")
-    fields["kind"] = _KINDS[token.type]
+    return {"kind": _KINDS[token.kind]}
 
 
-def _bar_option(reader: Reader, line: Line, tree: Tree[Token], fields: dict[str, Any]) -> None:
+def _bar_option(reader: Reader, line: Line, tree: Tree, given: dict[str, Any]) -> dict[str, Any]:
     """Read x2, using, a written-out pattern, or a count at which something happens."""
-    kind, span = str(tree.data), tree_span(line, tree)
-    key = {"written": "beats"}.get(kind, kind)
-    if key in fields:
+    kind, span = tree.name, tree_span(line, tree)
+    if ("beats" if kind == "written" else kind) in given:
         message = (
             f"`{'x2' if kind == 'times' else kind}` stands twice in one bar"
             if kind != "written"
             else "there are two { } in one bar"
         )
         reader.fault("not-understood", span, message, "keep one of them")
-        return
+        return {}
     if kind == "times":
-        times = int(str(tree.children[0])[1:])
+        times = int(tree.token(0).text[1:])
         if times < 1:
-            reader.fault(
-                "bad-count",
-                span,
-                "a bar cannot be played 0 times",
-                "write x2 or more, or leave it out",
-            )
-        fields.update(times=times, times_span=span)
-    elif kind == "using":
-        fields.update(using=str(tree.children[0]), using_span=span)
-    elif kind == "written":
-        builder = BeatBuilder(reader, line)
-        closing = line.statement.find("}", span.end - line.start)
-        beats = builder.bar(
-            cast("Tree[Token]", tree.children[0]), closing if closing >= 0 else len(line.statement)
-        )
-        fields["beats"] = beats
-    else:
-        count = read_count(reader, line, cast("Token", tree.children[0]))
-        fields.update({kind: count, f"{kind}_span": span})
+            message, hint = "a bar cannot be played 0 times", "write x2 or more, or leave it out"
+            reader.fault("bad-count", span, message, hint)
+        return {"times": times, "times_span": span}
+    if kind == "using":
+        return {"using": tree.token(0).text, "using_span": span}
+    if kind == "written":
+        return {"beats": _written(reader, line, tree, span)}
+    return {kind: read_count(reader, line, tree.token(0)), f"{kind}_span": span}
+
+
+def _written(reader: Reader, line: Line, tree: Tree, span: Span) -> PatternBar:
+    """Read the beats between { and }."""
+    builder = BeatBuilder(reader, line)
+    beats = tree.children[0]
+    if isinstance(beats, PlainBeats):
+        return builder.plain_bar(beats)
+    closing = line.statement.find("}", span.end - line.start)
+    return builder.bar(tree.node(0), closing if closing >= 0 else len(line.statement))
 
 
 def read_count(reader: Reader, line: Line, token: Token) -> Count | None:
     """Read a count; None after noting that it is none."""
     span = token_span(line, token)
     try:
-        count = parse_count(str(token))
+        count = parse_count(token.text)
     except SymbolError as error:
         reader.symbol_fault("bad-count", span, error)
         return None
@@ -192,19 +167,19 @@ def read_count(reader: Reader, line: Line, token: Token) -> Count | None:
     return count
 
 
-def _patch(reader: Reader, line: Line, tree: Tree[Token]) -> With | Without | None:
-    count = read_count(reader, line, cast("Token", tree.children[-1]))
+def _patch(reader: Reader, line: Line, tree: Tree) -> With | Without | None:
+    count = read_count(reader, line, tree.token(-1))
     span = tree_span(line, tree)
     if len(tree.children) < 2:
-        example = "with a@3 on 3" if tree.data == "with" else "without p on 4"
-        message = f"`{tree.data}` does not say which finger"
+        example = "with a@3 on 3" if tree.name == "with" else "without p on 4"
+        message = f"`{tree.name}` does not say which finger"
         reader.fault("not-understood", span, message, f"write it like this: {example}")
         return None
-    if tree.data == "without":
+    if tree.name == "without":
         if count is None:
             return None
-        return Without(finger=str(tree.children[0]), count=count, span=span)
-    pluck = BeatBuilder(reader, line).pluck(cast("Token", tree.children[0]))
+        return Without(finger=tree.token(0).text, count=count, span=span)
+    pluck = BeatBuilder(reader, line).pluck(tree.token(0))
     if count is None or pluck is None:
         return None
     return With(pluck=pluck, count=count, span=span)

@@ -3,25 +3,25 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from difflib import get_close_matches
 from typing import Any, cast
 
-from attrs import evolve
-
 from fretloom.notation.model.form import Form, FormEntry
-from fretloom.notation.model.heading import FIELDS, Heading
+from fretloom.notation.model.heading import Heading
 from fretloom.notation.model.lesson import Block, PatternBlock, PickingBlock, Use, VoicingBlock
 from fretloom.notation.model.margin import Margin, Unread
 from fretloom.notation.model.step import Prose, Step
+from fretloom.notation.syntax import synonyms
 from fretloom.notation.syntax.building.form import form_line, show_line
 from fretloom.notation.syntax.building.heading import setting
 from fretloom.notation.syntax.building.patterns import pattern
 from fretloom.notation.syntax.building.sections import body_line, section
 from fretloom.notation.syntax.building.voicings import home, voicing
+from fretloom.notation.syntax.fields.table import FIELDS
 from fretloom.notation.syntax.lines import Line
-from fretloom.notation.syntax.reader import Reader, text_of, token_span
-from fretloom.notation.syntax.unexpected import LIKE_THIS
-from fretloom.values import frozen
+from fretloom.notation.syntax.parsing.tree import text_of
+from fretloom.notation.syntax.reader import Reader, token_span
+from fretloom.text import near_names
+from fretloom.values import evolve, frozen
 
 OPENERS = ("lesson", "use", "picking", "voicings", "patterns", "section", "form", "step")
 _PLAIN_OPENERS: dict[str, type] = {
@@ -55,7 +55,7 @@ def open_block(reader: Reader, line: Line, margin: Margin, word: str) -> Block:
         return cast("Block", opened(title="", margin=margin, span=line.span()))
     if tree is None:
         return _unread(line, margin, word)
-    token: Any = tree.children[0]
+    token = tree.token(0)
     text, place = text_of(token), token_span(line, token)
     if word == "lesson":
         return Heading(title=text, margin=margin, title_span=place, span=line.span())
@@ -80,35 +80,13 @@ class _Kind:
     named: bool = False
 
 
-#: Words that teachers use for a line of the heading, and what it is called here.
-_MEANT_FIELDS = {
-    "key": "plays",
-    "bpm": "tempo",
-    "speed": "tempo",
-    "time": "meter",
-    "signature": "meter",
-    "metre": "meter",
-    "author": "by",
-    "artist": "by",
-    "composer": "by",
-    "licence": "rights",
-    "license": "rights",
-    "copyright": "rights",
-    "strings": "tuning",
-    "tune": "tuning",
-    "feel": "swing",
-    "difficulty": "level",
-    "guitar": "instrument",
-}
-
-
 def _meant_field(line: Line) -> str:
     """Return the field of the heading that a line means, "" if that cannot be guessed."""
     word = line.word.lower().rstrip(":")
     if word in FIELDS:
         return word
-    near = get_close_matches(word, list(FIELDS), 1, 0.6)
-    return _MEANT_FIELDS.get(word) or (near[0] if near else "")
+    near = near_names(word, FIELDS, 1, 0.6)
+    return synonyms.FIELDS.get(word) or (near[0] if near else "")
 
 
 def _setting(reader: Reader, line: Line, margin: Margin) -> object | None:
@@ -117,7 +95,7 @@ def _setting(reader: Reader, line: Line, margin: Margin) -> object | None:
     meant = _meant_field(line)
     span = line.span(0, len(line.word))
     known = "a heading has " + ", ".join(FIELDS)
-    hint = f"write it like this: {LIKE_THIS[meant]}" if meant else known
+    hint = f"write it like this: {FIELDS[meant].like_this}" if meant else known
     reader.fault("unknown-word", span, f"a heading has no line `{line.word}`", hint)
     return None
 
@@ -145,7 +123,6 @@ class BlockBuilder:
         self.reader = reader
         self.block = block
         self.lines: list[Any] = []
-        self.tail: tuple[str, ...] = ()
 
     @property
     def takes_lines(self) -> bool:
@@ -162,15 +139,13 @@ class BlockBuilder:
         """Whether a line makes sense in this block, found out without noting any fault."""
         if isinstance(self.block, Use | Unread | Step) or not self.takes_lines:
             return False
-        before = len(self.reader.faults)
         kind = _KINDS.get(type(self.block))
-        if kind is None:
-            body_line(self.reader, line, Margin())
-        else:
-            kind.read(self.reader, line, Margin())
-        makes_sense = len(self.reader.faults) == before
-        del self.reader.faults[before:]
-        return makes_sense
+        with self.reader.attempt() as attempt:
+            if kind is None:
+                body_line(self.reader, line, Margin())
+            else:
+                kind.read(self.reader, line, Margin())
+        return not attempt.failed
 
     def skip(self, line: Line, margin: Margin) -> None:
         """Keep a line that cannot be read, as it is."""
@@ -200,15 +175,15 @@ class BlockBuilder:
         block = cast("Unread", self.block)
         self.block = evolve(block, text=f"{block.text}\n  {line.statement}")
 
-    def finish(self) -> Block:
-        """Return the block with its lines."""
+    def finish(self, tail: tuple[str, ...]) -> Block:
+        """Return the block with its lines, and the comments after the last of them."""
         block = self.block
         if isinstance(block, Use | Unread):
             return block
         kind = _KINDS.get(type(block))
         field = kind.field if kind else "lines"
         lines = self._with_buts() if isinstance(block, Form) else self.lines
-        return cast("Block", evolve(cast("Any", block), **{field: tuple(lines), "tail": self.tail}))
+        return cast("Block", evolve(cast("Any", block), **{field: tuple(lines), "tail": tail}))
 
     def _with_buts(self) -> list[FormEntry | Unread]:
         """Hang every `but` on the entry above it."""

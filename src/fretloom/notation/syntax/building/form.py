@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from fractions import Fraction
-from typing import TYPE_CHECKING, Any, cast
+from typing import Any, cast
 
 from fretloom.notation.model.form import (
     LAST,
@@ -17,42 +17,41 @@ from fretloom.notation.model.form import (
 from fretloom.notation.model.margin import Margin, Unread
 from fretloom.notation.model.step import Show
 from fretloom.notation.syntax.building.bars import read_bars
-from fretloom.notation.syntax.building.heading import TEMPO, read_tempo
+from fretloom.notation.syntax.building.heading import read_tempo
+from fretloom.notation.syntax.fields.values import TEMPO
 from fretloom.notation.syntax.lines import Line
-from fretloom.notation.syntax.reader import Reader, number, token_span, tokens, tree_span, whole
+from fretloom.notation.syntax.parsing.tree import Token, Tree, number, whole
+from fretloom.notation.syntax.reader import Reader, token_span, tree_span
 from fretloom.source import Span
-
-if TYPE_CHECKING:
-    from lark import Token, Tree
 
 
 def form_line(reader: Reader, line: Line, margin: Margin) -> FormEntry | But:
     """Read an entry of the form, or a `but` under one."""
-    before = len(reader.faults)
+    before = reader.count
     tree = reader.tree(line, "form_line")
     if tree is None:
         return Unread(line.statement, margin=margin)
     children = cast("list[Any]", tree.children)
-    read = _READERS[str(tree.data)](reader, line, margin, children)
-    if read is None or len(reader.faults) > before:
+    read = _READERS[tree.name](reader, line, margin, children)
+    if read is None or reader.count > before:
         return Unread(line.statement, margin=margin)
     return cast("FormEntry | But", read)
 
 
 def _entry(reader: Reader, line: Line, margin: Margin, children: list[Any]) -> FormEntry | None:
     name = children[0]
-    times = int(str(children[1])[1:]) if len(children) > 1 else 1
+    times = int(children[1].text[1:]) if len(children) > 1 else 1
     if times < 1:
         span = token_span(line, children[1])
         reader.fault(
             "bad-count",
             span,
-            f"{name} cannot be played 0 times",
+            f"{name.text} cannot be played 0 times",
             "write x2 or more, or leave the line out",
         )
         return None
     return FormEntry(
-        section=str(name),
+        section=name.text,
         times=times,
         margin=margin,
         section_span=token_span(line, name),
@@ -60,15 +59,15 @@ def _entry(reader: Reader, line: Line, margin: Margin, children: list[Any]) -> F
     )
 
 
-def _place(reader: Reader, line: Line, tree: Tree[Token]) -> tuple[int, int, bool, Span] | None:
+def _place(reader: Reader, line: Line, tree: Tree) -> tuple[int, int, bool, Span] | None:
     """Read which bars are meant: first, last, whether up to the end, and where that is written."""
-    if tree.data in ("last_place", "first_place"):
-        word = str(tree.data).removesuffix("_place")
+    if tree.name in ("last_place", "first_place"):
+        word = tree.name.removesuffix("_place")
         start = line.statement.find(word)
         one = LAST if word == "last" else 1
         return one, one, False, line.span(start, start + len(word) + len(" bar"))
     span = tree_span(line, tree)
-    numbers = [whole(token) for token in tokens(tree) if token.type == "NUMBER"]
+    numbers = [whole(token) for token in tree.tokens() if token.kind == "NUMBER"]
     if any(not one for one in numbers):
         reader.fault(
             "bad-count", span, "bars are counted from 1 in whole numbers", "write but bar 3: ..."
@@ -79,7 +78,7 @@ def _place(reader: Reader, line: Line, tree: Tree[Token]) -> tuple[int, int, boo
         hint = f"write bars {last}-{first}"
         reader.fault("bad-count", span, f"bars {first} to {last} run backwards", hint)
         return None
-    return first, last, tree.data == "from_place", span
+    return first, last, tree.name == "from_place", span
 
 
 def _change_bars(
@@ -120,7 +119,7 @@ def _change_pattern(
 ) -> ChangePattern:
     name = children[0].children[0]
     return ChangePattern(
-        using=str(name), margin=margin, using_span=token_span(line, name), span=line.span()
+        using=name.text, margin=margin, using_span=token_span(line, name), span=line.span()
     )
 
 
@@ -145,43 +144,36 @@ def show_line(reader: Reader, line: Line, margin: Margin) -> Show | None:
     tree = reader.tree(line, "show_line")
     if tree is None:
         return None
-    fields: dict[str, Any] = {"kind": str(tree.data).removeprefix("show_")}
-    before = len(reader.faults)
-    for child in cast("list[Any]", tree.children):
-        data = getattr(child, "data", None)
-        if data == "bar_place":
-            place = _place(reader, line, child)
-            if place is not None:
-                fields.update(first=place[0], last=place[1], place_span=place[3])
-        elif data in ("at", "climb"):
-            _speed(reader, line, child, fields)
-        elif "name" in fields:
-            fields.update(over=str(child), over_span=token_span(line, child))
-        else:
-            fields.update(name=str(child), name_span=token_span(line, child))
-    if len(reader.faults) > before:
+    fields: dict[str, Any] = {"kind": tree.name.removeprefix("show_")}
+    before = reader.count
+    for place, child in enumerate(tree.children):
+        if isinstance(child, Token):
+            which = "over" if "name" in fields else "name"
+            fields.update({which: child.text, f"{which}_span": token_span(line, child)})
+            continue
+        option = tree.node(place)
+        if option.name != "bar_place":
+            fields |= _speed(reader, line, option)
+        elif (bars := _place(reader, line, option)) is not None:
+            fields.update(first=bars[0], last=bars[1], place_span=bars[3])
+    if reader.count > before:
         return None
     return Show(margin=margin, span=line.span(), **fields)
 
 
-def _speed(reader: Reader, line: Line, tree: Tree[Token], fields: dict[str, Any]) -> None:
-    speeds: list[Fraction] = [number(token) for token in tokens(tree)]
+def _speed(reader: Reader, line: Line, tree: Tree) -> dict[str, Any]:
+    """Read `at 60` or `from 60 to 96`; nothing after noting a fault."""
+    speeds: list[Fraction] = [number(token) for token in tree.tokens()]
     span = tree_span(line, tree)
     if not all(TEMPO[0] <= speed <= TEMPO[1] for speed in speeds):
         hint = f"use quarter notes a minute, {TEMPO[0]} to {TEMPO[1]}"
         reader.fault("bad-value", span, f"{span.text} is no tempo to practise at", hint)
-        return
+        return {}
     if len(speeds) == 2 and speeds[1] < speeds[0]:
-        hint = f"write from {tokens_text(tree)[1]} to {tokens_text(tree)[0]}"
+        slow, fast = (token.text for token in tree.tokens())
+        hint = f"write from {fast} to {slow}"
         reader.fault(
             "bad-value", span, "a tempo ladder climbs: the first tempo is the slower one", hint
         )
-        return
-    fields["start"] = speeds[0]
-    if len(speeds) == 2:
-        fields["goal"] = speeds[1]
-
-
-def tokens_text(tree: Tree[Token]) -> list[str]:
-    """Return the text of all tokens below a tree."""
-    return [str(token) for token in tokens(tree)]
+        return {}
+    return dict(zip(("start", "goal"), speeds, strict=False))

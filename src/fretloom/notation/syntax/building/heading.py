@@ -1,31 +1,20 @@
-"""Lines of the heading to settings of the model, their values checked one by one."""
+"""Lines of the heading to settings of the model, and values that stand in other lines as well."""
 
 from __future__ import annotations
 
-from collections.abc import Callable
-from difflib import get_close_matches
-from fractions import Fraction
-from typing import TYPE_CHECKING
+from collections.abc import Sequence
 
-from fretloom.errors import SymbolError
-from fretloom.notation.model.heading import HANDS, LEVELS, NAMINGS, Setting
+from fretloom.notation.model.heading import Setting
 from fretloom.notation.model.margin import Margin
+from fretloom.notation.syntax.fields import values
+from fretloom.notation.syntax.fields.table import FIELDS
+from fretloom.notation.syntax.fields.values import BadValue, Given
 from fretloom.notation.syntax.lines import Line
-from fretloom.notation.syntax.reader import Reader, number, text_of, token_span, whole
+from fretloom.notation.syntax.parsing.tree import Token
+from fretloom.notation.syntax.reader import Reader, tree_span
 from fretloom.source import Span
-from fretloom.trade.guitar.tuning import Capo
-from fretloom.trade.music.key import Key
-from fretloom.trade.music.meter import Meter, parse_meter
+from fretloom.trade.music.meter import Meter
 from fretloom.trade.music.tempo import Tempo
-
-if TYPE_CHECKING:
-    from lark import Token, Tree
-
-#: Ranges that any guitar-like instrument, hand and lesson lies in (wide on purpose).
-SCALE_MM = (200, 1200)
-HAND_MM = (100, 260)
-TEMPO = (10, 400)
-MM_PER_INCH = Fraction(254, 10)
 
 
 def setting(reader: Reader, line: Line, margin: Margin) -> Setting | None:
@@ -33,163 +22,34 @@ def setting(reader: Reader, line: Line, margin: Margin) -> Setting | None:
     tree = reader.tree(line, "setting_line")
     if tree is None:
         return None
-    name = str(tree.data)
-    tokens = tree.children
-    span = token_span(line, tokens[0]).to(token_span(line, tokens[-1]))  # type: ignore[arg-type]
-    value = _VALUES[name](reader, line, span, tree)
-    if value is None:
+    span = tree_span(line, tree)
+    value = FIELDS[tree.name].read(Given(span.text, tuple(tree.tokens()), reader.naming))
+    if isinstance(value, BadValue):
+        _note(reader, span, value)
         return None
-    return Setting(name=name, value=value, margin=margin, value_span=span, span=line.span())
+    return Setting(name=tree.name, value=value, margin=margin, value_span=span, span=line.span())
 
 
-def _text(reader: Reader, line: Line, span: Span, tree: Tree[Token]) -> str:
-    return text_of(tree.children[0])  # type: ignore[arg-type]
-
-
-def _tuning(reader: Reader, line: Line, span: Span, tree: Tree[Token]) -> object | None:
-    from fretloom.trade.guitar.tunings import parse_tuning
-
-    try:
-        return parse_tuning(" ".join(span.text.split()))
-    except SymbolError as error:
-        reader.symbol_fault("bad-value", span, error)
+def read_meter(reader: Reader, line: Line, tokens: Sequence[Token]) -> Meter | None:
+    """Read a meter and the number it is counted in, if there is one; None after noting a fault."""
+    meter = values.meter(tokens)
+    if isinstance(meter, BadValue):
+        _note(reader, line.span(tokens[0].start, tokens[-1].end), meter)
         return None
+    return meter
 
 
-def _capo(reader: Reader, line: Line, span: Span, tree: Tree[Token]) -> Capo | None:
-    numbers = [whole(token) for token in tree.children]  # type: ignore[arg-type]
-    fret, strings = numbers[0], numbers[1:]
-    if fret is None or fret > 24:
-        hint = "write the fret it stands at: capo 3 (capo 0 is none)"
-        reader.fault("bad-value", span, f"a capo cannot stand at fret {tree.children[0]}", hint)
+def read_tempo(reader: Reader, line: Line, tokens: Sequence[Token]) -> Tempo | None:
+    """Read a tempo and the note it counts; None after noting a fault."""
+    tempo = values.tempo(tokens)
+    if isinstance(tempo, BadValue):
+        _note(reader, line.span(tokens[0].start, tokens[-1].end), tempo)
         return None
-    if any(string is None or not 1 <= string <= 12 for string in strings):
-        hint = "name the strings it covers: capo 2 on 5 4 3"
-        reader.fault("bad-value", span, "a partial capo covers strings, numbered from 1", hint)
-        return None
-    return Capo(fret, tuple(string for string in strings if string is not None))
+    return tempo
 
 
-def _key(reader: Reader, line: Line, span: Span, tree: Tree[Token]) -> Key | None:
-    from fretloom.trade.harmony.key_names import read_key
-
-    try:
-        return read_key(" ".join(span.text.split()), reader.naming)
-    except SymbolError as error:
-        reader.symbol_fault("bad-value", span, error)
-        return None
-
-
-def read_meter(reader: Reader, line: Line, tokens: list[Token]) -> Meter | None:
-    """Read a meter and the number it is counted in, if there is one."""
-    pulses = whole(tokens[1]) if len(tokens) > 1 else None
-    try:
-        return parse_meter(str(tokens[0]), pulses)
-    except SymbolError as error:
-        span = token_span(line, tokens[0])
-        reader.symbol_fault("bad-value", span, error)
-        return None
-
-
-def _meter(reader: Reader, line: Line, span: Span, tree: Tree[Token]) -> Meter | None:
-    return read_meter(reader, line, tree.children)  # type: ignore[arg-type]
-
-
-def read_tempo(reader: Reader, line: Line, tokens: list[Token]) -> Tempo | None:
-    """Read a tempo and the note it counts, a quarter note unless told."""
-    per_minute = number(tokens[0])
-    unit = 4 * number(tokens[1]) if len(tokens) > 1 else Fraction(1)
-    if not TEMPO[0] <= per_minute <= TEMPO[1] or not unit:
-        message = f"a tempo of {tokens[0]} is none that can be played"
-        hint = f"use beats a minute, {TEMPO[0]} to {TEMPO[1]}: tempo 96, or tempo 60 to 3/8"
-        reader.fault("bad-value", token_span(line, tokens[0]), message, hint)
-        return None
-    return Tempo(per_minute, unit)
-
-
-def _tempo(reader: Reader, line: Line, span: Span, tree: Tree[Token]) -> Tempo | None:
-    return read_tempo(reader, line, tree.children)  # type: ignore[arg-type]
-
-
-def _swing(reader: Reader, line: Line, span: Span, tree: Tree[Token]) -> tuple[int, int] | None:
-    pair = [whole(token) for token in tree.children]  # type: ignore[arg-type]
-    if not all(part is not None and 1 <= part <= 20 for part in pair):
-        hint = "write the ratio of the first eighth to the second: swing 2:1"
-        reader.fault("bad-value", span, f"{span.text} is no ratio for a swing", hint)
-        return None
-    return (pair[0] or 0, pair[1] or 0)
-
-
-def _millimetres(tree: Tree[Token]) -> Fraction:
-    factor = Fraction(1) if str(tree.children[1]) == "mm" else MM_PER_INCH
-    return number(tree.children[0]) * factor  # type: ignore[arg-type]
-
-
-def _within(
-    reader: Reader, span: Span, value: Fraction, limits: tuple[int, int], what: str
-) -> Fraction | None:
-    if limits[0] <= value <= limits[1]:
-        return value
-    hint = f"give it in millimetres, {limits[0]} to {limits[1]}"
-    reader.fault("bad-value", span, f"{span.text} is no length for {what}", hint)
-    return None
-
-
-def _scale(reader: Reader, line: Line, span: Span, tree: Tree[Token]) -> Fraction | None:
-    return _within(reader, span, _millimetres(tree), SCALE_MM, "the strings of a guitar")
-
-
-def _hand(reader: Reader, line: Line, span: Span, tree: Tree[Token]) -> str | Fraction | None:
-    if len(tree.children) == 2:
-        return _within(reader, span, _millimetres(tree), HAND_MM, "a hand")
-    return _one_of(reader, span, HANDS, "a size of hand")
-
-
-def _one_of(reader: Reader, span: Span, allowed: tuple[str, ...], what: str) -> str | None:
-    if span.text in allowed:
-        return span.text
-    near = get_close_matches(span.text.lower(), allowed, 1, 0.6)
-    listed = ", ".join(allowed[:-1]) + " or " + allowed[-1]
-    hint = f"write {near[0]}" if near else f"write one of {listed}"
-    reader.fault("bad-value", span, f"`{span.text}` is not {what}: {listed}", hint)
-    return None
-
-
-def _instrument(reader: Reader, line: Line, span: Span, tree: Tree[Token]) -> str | None:
-    from fretloom.trade.guitar.instruments import INSTRUMENTS, find_instrument
-
-    text = " ".join(span.text.split())
-    if find_instrument(text) is not None:
-        return text
-    names = [instrument.name for instrument in INSTRUMENTS]
-    near = get_close_matches(text.lower(), names, 1, 0.6)
-    hint = f"write {near[0]}" if near else "write one of " + ", ".join(names)
-    reader.fault("bad-value", span, f"the instrument `{text}` is not known", hint)
-    return None
-
-
-def _level(reader: Reader, line: Line, span: Span, tree: Tree[Token]) -> str | None:
-    return _one_of(reader, span, LEVELS, "a level")
-
-
-def _names(reader: Reader, line: Line, span: Span, tree: Tree[Token]) -> str | None:
-    return _one_of(reader, span, NAMINGS, "a way to name notes")
-
-
-_VALUES: dict[str, Callable[[Reader, Line, Span, Tree[Token]], object | None]] = {
-    "by": _text,
-    "rights": _text,
-    "based": _text,
-    "tuning": _tuning,
-    "capo": _capo,
-    "plays": _key,
-    "sounds": _key,
-    "meter": _meter,
-    "tempo": _tempo,
-    "swing": _swing,
-    "instrument": _instrument,
-    "scale": _scale,
-    "hand": _hand,
-    "level": _level,
-    "names": _names,
-}
+def _note(reader: Reader, span: Span, bad: BadValue) -> None:
+    """Note a value that cannot be, at the part of it that is wrong."""
+    end = span.end if bad.end is None else span.start + bad.end
+    start = min(span.start + bad.start, max(end - 1, span.start))
+    reader.fault("bad-value", Span(span.source, start, end), bad.message, bad.hint)

@@ -3,11 +3,9 @@
 from __future__ import annotations
 
 import re
-from typing import TYPE_CHECKING, cast
 
 from fretloom.notation.model.margin import Margin
 from fretloom.notation.model.pattern import (
-    SLURS,
     Beat,
     Brush,
     Group,
@@ -17,21 +15,17 @@ from fretloom.notation.model.pattern import (
     PatternBar,
     Pluck,
     Roll,
-    Slur,
     Stroke,
 )
 from fretloom.notation.syntax.building.heading import read_meter
 from fretloom.notation.syntax.lines import Line
-from fretloom.notation.syntax.reader import Reader, text_of, token_span, tree_span
+from fretloom.notation.syntax.parsing.plain_beats import PlainBeats
+from fretloom.notation.syntax.parsing.plucks import PLUCK, pluck_maker
+from fretloom.notation.syntax.parsing.tree import Token, Tree, text_of
+from fretloom.notation.syntax.reader import Reader, token_span, tree_span
 from fretloom.source import Span
 from fretloom.trade.music.meter import Meter
 
-if TYPE_CHECKING:
-    from lark import Token, Tree
-
-_PLUCK = re.compile(r"([pimac])(\d{1,2})?(?:@(\d{1,2}))?((?:[hps]\d{1,2})*)([!*x]*)")
-_BRUSH = re.compile(r"([pimac])(\d{1,2})-(\d{1,2})([!x]*)")
-_SLUR = re.compile(r"([hps])(\d{1,2})")
 #: No hand plucks so often in one beat; more would only be made to fill a machine.
 MOST_IN_A_BEAT = 48
 #: Words that teachers write where a pluck should stand, and what is meant.
@@ -51,10 +45,10 @@ class BeatBuilder:
         self.sound = False
         self.reader.fault(rule, span, message, hint)
 
-    def bar(self, beats: Tree[Token], end: int) -> PatternBar:
+    def bar(self, beats: Tree, end: int) -> PatternBar:
         """Build the beats of one bar; `end` is the offset in the statement where they end."""
         built: list[Beat] = []
-        trees = cast("list[Tree[Token]]", beats.children)
+        trees = beats.nodes()
         position = None
         for index, tree in enumerate(trees, 1):
             if tree.children:
@@ -88,87 +82,84 @@ class BeatBuilder:
             hint = "take one comma away, or write - where nothing is plucked"
         self.fault("empty-beat", place, message, hint)
 
-    def beat(self, tree: Tree[Token]) -> Beat:
+    def plain_bar(self, beats: PlainBeats) -> PatternBar:
+        """Build beats that were read without the grammar."""
+        source, line = self.line.source, self.line.start
+        built: list[Beat] = []
+        for offset, beat in beats.beats:
+            at = line + offset
+            items: list[Item] = []
+            for item in beat.items:
+                span = Span(source, at + item.start, at + item.end)
+                if len(item.plucks) > 1:
+                    parts = tuple(
+                        make(span=Span(source, at + start, at + end))
+                        for start, end, make in item.plucks
+                    )
+                    items.append(Stroke(parts=parts, span=span))
+                elif item.plucks:
+                    items.append(Stroke(parts=(item.plucks[0][2](span=span),), span=span))
+                else:
+                    items.append(Hold(span=span))
+            if len(items) > 1:
+                span = Span(source, at + beat.start, at + beat.end)
+            built.append(Beat(items=tuple(items), span=span))
+        return PatternBar(
+            beats=tuple(built), span=Span(source, line + beats.start, line + beats.end)
+        )
+
+    def beat(self, tree: Tree) -> Beat:
         """Build the items between two commas."""
         span = tree_span(self.line, tree)
-        places = sum(1 for _ in tree.scan_values(lambda token: True))
+        places = sum(1 for _ in tree.tokens())
         if places > MOST_IN_A_BEAT:
             message = f"this beat has {places} places; {MOST_IN_A_BEAT} is the most"
             hint = "beats are separated by commas: spread the plucks over more beats"
             self.fault("beat-too-full", span, message, hint)
         return Beat(items=self.items(tree), span=span)
 
-    def items(self, tree: Tree[Token]) -> tuple[Item, ...]:
+    def items(self, tree: Tree) -> tuple[Item, ...]:
         """Build the items that share a beat or a group."""
-        from lark import Token as LarkToken
-
         items: list[Item] = []
-        for child in tree.children:
-            if isinstance(child, LarkToken):
+        for place, child in enumerate(tree.children):
+            if isinstance(child, Token):
                 items.append(Hold(span=token_span(self.line, child)))
-            elif child.data == "group":
-                if not child.children:
-                    self.fault(
-                        "empty-beat",
-                        self.line.span(),
-                        "there is nothing inside a pair of [ ]",
-                        "delete it",
-                    )
-                items.append(Group(items=self.items(child), span=tree_span(self.line, child)))
-            else:
-                items.append(self.stroke(child))
+                continue
+            part = tree.node(place)
+            if part.name != "group":
+                items.append(self.stroke(part))
+                continue
+            if not part.children:
+                message = "there is nothing inside a pair of [ ]"
+                self.fault("empty-beat", self.line.span(), message, "delete it")
+            items.append(Group(items=self.items(part), span=tree_span(self.line, part)))
         return tuple(items)
 
-    def stroke(self, tree: Tree[Token]) -> Stroke:
+    def stroke(self, tree: Tree) -> Stroke:
         """Build what is plucked at one instant."""
-        from lark import Tree as LarkTree
-
         parts: list[Pluck | Brush | Roll] = []
-        for child in tree.children:
-            if isinstance(child, LarkTree):
-                if not child.children:
-                    span = tree_span(self.line, tree)
-                    self.fault(
-                        "empty-beat", span, "there is nothing inside a pair of ( )", "delete it"
-                    )
-                inside = [self.pluck(cast("Token", token)) for token in child.children]
-                rolled = tuple(part for part in inside if part is not None)
-                parts.append(Roll(parts=rolled, span=tree_span(self.line, child)))
-            else:
+        for place, child in enumerate(tree.children):
+            if isinstance(child, Token):
                 part = self.pluck(child)
                 if part is not None:
                     parts.append(part)
+                continue
+            roll = tree.node(place)
+            if not roll.children:
+                span = tree_span(self.line, tree)
+                self.fault("empty-beat", span, "there is nothing inside a pair of ( )", "delete it")
+            inside = [self.pluck(token) for token in roll.tokens()]
+            rolled = tuple(part for part in inside if part is not None)
+            parts.append(Roll(parts=rolled, span=tree_span(self.line, roll)))
         return Stroke(parts=tuple(parts), span=tree_span(self.line, tree))
 
     def pluck(self, token: Token) -> Pluck | Brush | None:
         """Build one finger's pluck or brush; None after noting that it is neither."""
         span = token_span(self.line, token)
-        text = str(token)
-        match = _PLUCK.fullmatch(text)
-        if match:
-            finger, string, fret, slurs, marks = match.groups()
-            return Pluck(
-                finger=finger,
-                string=int(string) if string else None,
-                fret=int(fret) if fret else None,
-                slurs=tuple(Slur(SLURS[kind], int(end)) for kind, end in _SLUR.findall(slurs)),
-                accent="!" in marks,
-                harmonic="*" in marks,
-                dead="x" in marks,
-                span=span,
-            )
-        match = _BRUSH.fullmatch(text)
-        if match:
-            finger, first, last, marks = match.groups()
-            return Brush(
-                finger=finger,
-                first=int(first),
-                last=int(last),
-                accent="!" in marks,
-                dead="x" in marks,
-                span=span,
-            )
-        self.odd(text, span)
+        make = pluck_maker(token.text)
+        if make is not None:
+            return make(span=span)
+        self.odd(token.text, span)
         return None
 
     def odd(self, text: str, span: Span) -> None:
@@ -177,7 +168,7 @@ class BeatBuilder:
         if _JOINED.fullmatch(text):
             apart, at_once = " ".join(text), "+".join(text)
             hint = f"write {apart} one after the other, {at_once} at once, or ({apart}) rolled"
-        elif _PLUCK.fullmatch(text.lower()):
+        elif PLUCK.fullmatch(text.lower()):
             hint = f"write it small: {text.lower()}"
         elif text.strip("-") == "" or text in "–—_.~=":
             hint = "write - for each place where nothing is plucked"
@@ -188,27 +179,25 @@ class BeatBuilder:
 
 def pattern(reader: Reader, line: Line, margin: Margin) -> Pattern | None:
     """Read one pattern; None after noting a fault."""
-    from lark import Tree as LarkTree
-
     tree = reader.tree(line, "pattern_line")
     if tree is None:
         return None
-    name = cast("Token", tree.children[0])
-    checked = check_small_name(reader, token_span(line, name), str(name), "pattern")
+    name = tree.token(0)
+    checked = check_small_name(reader, token_span(line, name), name.text, "pattern")
     sound = True
     title, meter = "", None
-    heads = [child for child in tree.children[1:-1] if not isinstance(child, LarkTree)]
+    heads = [child for child in tree.children[1:-1] if isinstance(child, Token)]
     for index, token in enumerate(heads):
-        if token.type == "STRING":
+        if token.kind == "STRING":
             title = text_of(token)
-        elif token.type == "METER":
+        elif token.kind == "METER":
             after = heads[index + 1 : index + 2]
             meter = read_meter(
-                reader, line, [token, *(one for one in after if one.type == "NUMBER")]
+                reader, line, [token, *(one for one in after if one.kind == "NUMBER")]
             )
             sound = sound and meter is not None
     builder = BeatBuilder(reader, line)
-    bars = pattern_bars(builder, cast("Tree[Token]", tree.children[-1]))
+    bars = pattern_bars(builder, tree.node(-1))
     if not builder.sound or not sound:
         return None
     return Pattern(
@@ -222,9 +211,9 @@ def pattern(reader: Reader, line: Line, margin: Margin) -> Pattern | None:
     )
 
 
-def pattern_bars(builder: BeatBuilder, tree: Tree[Token]) -> tuple[PatternBar, ...]:
+def pattern_bars(builder: BeatBuilder, tree: Tree) -> tuple[PatternBar, ...]:
     """Build the bars of a pattern; a bar line at the very start or end is let pass."""
-    trees = cast("list[Tree[Token]]", tree.children)
+    trees = tree.nodes()
     if len(trees) > 1 and _empty(trees[0]):
         trees = trees[1:]
     if len(trees) > 1 and _empty(trees[-1]):
@@ -232,8 +221,8 @@ def pattern_bars(builder: BeatBuilder, tree: Tree[Token]) -> tuple[PatternBar, .
     return tuple(builder.bar(beats, len(builder.line.statement)) for beats in trees)
 
 
-def _empty(beats: Tree[Token]) -> bool:
-    return all(not cast("Tree[Token]", beat).children for beat in beats.children)
+def _empty(beats: Tree) -> bool:
+    return all(not beat.children for beat in beats.nodes())
 
 
 def check_small_name(reader: Reader, span: Span, name: str, what: str) -> str:
@@ -251,6 +240,6 @@ def check_small_name(reader: Reader, span: Span, name: str, what: str) -> str:
     return name if len(elsewhere) > 1 else small
 
 
-def section_meter(reader: Reader, line: Line, tree: Tree[Token]) -> Meter | None:
+def section_meter(reader: Reader, line: Line, tree: Tree) -> Meter | None:
     """Read the meter of a section's opening line."""
-    return read_meter(reader, line, cast("list[Token]", tree.children))
+    return read_meter(reader, line, list(tree.tokens()))

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from typing import TYPE_CHECKING, Any, cast
+from typing import Any
 
 from fretloom.notation.model.margin import Margin, Unread
 from fretloom.notation.model.section import (
@@ -21,7 +21,6 @@ from fretloom.notation.model.section import (
 from fretloom.notation.syntax.building.bars import (
     UNREAD_BAR,
     empty_bar,
-    is_token,
     pieces,
     read_bar,
     read_bars,
@@ -30,10 +29,8 @@ from fretloom.notation.syntax.building.bars import (
 from fretloom.notation.syntax.building.heading import read_meter, read_tempo
 from fretloom.notation.syntax.building.patterns import check_small_name, section_meter
 from fretloom.notation.syntax.lines import Line
-from fretloom.notation.syntax.reader import Reader, number, text_of, token_span, tree_span, whole
-
-if TYPE_CHECKING:
-    from lark import Token, Tree
+from fretloom.notation.syntax.parsing.tree import Token, number, text_of, whole
+from fretloom.notation.syntax.reader import Attempt, Reader, token_span, tree_span
 
 
 def section(reader: Reader, line: Line, margin: Margin) -> Section | None:
@@ -41,20 +38,20 @@ def section(reader: Reader, line: Line, margin: Margin) -> Section | None:
     tree = reader.tree(line, "section_line")
     if tree is None:
         return _salvaged(line, margin)
-    name = cast("Token", tree.children[0])
-    checked = check_small_name(reader, token_span(line, name), str(name), "section")
+    name = tree.token(0)
+    checked = check_small_name(reader, token_span(line, name), name.text, "section")
     fields: dict[str, Any] = {}
-    for child in tree.children[1:]:
-        if is_token(child):
-            fields["title"] = text_of(cast("Token", child))
+    for place, child in enumerate(tree.children[1:], 1):
+        if isinstance(child, Token):
+            fields["title"] = text_of(child)
             continue
-        option = cast("Tree[Token]", child)
+        option = tree.node(place)
         span = tree_span(line, option)
-        if option.data == "stated_bars":
-            fields["stated_bars"] = whole(cast("Token", option.children[0]))
+        if option.name == "stated_bars":
+            fields["stated_bars"] = whole(option.token(0))
             fields["stated_span"] = span
-        elif option.data == "using":
-            fields["using"] = str(option.children[0])
+        elif option.name == "using":
+            fields["using"] = option.token(0).text
             fields["using_span"] = span
         else:
             fields["meter"] = section_meter(reader, line, option)
@@ -83,21 +80,22 @@ def _salvaged(line: Line, margin: Margin) -> Section | None:
 
 def body_line(reader: Reader, line: Line, margin: Margin) -> SectionLine:
     """Read one line of a section. A faulty bar is kept as unread, the others are read all the same."""
-    before = len(reader.faults)
-    tree = reader.tree(line, "body_line")
+    with reader.attempt() as attempt:
+        tree = reader.tree(line, "body_line")
     if tree is None:
         if (
             "|" in line.statement
-            and reader.faults[-1].rule == "not-understood"
+            and attempt.faults[-1].rule == "not-understood"
             and _salvageable(line)
         ):
-            return _bar_by_bar(reader, line, margin, before)
+            return _bar_by_bar(reader, line, margin, attempt)
+        reader.note(attempt.faults)
         return Unread(line.statement, margin=margin)
-    children: list[Any] = list(tree.children)
-    kind = tree.data
+    kind = tree.name
     if kind == "body_line":
-        return BarLine(bars=read_bars(reader, line, children[0]), margin=margin, span=line.span())
-    read = _READERS[kind](reader, line, margin, children)
+        bars = read_bars(reader, line, tree.node(0))
+        return BarLine(bars=bars, margin=margin, span=line.span())
+    read = _READERS[kind](reader, line, margin, list(tree.children))
     return read if read is not None else Unread(line.statement, margin=margin)
 
 
@@ -105,10 +103,9 @@ def _salvageable(line: Line) -> bool:
     return line.word not in ("meter", "tempo", "repeat", "end") and "|:" not in line.statement
 
 
-def _bar_by_bar(reader: Reader, line: Line, margin: Margin, before: int) -> SectionLine:
+def _bar_by_bar(reader: Reader, line: Line, margin: Margin, whole_line: Attempt) -> SectionLine:
     """Read the bars of a faulty line one at a time, so that the good ones count."""
-    whole_line_faults = reader.faults[before:]
-    del reader.faults[before:]
+    before = reader.count
     start = 0
     if line.word in ("ending", "pickup", "last") and ":" in line.statement:
         start = line.statement.index(":") + 1
@@ -121,8 +118,8 @@ def _bar_by_bar(reader: Reader, line: Line, margin: Margin, before: int) -> Sect
             continue
         tree = reader.tree(line, "bar", begin, end)
         bars.append(UNREAD_BAR if tree is None else read_bar(reader, line, tree))
-    if len(reader.faults) == before:
-        reader.faults += whole_line_faults
+    if reader.count == before:
+        reader.note(whole_line.faults)
         return Unread(line.statement, margin=margin)
     return BarLine(bars=tuple(bars), margin=margin, span=line.span())
 
@@ -131,7 +128,7 @@ def _short(reader: Reader, line: Line, margin: Margin, children: list[Any]) -> S
     kind = "last" if line.word == "last" else "pickup"
     length = children[0]
     beats, start = None, None
-    if length.type == "COUNT":
+    if length.kind == "COUNT":
         start = read_count(reader, line, length)
     else:
         beats = number(length)
@@ -170,7 +167,7 @@ def _tempo(reader: Reader, line: Line, margin: Margin, children: list[Any]) -> T
 def _repeat(reader: Reader, line: Line, margin: Margin, children: list[Any]) -> RepeatStart | None:
     times = whole(children[0])
     if times is None or not 1 <= times <= 9999:
-        message = f"nothing can be repeated {children[0]} times"
+        message = f"nothing can be repeated {children[0].text} times"
         hint = "write how often it is played in all: repeat 2"
         reader.fault("bad-count", token_span(line, children[0]), message, hint)
         return None

@@ -2,19 +2,15 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, cast
-
 from fretloom.errors import SymbolError
 from fretloom.notation.model.lesson import Home
 from fretloom.notation.model.margin import Margin
 from fretloom.notation.model.voicing import Add, Change, Lift, Move, Mute, Shift, VoicingEntry
 from fretloom.notation.syntax.lines import Line
-from fretloom.notation.syntax.reader import Reader, token_span, tree_span, whole
+from fretloom.notation.syntax.parsing.tree import Tree, whole
+from fretloom.notation.syntax.reader import Reader, token_span, tree_span
 from fretloom.source import Span
 from fretloom.trade.guitar.voicing import Hop, split_name
-
-if TYPE_CHECKING:
-    from lark import Token, Tree
 
 #: Words that mean something in a line of bars and so cannot name a voicing.
 RESERVED = frozenset(
@@ -45,17 +41,15 @@ def voicing(reader: Reader, line: Line, margin: Margin) -> VoicingEntry | None:
     tree = reader.tree(line, "voicing_line")
     if tree is None:
         return None
-    name = cast("Token", tree.children[0])
-    check_voicing_name(reader, token_span(line, name), str(name))
-    given = tree.children[1:]
-    first = cast("Token", given[0])
-    like = tree.data == "like_line"
-    parts = cast("list[Tree[Token]]", given[1:])
-    holds = _holds(reader, line, str(name), parts)
-    frets = () if like else read_frets(str(first))
+    name, first = tree.token(0), tree.token(1)
+    check_voicing_name(reader, token_span(line, name), name.text)
+    like = tree.name == "like_line"
+    parts = tree.nodes()
+    holds = _holds(reader, line, name.text, parts)
+    frets = () if like else read_frets(first.text)
     count = len(frets)
     if holds is None or (
-        frets and not _places_fit(reader, str(name), count, holds, token_span(line, first))
+        frets and not _places_fit(reader, name.text, count, holds, token_span(line, first))
     ):
         return None
     changes = _changes(reader, line, parts)
@@ -63,9 +57,9 @@ def voicing(reader: Reader, line: Line, margin: Margin) -> VoicingEntry | None:
         return None
     fingers, fingers_span, bass, bass_span, hops, hop_spans = holds
     return VoicingEntry(
-        name=str(name),
+        name=name.text,
         frets=frets,
-        like=str(first) if like else "",
+        like=first.text if like else "",
         changes=changes,
         fingers=fingers,
         bass=bass,
@@ -115,7 +109,7 @@ def check_voicing_name(reader: Reader, span: Span, name: str) -> None:
         reader.symbol_fault("unreadable-chord-name", span, error, hint)
 
 
-def _holds(reader: Reader, line: Line, name: str, parts: list[Tree[Token]]) -> _Holds | None:
+def _holds(reader: Reader, line: Line, name: str, parts: list[Tree]) -> _Holds | None:
     """Collect fingers, bass order and hops."""
     fingers: tuple[str | None, ...] = ()
     fingers_span = bass_span = None
@@ -124,15 +118,15 @@ def _holds(reader: Reader, line: Line, name: str, parts: list[Tree[Token]]) -> _
     hop_spans: list[Span] = []
     for part in parts:
         span = tree_span(line, part)
-        if part.data in ("fingers", "bass") and (fingers if part.data == "fingers" else bass):
-            message = f"{part.data} is given twice for {name}"
+        if part.name in ("fingers", "bass") and (fingers if part.name == "fingers" else bass):
+            message = f"{part.name} is given twice for {name}"
             reader.fault("not-understood", span, message, "keep one of them")
             return None
-        if part.data == "fingers":
-            fingers = tuple(None if sign == "." else sign for sign in str(part.children[0]))
+        if part.name == "fingers":
+            fingers = tuple(None if sign == "." else sign for sign in part.token(0).text)
             fingers_span = span
-        elif part.data == "bass":
-            numbers = [whole(cast("Token", token)) for token in part.children]
+        elif part.name == "bass":
+            numbers = [whole(token) for token in part.tokens()]
             if any(string is None for string in numbers):
                 reader.fault(
                     "not-understood", span, "the bass order names strings by whole numbers"
@@ -140,9 +134,9 @@ def _holds(reader: Reader, line: Line, name: str, parts: list[Tree[Token]]) -> _
                 return None
             bass = tuple(string for string in numbers if string is not None)
             bass_span = span
-        elif part.data == "hop":
-            string, fret = _place(part.children[1])
-            hops.append(Hop(str(part.children[0]), string, fret))
+        elif part.name == "hop":
+            string, fret = _place(part.token(1).text)
+            hops.append(Hop(part.token(0).text, string, fret))
             hop_spans.append(span)
     return fingers, fingers_span, bass, bass_span, tuple(hops), tuple(hop_spans)
 
@@ -165,17 +159,17 @@ def _places_fit(reader: Reader, name: str, count: int, holds: _Holds, place: Spa
     return False
 
 
-def _place(token: object) -> tuple[int, int]:
-    string, fret = str(token).split("@")
+def _place(text: str) -> tuple[int, int]:
+    string, fret = text.split("@")
     return int(string), int(fret)
 
 
-def _changes(reader: Reader, line: Line, parts: list[Tree[Token]]) -> tuple[Change, ...] | None:
+def _changes(reader: Reader, line: Line, parts: list[Tree]) -> tuple[Change, ...] | None:
     changes: list[Change] = []
     for part in parts:
         span = tree_span(line, part)
-        words = [str(token) for token in part.children]
-        match part.data:
+        words = [token.text for token in part.tokens()]
+        match part.name:
             case "add":
                 string, fret = _place(words[0])
                 finger = words[1] if len(words) > 1 else None
@@ -187,9 +181,9 @@ def _changes(reader: Reader, line: Line, parts: list[Tree[Token]]) -> tuple[Chan
                 changes.append(Move(finger=words[0], string=string, fret=fret, span=span))
             case "mute" | "up" | "down":
                 if not all(word.isdigit() for word in words):
-                    reader.fault("not-understood", span, f"{part.data} needs whole numbers")
+                    reader.fault("not-understood", span, f"{part.name} needs whole numbers")
                     return None
-                changes += _counted(str(part.data), [int(word) for word in words], span)
+                changes += _counted(part.name, [int(word) for word in words], span)
     return tuple(changes)
 
 
@@ -204,10 +198,10 @@ def home(reader: Reader, line: Line, margin: Margin) -> Home | None:
     tree = reader.tree(line, "home_line")
     if tree is None:
         return None
-    strings = [whole(cast("Token", token)) for token in tree.children[1:]]
+    strings = [whole(token) for token in list(tree.tokens())[1:]]
     if any(string is None or not 1 <= string <= 12 for string in strings):
         message = "the strings a finger plays are whole numbers, 1 being the highest string"
         reader.fault("not-understood", line.span(), message, "write it like this: p plays 6 5 4")
         return None
     played = tuple(string for string in strings if string is not None)
-    return Home(finger=str(tree.children[0]), strings=played, margin=margin, span=line.span())
+    return Home(finger=tree.token(0).text, strings=played, margin=margin, span=line.span())

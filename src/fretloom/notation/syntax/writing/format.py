@@ -36,6 +36,7 @@ from fretloom.notation.model.section import (
 from fretloom.notation.model.step import Prose, Show, Step
 from fretloom.notation.model.voicing import VoicingEntry
 from fretloom.notation.model.walk import Line, lines
+from fretloom.notation.syntax.signs import quoted, tempo
 from fretloom.notation.syntax.writing import words as write
 from fretloom.trade.guitar.voicing import frets_text
 
@@ -51,7 +52,7 @@ def format_lesson(lesson: Lesson) -> str:
     for block in lesson.blocks:
         if lines and not (isinstance(block, Use) and isinstance(before, Use)):
             lines.append("")
-        _block(block, lines)
+        lines += _block(block)
         before = block
     if lesson.tail and lines:
         lines.append("")
@@ -59,17 +60,17 @@ def format_lesson(lesson: Lesson) -> str:
     return "\n".join(lines) + "\n" if lines else ""
 
 
-def _block(block: Block, out: list[str]) -> None:
-    """Write the line that opens a block and all lines in it."""
-    _line(_opening(block), block.margin, out, "", gap=False)
+def _block(block: Block) -> Iterator[str]:
+    """Yield the line that opens a block and all lines in it."""
+    yield from _line(_opening(block), block.margin, "", gap=False)
     first = True
     written = _writer(block)
     for line, depth in _indented(block):
         text = line.text if isinstance(line, Unread) else written(line)
-        _line(text, line.margin, out, INDENT * depth, gap=line.margin.gap and not first)
+        yield from _line(text, line.margin, INDENT * depth, gap=line.margin.gap and not first)
         first = False
     for comment in getattr(block, "tail", ()):
-        out.append(INDENT + comment)
+        yield INDENT + comment
 
 
 def _indented(block: Block) -> Iterator[tuple[Line, int]]:
@@ -81,21 +82,22 @@ def _indented(block: Block) -> Iterator[tuple[Line, int]]:
         open_repeats += isinstance(line, RepeatStart)
 
 
-def _line(text: str, margin: Margin, out: list[str], indent: str, *, gap: bool) -> None:
-    """Write one statement with its comments; a statement may go on over several lines."""
+def _line(text: str, margin: Margin, indent: str, *, gap: bool) -> Iterator[str]:
+    """Yield one statement with its comments; a statement may go on over several lines."""
     if gap:
-        out.append("")
-    out += [indent + comment for comment in margin.above]
+        yield ""
+    for comment in margin.above:
+        yield indent + comment
     whole = indent + text
-    out.append(f"{whole}  {margin.beside}" if margin.beside else whole)
+    yield f"{whole}  {margin.beside}" if margin.beside else whole
 
 
 def _opening(block: Block) -> str:
     match block:
         case Heading():
-            return f"lesson {write.quoted(block.title)}"
+            return f"lesson {quoted(block.title)}"
         case Use():
-            return f"use {write.quoted(block.path)}"
+            return f"use {quoted(block.path)}"
         case PickingBlock():
             return "picking"
         case VoicingBlock():
@@ -107,7 +109,7 @@ def _opening(block: Block) -> str:
         case Form():
             return "form"
         case Step():
-            return f"step {write.quoted(block.title)}"
+            return f"step {quoted(block.title)}"
     return block.text
 
 
@@ -120,7 +122,7 @@ def _section_opening(section: Section) -> str:
     if section.using:
         words.append(f"using {section.using}")
     if section.title:
-        words.append(write.quoted(section.title))
+        words.append(quoted(section.title))
     return "  ".join(words)
 
 
@@ -187,7 +189,7 @@ def _patterns(patterns: Sequence[Pattern]) -> Writer:
 def _pattern_head(pattern: Pattern) -> str:
     words = [pattern.name]
     if pattern.title:
-        words.append(write.quoted(pattern.title))
+        words.append(quoted(pattern.title))
     if pattern.meter is not None:
         words.append(f"in {pattern.meter}")
     return " ".join(words) + (":" if len(words) > 1 else "")
@@ -203,7 +205,7 @@ def _section_line(line: SectionLine) -> str:
         case MeterChange():
             return f"meter {line.meter}"
         case TempoChange():
-            return f"tempo {write.tempo(line.tempo)}"
+            return f"tempo {tempo(line.tempo)}"
         case RepeatStart():
             return f"repeat {line.times}"
         case EndingStart():

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from fractions import Fraction
-
 from fretloom.notation.model.form import LAST, But, ChangeBars, ChangePattern, ChangeTempo, DropBars
 from fretloom.notation.model.heading import Setting
 from fretloom.notation.model.pattern import (
@@ -19,29 +17,11 @@ from fretloom.notation.model.pattern import (
 from fretloom.notation.model.section import Bar, Part, With, Without
 from fretloom.notation.model.step import Show
 from fretloom.notation.model.voicing import Add, Change, Lift, Move, Mute, VoicingEntry
-from fretloom.trade.guitar.tuning import Capo, Tuning
+from fretloom.notation.syntax.fields.table import FIELDS
+from fretloom.notation.syntax.signs import number, quoted, tempo
 from fretloom.trade.guitar.voicing import fingers_text
-from fretloom.trade.music.key import Key
-from fretloom.trade.music.meter import Meter
-from fretloom.trade.music.tempo import Tempo
 
 _SLUR_SIGNS = {name: sign for sign, name in SLURS.items()}
-
-
-def quoted(text: str) -> str:
-    """Write a text in quotes."""
-    escaped = text.replace("\\", "\\\\").replace('"', '\\"')
-    return f'"{escaped}"'
-
-
-def number(value: Fraction) -> str:
-    """Write 3, 1.5 or 5/3: as a decimal where that is exact and short."""
-    if value.denominator == 1:
-        return str(value.numerator)
-    scaled = value * 10000
-    if (scaled.denominator == 1 and value.denominator != 2) or value.denominator in (2, 4, 5, 10):
-        return f"{float(value):.4f}".rstrip("0")
-    return f"{value.numerator}/{value.denominator}"
 
 
 def pluck(one: Pluck | Brush) -> str:
@@ -76,48 +56,10 @@ def beats(bar: PatternBar, comma: str = " , ") -> str:
     return comma.join(" ".join(item(one) for one in beat.items) for beat in bar.beats)
 
 
-def tempo(value: Tempo) -> str:
-    """Write `96`, or `60 to 3/8`."""
-    if value.unit == 1:
-        return number(value.per_minute)
-    unit = value.unit / 4
-    return f"{number(value.per_minute)} to {unit.numerator}/{unit.denominator}"
-
-
-def tuning(value: Tuning) -> str:
-    """Write the trade's name, or the strings one by one."""
-    return value.name or str(value)
-
-
 def setting(line: Setting, naming: str = "english") -> str:
     """Write one line of the heading, keys in the lesson's way to name notes."""
-    value = line.value
-    word = {"plays": "plays in", "sounds": "sounds in", "based": "based on"}.get(
-        line.name, line.name
-    )
-    match value:
-        case Tuning():
-            return f"{word} {tuning(value)}"
-        case Capo():
-            strings = f" on {' '.join(map(str, value.strings))}" if value.strings else ""
-            return f"{word} {value.fret}{strings}"
-        case Tempo():
-            return f"{word} {tempo(value)}"
-        case tuple():
-            return f"{word} {value[0]}:{value[1]}"
-        case Fraction():
-            return f"{word} {number(value)} mm"
-        case Key() if naming != "english":
-            from fretloom.trade.harmony.key_names import write_key
-
-            return f"{word} {write_key(value, naming)}"
-        case Key() | Meter():
-            return f"{word} {value}"
-    return (
-        f"{word} {quoted(str(value))}"
-        if line.name in ("by", "rights", "based")
-        else f"{word} {value}"
-    )
+    field = FIELDS[line.name]
+    return f"{field.word} {field.write(line.value, naming)}"
 
 
 def change(made: Change) -> str:

@@ -27,7 +27,7 @@ from fretloom.values import frozen
 
 def build(score: BarScore, resolver: Resolver) -> Template:
     """Work out the notes of a bar."""
-    return _Builder(score, resolver).run()
+    return _BarBuilder(score, resolver).run()
 
 
 @frozen(eq=False)
@@ -41,7 +41,7 @@ class _Strike:
     left_out: frozenset[str] = frozenset()
 
 
-class _Builder:
+class _BarBuilder:
     """Goes through one bar from its start to its end."""
 
     def __init__(self, score: BarScore, resolver: Resolver) -> None:

@@ -84,22 +84,12 @@ class FrettingHand:
         grip = self._grip(part, voicing, string, at_once, onset)
         if grip is None:
             return None
-        midi = sounding(self.settings, string, grip.fret)
-        brush, harmonic = 0, False
+        tone = self._tone(part, string, grip)
+        if tone is None:
+            return None
+        grip, midi = tone
         slurs: tuple[SlurredNote, ...] = ()
-        if isinstance(part, Brush):
-            brush = 1 if part.first >= part.last else -1
-        elif part.harmonic:
-            harmonic = True
-            if part.fret is None:
-                midi += 12
-            elif part.fret not in HARMONICS:
-                self.faults.no_harmonic(part, HARMONICS)
-                return None
-            else:
-                midi = sounding(self.settings, string, HARMONICS[part.fret])
-                grip = evolve(grip, held_fret=0, held=None, fretting=None)
-        elif part.slurs:
+        if isinstance(part, Pluck) and not part.harmonic:
             slurs = self._slurs(part, voicing, string, onset, length)
         times = quarters(self.unit)
         note = TimedNote(
@@ -112,11 +102,11 @@ class FrettingHand:
             midi=midi,
             fretting=grip.fretting,
             accent=part.accent,
-            harmonic=harmonic,
+            harmonic=isinstance(part, Pluck) and part.harmonic,
             dead=part.dead,
             order=order,
             gesture=hit.gesture,
-            brush=brush,
+            brush=_direction(part),
             slurs=slurs,
             literal=grip.named,
             muted=grip.muted,
@@ -125,6 +115,19 @@ class FrettingHand:
         if slurs:
             return Seed(note, onset, length, grip.held, slurs[-1].fret, slurs[-1].fretting)
         return Seed(note, onset, length, grip.held, grip.held_fret, grip.fretting)
+
+    def _tone(self, part: Pluck | Brush, string: int, grip: Grip) -> tuple[Grip, int] | None:
+        """Return what is held while a string sounds, and its MIDI number; None after noting a fault."""
+        midi = sounding(self.settings, string, grip.fret)
+        if isinstance(part, Brush) or not part.harmonic:
+            return grip, midi
+        if part.fret is None:
+            return grip, midi + 12
+        if part.fret not in HARMONICS:
+            self.faults.no_harmonic(part, HARMONICS)
+            return None
+        midi = sounding(self.settings, string, HARMONICS[part.fret])
+        return evolve(grip, held_fret=0, held=None, fretting=None), midi
 
     def _grip(
         self, part: Pluck | Brush, voicing: Voicing, string: int, at_once: set[int], onset: int
@@ -216,6 +219,8 @@ class FrettingHand:
         self, part: Pluck, voicing: Voicing, string: int, onset: int, length: int
     ) -> tuple[SlurredNote, ...]:
         """Let slurred notes share the length of the pluck equally."""
+        if not part.slurs:
+            return ()
         times = quarters(self.unit * (len(part.slurs) + 1))
         start = onset * (len(part.slurs) + 1)
         slurs: list[SlurredNote] = []
@@ -233,6 +238,13 @@ class FrettingHand:
                 )
             )
         return tuple(slurs)
+
+
+def _direction(part: Pluck | Brush) -> int:
+    """Return +1 for a brush towards string 1, -1 for one away from it, 0 for a pluck."""
+    if isinstance(part, Pluck):
+        return 0
+    return 1 if part.first >= part.last else -1
 
 
 def _hop_to(voicing: Voicing, string: int) -> Hop | None:

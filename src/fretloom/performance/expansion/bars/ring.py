@@ -29,7 +29,7 @@ class Rings:
 
 
 @frozen(eq=False)
-class _Node:
+class _Followed:
     """A bar and the bars looked at after it, in units; `unit` of them make a quarter note.
 
     `rings` is set once every note of the bar is known to have ended; `after` is what is known of
@@ -42,14 +42,14 @@ class _Node:
     elapsed: int
     depth: int
     rings: Rings | None
-    after: dict[Template | None, _Node] = field(factory=dict)
+    after: dict[Template | None, _Followed] = field(factory=dict)
 
 
 class RingBook:
     """Remembers how long the notes of a bar ring, by the bars that follow it."""
 
     def __init__(self) -> None:
-        self._first: dict[Template, _Node] = {}
+        self._first: dict[Template, _Followed] = {}
         self._same: dict[tuple[Template, int, tuple[int, ...]], Rings] = {}
 
     def rings(self, bars: Sequence[Template], index: int) -> Rings:
@@ -75,7 +75,7 @@ class RingBook:
         pending: list[int],
         elapsed: int,
         depth: int,
-    ) -> _Node:
+    ) -> _Followed:
         rings = None
         if not pending:
             shared = gcd(unit, *ends)  # Equal lengths look alike, whatever they were counted in.
@@ -84,9 +84,9 @@ class RingBook:
             if rings is None:
                 table = quarters(key[1])
                 rings = self._same[key] = Rings(tuple([table[end] for end in key[2]]))
-        return _Node(unit, tuple(ends), tuple(pending), elapsed, depth, rings)
+        return _Followed(unit, tuple(ends), tuple(pending), elapsed, depth, rings)
 
-    def _begin(self, bar: Template) -> _Node:
+    def _begin(self, bar: Template) -> _Followed:
         ends: list[int] = []
         pending: list[int] = []
         for index, (seed, after) in enumerate(zip(bar.seeds, bar.after, strict=True)):
@@ -101,7 +101,7 @@ class RingBook:
             ends.append(ring)
         return self._node(bar, bar.unit, ends, pending, bar.length, 0)
 
-    def _go_on(self, node: _Node, bar: Template, following: Template | None) -> _Node:
+    def _go_on(self, node: _Followed, bar: Template, following: Template | None) -> _Followed:
         unit = node.unit if following is None else lcm(node.unit, following.unit)
         factor = unit // node.unit
         ends = [end * factor for end in node.ends]

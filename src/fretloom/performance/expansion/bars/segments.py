@@ -5,7 +5,7 @@ from __future__ import annotations
 from fractions import Fraction
 
 from fretloom.notation.model.section import Part
-from fretloom.notation.syntax.writing import words as write
+from fretloom.notation.syntax import signs as write
 from fretloom.performance.expansion.faults import counted
 from fretloom.performance.expansion.form.slots import Slot
 from fretloom.performance.expansion.resolve import Resolver

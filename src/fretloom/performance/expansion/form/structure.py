@@ -35,7 +35,7 @@ from fretloom.trade.music.tempo import Tempo
 _MOST_CHECKED = 100
 
 
-class _Builder:
+class _SectionBuilder:
     """Reads the lines of one section."""
 
     def __init__(self, section: Section, meter: Meter, faults: Faults) -> None:
@@ -239,7 +239,7 @@ def plan_section(section: Section, meter: Meter, faults: Faults, whole: bool = T
 
     `whole` is False where some of its bars belong elsewhere, so that their number means nothing.
     """
-    plan = _Builder(section, meter, faults).build()
+    plan = _SectionBuilder(section, meter, faults).build()
     if plan is None:
         return None
     if not whole:

@@ -38,7 +38,7 @@ _ORDINALS = {
 
 
 @frozen
-class _Named:
+class _SymbolOfVoicing:
     """A voicing of the lesson with a chord symbol: where it is written, and what its strings sound."""
 
     entry: VoicingEntry
@@ -61,7 +61,7 @@ class _Named:
         return not self.fit.foreign and bass is not None and missing <= {bass.pitch_class}
 
 
-def _named(reading: Reading) -> Iterator[_Named]:
+def _named(reading: Reading) -> Iterator[_SymbolOfVoicing]:
     """Yield the voicings written in this file that have a readable chord symbol and sound at all."""
     settings, voicings = reading.timeline.settings, reading.timeline.voicings
     shifts = name_shifts(voicings.values(), settings)
@@ -75,7 +75,7 @@ def _named(reading: Reading) -> Iterator[_Named]:
         symbol, strings = symbol_of(voicing, settings), heard(voicing, settings, shifts)
         if symbol is not None and strings:
             verdict = fit(symbol, [one.hand for one in strings])
-            yield _Named(entry, voicing, symbol, strings, shifts, verdict, span)
+            yield _SymbolOfVoicing(entry, voicing, symbol, strings, shifts, verdict, span)
 
 
 def names_that_do_not_sound(reading: Reading) -> Iterator[Diagnostic]:
@@ -94,7 +94,7 @@ def names_that_do_not_sound(reading: Reading) -> Iterator[Diagnostic]:
         )
 
 
-def _is_power_chord(one: _Named) -> bool:
+def _is_power_chord(one: _SymbolOfVoicing) -> bool:
     """Whether only the third of a plain triad is missing, as in E played 022xxx."""
     degrees = one.symbol.degrees
     if one.fit.foreign or one.fit.wrong_bass or len(degrees) != 3 or degrees[2] != Degree(5):
@@ -103,7 +103,7 @@ def _is_power_chord(one: _Named) -> bool:
     return missing == [degrees[1].above(one.symbol.root).pitch_class] and degrees[1] in _THIRDS
 
 
-def _faults(one: _Named) -> list[str]:
+def _faults(one: _SymbolOfVoicing) -> list[str]:
     """List the foreign tones string by string, then the missing ones."""
     chord = str(one.symbol)
     foreign = set(one.fit.foreign)
@@ -136,7 +136,7 @@ def _tone(symbol: ChordSymbol, note: NoteName) -> str:
     )
 
 
-def _way_out(one: _Named, reading: Reading, *, search: bool) -> str:
+def _way_out(one: _SymbolOfVoicing, reading: Reading, *, search: bool) -> str:
     settings = reading.timeline.settings
     names = _other_names(one, settings)
     ways = [f"did you mean {names[0]}?"] if names else []
@@ -149,7 +149,7 @@ def _way_out(one: _Named, reading: Reading, *, search: bool) -> str:
     )
 
 
-def _other_names(one: _Named, settings: Settings) -> list[str]:
+def _other_names(one: _SymbolOfVoicing, settings: Settings) -> list[str]:
     """Return the usual names that fit, those on the same root first, in the lesson's naming."""
     names = names_of([string.hand for string in one.strings], settings.plays)
     usual = [name.symbol for name in names if name.cost <= _RARE and not name.rootless]
@@ -199,7 +199,7 @@ def basses_off_chord(reading: Reading) -> Iterator[Diagnostic]:
             yield _off_chord(one, string, fret, note)
 
 
-def _walked(one: _Named, settings: Settings, string: int, fret: int) -> int:
+def _walked(one: _SymbolOfVoicing, settings: Settings, string: int, fret: int) -> int:
     frets = tuple(
         fret if place == len(one.voicing.frets) - string else None
         for place in range(len(one.voicing.frets))
@@ -207,7 +207,7 @@ def _walked(one: _Named, settings: Settings, string: int, fret: int) -> int:
     return heard(Voicing(name="", frets=frets), settings, one.shifts)[0].hand
 
 
-def _off_chord(one: _Named, string: int, fret: int | None, note: int) -> Diagnostic:
+def _off_chord(one: _SymbolOfVoicing, string: int, fret: int | None, note: int) -> Diagnostic:
     spelled = note_in(one.symbol, note % 12)
     where = fret_words(string, fret or 0)
     return Diagnostic(

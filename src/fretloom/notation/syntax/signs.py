@@ -1,0 +1,31 @@
+"""Values that stand in many places, as text: quoted texts, exact numbers, tempos."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+from fretloom.trade.music.tempo import Tempo
+
+
+def quoted(text: str) -> str:
+    """Write a text in quotes."""
+    escaped = text.replace("\\", "\\\\").replace('"', '\\"')
+    return f'"{escaped}"'
+
+
+def number(value: Fraction) -> str:
+    """Write 3, 1.5 or 5/3: as a decimal where that is exact and short."""
+    if value.denominator == 1:
+        return str(value.numerator)
+    scaled = value * 10000
+    if (scaled.denominator == 1 and value.denominator != 2) or value.denominator in (2, 4, 5, 10):
+        return f"{float(value):.4f}".rstrip("0")
+    return f"{value.numerator}/{value.denominator}"
+
+
+def tempo(value: Tempo) -> str:
+    """Write `96`, or `60 to 3/8`."""
+    if value.unit == 1:
+        return number(value.per_minute)
+    unit = value.unit / 4
+    return f"{number(value.per_minute)} to {unit.numerator}/{unit.denominator}"
