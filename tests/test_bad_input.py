@@ -1,4 +1,4 @@
-"""What is no lesson, or means harm: one clear message each, in bounded time and memory."""
+"""What is not a lesson, or means harm: one clear message each, in bounded time and memory."""
 
 from __future__ import annotations
 
@@ -92,7 +92,7 @@ def test_odd_spaces_are_spaces() -> None:
 @pytest.mark.parametrize(
     ("data", "said"),
     [
-        (b"\x00\x01\x02\x03" * 100, "no text file"),
+        (b"\x00\x01\x02\x03" * 100, "not a text file"),
         ("lesson".encode("utf-16"), "UTF-16"),
         (b"x" * 10_000_000, "too large for a lesson"),
         ("Tünde".encode("cp1252"), "not saved as UTF-8"),

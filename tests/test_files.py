@@ -22,9 +22,9 @@ IS_ROOT = hasattr(os, "geteuid") and os.geteuid() == 0
         ("lesson".encode("utf-16-le"), "saved as UTF-16: save it again as UTF-8"),
         ("lesson".encode("utf-16-be"), "saved as UTF-16: save it again as UTF-8"),
         ("lesson".encode("utf-32"), "saved as UTF-32: save it again as UTF-8"),
-        ("one\r\nT\u00e9nor".encode("latin-1"), "not saved as UTF-8 (line 2 is the first"),
-        (b"PK\x03\x04\x00\x00\x08\x00" * 9, "no text file"),
-        (b"\x89PNG\r\n\x1a\n\xff\x01\x02\x03", "no text file"),
+        ("one\r\nT\u00e9nor".encode("latin-1"), "not saved as UTF-8 (it shows first on line 2"),
+        (b"PK\x03\x04\x00\x00\x08\x00" * 9, "not a text file"),
+        (b"\x89PNG\r\n\x1a\n\xff\x01\x02\x03", "not a text file"),
         (b"a" * (MOST_CHARACTERS + 1), "too large for a lesson: more than 2,000,000 characters"),
         (("é" * MOST_CHARACTERS + "x").encode(), "too large"),
     ],
@@ -41,7 +41,7 @@ IS_ROOT = hasattr(os, "geteuid") and os.geteuid() == 0
     ],
 )
 def test_what_is_no_lesson_text_is_said(data: bytes, said: str) -> None:
-    """Each kind of file that is no UTF-8 text has its own sentence."""
+    """Each kind of file that is not UTF-8 text has its own sentence."""
     with pytest.raises(LessonUnreadable) as caught:
         decode(data, "kiln.lesson")
     assert said in str(caught.value)
@@ -59,7 +59,7 @@ def test_largest_text_is_read() -> None:
 
 
 def test_missing_file_and_folder(tmp_path: Path) -> None:
-    """A missing file and a folder are told apart."""
+    """A missing file and a folder have messages of their own."""
     with pytest.raises(LessonUnreadable, match="there is no file"):
         read_text(tmp_path / "gone.lesson")
     with pytest.raises(LessonUnreadable, match="is a folder"):
@@ -67,9 +67,9 @@ def test_missing_file_and_folder(tmp_path: Path) -> None:
 
 
 def test_pipe_is_not_waited_for(tmp_path: Path) -> None:
-    """A named pipe is no ordinary file and is refused, not read for ever."""
+    """A named pipe is not an ordinary file and is refused, not read for ever."""
     os.mkfifo(tmp_path / "pipe.lesson")
-    with pytest.raises(LessonUnreadable, match="no ordinary file"):
+    with pytest.raises(LessonUnreadable, match="not an ordinary file"):
         read_text(tmp_path / "pipe.lesson")
 
 
@@ -136,7 +136,7 @@ def test_missing_folder_and_folder_in_the_way(tmp_path: Path) -> None:
 
 @pytest.mark.skipif(not Path("/dev/full").exists(), reason="needs a device that is always full")
 def test_full_device() -> None:
-    """Writing to a device that is full is told as that."""
+    """Writing to a device that is full is reported as that."""
     with pytest.raises(NotWritten, match="the disk is full"):
         write_atomically("/dev/full", "x" * 10)
 

@@ -74,7 +74,7 @@ def test_files_that_share_files_are_gathered_once_each(tmp_path: Path) -> None:
 
 @pytest.mark.parametrize("path", ["../.env", "notes.txt", "a" * 300, "a" * 300 + ".lesson"])
 def test_only_lesson_files_are_used(tmp_path: Path, path: str) -> None:
-    """What is no lesson is not opened, so nothing of it is ever shown."""
+    """What is not a lesson is not opened, so nothing of it is ever shown."""
     (tmp_path / ".env").write_text("KEY=secret", encoding="utf-8")
     (tmp_path / "sub").mkdir()
     file = tmp_path / "sub" / "l.lesson"
@@ -85,7 +85,7 @@ def test_only_lesson_files_are_used(tmp_path: Path, path: str) -> None:
 
 
 def test_a_link_to_itself_does_not_stop_the_check_of_a_folder(tmp_path: Path, capsys) -> None:
-    """The other lessons are checked, and the link is told."""
+    """The other lessons are checked, and the link is reported."""
     (tmp_path / "loop.lesson").symlink_to("loop.lesson")
     (tmp_path / "ok.lesson").write_text("voicings\n  E  022100\n", encoding="utf-8")
     assert main(["check", str(tmp_path)]) == 2

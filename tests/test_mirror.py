@@ -21,7 +21,7 @@ TESTED_AT = {
     "performance/expansion/timing": "performance/expansion/bars",
     "trade/harmony/suffix": "trade/harmony",
 }
-#: Tests of what is no room: the documentation, and whole lessons with slips in them.
+#: Tests of what is not a room: the documentation, and whole lessons with slips in them.
 NO_ROOM = {"docs", "lessons"}
 
 

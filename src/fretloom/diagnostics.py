@@ -13,7 +13,7 @@ from fretloom.values import frozen
 
 @frozen(kw_only=True)
 class Related:
-    """Another place that explains a finding, with a few words saying how."""
+    """Another place that explains a finding, with a few words on how."""
 
     message: str
     span: Span
@@ -30,7 +30,7 @@ class Edit:
 
 @frozen(kw_only=True)
 class Diagnostic:
-    """One finding: the rule's stable name, what is wrong in plain words, where, and the way out.
+    """One finding: the rule's stable name, what is wrong in plain words, where, and what to do.
 
     `message` names the thing at fault (bar and chord where there are any) and is one sentence
     without a final full stop; `hint` says in the imperative what to write instead.
@@ -53,13 +53,13 @@ class Diagnostic:
 
     @property
     def sort_key(self) -> tuple[str, int, int, int, str]:
-        """Order in a report: by file, place, gravity and rule."""
+        """Return the place in a report: by file, place, severity and rule."""
         span = self.span
         return (span.source.name, span.start, span.end, self.severity.rank, self.rule)
 
 
 def in_order(diagnostics: Iterable[Diagnostic]) -> list[Diagnostic]:
-    """Sort findings by place and drop those that say the same thing of the same place."""
+    """Sort findings by place, and drop those that say the same thing about the same place."""
     seen: set[tuple[str, int, int, str, str]] = set()
     ordered: list[Diagnostic] = []
     for found in sorted(diagnostics, key=lambda one: one.sort_key):

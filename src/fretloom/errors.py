@@ -1,10 +1,10 @@
 """The exceptions a caller can meet; faults *in a lesson* are diagnostics and never raise by themselves.
 
 FretloomError
-├── LessonUnreadable    the file is missing, is no text, or is too large to be a lesson
-├── LessonFaulty        an export was asked of a lesson whose faults forbid it (carries them)
-├── NotWritten          the result could not be put where it was asked to go
-└── SymbolError         text that is no chord symbol, note, key or tuning (also a ValueError)
+├── LessonUnreadable    the file is missing, is not text, or is too large to be a lesson
+├── LessonFaulty        a lesson cannot be exported because of its faults (it carries them)
+├── NotWritten          the result could not be written to its place
+└── SymbolError         text that is not a chord symbol, note, key or tuning (also a ValueError)
 """
 
 from __future__ import annotations
@@ -17,9 +17,9 @@ class FretloomError(Exception):
 
 
 def own_fault(error: BaseException) -> str:
-    """Say that an exception nobody foresaw is the program's fault and not the lesson's."""
+    """Return a sentence about an unexpected exception: it is the program's fault, not the lesson's."""
     what = type(error).__name__ + (f": {error}" if str(error) else "")
-    return f"fretloom failed here ({what[:200]}); this is its own fault, not the lesson's: please report it"
+    return f"fretloom itself failed ({what[:200]}); your lesson is not to blame: please report this"
 
 
 class LessonUnreadable(FretloomError):
@@ -27,11 +27,11 @@ class LessonUnreadable(FretloomError):
 
 
 class NotWritten(FretloomError):
-    """The result could not be written; what stood there before is untouched."""
+    """The result could not be written; a file that was there before is unchanged."""
 
 
 class LessonFaulty(FretloomError):
-    """The lesson has faults that leave its music undefined or that the caller did not accept.
+    """The lesson has faults that make it unclear what is played, or that the caller did not accept.
 
     `diagnostics` holds the faults (`fretloom.diagnostics.Diagnostic`), gravest first in text order.
     """
@@ -46,7 +46,7 @@ class LessonFaulty(FretloomError):
 
 
 class SymbolError(FretloomError, ValueError):
-    """Text that is no chord symbol, note, key or tuning.
+    """Text that is not a chord symbol, note, key or tuning.
 
     `position` is the 0-based offset in the text at which it stops making sense; `hint` says in the
     imperative what to write instead (may be empty).

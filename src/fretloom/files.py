@@ -1,7 +1,7 @@
 """Reading text files and writing results: the only module that touches the disk.
 
-Every failure becomes one clear sentence; results are written beside their place and moved there
-when they are complete, so nothing is ever half written.
+Every failure becomes one clear sentence; a result is written to a new file beside the old one and
+moved into its place when it is complete, so no file is ever half written.
 """
 
 from __future__ import annotations
@@ -30,7 +30,7 @@ def read_text(path: str | Path) -> str:
     """Return the text of a file without its byte order mark; line ends stay as they are.
 
     Raises:
-        LessonUnreadable: the file is missing, is no UTF-8 text, or is too large for a lesson.
+        LessonUnreadable: the file is missing, is not UTF-8 text, or is too large for a lesson.
     """
     return decode(_read_bytes(Path(path)), str(path))
 
@@ -40,14 +40,14 @@ def _read_bytes(path: Path) -> bytes:
         if path.is_dir():
             raise LessonUnreadable(f"{path} is a folder, not a file")
         if path.exists() and not path.is_file():
-            raise LessonUnreadable(f"{path} is no ordinary file")
+            raise LessonUnreadable(f"{path} is not an ordinary file")
         with path.open("rb") as file:
             # One character takes up to four bytes; what is longer need not be read to be refused.
             return file.read(4 * MOST_CHARACTERS + 4)
     except FileNotFoundError:
         raise LessonUnreadable(f"there is no file {path}") from None
     except PermissionError:
-        raise LessonUnreadable(f"{path} may not be read: its permissions forbid it") from None
+        raise LessonUnreadable(f"{path} cannot be read: its permissions do not allow it") from None
     except (OSError, ValueError) as error:
         reason = getattr(error, "strerror", None) or str(error)
         raise LessonUnreadable(f"{path} could not be read: {reason}") from None
@@ -57,7 +57,7 @@ def decode(data: bytes, name: str) -> str:
     """Return bytes as text.
 
     Raises:
-        LessonUnreadable: they are no UTF-8 text, or too many for a lesson.
+        LessonUnreadable: they are not UTF-8 text, or too many for a lesson.
     """
     for mark, encoding in _MARKS:
         if data.startswith(mark):
@@ -81,22 +81,22 @@ def _too_large(name: str) -> str:
 
 
 def _zeros(data: bytes, name: str) -> str:
-    """Tell UTF-16 without a mark (every second byte zero) from what is no text at all."""
+    """Return what is wrong with bytes that hold zeros: UTF-16 without a mark, or not text at all."""
     piece = data[:2000]
     for half in (piece[::2], piece[1::2]):
         if half and half.count(0) > 0.8 * len(half) and piece.count(0) < 0.6 * len(piece) + 1:
             return f"{name} is saved as UTF-16: save it again as UTF-8"
-    return f"{name} is no text file"
+    return f"{name} is not a text file"
 
 
 def _not_utf8(data: bytes, position: int, name: str) -> str:
     piece = data[:4000]
     odd = sum(byte < 32 and byte not in b"\t\n\r\f" for byte in piece)
     if odd > _NOT_TEXT * len(piece):
-        return f"{name} is no text file"
+        return f"{name} is not a text file"
     before = data[:position].replace(b"\r\n", b"\n").replace(b"\r", b"\n")
     line = before.count(b"\n") + 1
-    return f"{name} is not saved as UTF-8 (line {line} is the first to show it): save it again as UTF-8"
+    return f"{name} is not saved as UTF-8 (it shows first on line {line}): save it again as UTF-8"
 
 
 def write_atomically(path: str | Path, data: str | bytes | Iterable[str] | Iterable[bytes]) -> None:
@@ -106,7 +106,8 @@ def write_atomically(path: str | Path, data: str | bytes | Iterable[str] | Itera
     place of the old one.
 
     Raises:
-        NotWritten: the folder is missing or not writable, the disk is full, the place is a folder.
+        NotWritten: the folder is missing or not writable, the disk is full, or the target is a
+            folder.
     """
     target = Path(path)
     content = pieces(data)
@@ -130,7 +131,7 @@ def pieces(data: str | bytes | Iterable[str] | Iterable[bytes]) -> Iterator[byte
 
 
 def _write_through(place: Path, content: Iterator[bytes]) -> None:
-    """Write to what is no ordinary file, such as a pipe or a terminal, and cannot be replaced."""
+    """Write to a pipe, a terminal or the like, which cannot be replaced."""
     try:
         with place.open("wb") as file:
             file.writelines(content)

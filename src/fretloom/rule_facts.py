@@ -1,7 +1,7 @@
 """The facts of every rule, one row each: a name is stable, and every tool can read them here.
 
 A rule's page (what it checks, why, a wrong and a right lesson) stands in its family's folder,
-`rules/families/<family>/page.md`. This table lies at the bottom of the house because reading and
+`rules/families/<family>/page.md`. This table is at the bottom of the house because reading and
 laying out report findings too.
 """
 
@@ -16,7 +16,7 @@ from fretloom.values import frozen
 
 
 class Severity(Enum):
-    """How grave a finding is: an error makes the lesson wrong, a warning doubtful, an info is advice."""
+    """How serious a finding is: an error makes the lesson wrong, a warning makes it doubtful, an info is advice."""
 
     ERROR = "error"
     WARNING = "warning"
@@ -24,7 +24,7 @@ class Severity(Enum):
 
     @property
     def rank(self) -> int:
-        """0 for the gravest."""
+        """The place in the order, 0 for the most serious."""
         return ("error", "warning", "info").index(self.value)
 
 
@@ -56,10 +56,10 @@ class Rule:
         name: stable and never reused; it names the fault and reads well after "allow".
         family: a key of `FAMILIES`.
         stage: where it is found, one of `STAGES`.
-        severities: what it can be reported as, gravest first.
+        severities: what it can be reported as, most serious first.
         waivable: whether a comment may waive it; what leaves the music undefined, or makes bars that
             do not add up, may not be waived.
-        undefined: whether it leaves open what is played, so that nothing can be exported.
+        undefined: whether it makes it unclear what is played, so that nothing can be exported.
     """
 
     name: str
@@ -200,6 +200,6 @@ def rules_of(family: str) -> tuple[Rule, ...]:
 
 
 def leaves_music_undefined(name: str) -> bool:
-    """Whether a finding of that rule leaves open what is played; False for a rule not listed here."""
+    """Whether a finding of that rule makes it unclear what is played; False for a rule not listed here."""
     rule = _BY_NAME.get(name)
     return rule is not None and rule.undefined

@@ -1,7 +1,7 @@
 """Words for messages and columns for pages: lists, counts, near names, tables, and how wide a text is.
 
-Nothing here knows of music. Text from a lesson is shown, never obeyed: `visible` puts signs in place
-of what would steer a terminal, and `columns` says how many columns that takes.
+Nothing here knows of music. Text from a lesson is shown, never obeyed: `visible` puts signs in
+place of characters that would control a terminal, and `columns` says how many columns a text takes.
 """
 
 from __future__ import annotations
@@ -42,7 +42,7 @@ def agreeing(number: int | Fraction | str, one: str, many: str) -> str:
 
 
 def counted(number: int | Fraction | str, one: str, many: str = "") -> str:
-    """Say how many there are of something: `1 bar`, `3 bars`, `1/2 beat`; `many` where it takes no s."""
+    """Say how many there are of something: `1 bar`, `3 bars`, `1/2 beat`; `many` if it does not take an s."""
     return f"{number} {agreeing(number, one, many or f'{one}s')}"
 
 
@@ -58,7 +58,7 @@ def ordinal(number: int) -> str:
 
 
 def told_apart(one: float, other: float, places: int) -> tuple[str, str]:
-    """Write two numbers with `places` decimals, or with as many more as it takes to tell them apart."""
+    """Write two numbers with `places` decimals, or with as many more as it takes to show a difference."""
     if one != other:
         while places < _MOST_PLACES and f"{one:.{places}f}" == f"{other:.{places}f}":
             places += 1
@@ -66,7 +66,7 @@ def told_apart(one: float, other: float, places: int) -> tuple[str, str]:
 
 
 def nearest(name: str, known: Iterable[str], alike: float = ALIKE) -> str:
-    """Return the known name that looks most like the one written, or "".
+    """Return the known name that looks most like the written one, or "".
 
     One that differs only in capitals comes first; a German H is an English B.
     """
@@ -79,7 +79,7 @@ def nearest(name: str, known: Iterable[str], alike: float = ALIKE) -> str:
 
 
 def near_names(name: str, known: Iterable[str], most: int, alike: float = ALIKE) -> list[str]:
-    """Return up to `most` known names that look like the one written, the likest first."""
+    """Return up to `most` known names that look like the written one, the most similar first."""
     from difflib import get_close_matches
 
     return get_close_matches(name[:LONGEST], list(known)[:MOST_COMPARED], most, alike)
@@ -127,7 +127,7 @@ def joins(text: str, at: int) -> bool:
 
 
 def columns(text: str) -> int:
-    """Return how many columns of a terminal a text takes that `visible` returned.
+    """Return how many columns of a terminal a text from `visible` takes.
 
     Two for wide characters, none for combining ones, and what is joined counts as one picture
     (Unicode Standard Annexes 11 and 29, Unicode Technical Standard 51).
@@ -159,7 +159,7 @@ def table(rows: Sequence[Sequence[str]], gap: int = 2, least: int = 0) -> list[s
     """Return rows of cells as lines with aligned columns, without spaces at the ends.
 
     Args:
-        rows: the cells; rows may have fewer of them than others.
+        rows: the cells; some rows may have fewer than others.
         gap: spaces between columns.
         least: how wide every column is at the least.
     """

@@ -96,8 +96,8 @@ def test_faulty_lesson_is_not_exported() -> None:
 @pytest.mark.parametrize(
     ("chords", "said"),
     [
-        ("| D", "has an error that leaves open what is played"),
-        ("| D | E", "has 2 errors that leave open what is played"),
+        ("| D", "has an error that makes it unclear what is played"),
+        ("| D | E", "has 2 errors that make it unclear what is played"),
     ],
 )
 def test_the_refusal_agrees_with_the_number_of_errors(chords: str, said: str) -> None:

@@ -64,7 +64,7 @@ def test_a_small_hand_gets_no_harder_voicings() -> None:
 
 
 def test_no_chord_symbol() -> None:
-    """What is no chord symbol is refused with a reason."""
+    """What is not a chord symbol is refused with a reason."""
     with pytest.raises(SymbolError):
         find_voicings("Hmm", _settings())
 

@@ -1,4 +1,4 @@
-"""Times MusicXML export against music21 and against lxml alone; run it, it is no test.
+"""Times MusicXML export against music21 and against lxml alone; run it, it is not a test.
 
     python tests/benchmarks/musicxml_speed.py [BARS]
 

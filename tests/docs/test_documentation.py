@@ -110,7 +110,7 @@ def test_readme_shows_what_check_says(
 
 
 def test_commands_of_the_readme_exist() -> None:
-    """What the readme tells people to type is what the checks of the project run."""
+    """What the readme asks people to type is what the checks of the project run."""
     readme = (PROJECT / "README.md").read_text(encoding="utf-8")
     shells = [match[2] for match in _FENCE.finditer(readme) if match[1] == "sh"]
     assert len(shells) == 2

@@ -11,12 +11,13 @@ from places import EXAMPLES, PROJECT, SOURCE
 
 #: Turns of phrase to avoid, and what to say instead (from memory: the wording that readers stumbled over).
 STIFF = (
-    r"\bis no\b(?! longer)",  # is not a ...
+    r"(?<!\bthere )\bis no\b(?! longer)",  # is not a ...
     r"\btold\b",  # listed, reported, shown
     r"\btakes? .{0,20}away\b",  # remove
     r"\bnone that\b",  # say what it is
     r"\bat one instant\b",  # at once
     r"\banother note than\b",  # a note other than
+    r"\btakes? a tempo of\b",  # slow down to
 )
 _STIFF = re.compile("|".join(STIFF), re.IGNORECASE)
 _CAUTION = "rest before the hand tires, stop if it hurts; ask a teacher or clinician"
@@ -83,6 +84,8 @@ def write_again() -> None:
     [
         ("H7 is no chord symbol", ["is no"]),
         ("the slip is\n  told", ["told"]),
+        ("there is no bar", []),
+        ("take a tempo of 72 or less", ["take a tempo of"]),
         ("Take the last beat away", ["Take the last beat away"]),
         ("fingers pluck at one instant", ["at one instant"]),
         ("a fret that is no longer there, at once, and none of that", []),

@@ -1,4 +1,4 @@
-"""Lessons with one slip each: the right rule, the right place, and words that tell the way out."""
+"""Lessons with one slip each: the right rule, the right place, and words that show the way out."""
 
 from __future__ import annotations
 
@@ -41,7 +41,7 @@ def test_there_are_many_kinds_of_slip() -> None:
 
 @pytest.mark.parametrize("slip", SLIPS, ids=lambda slip: slip["name"].replace(" ", "-"))
 def test_one_slip_is_one_finding_with_its_place_and_its_way_out(slip: dict[str, Any]) -> None:
-    """No slip is told twice, and none without what to write instead."""
+    """No slip is reported twice, and none without what to write instead."""
     (found,) = findings(slip)
     assert (found.rule, f"{found.span.line}:{found.span.column}") == (slip["rule"], slip["at"])
     assert (found.message, found.hint) == (slip["says"], slip["way_out"])

@@ -122,10 +122,10 @@ def test_faults_of_a_named_file_are_told_once_where_it_is_named(tmp_path: Path) 
 
 @pytest.mark.parametrize(
     ("data", "said"),
-    [("é".encode("latin-1"), "not saved as UTF-8"), (b"\x00\x01\x02", "no text file")],
+    [("é".encode("latin-1"), "not saved as UTF-8"), (b"\x00\x01\x02", "not a text file")],
 )
 def test_named_file_that_is_no_text(data: bytes, said: str, tmp_path: Path) -> None:
-    """A file that is named but is no text is a fault of the line that names it."""
+    """A file that is named but is not text is a fault of the line that names it."""
     (tmp_path / "open.lesson").write_bytes(data)
     found = _only(check(load(_lesson(tmp_path))))
     assert found.rule == "file-not-found"
@@ -151,7 +151,7 @@ def test_text_with_a_root(tmp_path: Path) -> None:
 
 
 def test_link_that_leads_in_circles(tmp_path: Path) -> None:
-    """A symbolic link to itself is no file."""
+    """A symbolic link to itself is not a file."""
     (tmp_path / "open.lesson").symlink_to("open.lesson")
     assert _only(check(load(_lesson(tmp_path)))).rule in (
         "file-not-found",

@@ -98,7 +98,7 @@ def test_repeats_count_as_played() -> None:
     ("string", "said"), [(6, "low E"), (5, "A"), (4, "D"), (3, "G"), (2, "B"), (1, "high E")]
 )
 def test_strings_are_named_by_their_notes(string: int, said: str) -> None:
-    """Standard tuning: the two that sound E are told apart by height (common practice)."""
+    """Standard tuning: the two that sound E are called by their height (common practice)."""
     assert string_words(_settings(), string) == said
 
 

@@ -27,7 +27,7 @@ def findings(text: str) -> list[Diagnostic]:
     return check(loads(text))
 
 
-def told(text: str) -> list[tuple[str, str]]:
+def reported(text: str) -> list[tuple[str, str]]:
     """Check a text and return (severity, rule) of each finding."""
     return [(one.severity.value, one.rule) for one in findings(text)]
 
@@ -35,4 +35,4 @@ def told(text: str) -> list[tuple[str, str]]:
 def plucked(pattern: str, head: str = HEAD, more: str = "") -> list[tuple[str, str]]:
     """Check a lesson whose only pattern begins with the given beat."""
     patterns = f"patterns\n  plain  {pattern} , p m , p i , p m\n"
-    return told(lesson(head=head, patterns=patterns, more=more))
+    return reported(lesson(head=head, patterns=patterns, more=more))

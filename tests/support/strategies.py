@@ -173,8 +173,8 @@ def shows(draw: st.DrawFn, store: Store, played: list[Section]) -> Show:
 @st.composite
 def steps(draw: st.DrawFn, store: Store, played: list[Section]) -> Step:
     """A step: prose, and lines that show something."""
-    told = st.builds(Prose, text=prose, margin=margins())
-    lines = draw(st.lists(told | shows(store, played), max_size=4))
+    reported = st.builds(Prose, text=prose, margin=margins())
+    lines = draw(st.lists(reported | shows(store, played), max_size=4))
     return Step(
         title=draw(quoted),
         lines=_first_ungapped(lines),

@@ -59,11 +59,11 @@ class Store:
 @st.composite
 def parts(draw: st.DrawFn, store: Store, beats: int) -> tuple[Part, ...]:
     """One voicing, or several whose shares add up to the bar."""
-    split = draw(st.sampled_from(["one", "one", "one", "equal", "told"]))
+    split = draw(st.sampled_from(["one", "one", "one", "equal", "reported"]))
     if split == "equal" and beats > 1:
         count = draw(st.sampled_from([size for size in range(2, beats + 1) if beats % size == 0]))
         return tuple(Part(voicing=draw(store.voicing_names)) for _ in range(count))
-    if split == "told" and beats > 1:
+    if split == "reported" and beats > 1:
         first = draw(st.integers(1, beats - 1))
         cut = [Fraction(first), Fraction(beats - first)]
         return tuple(Part(voicing=draw(store.voicing_names), beats=share) for share in cut)
@@ -248,7 +248,7 @@ def is_plain(section: Section) -> bool:
 
 
 def looks_ahead(section: Section) -> bool:
-    """Whether a bar has its hand there early, so that there must be a bar before it."""
+    """Whether a bar wants the hand there early, so that there must be a bar before it."""
     return any(
         bar.early is not None
         for line in section.lines

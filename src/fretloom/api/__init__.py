@@ -1,7 +1,7 @@
 """The front door: read, check, format, export and arrange lessons. The only room that knows every stage.
 
 Front ends import nothing below this room but `fretloom.errors`. The names are imported on first use,
-so that a command pays for what it needs and for no more.
+so that a command only pays for what it needs.
 """
 
 from __future__ import annotations

@@ -1,7 +1,7 @@
 """What a lesson's voicings sound, what the hands have to do, and what would be easier.
 
-Each question is answered with values; the functions called `..._as_text` and `..._as_json` put such
-values into words and into JSON.
+The answers are values; the functions called `..._as_text` and `..._as_json` put them into words and
+into JSON.
 """
 
 from __future__ import annotations
@@ -77,8 +77,9 @@ def suggest_voicings(
     """Return playable voicings of a chord, best first.
 
     Args:
-        chord: its symbol, as the hand thinks it (a full capo left out).
-        lesson: whose tuning, capo, instrument, hand and picking fingers hold; without it a guitar's.
+        chord: its symbol, as the hand thinks of it (without a full capo).
+        lesson: the lesson whose tuning, capo, instrument, hand and picking fingers are taken;
+            without it, those of a guitar.
         sounding: strings that have to sound.
         thumb: whether the thumb may fret over the neck.
         limit: how many at most.

@@ -17,12 +17,13 @@ def transpose(
 
     Args:
         lesson: one without errors.
-        plays: the key whose shapes the hand shall play; without `capo` it sounds as before.
-        capo: the fret of the capo; without `plays` the shapes stay and it sounds in another key.
+        plays: the key whose shapes the hand is to play; without `capo` the lesson sounds as before.
+        capo: the fret of the capo; without `plays` the shapes stay the same and it sounds in
+            another key.
 
     Raises:
         LessonFaulty: the lesson has errors.
-        FretloomError: there is no room for the capo, or the lesson does not say its key.
+        FretloomError: the capo does not fit on the neck, or the lesson does not say its key.
     """
     from fretloom.arranging.new_key import with_capo, with_shapes_of
     from fretloom.report.advice.remarks import remark_text

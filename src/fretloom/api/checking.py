@@ -11,17 +11,17 @@ from fretloom.text import agreeing
 
 
 def check(lesson: Lesson | Examined) -> list[Diagnostic]:
-    """Return all findings about a lesson, in the order of its text, waived ones left out."""
+    """Return all findings about a lesson in the order of its text, without the waived ones."""
     return list(examine(lesson).findings)
 
 
 def faults(lesson: Lesson | Examined) -> tuple[Diagnostic, ...]:
-    """Return what is wrong with how a lesson is laid out, without what the rules find beyond that."""
+    """Return the faults in how a lesson is laid out, without what the rules find."""
     return examine(lesson).reading.expansion.diagnostics
 
 
 def reading_faults(lesson: Lesson) -> tuple[Diagnostic, ...]:
-    """Return the errors of the text itself; those of the files it names do not change its form."""
+    """Return the errors of the text itself, without those of the files it names."""
     return tuple(
         fault
         for fault in lesson.faults
@@ -31,18 +31,18 @@ def reading_faults(lesson: Lesson) -> tuple[Diagnostic, ...]:
 
 
 def without_errors(lesson: Lesson | Examined, despite_errors: bool = False) -> Examined:
-    """Return a lesson examined whose faults allow to go on.
+    """Return an examined lesson, if its faults allow an export.
 
     Raises:
-        LessonFaulty: it has errors (with `despite_errors`: errors that leave open what is played).
+        LessonFaulty: it has errors (with `despite_errors`: errors that make it unclear what is played).
     """
     found = examine(lesson)
     errors = [one for one in found.findings if one.severity is Severity.ERROR]
     refused = [one for one in errors if one.music_undefined] if despite_errors else errors
     if refused:
         count = "an error" if len(refused) == 1 else f"{len(refused)} errors"
-        leaves = agreeing(len(refused), "leaves", "leave")
-        reason = f"that {leaves} open what is played" if despite_errors else ""
+        makes = agreeing(len(refused), "makes", "make")
+        reason = f"that {makes} it unclear what is played" if despite_errors else ""
         message = f"{found.lesson.title or 'the lesson'} has {count} {reason}".rstrip()
         raise LessonFaulty(message, tuple(refused))
     return found

@@ -40,14 +40,15 @@ def export(
     Args:
         lesson: what to export.
         to: the name of the format.
-        despite_errors: export a lesson with errors too, unless they leave open what is played.
+        despite_errors: also export a lesson with errors, unless they make it unclear what is
+            played.
         options: those of the format, such as `width` for "tab"; see `export_options`.
 
     Raises:
         LessonFaulty: the lesson has errors (with `despite_errors`: errors that leave the music
             undefined).
-        FretloomError: there is no such format, it does not take an option or its value, or it
-            cannot carry the lesson at all.
+        FretloomError: the format is unknown, does not take an option or its value, or cannot carry
+            the lesson at all.
     """
     form = format_named(to)
     # A wrong option is refused before any work is done.
@@ -68,8 +69,8 @@ def left_out_as_text(outputs: Iterable[Output]) -> tuple[str, ...]:
 def export_tab(lesson: Lesson | Examined, *, despite_errors: bool = False, **options: Any) -> str:
     """Return the lesson as tab in plain text.
 
-    `width` wraps it at so many columns, `unrolled` writes every bar as it is played; see
-    `fretloom.formats.tab.options.TabOptions`. Raises what `export` raises.
+    `width` is the number of columns it is wrapped at, `unrolled` writes every bar as it is played;
+    see `fretloom.formats.tab.options.TabOptions`. Raises what `export` raises.
     """
     return _text(export(lesson, to="tab", despite_errors=despite_errors, **options))
 
@@ -96,7 +97,7 @@ def export_json(lesson: Lesson | Examined, *, despite_errors: bool = False) -> s
 
 
 def write(path: str | Path, content: Content) -> None:
-    """Write a result completely or not at all; text as UTF-8.
+    """Write a result as a whole or not at all; text is written as UTF-8.
 
     Raises:
         NotWritten: the folder is missing or not writable, or the disk is full.

@@ -1,4 +1,4 @@
-"""Reads lessons, and reads each of them through once for all that is asked of it."""
+"""Reads lessons, and works through each of them once for everything that is asked about it."""
 
 from __future__ import annotations
 
@@ -24,10 +24,11 @@ def load(path: str | Path, *, root: str | Path | None = None) -> Lesson:
 
     Args:
         path: the file.
-        root: the folder of the collection, outside which nothing is read; by default the file's own.
+        root: the folder of the collection, nothing outside it is read; by default the file's own
+            folder.
 
     Raises:
-        LessonUnreadable: the file is missing, is no UTF-8 text, or has over 2,000,000 characters.
+        LessonUnreadable: the file is missing, is not UTF-8 text, or has over 2,000,000 characters.
     """
     return load_lesson(path, root)
 
@@ -39,13 +40,13 @@ def loads(text: str, *, name: str = "<text>", root: str | Path | None = None) ->
 
 @frozen(eq=False)
 class Examined:
-    """A lesson read through, with its findings: made once, and taken in place of the lesson."""
+    """A lesson that was read through, with its findings: made once and passed on instead of the lesson."""
 
     reading: Reading
 
     @property
     def lesson(self) -> Lesson:
-        """The lesson, with a text that its findings point into."""
+        """The lesson, with the text that its findings point into."""
         return self.reading.lesson
 
     @property
@@ -62,7 +63,7 @@ class Examined:
 
 
 def examine(lesson: Lesson | Examined) -> Examined:
-    """Read a lesson through once, so that checking and exporting it need not do it again each."""
+    """Read a lesson through once, so that checking and exporting it do not each have to do it again."""
     if isinstance(lesson, Examined):
         return lesson
     return Examined(read_through(with_text(lesson)))
@@ -77,7 +78,7 @@ def expand(lesson: Lesson | Examined) -> Timeline:
 
 
 def with_text(lesson: Lesson) -> Lesson:
-    """Give a lesson that was built without a text its canonical one, so that findings have places."""
+    """Give a lesson that was built without a text its canonical text, so that findings have places."""
     if lesson.source is not None:
         return lesson
     from fretloom.api.writing import format_text

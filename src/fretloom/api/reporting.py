@@ -12,7 +12,7 @@ from fretloom.text import listed
 
 
 def finding_as_text(found: Diagnostic, colour: bool = False) -> str:
-    """Return one finding as lines for a terminal: place, message, the line with a caret, the way out."""
+    """Return one finding as lines for a terminal: place, message, the line with a caret, and the hint."""
     from fretloom.report.findings.text import render
 
     return render(found, colour)
@@ -42,7 +42,7 @@ def findings_as_json(
 
 
 def findings_summary(severities: Iterable[Severity], files: int) -> str:
-    """Return the closing line of a report: how much was found in how many files."""
+    """Return the last line of a report: how many findings in how many files."""
     from fretloom.report.findings.text import summary
 
     return summary(severities, files)
@@ -52,20 +52,22 @@ def rule_page(name: str) -> str:
     """Return the page of a rule as plain text.
 
     Raises:
-        FretloomError: there is no rule of that name.
+        FretloomError: the name is not the name of a rule.
     """
     from fretloom.rules.pages import as_text, near_rules, page
 
     found = page(name)
     if found is None:
         near = near_rules(name)
-        hint = f"did you mean {listed(near, 'or')}?" if near else "`fretloom explain` lists all"
+        hint = (
+            f"did you mean {listed(near, 'or')}?" if near else "`fretloom explain` lists them all"
+        )
         raise FretloomError(f"there is no rule called {name}; {hint}")
     return as_text(found)
 
 
 def rules_list() -> str:
-    """Return the names of all rules by family, each with the gravest it is reported as."""
+    """Return the names of all rules by family, each with the gravest severity it is reported with."""
     lines: list[str] = []
     for family, title in FAMILIES.items():
         rules = rules_of(family)

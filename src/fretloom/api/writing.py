@@ -13,7 +13,7 @@ def format_text(lesson: Lesson) -> str:
 
 
 def lesson_to_json(lesson: Lesson, *, places: bool = False) -> str:
-    """Return the lesson as written as JSON, without loss; `places` adds where each thing stands."""
+    """Return the lesson as it is written, as JSON and without loss; `places` adds where each thing stands."""
     from fretloom.notation.lesson_json.convert import to_lesson_json
 
     return to_lesson_json(lesson, places=places)
@@ -23,7 +23,7 @@ def lesson_from_json(text: str) -> Lesson:
     """Read a lesson from what `lesson_to_json` returned.
 
     Raises:
-        LessonUnreadable: the text is no such JSON; the message says where.
+        LessonUnreadable: the text is not the JSON of a lesson; the message says where.
     """
     from fretloom.notation.lesson_json.convert import from_lesson_json
 

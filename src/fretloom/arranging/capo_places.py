@@ -1,4 +1,4 @@
-"""Where the capo can stand for a lesson to sound in a key, and what is played there."""
+"""Where the capo can stand for a lesson to sound in a key, and which shapes are played there."""
 
 from __future__ import annotations
 
@@ -25,7 +25,7 @@ class CapoPlace:
         capo: its fret, 0 for none. plays: the key of the shapes; sounds: the sounding key.
         chords: the lesson's chords in that key.
         without_open: those of them without a common open shape on the lesson's tuning.
-        now: it is as the lesson stands.
+        now: whether this is how the lesson is written.
     """
 
     capo: int
@@ -37,7 +37,7 @@ class CapoPlace:
 
 
 def capo_places(timeline: Timeline) -> tuple[CapoPlace, ...]:
-    """Return the places from no capo upwards that keep the sound; none if there is nothing to say.
+    """Return the places that keep the sound, from no capo upwards; none if nothing can be said.
 
     That is so without a key, under a partial capo, and on tunings whose common shapes are not known.
     """
@@ -49,9 +49,9 @@ def capo_places(timeline: Timeline) -> tuple[CapoPlace, ...]:
 
 
 def places_sounding(timeline: Timeline, sounds: Key) -> tuple[CapoPlace, ...]:
-    """Return the places from no capo upwards that give a sounding key; none without a playing key.
+    """Return the places that give a sounding key, from no capo upwards; none without a playing key.
 
-    A lesson in minor is asked for C minor when `sounds` only says C.
+    For a lesson in minor, a `sounds` of C means C minor.
     """
     settings = timeline.settings
     now = settings.plays

@@ -11,10 +11,10 @@ from fretloom.trade.harmony.symbol import ChordSymbol
 
 
 def common_shape(symbol: ChordSymbol, settings: Settings, shifts: Shifts = ()) -> Frets | None:
-    """Return a common shape that sounds a chord, an open one before a movable one, if there is one.
+    """Return a common shape of a chord, if there is one; an open one rather than a movable one.
 
     `shifts` are those of `name_shifts`. Common shapes are for six strings in fourths and a third:
-    on other tunings those that sound something else are left out.
+    on other tunings shapes that sound something else are left out.
     """
     if symbol.quality is None:
         return None
@@ -28,5 +28,5 @@ def common_shape(symbol: ChordSymbol, settings: Settings, shifts: Shifts = ()) -
 
 
 def is_open(shape: Frets | None) -> bool:
-    """Whether a shape has an open string, so that it cannot be a full barre."""
+    """Whether a shape has an open string and so cannot be a full barre."""
     return shape is not None and 0 in shape

@@ -38,10 +38,10 @@ _UNHELD = 10.0
 class CapoChoice(CapoPlace):
     """A place of the capo, and what the song is like there.
 
-    Args (beside those of the place):
-        points: difficulty for each bar, holding and changing together: lower is easier.
+    Args (besides those of the place):
+        points: difficulty a bar, of holding and changing together; lower is easier.
         barres: voicings with a barre of the index finger over more than three strings, by name.
-        hardest: the hardest change, with its level 1 to 5; empty names if nothing changes.
+        hardest: the hardest change, with its level 1 to 5; its names are empty if nothing changes.
         voicings: the new voicings, fingers and all.
         lesson: the lesson written with them. remarks: what its teacher should look at.
     """
@@ -73,7 +73,7 @@ def find_capos(reading: Reading, sounds: Key | None = None) -> tuple[CapoChoice,
 
 
 def _choice(reading: Reading, place: CapoPlace) -> CapoChoice:
-    """Judge the lesson as it stands, or written anew for another place of the capo."""
+    """Judge the lesson as it stands, or as it is written for another place of the capo."""
     if place.now:
         return _judged(place, reading.lesson, reading.timeline, ())
     moved = with_shapes_of(reading, place.plays, place.capo)
@@ -150,7 +150,7 @@ class _Labour:
         return _UNHELD if any(self.used[name].frets) else 0.0
 
     def hardest(self) -> tuple[tuple[str, str], int]:
-        """The change that takes longest and its level, empty names and 0 if there is none."""
+        """The change that takes longest, and its level; empty names and 0 if there is none."""
         if not self.times:
             return ("", ""), 0
         pair = max(self.times, key=lambda one: (self.times[one], one))

@@ -37,7 +37,7 @@ _MOST = 30_000
 
 @frozen
 class FoundVoicing:
-    """A voicing found: with fingers and a bass order, what it takes to hold, and how it fits."""
+    """A voicing that was found, with fingers and a bass order, the effort to hold it, and how it fits."""
 
     voicing: Voicing
     effort: Effort
@@ -57,7 +57,7 @@ def find_voicings(
     """Return playable voicings of a chord symbol, best first.
 
     Args:
-        name: the symbol, such as `F#m7b5` or `C/G`, as the hand thinks it (a full capo left out).
+        name: the symbol, such as `F#m7b5` or `C/G`, as the hand thinks of it (without a full capo).
         settings: tuning, capo, instrument and hand.
         plan: the picking fingers' strings; the bass note has to lie on one of the thumb's.
         needed: strings that have to sound.
@@ -65,7 +65,7 @@ def find_voicings(
         limit: how many to return at most.
 
     Raises:
-        SymbolError: the name is no chord symbol.
+        SymbolError: the name is not a chord symbol.
     """
     symbol = parse_symbol(name, settings.names)
     neck, hand = neck_of_settings(settings), hand_of_settings(settings)
@@ -91,7 +91,7 @@ def _with_bass(found: FoundVoicing, settings: Settings, plan: PickingPlan) -> Fo
 
 
 def _different(found: list[FoundVoicing]) -> list[FoundVoicing]:
-    """Leave out voicings that are a better one with strings left out."""
+    """Leave out voicings that are only a better one with fewer strings."""
     kept: list[FoundVoicing] = []
     for one in found:
         frets = one.voicing.frets
@@ -118,7 +118,7 @@ def _candidates(
     plan: PickingPlan,
     needed: frozenset[int],
 ) -> Iterator[tuple[float, tuple[int | None, ...], Fit]]:
-    """Yield fret lists that sound the symbol, with what they lose for their sound."""
+    """Yield lists of frets that sound the symbol, with the points they lose for their sound."""
     seen: set[tuple[int | None, ...]] = set()
     count = settings.tuning.strings
     essential = {note.pitch_class for note in symbol.essential}
@@ -144,7 +144,7 @@ def _candidates(
 def _column(
     symbol: ChordSymbol, settings: Settings, string: int, lowest: int, needed: bool
 ) -> list[int | None]:
-    """The frets at which a string sounds a tone of the chord, and whether it may be left out."""
+    """Return the frets at which a string sounds a tone of the chord, and mute if it may be left out."""
     frets = [0, *range(lowest, lowest + _WINDOW)]
     tones: list[int | None] = [
         fret for fret in frets if fingered(settings, string, fret) % 12 in symbol.pitch_classes
@@ -194,7 +194,7 @@ def _bass_is_the_thumbs(
 
 
 def _loss(frets: tuple[int | None, ...], fits: Fit) -> float:
-    """What a voicing loses for its sound and its place."""
+    """Return the points that a voicing loses for its sound and its place."""
     stopped = [fret for fret in frets if fret]
     played = [at for at, fret in enumerate(frets) if fret is not None]
     return (

@@ -19,10 +19,10 @@ Frets = tuple[int | None, ...]
 def nearest_voicing(
     voicing: Voicing, symbol: ChordSymbol, settings: Settings, shifts: Shifts = ()
 ) -> str:
-    """Return the frets, one or two strings changed, that sound the symbol; empty if there are none.
+    """Return the frets that sound the symbol with one or two strings changed; empty if there are none.
 
     The fewest strings are changed, by the fewest frets; muting comes last. All frets lie within
-    four, as far as the given ones do.
+    four, or within as many as the given ones.
     """
     for changed in (1, 2):
         found = [
@@ -41,7 +41,7 @@ def nearest_voicing(
 def _tones(
     voicing: Voicing, symbol: ChordSymbol, settings: Settings, shifts: Shifts
 ) -> list[list[int | None]]:
-    """Return for each place the frets at which its string sounds a tone of the chord, and mute."""
+    """Return for each string the frets at which it sounds a tone of the chord, and mute."""
     held = [fret for fret in voicing.frets if fret]
     low = max(max(held, default=1) - _SPAN, 1)
     high = min(max(min(held, default=1) + _SPAN, low + _SPAN), _HIGHEST)

@@ -30,7 +30,7 @@ HIGHEST_CAPO = 9
 
 @frozen
 class InNewKey:
-    """A lesson in another key, without a text of its own yet, and what its teacher should look at."""
+    """A lesson in another key, not yet written as text, and what its teacher should look at."""
 
     lesson: Lesson
     remarks: tuple[Remark, ...] = ()
@@ -40,7 +40,8 @@ def with_capo(reading: Reading, fret: int) -> InNewKey:
     """Return the lesson with the capo at another fret and the same shapes, so that it sounds elsewhere.
 
     Raises:
-        FretloomError: there is no room for the capo, or the lesson's own covers some strings only.
+        FretloomError: the capo does not fit on the neck, or the lesson's own capo covers only some
+            strings.
     """
     lesson, timeline = reading.lesson, reading.timeline
     _need_plain_capo(timeline, fret)
@@ -65,7 +66,9 @@ def with_shapes_of(reading: Reading, plays: Key, fret: int | None = None) -> InN
     if lesson.heading is not None and lesson.heading.setting("based") is not None:
         raise FretloomError("the lesson is based on another one: transpose that one")
     if plays.mode not in ("major", old.mode):
-        raise FretloomError(f"the lesson is in {old}: shapes of {plays} cannot stand for it")
+        raise FretloomError(
+            f"the lesson is in {old}, so it cannot be played with shapes of {plays}"
+        )
     steps = (plays.tonic.pitch_class - old.tonic.pitch_class) % 12
     if fret is None:
         fret = (timeline.settings.capo.fret - steps) % 12
@@ -77,7 +80,7 @@ def _need_plain_capo(timeline: Timeline, fret: int) -> None:
     if timeline.settings.capo.strings:
         raise FretloomError("a lesson with a capo on some strings only cannot be transposed")
     if not 0 <= fret <= HIGHEST_CAPO:
-        hint = "choose other shapes" if fret > HIGHEST_CAPO else "a capo stands at fret 0 or above"
+        hint = "choose other shapes" if fret > HIGHEST_CAPO else "write fret 0 or above"
         raise FretloomError(f"the capo would have to stand at fret {fret}: {hint}")
 
 
@@ -107,10 +110,10 @@ def _with_shapes(lesson: Lesson, shapes: Mapping[str, NewShape]) -> Lesson:
 
 
 def _headed(lesson: Lesson, values: Mapping[str, object]) -> Lesson:
-    """Set fields of the heading; those that were not there are added at its end.
+    """Set fields of the heading; missing ones are added at its end.
 
-    A sounding key only takes the place of one that stood there, as it follows from the other two, and
-    so does a capo at fret 0.
+    A sounding key follows from the other two, so it only replaces one that was there already; the
+    same goes for a capo at fret 0.
     """
     blocks = list(lesson.blocks)
     for index, block in enumerate(blocks):
@@ -144,7 +147,7 @@ def _written(voicing: Voicing, entry: VoicingEntry | None = None) -> VoicingEntr
 
 
 def _with_borrowed(moved: Lesson, lesson: Lesson, shapes: Mapping[str, NewShape]) -> Lesson:
-    """Write out the voicings that came from a file of voicings, in a block of the lesson's own."""
+    """Write the voicings that came from a file of voicings into a block of the lesson."""
     own = {entry.name for entry in lesson.voicings}
     borrowed = [_written(shape.voicing) for old, shape in shapes.items() if old not in own]
     if not borrowed:

@@ -22,14 +22,14 @@ _FAR = 7
 
 @frozen
 class NewShape:
-    """A voicing of the new key, and what its teacher should know about it, if there is anything."""
+    """A voicing of the new key, and what its teacher should know about it, if anything."""
 
     voicing: Voicing
     remark: Remark | None = None
 
 
 def new_shapes(timeline: Timeline, key: Key, steps: int) -> dict[str, NewShape]:
-    """Return for each voicing of a lesson, by its old name, the one so many half steps higher."""
+    """Return the voicing that is `steps` half steps higher for each voicing of a lesson, by its old name."""
     settings = timeline.settings
     shifts = name_shifts(timeline.voicings.values(), settings)
     found: dict[str, NewShape] = {}
@@ -44,7 +44,7 @@ def new_shapes(timeline: Timeline, key: Key, steps: int) -> dict[str, NewShape]:
 
 
 def _name(voicing: Voicing, symbol: ChordSymbol | None, settings: Settings, taken: set[str]) -> str:
-    """Return the new name with the old tag; a second one of the same name gets another tag."""
+    """Return the new name with the old tag; a second voicing of the same name gets another tag."""
     tag = split_name(voicing.name)[1]
     base = symbol.written(settings.names) if symbol else voicing.name
     name = f"{base}.{tag}" if symbol and tag else base
@@ -79,7 +79,7 @@ def _shape(
 
 
 def _room(frets: Frets, steps: int) -> int | None:
-    """Return by how many frets a movable voicing moves: up, or down where that is nearer."""
+    """Return how many frets a movable voicing moves: up, or down where that is nearer."""
     held = [fret for fret in frets if fret is not None]
     if not held or 0 in held:
         return None

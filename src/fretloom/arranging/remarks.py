@@ -12,7 +12,7 @@ class CommonShapeTaken:
     """A common shape stands for a voicing that could not be moved.
 
     Args:
-        name: of the voicing that was. voicing: the new one, its fingers and bass order left open.
+        name: of the old voicing. voicing: the new one, its fingers and bass order left open.
         hops: those of the old voicing, which the new one does not have.
     """
 
@@ -26,7 +26,8 @@ class NutBarred:
     """A barre stands in the nut's place under a voicing without a common shape in the new key.
 
     Args:
-        name: of the voicing that was. voicing: the new one, its fingers and bass order left open.
+        name: of the voicing that was replaced. voicing: the new one, its fingers and bass order
+            open.
         fret: of the barre. hops: those of the old voicing, which the new one does not have.
     """
 
@@ -38,7 +39,7 @@ class NutBarred:
 
 @frozen
 class FretNamed:
-    """Plucks at a place name frets by themselves, which no tool can move without listening."""
+    """Plucks in a place name frets of their own, which no program can move without hearing them."""
 
     place: WrittenPlace
 

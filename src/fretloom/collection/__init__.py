@@ -1,1 +1,1 @@
-"""Many lessons at once: which files there are, the root of their collection, checking them all."""
+"""Many lessons at once: which files there are, where their collection begins, and checking them all."""

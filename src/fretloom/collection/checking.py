@@ -1,4 +1,4 @@
-"""Checks many lessons, in one process or several, and gives each finding in the form asked for."""
+"""Checks many lessons, in one process or several, and returns each finding in the form that was asked for."""
 
 from __future__ import annotations
 
@@ -21,7 +21,7 @@ FORMS = ("text", "json", "github")
 
 @frozen
 class Task:
-    """One file to check, the root of its collection, and the form its findings are wanted in."""
+    """One file to check, the root of its collection, and the form of its findings."""
 
     name: str
     root: str
@@ -40,7 +40,7 @@ class Checked:
 
 
 def check_all(tasks: Sequence[Task], jobs: int | None = None) -> Iterable[Checked]:
-    """Check the files, in their order; without `jobs` two processes share the work when it is much."""
+    """Check the files in their order; without `jobs` two processes share the work if there are many."""
     if jobs is None:
         jobs = min(2, os.cpu_count() or 1) if len(tasks) >= MANY_FILES else 1
     if jobs == 1 or len(tasks) == 1:

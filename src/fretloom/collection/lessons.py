@@ -10,7 +10,7 @@ from fretloom.errors import LessonUnreadable
 
 
 def lessons_in(paths: Iterable[str], root: str | None) -> Iterator[tuple[Path, Path]]:
-    """Yield each lesson file that is named, or lies in a folder named, once, with its collection's root.
+    """Yield each lesson file that is named or lies in a named folder, once, with its collection's root.
 
     Raises:
         LessonUnreadable: a path cannot be looked at.
@@ -39,7 +39,7 @@ def _below(folder: Path) -> Iterator[Path]:
 
 
 def default_root(file: str | Path, root: str | None) -> Path:
-    """Return the root of a single file's collection: as told, else the working folder if it is in it."""
+    """Return the root of a single file's collection: the one given, else the working folder if the file is in it."""
     if root is not None:
         return Path(root)
     here = Path.cwd()
@@ -48,7 +48,7 @@ def default_root(file: str | Path, root: str | None) -> Path:
 
 
 def _resolved(path: Path) -> Path:
-    """Follow all links; a path that leads in circles stays as it is and cannot be read later."""
+    """Follow all links; a path that leads in circles stays as it is, and reading it fails later."""
     try:
         return path.resolve()
     except (OSError, RuntimeError):

@@ -20,8 +20,7 @@ def engraved(
 ) -> tuple[tuple[tuple[Piece, ...], ...], tuple[tuple[Beams, ...], ...]]:
     """Return the written values of each note or rest of a voice, and the beams of each value.
 
-    The arguments are those of `written_values`; a value's beams are () for none, else the first
-    beam first.
+    The arguments are those of `written_values`; the beams of a value come first beam first, () for none.
     """
     values = written_values(meter, start, edges, rests)
     flat = tuple(piece for span in values for piece in span)

@@ -79,7 +79,7 @@ class Grid:
         return syncopated and simple and strongest >= 2 and value[1] == 0
 
     def _readable_rest(self, left: Fraction, right: Fraction, dots: int) -> bool:
-        """Tell whether one rest may stand here: dotted for whole dotted beats, else in its place."""
+        """Return whether one rest may stand here: a dotted one for whole dotted beats, any other in its usual place."""
         length = right - left
         start, end = self._beat_at(left)
         if dots:

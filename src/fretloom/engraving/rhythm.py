@@ -106,7 +106,7 @@ def _within(path: tuple[Tuplet, ...], left: Fraction, right: Fraction) -> Iterat
 
 
 def _faces(path: tuple[Tuplet, ...], left: Fraction, right: Fraction) -> Iterator[Piece]:
-    """Yield the values of a stretch that lies in the innermost tuplet of `path` and in no deeper."""
+    """Yield the values of a stretch that lies in the innermost tuplet of `path` and not in a deeper one."""
     if left >= right:
         return
     tuplet = path[-1]

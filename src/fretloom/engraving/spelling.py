@@ -1,4 +1,4 @@
-"""Names the pitches of a piece as its key and its chords want them, and shows accidentals.
+"""Names the pitches of a piece to suit its key and its chords, and shows accidentals.
 
 A note of the key's scale has the scale's name. Another is named from the chord it sounds in (G# in
 E7, Ab in Fm), or, without a chord, as the nearest raised or lowered degree: in C major F#, C#, G#,
@@ -18,7 +18,7 @@ _CHROMATIC = range(-3, 9)
 
 
 def note_at(fifths: int) -> NoteName:
-    """Return the note so many fifths above C (negative: below)."""
+    """Return the note that lies `fifths` fifths above C (negative: below)."""
     alter, place = divmod(fifths + 1, 7)
     return NoteName(_LINE[place], alter)
 
@@ -59,12 +59,12 @@ def signature_alter(step: str, fifths: int) -> int:
 
 
 def in_signature(pitch: Pitch, fifths: int) -> bool:
-    """Tell whether a pitch is as the key signature has it."""
+    """Return whether a pitch is as the key signature has it."""
     return pitch.alter == signature_alter(pitch.step, fifths)
 
 
 def accidentals(pitches: Iterable[Pitch], fifths: int) -> list[bool]:
-    """Tell which notes of one bar of a staff need their accidental written.
+    """Return which notes in one bar of a staff need a written accidental.
 
     An accidental holds for its step and octave to the end of the bar.
 

@@ -2,7 +2,7 @@
 
 A pattern's commas and brackets divide beats by any number; a timeline keeps only exact times. The
 search looks for the cheapest reading of those times: few tuplets, small numbers, notes that do
-not straddle a division. What it finds is exact whatever it prefers.
+not straddle a division. Whatever it prefers, what it finds is exact.
 """
 
 from __future__ import annotations
@@ -24,8 +24,8 @@ MOST_DIVISOR = 32
 class Tuplet:
     """`actual` notes of face length `unit` in the place of `normal`, from `start` to `end`.
 
-    `dotted` marks a dotted beat divided by two, four, eight...: no tuplet is shown there, every
-    value has a dot instead. `inside` are the tuplets within this one.
+    `dotted` marks a dotted beat divided by two, four, eight...: it is shown by dots on the values
+    and not as a tuplet. `inside` are the tuplets within this one.
     """
 
     start: Fraction
@@ -51,7 +51,7 @@ Found = tuple[int, tuple[Tuplet, ...]]
 
 
 def is_compound(face: Fraction) -> bool:
-    """Tell whether a beat divides by three into plain values: dotted quarter, dotted half."""
+    """Return whether a beat divides by three into plain values: dotted quarter, dotted half."""
     return face.numerator == 3 and is_dyadic(face)
 
 
@@ -85,7 +85,7 @@ def _readings(
 
 
 def _counts(shares: Cuts) -> list[int]:
-    """Return the numbers of notes a tuplet over these shares may have; the flat one comes last."""
+    """Return the numbers of notes a tuplet over these shares may have; the one without inner tuplets comes last."""
     common = lcm(*(share.denominator for share in shares))
     odd = common
     while odd % 2 == 0:
@@ -137,7 +137,7 @@ def _straddled(
 
 
 def _normal(face: Fraction, count: int) -> tuple[int, Fraction]:
-    """Return how many notes the tuplet replaces, and their value: the most that are fewer."""
+    """Return how many notes the tuplet replaces (the most that are fewer), and their value."""
     unit = Fraction(gcd(face.numerator, 1 << 16), face.denominator)
     normal = int(face / unit)
     while normal * 2 < count:

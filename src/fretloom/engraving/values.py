@@ -30,11 +30,11 @@ FLAGS = {
 
 
 class TooFine(FretloomError):
-    """A length shorter than any note value, or a beat divided more finely than a file can count."""
+    """A length is shorter than any note value, or a beat is divided more finely than a file can count."""
 
 
 def is_dyadic(number: Fraction) -> bool:
-    """Tell whether the denominator is a power of two, so that plain values can express it."""
+    """Return whether the denominator is a power of two, so that plain values can express it."""
     return number.denominator & (number.denominator - 1) == 0
 
 
@@ -46,7 +46,7 @@ def value_of(face: Fraction) -> tuple[str, int] | None:
         TooFine: the length is below a 1024th note.
     """
     if face < SHORTEST:
-        raise TooFine(f"no note value is as short as {face} of a quarter note")
+        raise TooFine(f"there is no note value as short as {face} of a quarter note")
     if face in _NAMES and face <= LONGEST:
         return _NAMES[face], 0
     undotted = face * Fraction(2, 3)

@@ -1,7 +1,7 @@
 """Sorts a bar's notes into the two voices of fingerstyle: fingers above, thumb below.
 
 A plucked note is written up to the next one of its own voice, or to the bar line; that it rings on
-is a marking and no longer note. Where all strings are damped a rest is written.
+is shown by a marking and not by a longer note. Where all strings are damped a rest is written.
 """
 
 from __future__ import annotations
@@ -44,13 +44,13 @@ class Head:
 
     @property
     def end(self) -> Fraction:
-        """When it stops sounding, in quarter notes from the bar's start (a slurred one: at last)."""
+        """When it stops sounding, with its slurred notes, in quarter notes from the bar's start."""
         return self.note.onset + self.note.ring
 
 
 @frozen
 class Chord:
-    """The heads of one voice at one instant, the lowest pitch first; no heads is a rest."""
+    """The heads of one voice that sound together, the lowest pitch first; without heads it is a rest."""
 
     start: Fraction
     heads: tuple[Head, ...] = ()
@@ -102,7 +102,7 @@ def irregular_rolls(bar: TimedBar) -> int:
 
 
 def _directions(notes: Sequence[TimedNote]) -> dict[int, bool | None]:
-    """Tell for each roll or brush whether it goes towards string 1 (None: there and back)."""
+    """Return for each roll or brush whether it goes towards string 1 (None: there and back)."""
     rolls: dict[int, list[TimedNote]] = {}
     for note in notes:
         if note.gesture is not None and note.order is not None:

@@ -1,1 +1,1 @@
-"""What leaves: one folder a format, independent of one another."""
+"""What leaves the house: one folder for each format, and no format needs another."""

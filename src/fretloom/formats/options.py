@@ -1,4 +1,4 @@
-"""Options of a format: one declaration each, from which library, command and documentation follow.
+"""Options of a format: each is declared once, for the library, the command and the documentation.
 
 A format's options are a frozen class whose fields are made by `number`, `switch`, `one_of` and
 `date`. Each knows its default, what it means and which values it allows, and refuses all others.
@@ -24,10 +24,10 @@ class OptionKind:
     """Which values an option takes.
 
     Args:
-        allowed: the values in words, to follow "is": `a whole number from 40 to 10000`.
+        allowed: the values in words that follow "is": `a whole number from 40 to 10000`.
         accepts: whether a value is one of them.
         shown: how the command's help shows the value: `N`, `DATE`; "" for a switch, which has none.
-        read: makes a value out of what was typed; what makes no sense stays text and is refused.
+        read: makes a value of what was typed; what cannot be read stays text and is refused.
     """
 
     allowed: str
@@ -69,7 +69,7 @@ def number(default: int, says: str, *, least: int, most: int) -> Any:
 
 
 def switch(says: str) -> Any:
-    """Declare what is off unless it is asked for."""
+    """Declare a switch, which is off unless it is asked for."""
     kind = OptionKind(
         allowed="True or False", accepts=lambda value: isinstance(value, bool), shown=""
     )
@@ -77,7 +77,7 @@ def switch(says: str) -> Any:
 
 
 def one_of(values: tuple[str, ...], says: str) -> Any:
-    """Declare one word out of several; the first is the default."""
+    """Declare a choice of one word out of several; the first is the default."""
     allowed = f"one of {', '.join(values)}"
     kind = OptionKind(allowed=allowed, accepts=lambda value: value in values, shown="WORD")
     return _declared(values[0], says, kind)
@@ -107,7 +107,7 @@ def declared(options: type) -> tuple[Option, ...]:
 
 
 def chosen(options: type[Options], given: Mapping[str, object], name: str) -> Options:
-    """Return the options of the format called `name`, made of the values that were given.
+    """Return the options of the format called `name`, with the values that were given.
 
     Raises:
         FretloomError: the format has no such option, or the option does not take the value.

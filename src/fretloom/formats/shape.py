@@ -1,4 +1,4 @@
-"""What every format gives: `write(reading, options)` returns outputs, each with what it leaves out."""
+"""What every format returns: `write(reading, options)` gives outputs, each with what it leaves out."""
 
 from __future__ import annotations
 
@@ -23,8 +23,8 @@ class LeftOut:
 
     Args:
         what: in plain words, as it follows "left out:".
-        bar: the number a player counts at the first place that has it, 0 for a pickup at the very
-            start; None where it is about the whole lesson.
+        bar: the number of the first bar that has it, as a player counts, 0 for a pickup at the very
+            start; None if it is about the whole lesson.
         section: title of that place's section, or its name; None as for `bar`.
     """
 
@@ -40,8 +40,8 @@ class Output:
     Args:
         name: what its file is called if the caller names none.
         content: text or bytes, or an iterator of pieces, to be read once.
-        left_out: what the lesson has and this output cannot carry; what is written alike has one
-            entry, at its first place.
+        left_out: what the lesson has and this output cannot carry; what is written in the same way
+            has one entry, at its first place.
     """
 
     name: str

@@ -1,4 +1,4 @@
-"""The table of formats: a row each; `api.FORMATS`, the command and its page follow from it."""
+"""The table of formats: one row each; `api.FORMATS`, the command and its page are made from it."""
 
 from __future__ import annotations
 
@@ -20,7 +20,7 @@ class Format:
         name: what the library and the command call it. ending: that of its files.
         says: what it is, in a line without a full stop.
         module: has `write(reading, options)`. options: name and module of the class of its options.
-        binary: whether a terminal must not be shown it.
+        binary: whether it must not go to a terminal.
     """
 
     name: str
@@ -38,7 +38,7 @@ class Format:
         return found
 
     def chosen(self, given: Mapping[str, object]) -> object:
-        """Return its options with the values given, the others having their defaults.
+        """Return its options with the values given, and defaults for the others.
 
         Raises:
             FretloomError: the format does not take an option or its value.
@@ -95,7 +95,7 @@ def format_named(name: str) -> Format:
     """Return a format.
 
     Raises:
-        FretloomError: there is no such format.
+        FretloomError: the format is unknown.
     """
     if name not in FORMATS:
         raise FretloomError(f"there is no format {name!r}; choose one of {', '.join(FORMATS)}")

@@ -1,1 +1,1 @@
-"""Thin doors to the library: the command line and its kin."""
+"""Thin doors to the library, such as the command line."""

@@ -41,20 +41,20 @@ class TimedNote:
 
     Args:
         onset: from the bar's start; notes of a roll or brush share their onset.
-        length: up to the end of the share of the beat that the pattern gives it; what a notation
-            program would call its place. Never crosses the bar line.
-        ring: how long it really sounds; at least until something stops it, may cross bar lines.
+        length: up to the end of the share of the beat that the pattern gives it; its place on
+            paper. It never crosses the bar line.
+        ring: how long it really sounds, until something stops it; it may cross bar lines.
             With slurs it is the length from the pluck to the end of the last slurred note's sound.
         string: 1 is the highest. fret: as played, counted from the capo (0 open).
         finger: the picking finger, p i m a c. fretting: the fretting finger if known (`1`-`4`, `T`).
         midi: the sounding MIDI number of the plucked fret, capo included; for a natural harmonic
-            that of the harmonic. A dead note has the number its string and fret would give.
-        order: place in a roll or brush, from 0 in playing order; None when plucked with the others
-            of its instant. `gesture` numbers the rolls and brushes of a bar, so that two at one
-            instant can be told apart.
+            that of the harmonic. A dead note has the number of its string and fret.
+        order: place in a roll or brush, from 0 in playing order; None when plucked together with
+            the others. `gesture` numbers the rolls and brushes of a bar, which keeps two that begin
+            together apart.
         brush: +1 if it belongs to a brush towards string 1, -1 away from it, 0 if to none.
         slurs: notes that follow from the same pluck. literal: the pattern named the fret.
-        muted: the voicing does not play this string (a fault; it is given as open).
+        muted: the voicing does not play this string (a fault; it counts as open).
         pluck_span: where the pluck is written (in a pattern, a `{ }` or a `with`).
         bar_span: where the bar is written.
     """
@@ -80,7 +80,7 @@ class TimedNote:
     bar_span: Span | None = field(default=None, eq=False, repr=False)
 
     def ringing(self, ring: Fraction, bar_span: Span | None) -> TimedNote:
-        """Return this note where it is written in a bar of its own, ringing so long."""
+        """Return this note as a written bar has it, ringing for `ring`."""
         return TimedNote(
             onset=self.onset,
             length=self.length,
@@ -108,7 +108,7 @@ class TimedNote:
 class TimedVoicing:
     """A voicing taken at `onset` in a bar and held until the next one.
 
-    `early` marks one that really belongs to the next bar.
+    `early` marks one that belongs to the next bar.
     """
 
     onset: Fraction
@@ -129,7 +129,7 @@ class TimedBar:
         notes: in order of onset, then of playing (rolls), then from the highest string number.
         release, stop: when the fretting hand lets go, when all strings are damped, if they do.
         kind: "full", "pickup" or "last".
-        serial: tells bars apart; no other bar of the process has it.
+        serial: a number that no other bar of the process has.
     """
 
     meter: Meter
@@ -149,11 +149,11 @@ class TimedBar:
 
 @frozen(kw_only=True)
 class PlayedBar:
-    """One bar as it comes in performance.
+    """One bar in performing order.
 
     Args:
         index: 1-based in performing order, a pickup included.
-        number: 1-based bar number a player would count: a pickup at the very start is 0.
+        number: the bar's number as a player counts, from 1; a pickup at the very start is 0.
         section: name of the section; entry: 0-based place of the form entry, `playing` the
             0-based pass of that entry (`verse x2`); `place` the 0-based written bar in the section,
             or None where a `but` put it in; first: it begins a section's playing.
@@ -204,7 +204,7 @@ class WrittenSection:
 
 @frozen
 class Difference:
-    """What a playing changes, as a lesson writes it after `but`; in `short` its own picking is only named."""
+    """What a playing changes, as a lesson writes it after `but`; in `short` its own picking is only mentioned."""
 
     words: str
     short: str
@@ -212,7 +212,7 @@ class Difference:
 
 @frozen(kw_only=True)
 class FormLine:
-    """One entry of the form as a person would say it: `verse`, twice, and its differences in words."""
+    """One entry of the form as a teacher would say it: `verse`, twice, and its differences in words."""
 
     section: str
     title: str
@@ -224,8 +224,8 @@ class FormLine:
 class Settings:
     """What the heading says, with every default filled in.
 
-    `sounds` is the sounding key; both keys are None when the lesson states none and none could be
-    worked out. `swing` is None for straight eighths. `hand` is a size name or millimetres.
+    `sounds` is the sounding key; both keys are None when the lesson does not give one and it could
+    not be worked out. `swing` is None for straight eighths. `hand` is a size name or millimetres.
     """
 
     title: str

@@ -1,4 +1,4 @@
-"""Where one is in a lesson, in words: bars for a teacher's message, places for a student to find.
+"""Places in a lesson, in words: bars for a teacher's message, places for a student to find.
 
 A finding counts bars through the whole performance, as a player does who counts aloud. A student
 looks for a section, which playing of it, and a bar within that; there bars count as they are
@@ -41,8 +41,8 @@ class Whereabouts:
     def section(self, played: PlayedBar) -> str:
         """Name the playing a bar belongs to: `Chorus`, or `Verse 2` where it is played several times.
 
-        By the title, or the name with a capital. A title that ends in a number keeps it to itself:
-        `Take 5, 2nd time`.
+        By the title, or the name with a capital. After a title that ends in a number the playing is
+        written in words: `Take 5, 2nd time`.
         """
         title = played.title or played.section[:1].upper() + played.section[1:]
         if self._often[played.section] < 2:
@@ -69,7 +69,7 @@ class Whereabouts:
 def string_words(settings: Settings, string: int) -> str:
     """Name a string by the note it sounds open without capo: `G`, and `low E`, `high E` of two.
 
-    Three or more strings of one name, and two of one pitch, are told apart by their numbers:
+    Three or more strings of one name, and two of one pitch, are named with their numbers:
     `D (string 4)`.
     """
     pitch = settings.tuning.open_pitch(string)

@@ -1,6 +1,6 @@
 """A lesson read through: as written, with what it takes from other files, and as played.
 
-Made once for a lesson text and handed down; nothing behind it gathers or expands the same text again.
+Made once for a lesson text and passed on, so that the same text is not gathered or expanded again.
 """
 
 from __future__ import annotations
@@ -33,7 +33,7 @@ class Reading:
         return all(found.severity is not Severity.ERROR for found in faults)
 
     def found(self, rule: str) -> bool:
-        """Whether laying out the lesson has found this fault: what it causes is not reported too."""
+        """Whether laying out the lesson has found this fault, so that what it causes is not reported as well."""
         return any(one.rule == rule for one in self.expansion.diagnostics)
 
 

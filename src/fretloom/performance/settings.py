@@ -20,7 +20,7 @@ MOST_FRETS = 24
 
 
 def read_settings(material: Material) -> Settings:
-    """Return a lesson's settings: standard tuning, 4/4 and no capo where it says nothing.
+    """Return a lesson's settings; by default standard tuning, 4/4 and no capo.
 
     The key that is missing of the two is worked out from the other and a full capo; with a partial
     capo it stays unknown.
@@ -83,7 +83,7 @@ def _swing(material: Material) -> tuple[int, int] | None:
 
 
 def picking_plan(material: Material, tuning: Tuning) -> PickingPlan:
-    """Return the home strings of the picking fingers: the usual ones where the lesson names none."""
+    """Return the home strings of the picking fingers: the usual ones if the lesson does not name any."""
     homes = dict(usual_plan(tuning.strings).homes)
     homes |= {finger: home.strings for finger, home in material.homes.items()}
     return PickingPlan(tuple(homes.items()))

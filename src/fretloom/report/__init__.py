@@ -1,1 +1,1 @@
-"""Findings and advice for readers and programs; made from values, never computing."""
+"""Findings and advice for readers and programs; nothing is worked out here."""

@@ -1,8 +1,8 @@
 """The pages of the rules: what each checks, why, and a lesson that is wrong and one that is right.
 
 They stand in `families/<family>/page.md`, one heading a rule, and are read by `fretloom explain`, by the
-documentation and by the tests, which run both lessons. `{caution}` stands for the usual caution, so that it
-is worded alike everywhere.
+documentation and by the tests, which run both lessons. `{caution}` stands for the usual caution, so
+that its words are the same everywhere.
 """
 
 from __future__ import annotations
@@ -46,7 +46,7 @@ class RulePage:
 
 
 def page(name: str) -> RulePage | None:
-    """Return the page of a rule; None if there is no rule of that name."""
+    """Return the page of a rule; None if the rule does not exist."""
     rule = find_rule(name)
     if rule is None:
         return None
@@ -60,7 +60,7 @@ def page(name: str) -> RulePage | None:
 
 
 def near_rules(name: str) -> list[str]:
-    """Return the names of rules that are nearest to what was written."""
+    """Return the names of rules that are most like what was written."""
     names = [rule.name for rule in RULES]
     words = set(name.lower().split("-"))
     sharing = [one for one in names if words & set(one.split("-"))]

@@ -1,7 +1,7 @@
-"""The checks, in the order in which they run; each is imported only when it does.
+"""The checks in the order in which they run; each is only imported when it runs.
 
-A check is a generator of diagnostics that takes a `fretloom.performance.reading.Reading`. What it reports
-is a row in `fretloom.rule_facts`; its page stands beside it.
+A check is a generator of diagnostics that takes a `fretloom.performance.reading.Reading`. Each rule
+that it reports is a row in `fretloom.rule_facts`; its page stands beside it.
 """
 
 from __future__ import annotations

@@ -1,4 +1,4 @@
-"""Run every check over a lesson and gather what was found, waivers applied, in the order of the text."""
+"""Runs every check over a lesson and gathers what was found, in the order of the text and without what is waived."""
 
 from __future__ import annotations
 
@@ -15,7 +15,7 @@ Check = Callable[[Reading], Iterator[Diagnostic]]
 
 
 def findings(reading: Reading) -> list[Diagnostic]:
-    """Return all findings about a lesson, those of reading and laying it out first gathered in."""
+    """Return all findings about a lesson, also those of reading it and laying it out."""
     found = [*reading.lesson.faults, *reading.expansion.diagnostics]
     for place in CHECKS:
         found.extend(_load(place)(reading))

@@ -1,4 +1,4 @@
-"""Which voicings, patterns and sections a lesson makes use of, by name, its base lessons included."""
+"""Which voicings, patterns and sections a lesson uses, by name, including its base lessons."""
 
 from __future__ import annotations
 

@@ -1,7 +1,7 @@
 """Waivers: comments such as `# allow stretch: played with the capo at 5` that accept a finding.
 
-Beside a line, a waiver covers the findings that start on it; alone on the line above it, the same;
-above the opening line of a block, the whole block. Several rules are separated by commas.
+A waiver beside a line, or alone on the line above it, covers the findings that start on that line;
+above the first line of a block it covers the whole block. Several rules are separated by commas.
 """
 
 from __future__ import annotations
@@ -74,17 +74,17 @@ def _faults(waiver: Waiver, kept: list[Diagnostic], needed: bool) -> Iterator[Di
             yield _warn("unknown-rule", waiver, f"there is no rule called {name}", hint)
     elif not rule.waivable:
         message = f"{name} cannot be waived: it makes the lesson wrong, not only unusual"
-        yield _warn("cannot-be-waived", waiver, message, "mend the fault and take the comment out")
+        yield _warn("cannot-be-waived", waiver, message, "mend the fault and remove the comment")
     elif not waiver.reason:
         message = f"the waiver for {name} gives no reason, so it does not count"
         hint = f"say why after a colon: # allow {name}: the reason"
         yield _warn("waiver-without-reason", waiver, message, hint)
     elif not needed:
         message = f"nothing here is reported as {name}, so there is nothing to allow"
-        hint = "take the comment out, or move it to the line that it is about"
+        hint = "remove the comment, or move it to the line that it is about"
         elsewhere = [one for one in kept if one.rule == name]
         if elsewhere:
-            hint = f"move it to line {elsewhere[0].span.line}, or take it out"
+            hint = f"move it to line {elsewhere[0].span.line}, or remove it"
         yield _warn("waiver-not-needed", waiver, message, hint)
 
 
@@ -124,7 +124,7 @@ def _waivers(lesson: Lesson) -> Iterator[Waiver]:
 
 
 def _span_of(line: Block | Line) -> Span | None:
-    """Return where a line stands; one that could not be read does not know."""
+    """Return where a line stands, also if it could not be read."""
     return None if isinstance(line, Unread) else line.span
 
 

@@ -1,1 +1,1 @@
-"""What the trade knows, with no lesson in sight: music, the guitar, harmony, hands, and how to say it."""
+"""What the trade knows, without any lesson: music, the guitar, harmony, hands, and how to say it."""

@@ -1,4 +1,4 @@
-"""How the trade says it: hands, fingers, strings, changes, and verdicts about hands."""
+"""How a teacher says it: hands, fingers, strings, changes, and verdicts about hands."""
 
 from __future__ import annotations
 
@@ -80,7 +80,7 @@ def capo_words(capo: Capo) -> str:
 
 
 def name_words(name: ChordName, naming: str) -> str:
-    """Write a chord name in a naming, and say so if it stands without its root: "C/E", "Am7 without its root"."""
+    """Write a chord name in a naming, and say if it is without its root: "C/E", "Am7 without its root"."""
     return name.symbol.written(naming) + (" without its root" if name.rootless else "")
 
 
@@ -127,7 +127,7 @@ def _barre_treble(verdict: Verdict, _: str) -> str:
     return (
         f"the barre of {finger_word(verdict.fingers[0])} at fret {verdict.frets[0]} is "
         f"{far} mm long and also stops {strings_words(verdict.strings)}; "
-        f"only up to {most} mm the fingertip leaves the next string free"
+        f"the fingertip leaves the next string free only up to {most} mm"
     )
 
 
@@ -143,7 +143,7 @@ def _order(verdict: Verdict, _: str) -> str:
 
 def _tangled(verdict: Verdict, _: str) -> str:
     one, other = verdict.fingers
-    return f"fingers {one} and {other} lie across one another at fret {verdict.frets[0]}"
+    return f"fingers {one} and {other} lie across each other at fret {verdict.frets[0]}"
 
 
 def _reversed(verdict: Verdict, _: str) -> str:
@@ -160,13 +160,13 @@ def _reach(verdict: Verdict, whose: str) -> str:
 
 def _stretch(verdict: Verdict, whose: str) -> str:
     far, most = told_apart(verdict.value, verdict.limit, 0)
-    limit = f"up to {most} mm are comfortable for {whose}"
+    limit = f"up to {most} mm is comfortable for {whose}"
     return f"{_pair(verdict)} are {far} mm apart, a wide stretch; {limit}"
 
 
 def _thumb_string(verdict: Verdict, _: str) -> str:
     if verdict.severity == "warning":
-        return f"the thumb reaches over the neck to {strings_words(verdict.strings)}, which is far for it"
+        return f"the thumb reaches over the neck to {strings_words(verdict.strings)}, which is a long way for it"
     return f"the thumb cannot reach over the neck to {strings_words(verdict.strings)}"
 
 
@@ -175,7 +175,7 @@ def _thumb_reach(verdict: Verdict, _: str) -> str:
     other = finger_word(verdict.fingers[1])
     return (
         f"the thumb (fret {verdict.frets[0]}) and {other} (fret {verdict.frets[1]}) are "
-        f"{far} mm apart; with the thumb over the neck {most} mm can be reached"
+        f"{far} mm apart; with the thumb over the neck the hand reaches {most} mm"
     )
 
 

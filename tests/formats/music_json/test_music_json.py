@@ -84,7 +84,7 @@ def test_a_string_left_by_its_finger_stops_ringing() -> None:
 
 
 def test_rolled_notes_share_their_onset_in_the_order_of_the_roll() -> None:
-    """The gesture is told by `roll` and `gesture`, not by shifted onsets."""
+    """`roll` and `gesture` show the gesture, not shifted onsets."""
     rolled = [note for note in music(SHUFFLE)["notes"] if note["bar"] == 5][:4]
     assert [(n["onset"], n["finger"], n["roll"]) for n in rolled] == [
         ("0", "p", 0),

@@ -97,7 +97,7 @@ def test_rolls_and_brushes_are_arpeggios_on_notation_only(strings, brush: int, d
 
 
 def test_a_roll_there_and_back_is_reported():
-    """The sign says up or down; any other order is left out, and the caller is told."""
+    """The sign says up or down; any other order is left out, and is reported as left out."""
     what = "the order of rolls that go neither straight up nor straight down"
     same = bar(tuple(rolled((5, 1, 3))))
     piece = timeline([bar(), same, bar(), same, same], OF)
@@ -303,4 +303,4 @@ def test_a_ninth_slur_at_once_is_left_out_and_reported():
     assert sorted(slurs) == sorted(
         (kind, number) for kind in ("start", "stop") for number in range(1, 17, 2)
     )
-    assert left_out_of(piece) == (LeftOut("slurs beyond the eighth at once", 1, "Verse"),)
+    assert left_out_of(piece) == (LeftOut("slurs beyond eight at once", 1, "Verse"),)

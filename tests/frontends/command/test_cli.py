@@ -135,7 +135,7 @@ def test_fault_of_a_shared_file_is_told_once(tmp_path: Path, capsys: Captured) -
 
 
 def test_folder_without_lessons(tmp_path: Path, capsys: Captured) -> None:
-    """Nothing to check is no success."""
+    """Nothing to check is not a success."""
     assert main(["check", str(tmp_path)]) == 2
     assert "no .lesson files" in capsys.readouterr().err
 
@@ -153,7 +153,7 @@ def test_export_to_stdout_and_to_a_file(here: Path, capsys: Captured) -> None:
 
 
 def test_export_of_a_faulty_lesson_is_refused(here: Path, capsys: Captured) -> None:
-    """A lesson with errors is not exported, and the errors are told."""
+    """A lesson with errors is not exported, and the errors are reported."""
     assert main(["export", "faulty.lesson", "--to", "json", "-o", "out.json"]) == 1
     out, err = capsys.readouterr()
     assert out == ""
@@ -163,7 +163,7 @@ def test_export_of_a_faulty_lesson_is_refused(here: Path, capsys: Captured) -> N
 
 
 def test_export_despite_errors_that_leave_the_music_clear(here: Path, capsys: Captured) -> None:
-    """An error that leaves no doubt about the music may be passed over, but is told."""
+    """An error that leaves no doubt about the music may be passed over, but it is reported."""
     text = GOOD.replace("section tune", "section tune 9 bars")
     (here / "long.lesson").write_text(text)
     assert main(["export", "long.lesson", "--to", "json"]) == 1
@@ -177,7 +177,7 @@ def test_export_despite_errors_that_leave_the_music_clear(here: Path, capsys: Ca
 
 @pytest.mark.usefixtures("here")
 def test_export_needs_a_format(capsys: Captured) -> None:
-    """Without --to the ending of the file must tell the format."""
+    """Without --to the ending of the file must show the format."""
     assert main(["export", "good.lesson", "-o", "out.pdf"]) == 2
     assert "--to tab" in capsys.readouterr().err
 
@@ -255,7 +255,7 @@ def test_pieces_go_to_stdout_as_well(capfd: pytest.CaptureFixture[str]) -> None:
 
 @pytest.mark.usefixtures("here")
 def test_export_into_a_missing_folder(capsys: Captured) -> None:
-    """A place that cannot be written is told, and nothing is left behind."""
+    """A place that cannot be written is reported, and nothing is left behind."""
     assert main(["export", "good.lesson", "--to", "json", "-o", "gone/out.json"]) == 2
     assert "there is no folder gone" in capsys.readouterr().err
 

@@ -1,4 +1,4 @@
-"""The lesson as JSON: nothing is lost on the way out and back, and what is no lesson is refused."""
+"""The lesson as JSON: nothing is lost on the way out and back, and what is not a lesson is refused."""
 
 from __future__ import annotations
 

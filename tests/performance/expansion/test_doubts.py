@@ -1,4 +1,4 @@
-"""A fault that only follows from another is not told."""
+"""A fault that only follows from another is not reported."""
 
 from __future__ import annotations
 
@@ -39,7 +39,7 @@ def _found(text: str) -> list[tuple[str, str]]:
     ],
 )
 def test_a_meter_that_was_not_read_decides_nothing(heading: str) -> None:
-    """The line is told of where it is read; no pattern is blamed for having three beats."""
+    """The line is reported where it is read; no pattern is blamed for having three beats."""
     assert read(Source("test.lesson", heading + BODY)).faults
     blamed = [message for _, message in _found(heading + BODY) if "the pattern" in message]
     assert [one for one in blamed if "all patterns" not in one] == []
@@ -49,7 +49,7 @@ def test_a_meter_forgotten_is_one_fault() -> None:
     """When all patterns agree on three beats it is the heading that lacks something."""
     ((rule, message),) = _found('lesson "Test"\n' + BODY)
     assert rule == "pattern-beats"
-    assert "no meter is given, so 4/4 is taken, but all patterns have 3 beats" in message
+    assert "no meter is given, so 4/4 is assumed, but all patterns have 3 beats" in message
 
 
 def test_one_short_pattern_is_its_own_fault() -> None:

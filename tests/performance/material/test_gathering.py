@@ -118,7 +118,7 @@ def test_based_on_twice_removed() -> None:
 
 
 def test_a_circle_of_files_does_not_hang() -> None:
-    """The reader tells of it; the expansion only has to come to an end."""
+    """The reader reports it; the expansion only has to come to an end."""
     one = 'lesson "One"\n  based on "two.lesson"\nuse "two.lesson"\n'
     two = 'lesson "Two"\n  based on "one.lesson"\nuse "one.lesson"\n'
     assert expanded_text(one, one=one, two=two).timeline.bars == ()

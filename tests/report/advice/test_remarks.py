@@ -21,12 +21,11 @@ HOP = Hop(finger="2", string=6, fret=2)
     [
         (
             CommonShapeTaken("E", D),
-            "E becomes D xx0232: fingers and bass order are worked out anew",
+            "E becomes D xx0232: its fingers and bass order are new",
         ),
         (
             CommonShapeTaken("E", D, (HOP,)),
-            "E becomes D xx0232: fingers and bass order are worked out anew, "
-            "and its hop is left out",
+            "E becomes D xx0232: its fingers and bass order are new, and its hop is left out",
         ),
         (
             NutBarred("E", D, 10, (HOP, HOP)),
@@ -35,7 +34,7 @@ HOP = Hop(finger="2", string=6, fret=2)
         ),
         (
             FretNamed(WrittenPlace("section", "verse", short="pickup")),
-            "the pickup of verse names a fret: look whether it still fits",
+            "the pickup of verse names a fret: check that it still fits",
         ),
     ],
 )
@@ -65,4 +64,4 @@ section t  using plain
     assert "note: C becomes" not in shown
     data = json.loads(capos_as_json(choices))["choices"]
     remarks = [remark for choice in data for remark in choice["remarks"]]
-    assert "C becomes G 320003: fingers and bass order are worked out anew" in remarks
+    assert "C becomes G 320003: its fingers and bass order are new" in remarks

@@ -71,7 +71,7 @@ def test_several_notes_take_a_plural() -> None:
 
 def test_plain_name_gets_the_best_name():
     """A voicing without a chord symbol is named by what it sounds."""
-    assert "no chord symbol; sounds Am" in report("walkdown  x02210")
+    assert "not a chord symbol; it sounds as Am" in report("walkdown  x02210")
 
 
 def test_key_is_worked_out_when_not_stated():
@@ -80,7 +80,7 @@ def test_key_is_worked_out_when_not_stated():
 
 
 def test_retuning_is_said():
-    """The head tells how to retune."""
+    """The head says how to retune."""
     assert "    string 6 down 2 half steps, to D2\n" in report("D  000232", head="  tuning drop D")
 
 
@@ -89,7 +89,7 @@ def test_partial_capo_names_what_is_heard():
     text = report("walk  000000", head="  capo 2 on 5 4 3")
     assert "capo 2 on strings 5 4 3" in text
     assert "sounds  E2 B2 E3 A3 B3 E4" in text
-    assert "sounds Esus4" in text
+    assert "sounds as Esus4" in text
 
 
 def test_json_has_the_same_facts():

@@ -11,7 +11,7 @@ from fretloom.source import Source, Span
 def _finding(text: str, start: int, end: int, **fields: object) -> Diagnostic:
     span = Span(Source("kiln.lesson", text), start, end)
     return Diagnostic(
-        rule="bad-pluck", severity=Severity.ERROR, message="`t` is no pluck", span=span, **fields
+        rule="bad-pluck", severity=Severity.ERROR, message="`t` is not a pluck", span=span, **fields
     )
 
 
@@ -19,7 +19,7 @@ def test_finding_is_place_message_line_caret_hint() -> None:
     """The whole of one finding, as a teacher reads it."""
     found = _finding("patterns\n  plain p, t, i\n", 20, 21, hint="use one of p i m a c")
     assert render(found) == (
-        "kiln.lesson:2:12: error: `t` is no pluck [bad-pluck]\n"
+        "kiln.lesson:2:12: error: `t` is not a pluck [bad-pluck]\n"
         "      plain p, t, i\n"
         "               ^\n"
         "    hint: use one of p i m a c"

@@ -86,13 +86,13 @@ def test_courses():
         ("E2 A2 H3", 6, "'H3'"),
         ("E2+E3+E4 A2 D3", 0, "not a string"),
         ("E2 A2+X3 D3", 6, "'X3'"),
-        ("dadgat", 0, "not a tuning known"),
+        ("dadgat", 0, "not a tuning that"),
         ("E-9 A2 D3", 0, "no string can sound"),
-        ("", 0, "not a tuning known"),
+        ("", 0, "not a tuning that"),
     ],
 )
 def test_refused_with_a_place(text, position, words):
-    """What is no tuning is refused where it goes wrong, with a way out."""
+    """What is not a tuning is refused where it goes wrong, with a way out."""
     with pytest.raises(SymbolError) as caught:
         parse_tuning(text)
     assert words in caught.value.message

@@ -55,7 +55,7 @@ def test_foreign_and_missing_tones():
     ],
 )
 def test_reentrant_tuning_is_judged_by_pitch(name, frets, notes):
-    """On a ukulele string 3 is lowest, and an inversion is no error."""
+    """On a ukulele string 3 is lowest, and an inversion is not an error."""
     assert sounding(frets, "ukulele") == notes
     found = fit(parse_symbol(name), notes)
     assert found.accepted

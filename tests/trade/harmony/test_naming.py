@@ -77,7 +77,7 @@ def test_key_decides_the_spelling():
 
 
 def test_one_note_has_no_name():
-    """A single tone, or silence, is no chord."""
+    """A single tone, or silence, is not a chord."""
     assert names_of([40, 52]) == ()
     assert best_name([]) == ""
 

@@ -41,7 +41,7 @@ def notes(text: str) -> str:
     ],
 )
 def test_half_diminished_and_diminished_spellings(text, expected):
-    """Half-diminished and diminished chords are told apart, whichever sign is used."""
+    """Half-diminished and diminished chords are kept apart, whichever sign is used."""
     assert classes(text) == expected
 
 
@@ -57,7 +57,7 @@ def test_half_diminished_and_diminished_spellings(text, expected):
     ],
 )  # fmt: skip
 def test_added_tones_bring_no_seventh(text, expected):
-    """ "add" means no seventh, and the slash in 6/9 is no slash bass."""
+    """ "add" means no seventh, and the slash in 6/9 is not a slash bass."""
     assert classes(text) == expected
 
 
@@ -173,7 +173,7 @@ def test_canonical_form_reads_back(root, suffix):
     ],
 )
 def test_refused_with_a_reason_and_a_place(text, position, words):
-    """What is no symbol, or can be read in two ways, is refused where it stops making sense."""
+    """What is not a symbol, or can be read in two ways, is refused where it stops making sense."""
     with pytest.raises(SymbolError) as caught:
         parse_symbol(text)
     assert words in caught.value.message

@@ -62,7 +62,7 @@ def test_line_of_fifths():
 
 
 def test_awkward_names():
-    """Notes that have a plainer name are told from those that have not."""
+    """Notes that have a plainer name are reported from those that have not."""
     assert [awkward(NoteName(*note)) for note in (("E", 1), ("C", -1), ("F", 1), ("G", 2))] == [
         True, True, False, True,
     ]  # fmt: skip

@@ -126,7 +126,7 @@ def test_staying_takes_no_time(voicing) -> None:
 
 @given(FRETTED, FRETTED)
 def test_more_skill_never_takes_longer(before, after) -> None:
-    """An advanced player is no slower than an intermediate one, who is no slower than a beginner."""
+    """An advanced player is at least as fast as an intermediate one, who is at least as fast as a beginner."""
     times = [
         change(NECK, before, after, skill).time for skill in (ADVANCED, INTERMEDIATE, BEGINNER)
     ]

@@ -62,15 +62,15 @@ def test_moving_to_another_string_takes_longer() -> None:
 )
 def test_two_fingers_in_turn(gap, severities) -> None:
     """Sixteenths at 125 are about the limit for two fingers, at 158 they are out of reach."""
-    told = _told((0, "i", 2), (gap, "m", 2), (2 * gap, "i", 2))
-    assert [severity for rule, severity in told if rule == "pick-rate"] == severities
+    reported = _told((0, "i", 2), (gap, "m", 2), (2 * gap, "i", 2))
+    assert [severity for rule, severity in reported if rule == "pick-rate"] == severities
 
 
-@pytest.mark.parametrize(("gap", "told"), [(0.19, True), (0.21, False), (0.29, False)])
-def test_crossed_fingers_matter_when_they_are_quick(gap, told) -> None:
+@pytest.mark.parametrize(("gap", "reported"), [(0.19, True), (0.21, False), (0.29, False)])
+def test_crossed_fingers_matter_when_they_are_quick(gap, reported) -> None:
     """Within 0.2 s i and a cannot pass over one another with ease (an assumption)."""
     found = _told((0, "a", 3), (gap, "i", 1))
-    assert found == ([("pick-crossed", "warning")] if told else [])
+    assert found == ([("pick-crossed", "warning")] if reported else [])
 
 
 def test_no_hand_is_faster_than_a_fast_tremolo() -> None:

@@ -149,9 +149,9 @@ def test_a_larger_hand_never_adds_an_error(voicing, hand_, neck, factor) -> None
 def test_a_mirrored_player_gets_the_same_verdicts(voicing, hand_, neck) -> None:
     """Strung the other way round, the same fingers do the same."""
     mirrored = Neck(scale=neck.scale, capo=neck.capo, mirrored=True)
-    told = judge(neck, hand_, *voicing)
+    reported = judge(neck, hand_, *voicing)
     other = judge(mirrored, hand_, *voicing)
-    assert [(one.rule, one.fingers, round(one.value, 6)) for one in told] == [
+    assert [(one.rule, one.fingers, round(one.value, 6)) for one in reported] == [
         (one.rule, one.fingers, round(one.value, 6)) for one in other
     ]
 

@@ -2,7 +2,7 @@
 
 The format is called `fretloom-music`; `music.schema.json` beside this module describes version 1,
 and the reference page of the documentation explains it. Times are quarter notes as exact fractions
-in text (`"3/2"`, `"0"`). A field that would say nothing is left out. Each bar and each note has a
+in text (`"3/2"`, `"0"`). Empty fields are left out. Each bar and each note has a
 line of its own, so that two versions of a lesson can be compared line by line.
 """
 
@@ -76,7 +76,7 @@ def _head(settings: Settings) -> dict[str, object]:
 
 
 def _filled(fields: dict[str, Any]) -> dict[str, Any]:
-    """Leave out what says nothing: no text, an empty list, False, None, no fret at all."""
+    """Leave out empty fields: an empty text or list, False, None, and a fret that is not there."""
     return {
         name: value
         for name, value in fields.items()
@@ -129,7 +129,7 @@ def _voicing(timed: TimedVoicing) -> dict[str, object]:
 
 
 def _notes(timeline: Timeline) -> Iterator[str]:
-    """Yield each note as a line; what a shared bar holds is written out once only."""
+    """Yield each note as a line; the notes of a shared bar are only worked out once."""
     known: dict[int, list[str]] = {}
     for played in timeline.bars:
         lines = known.get(played.bar.serial)

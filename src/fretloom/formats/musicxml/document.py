@@ -15,7 +15,7 @@ def write(reading: Reading, options: ScoreOptions) -> tuple[Output, ...]:
     """Write what is played as a MusicXML 4.0 file in UTF-8.
 
     Raises:
-        FretloomError: nothing is played, a text holds a character that XML cannot, or a beat is
+        FretloomError: nothing is played, a text has a character that XML cannot hold, or a beat is
             divided too finely for a notation file.
     """
     # lxml is imported only when a score is really written.

@@ -59,7 +59,7 @@ def musicxml_kind(quality: Quality | None) -> tuple[str, tuple[DegreeChange, ...
 
     A kind is taken only for chords with the same seventh, if any: readers take an added seventh for
     a major one (7sus4 is therefore the dominant kind with 4 added and 3 subtracted). A minor kind is
-    never made of a major one, nor the other way round.
+    never made from a major one, nor the other way round.
     """
     if quality is None:
         return "none", ()

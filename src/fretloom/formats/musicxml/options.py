@@ -16,10 +16,10 @@ class ScoreOptions:
         concert: what sounds is written instead of what the hand plays with the capo.
         ring_ties: every note that rings over a bar line is marked with a let-ring tie. Left off, the
             words "let ring" stand over the first bar: some programs play a bar late after such ties.
-        encoding_date: a day, `YYYY-MM-DD`, to be stated in the file; None states none.
+        encoding_date: a day, `YYYY-MM-DD`, to be written into the file; None for none.
     """
 
-    layout: str = one_of(tuple(LAYOUTS), "which staves there are, in one part or two")
-    concert: bool = switch("what sounds, instead of what the hand plays under the capo")
-    ring_ties: bool = switch("a let-ring tie on each note that rings over a bar line")
-    encoding_date: str | None = date("a day to be stated in the file")
+    layout: str = one_of(tuple(LAYOUTS), "which staves to write, in one part or two")
+    concert: bool = switch("write what sounds, not what the hand plays with the capo")
+    ring_ties: bool = switch("put a let-ring tie on each note that rings over a bar line")
+    encoding_date: str | None = date("the day to write into the file")

@@ -35,11 +35,11 @@ def score_of(timeline: Timeline, options: ScoreOptions) -> tuple[bytes, tuple[Le
     """Return the `score-partwise` of a timeline in UTF-8, and what it cannot carry.
 
     The same timeline gives the same bytes every time. Bars are written one after the other, so that
-    a long piece needs little more room than its file.
+    a long piece takes little more memory than its file.
 
     Raises:
-        FretloomError: nothing is played, a text holds a character XML cannot, or a beat is divided
-            too finely.
+        FretloomError: nothing is played, a text has a character that XML cannot hold, or a beat is
+            divided too finely.
     """
     if not timeline.bars:
         raise FretloomError("the lesson has no bars, so there is nothing to write down")
@@ -106,7 +106,7 @@ def _taken(
 
 
 def _resumes(bar: TimedBar | None) -> Resumes:
-    """Tell whether the fingers and the thumb pluck at the very start of a bar."""
+    """Return whether the fingers and the thumb pluck at the very start of a bar."""
     if bar is None:
         return False, False
     first = {note.finger == "p" for note in bar.notes if note.onset == 0}

@@ -62,7 +62,7 @@ def _counted_from(settings: Settings) -> str:
 
 
 def used_voicings(timeline: Timeline) -> list[Voicing]:
-    """Return the voicings that the sections and the performance take, in written order."""
+    """Return the voicings that the sections and the performance use, in written order."""
     bars = {
         written.bar.serial: written.bar for section in timeline.sections for written in section.bars
     }
@@ -73,7 +73,7 @@ def used_voicings(timeline: Timeline) -> list[Voicing]:
 
 
 def printed_names(voicings: Sequence[Voicing]) -> dict[str, str]:
-    """Return what to print for each voicing: its chord symbol, or its name where two would look alike."""
+    """Return what to print for each voicing: its chord symbol, or its name where two would look the same."""
     symbols = [voicing.symbol for voicing in voicings]
     return {
         voicing.name: clean(
@@ -86,7 +86,7 @@ def printed_names(voicings: Sequence[Voicing]) -> dict[str, str]:
 
 
 def voicing_table(voicings: Sequence[Voicing], settings: Settings) -> list[str]:
-    """Return a table of frets and fretting fingers, with the strings the thumb walks."""
+    """Return a table of frets and fretting fingers, with the thumb's strings."""
     if not voicings:
         return []
     strings = range(settings.tuning.strings, 0, -1)
@@ -134,7 +134,7 @@ def _sounding(voicing: Voicing, settings: Settings) -> str:
 
 
 def form_lines(timeline: Timeline, titles: dict[str, str], width: int) -> list[str]:
-    """Return the order of the sections in words, with what is different each time."""
+    """Return the order of the sections in words, and what is different each time."""
     lines = ["Order", "-----"]
     for number, line in enumerate(timeline.form, 1):
         words = titles.get(line.section, line.section)

@@ -1,4 +1,4 @@
-"""The legend: each sign that a page uses, and only those, in words."""
+"""The legend: the signs that a page uses, and no others, in words."""
 
 from __future__ import annotations
 

@@ -11,9 +11,9 @@ class TabOptions:
     """How a tab is written.
 
     Args:
-        width: columns of the page, from 40 to 10000; a bar that is wider stands alone in its line.
+        width: columns of the page, from 40 to 10000; a wider bar has a line to itself.
         unrolled: every bar is written as it is played, instead of each section once.
     """
 
     width: int = number(78, "columns of the page, broken at bar lines only", least=40, most=10_000)
-    unrolled: bool = switch("every bar as it is played, instead of each section once and the form")
+    unrolled: bool = switch("write every bar as it is played, not each section once and the form")

@@ -1,9 +1,9 @@
 """Tab in plain text, to be printed, mailed or read in any editor.
 
-One line a string, string 1 on top; over them the section's cues, the chords at their beat and the
-count; under them the picking fingers, the thumb in a line of its own. Lines are broken at bar lines
-only. By default each section is written once, with repeat signs, and the form is listed in words;
-`unrolled` writes the whole performance.
+One line for each string, string 1 on top; over them the section's cues, the chords at their beat
+and the count; under them the picking fingers, the thumb in a line of its own. Lines are broken at
+bar lines only. By default each section is written once, with repeat signs, and the form is listed
+in words; `unrolled` writes the whole performance.
 """
 
 from __future__ import annotations
@@ -76,7 +76,7 @@ def _bars(timeline: Timeline) -> Iterator[TimedBar]:
 
 
 def _titles(timeline: Timeline) -> dict[str, str]:
-    """Return what to call each section: its title, or its name where titles are missing or alike."""
+    """Return what to call each section: its title, or its name where titles are missing or the same."""
     given = [section.title for section in timeline.sections]
     return {
         section.name: clean(section.title)
@@ -121,7 +121,7 @@ def _variant_title(change: Variant, titles: dict[str, str]) -> str:
 
 
 def _tempos(timeline: Timeline, section: WrittenSection) -> dict[int, Tempo]:
-    """Return the tempos that change within a section, by the place of the bar that brings them."""
+    """Return the tempos that change within a section, by the place of the bar where they begin."""
     changes: dict[int, Tempo] = {}
     before: PlayedBar | None = None
     for played in timeline.bars:

@@ -1,4 +1,4 @@
-"""Plain text on a grid of columns: how wide words are, how they wrap, what may not be printed."""
+"""Plain text on a grid of columns: how wide words are, how they wrap, what must not be printed."""
 
 from __future__ import annotations
 
@@ -12,7 +12,7 @@ __all__ = ["clean", "hang", "row", "width_of", "wrap"]
 
 
 def clean(text: str) -> str:
-    """Return a text on one line, without characters that would steer a terminal or hide others."""
+    """Return a text on one line, without characters that would control a terminal or hide others."""
     text = text.replace("\t", " ").replace("\n", " ")
     kept = (
         sign
@@ -54,7 +54,7 @@ def hang(label: str, text: str, width: int, indent: int) -> list[str]:
 
 
 def row(pieces: Iterable[tuple[int, str]]) -> str:
-    """Return a line with each piece at its column, or after what already stands there."""
+    """Return a line with each piece at its column, or after what is there already."""
     line: list[str] = []
     end = 0
     for column, text in pieces:

@@ -18,7 +18,7 @@ class Variant:
 
     Args:
         section: its name.
-        entries: the 1-based places of the form where it is so.
+        entries: the 1-based places of the form where they are.
         words: the differences in the lesson's words.
         bars: the bars that differ, numbered within the section.
         before: the bar before the first of them, if there is one.

@@ -75,7 +75,7 @@ def string_names(tuning: Tuning) -> list[str]:
     """Return the names at the left of the tab, string 1 first.
 
     A name is the open string's letter; that of string 1 is small where a lower string has the same
-    letter, as the trade writes it (e B G D A E).
+    letter, as is usual (e B G D A E).
     """
     names = [str(pitch.name) for pitch in reversed(tuning.pitches)]
     if names[0] in names[1:]:

@@ -1,1 +1,1 @@
-"""The command fretloom."""
+"""The command `fretloom`."""

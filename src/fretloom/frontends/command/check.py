@@ -18,7 +18,7 @@ from fretloom.values import frozen
 
 @frozen
 class _Totals:
-    """What was met so far."""
+    """What was found so far."""
 
     severities: list[Severity] = field(factory=list)
     unreadable: list[dict[str, str]] = field(factory=list)
@@ -26,9 +26,9 @@ class _Totals:
     known: set[str] = field(factory=set)
 
     def new_of(self, checked: Checked) -> list[object]:
-        """Take in what a file brings, and return those findings that no file before it brought.
+        """Add the result for a file, and return the findings that are new.
 
-        A fault in a file that several lessons use is met with each of them.
+        A fault in a file that several lessons use is found again with each of them.
         """
         fresh: list[object] = []
         for finding, severity in zip(checked.findings, checked.severities, strict=True):
@@ -43,14 +43,14 @@ def add_options(parser: argparse.ArgumentParser) -> None:
     """Add what the command takes."""
     parser.add_argument("paths", nargs="+", metavar="PATH", help="lesson files, or folders of them")
     parser.add_argument("--format", choices=("text", "json", "github"), default="text")
-    parser.add_argument("--strict", action="store_true", help="let warnings count as errors")
+    parser.add_argument("--strict", action="store_true", help="count warnings as errors")
     parser.add_argument(
-        "--root", help="folder that `use` and `based on` never leave (default: the folder given)"
+        "--root", help="folder that `use` and `based on` must stay in (default: the folder given)"
     )
     parser.add_argument(
         "--jobs",
         type=_positive,
-        help="how many processes share the work (default: 2 if it is much)",
+        help="how many processes share the work (default: 2 for many files)",
     )
 
 
@@ -107,7 +107,7 @@ def _close(form: str, totals: _Totals, files: int) -> None:
 
 
 def _progress(number: int, total: int) -> None:
-    """Show how far a long check is, on a terminal only."""
+    """Show the progress of a long check, on a terminal only."""
     if total >= MANY_FILES and number % CHUNK == 0 and sys.stderr.isatty():
         print(f"\rchecked {number} of {total} files", end="", file=sys.stderr, flush=True)
 

@@ -9,7 +9,7 @@ from fretloom import api
 
 def add_options(parser: argparse.ArgumentParser) -> None:
     """Add what the command takes."""
-    parser.add_argument("name", nargs="?", help="name of a rule; without it all are listed")
+    parser.add_argument("name", nargs="?", help="name of a rule; leave it out to list them all")
 
 
 def run(options: argparse.Namespace) -> int:

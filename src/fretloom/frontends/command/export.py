@@ -27,7 +27,9 @@ def add_options(parser: argparse.ArgumentParser) -> None:
         "-o", "--output", metavar="OUT", help="file or folder to write to (default: stdout)"
     )
     parser.add_argument(
-        "--despite-errors", action="store_true", help="go on if it is clear what is played"
+        "--despite-errors",
+        action="store_true",
+        help="export a lesson with errors too, if it is clear what is played",
     )
     add_root(parser)
     for option, formats in api.export_options().items():
@@ -78,7 +80,7 @@ def run(options: argparse.Namespace) -> int:
 
 
 def _form_of(output: str | None) -> str:
-    """Return the format that the ending of the file to write stands for."""
+    """Return the format that the ending of the output file stands for."""
     ending = Path(output or "").suffix.lower()
     for name, form in api.FORMATS.items():
         if ending == form.ending:
@@ -87,7 +89,7 @@ def _form_of(output: str | None) -> str:
 
 
 def _put_all(outputs: Sequence[Output], output: str | None, binary: bool) -> None:
-    """Write one output where it was asked for, or several into a folder under their own names."""
+    """Write one output to its file, or several into a folder under their own names."""
     if output is not None and Path(output).is_dir():
         for one in outputs:
             put(one.content, str(Path(output) / one.name))

@@ -14,7 +14,7 @@ def add_options(parser: argparse.ArgumentParser) -> None:
     """Add what the command takes."""
     parser.add_argument("files", nargs="+", metavar="FILE")
     parser.add_argument(
-        "--check", action="store_true", help="change nothing, only name the files that would change"
+        "--check", action="store_true", help="change nothing, only list the files that would change"
     )
 
 

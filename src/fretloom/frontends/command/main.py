@@ -25,11 +25,11 @@ _COMMANDS = {
     "check": "find the faults of lessons and say how to mend them",
     "export": "write a lesson as tab, notation or data",
     "format": "rewrite lessons in canonical form",
-    "sounds": "say what every voicing sounds and which names are right for it",
+    "sounds": "list the notes of every voicing and the names that fit it",
     "transpose": "write a lesson for another capo or other shapes",
-    "hands": "say which voicings and changes are hard, and why, hardest first",
+    "hands": "list voicings and changes from hard to easy, and why they are hard",
     "suggest": "suggest voicings of a chord, or a capo",
-    "explain": "say what a rule is about",
+    "explain": "explain a rule",
 }
 
 

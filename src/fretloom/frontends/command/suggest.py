@@ -13,7 +13,9 @@ def add_options(parser: argparse.ArgumentParser) -> None:
     kinds = parser.add_subparsers(dest="what", required=True, metavar="WHAT")
     voicing = kinds.add_parser("voicing", help="playable voicings of a chord, best first")
     voicing.add_argument("chord", metavar="CHORD", help='such as "F#m7b5"')
-    voicing.add_argument("--lesson", metavar="FILE", help="for its tuning, capo, hand and fingers")
+    voicing.add_argument(
+        "--lesson", metavar="FILE", help="lesson whose tuning, capo, hand and fingers hold"
+    )
     voicing.add_argument(
         "--sounding", nargs="+", type=int, metavar="STRING", help="strings that have to sound"
     )
@@ -23,7 +25,7 @@ def add_options(parser: argparse.ArgumentParser) -> None:
     capo.add_argument("file", metavar="FILE")
     capo.add_argument("--sounds", metavar="KEY", help="key to reach (default: as it sounds now)")
     capo.add_argument("--capo", type=int, help="with --output: this capo, not the easiest")
-    capo.add_argument("-o", "--output", metavar="OUT", help="write the lesson anew with it")
+    capo.add_argument("-o", "--output", metavar="OUT", help="write the lesson with it to this file")
     for one in (voicing, capo):
         one.add_argument("--format", choices=("text", "json"), default="text")
         add_root(one)

@@ -1,4 +1,4 @@
-"""What the commands share: results to stdout or a file, findings to stderr, colour where it is wanted."""
+"""What the commands share: results to stdout or a file, findings to stderr, and colour."""
 
 from __future__ import annotations
 
@@ -18,8 +18,8 @@ if TYPE_CHECKING:
 
 
 def add_root(parser: argparse.ArgumentParser) -> None:
-    """Add the option that `use` and `based on` are bound by."""
-    parser.add_argument("--root", help="folder that `use` and `based on` never leave")
+    """Add the option that says which folder `use` and `based on` must stay in."""
+    parser.add_argument("--root", help="folder that `use` and `based on` must stay in")
 
 
 def loaded(file: str, root: str | None) -> Lesson:
@@ -28,13 +28,13 @@ def loaded(file: str, root: str | None) -> Lesson:
 
 
 def examined(file: str, root: str | None) -> tuple[Examined, int]:
-    """Load a lesson and complain of its errors; the second is the exit code that follows."""
+    """Load a lesson and print its errors; the second value is the exit code."""
     lesson = api.examine(loaded(file, root))
     return lesson, 1 if complain_of(lesson) else 0
 
 
 def has_colour(stream: object) -> bool:
-    """Whether a stream is a terminal that wants colour."""
+    """Whether a stream is a terminal that shows colour."""
     isatty = getattr(stream, "isatty", None)
     plain = os.environ.get("NO_COLOR") or os.environ.get("TERM") == "dumb"
     return bool(isatty and isatty() and not plain)
@@ -52,7 +52,7 @@ def errors_of(found: Iterable[Diagnostic]) -> list[Diagnostic]:
 
 
 def complain_of(lesson: Examined) -> bool:
-    """Print the errors that leave open what is played to stderr; returns whether there are any."""
+    """Print the errors that make it unclear what is played to stderr; returns whether there are any."""
     errors = errors_of([*lesson.lesson.faults, *api.faults(lesson)])
     complain(errors)
     return bool(errors)

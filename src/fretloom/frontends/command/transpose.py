@@ -17,7 +17,7 @@ def add_options(parser: argparse.ArgumentParser) -> None:
         "--plays", metavar="KEY", help="shapes of this key; without --capo it sounds as before"
     )
     parser.add_argument(
-        "--capo", type=_fret, help="fret of the capo; without --plays the shapes stay"
+        "--capo", type=_fret, help="fret of the capo; without --plays the shapes stay the same"
     )
     parser.add_argument("-o", "--output", metavar="OUT", help="file to write (default: stdout)")
     add_root(parser)

@@ -27,7 +27,7 @@ _COMMON_BEATS = 4
 
 
 def note_doubts(material: Material, faults: Faults) -> None:
-    """Silence the rules that judge by a field of the heading which was written but not understood."""
+    """Silence the rules that depend on a field of the heading that was written but not understood."""
     tried = material.unread_settings | material.unread_words
     for field, rules in _JUDGED_BY.items():
         if field not in material.settings and field in tried:
@@ -37,7 +37,7 @@ def note_doubts(material: Material, faults: Faults) -> None:
 
 
 def _meter_forgotten(material: Material, faults: Faults) -> None:
-    """Note that a heading names no meter where all patterns agree on another one than 4/4."""
+    """Note that a heading does not name a meter, and that all patterns agree on one that is not 4/4."""
     patterns = [material.patterns[name] for name in material.own_patterns]
     beats = {len(bar.beats) for one in patterns if one.meter is None for bar in one.bars}
     if len(beats) != 1 or beats == {_COMMON_BEATS}:
@@ -50,7 +50,7 @@ def _meter_forgotten(material: Material, faults: Faults) -> None:
 
 
 def _tell(patterns: list[Pattern], beats: int, faults: Faults) -> None:
-    message = f"no meter is given, so 4/4 is taken, but all patterns have {counted(beats, 'beat')} in a bar"
+    message = f"no meter is given, so 4/4 is assumed, but all patterns have {counted(beats, 'beat')} in a bar"
     meter = {2: "meter 2/4 or meter 6/8", 6: "meter 6/8 in 6"}.get(beats, f"meter {beats}/4")
     span = patterns[0].name_span or patterns[0].span
     faults.add("pattern-beats", span, message, f"write the meter in the heading: {meter}")

@@ -1,8 +1,8 @@
 """A lesson to what is played: the form to sections, sections to bars, bars to notes.
 
-Each bar is worked out once for the company it is played in and shared from then on, so that the
-cost grows with what is written and not with what is played. Where the lesson leaves fingers open
-they are chosen with the whole song in view, half way: only the bars they change are worked out again.
+Each bar is worked out once for each bar that can follow it, so that the cost grows with what is
+written and not with what is played. Fingers that the lesson leaves open are chosen half way, with
+the whole song in view: only the bars that they change are worked out again.
 """
 
 from __future__ import annotations
@@ -35,7 +35,7 @@ Fingers = Mapping[str, tuple[str | None, ...]]
 
 @frozen
 class Expansion:
-    """What a lesson comes to: its timeline, and the faults found on the way.
+    """What comes of a lesson: its timeline, and the faults found on the way.
 
     After a fault the timeline holds what could be made out: bars whose voicing or pattern is
     unknown are silent, sections that are unknown are left out, and it has no bars at all when they
@@ -51,7 +51,7 @@ MOST_NOTES = 500_000
 
 
 def expand(lesson: Lesson, material: Material) -> Expansion:
-    """Expand a lesson, given what was gathered for it. Never raises for a faulty one."""
+    """Expand a lesson with what was gathered for it. It never raises for a faulty one."""
     staged = stage(lesson, material)
     workings = Workings()
     scored = _Scored(staged, workings, {})
@@ -90,24 +90,24 @@ class _Scored:
         ]
 
     def check_first(self, slot: Slot) -> None:
-        """Note a first bar that wants its hand there in the bar before."""
+        """Note a first bar that wants the hand there in the bar before."""
         bar = slot.bar
         if bar.early is not None:
-            message = f"{slot.where} has its hand there early, but no bar comes before it"
+            message = f"{slot.where} wants the hand there early, but there is no bar before it"
             hint = f"remove `early on {bar.early}`"
             self.faults.add("nothing-before", bar.early_span or bar.span, message, hint)
 
     def too_many_notes(self) -> None:
-        """Play nothing where it would be too much."""
+        """Note that there would be too many notes, and play nothing."""
         notes = sum(len(one.template.seeds) for one in self.written)
         form = self.staged.material.form
-        message = f"the lesson would pluck {notes} notes; {MOST_NOTES} is the most"
-        hint = "play less of it, or pluck less in a beat"
+        message = f"the lesson would pluck {notes} notes, and the limit is {MOST_NOTES}"
+        hint = "play its sections less often, or pluck fewer notes in a beat"
         self.faults.add("too-many-bars", form.span if form else None, message, hint)
         self.written = []
 
     def sketch(self) -> Timeline:
-        """Return what is played as far as the hands need to know it: how long notes ring is left open."""
+        """Return what is played as far as the hands need to know it: without how long notes ring."""
         return self.timeline(self.played([self.scores.timed(one, None) for one in self.written]))
 
     def expansion(self) -> Expansion:

@@ -28,7 +28,7 @@ class Faults:
         self._silent: set[str] = set()
 
     def branch(self) -> Faults:
-        """Return a copy that what follows may be noted in, and given up again."""
+        """Return a copy, in which faults can be noted and given up again."""
         copy = Faults(None)
         copy._nowhere = self._nowhere
         copy._found = dict(self._found)
@@ -37,7 +37,7 @@ class Faults:
         return copy
 
     def silence(self, rules: Iterable[str]) -> None:
-        """Take in no more faults of some rules: what they judge by is not known."""
+        """Take no more faults of some rules: what they depend on is not known."""
         self._silent.update(rules)
 
     def add(

@@ -22,9 +22,10 @@ class Resolver:
     """The voicings, patterns and settings of a lesson, and the faults in them.
 
     Args:
-        chosen: fingers for voicings that leave them open, by name; the likeliest are taken for others.
+        chosen: fingers for voicings that leave them open, by name; other voicings get the
+            likeliest.
         strays: names in lines that belong to other blocks; no fault is found in them.
-        workings: what an earlier go has worked out.
+        workings: what an earlier run has worked out.
     """
 
     def __init__(
@@ -120,7 +121,7 @@ class Resolver:
 
 
 def beats_hint(found: int, wanted: int, meter: Meter) -> str:
-    """Say how to come to the right number of beats."""
+    """Return the hint on how to get the right number of beats."""
     if found == meter.units and meter.pulses is None:
         return f"write the meter as {meter} in {found} to count every note, or join some: commas separate beats"
     if found < wanted:
@@ -130,7 +131,7 @@ def beats_hint(found: int, wanted: int, meter: Meter) -> str:
 
 
 def _meter_of(beats: int, meter: Meter) -> str:
-    """Name the meter of so many such beats, where there is one that is met in practice."""
+    """Return the meter with that many such beats, if there is one in use."""
     if len(set(meter.beats)) == 1 and meter.pulses is None and beats in (2, 3, 4, 5):
         units = beats * int(meter.beat_units[0])
         return f"{units}/{meter.unit}"

@@ -44,5 +44,5 @@ def _check_bars(show: Show, where: str, resolver: Resolver, plan: Plan | None) -
         return
     beyond = show.first if not 1 <= show.first <= total else last
     message = f"{where}: there is no bar {beyond} in {show.name}: it has {counted(total, 'bar')}"
-    hint = "count the bars as they are written, x2 as two bars, pickups not at all"
+    hint = "count the bars as they are written, x2 as two bars, and leave out pickups"
     resolver.faults.add("no-such-bar", show.place_span or show.span, message, hint)

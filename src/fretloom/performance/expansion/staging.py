@@ -1,4 +1,4 @@
-"""What is played when, before any bar is worked out: sections planned, the form followed.
+"""The order of what is played, before any bar is worked out: sections are planned and the form is followed.
 
 Nothing here depends on the fretting fingers.
 """
@@ -104,7 +104,7 @@ def _playing(
 def _occurrences(
     entries: list[FormEntry], playings: list[Playing | None], faults: Faults
 ) -> tuple[Occurrence, ...]:
-    """Return all bars in performing order; none, with a fault, where they are too many."""
+    """Return all bars in performing order; if they are too many, none, and a fault is noted."""
     played = [
         (number, entry, playing)
         for number, (entry, playing) in enumerate(zip(entries, playings, strict=True))
@@ -114,8 +114,8 @@ def _occurrences(
     if sum(sizes) > MOST_PLAYED:
         _, entry, playing = played[sizes.index(max(sizes))]
         section = playing.plan.section
-        message = f"the form would play {counted(sum(sizes), 'bar')}; {MOST_PLAYED} is the most"
-        hint = f"most of them come from {section.name}: let it be played less often"
+        message = f"the form would play {counted(sum(sizes), 'bar')}; the limit is {MOST_PLAYED}"
+        hint = f"play {section.name} less often: most of the bars come from it"
         faults.add("too-many-bars", entry.span or section.name_span, message, hint)
         return ()
     return tuple(
@@ -164,7 +164,7 @@ def note_unknown_section(
 def _strays(section: Section, material: Material, faults: Faults) -> set[str]:
     """Note lines of other blocks among a section's bars, which were read as voicings.
 
-    Returns the names in them that stand for no voicing.
+    Returns the names in them that do not stand for voicings.
     """
     strays: set[str] = set()
     for line in section.lines:
@@ -182,12 +182,12 @@ def _is_stray(first: str, span: Span | None, material: Material, faults: Faults)
     if voicing_known(first, material):
         return False
     if first in material.sections:
-        message = f"{first} is a section, and stands here among the bars of another one"
-        hint = "say the order of sections under a line `form` that starts in column one"
+        message = f"{first} is a section, but it stands here among the bars of another section"
+        hint = "write the order of sections under a line `form` that starts in column one"
         faults.add("unknown-voicing", span, message, hint, key="form")
         return True
     block = "a step" if first == "show" else "the heading"
-    message = f"`{first}` belongs to {block}, and stands here among the bars of a section"
+    message = f"`{first}` belongs to {block}, but it stands here among the bars of a section"
     key = (first, span and span.start)
     faults.add("unknown-voicing", span, message, f"move the line to {block}", key=key)
     return True

@@ -1,6 +1,6 @@
-"""What has been worked out for a lesson, for a second go at it with other fingers.
+"""What has been worked out for a lesson, for a second run with other fingers.
 
-Only what is sound is kept: what is faulty is met again, and its fault noted again.
+Only what is right is kept: a fault is met and noted again.
 """
 
 from __future__ import annotations

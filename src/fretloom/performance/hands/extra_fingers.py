@@ -15,7 +15,7 @@ _NEAR, _BUSY, _AT_ONCE = 1, 0.4, 5.0
 
 
 class ExtraFingers:
-    """Gives fingers to extra notes, one after the other, so that no finger is hurried without need."""
+    """Gives fingers to extra notes, one after the other, without hurrying a finger for nothing."""
 
     def __init__(self, neck: Neck, hand: Hand, notes: Sequence[TimedNote]) -> None:
         self.neck, self.hand, self.notes = neck, hand, notes
@@ -27,7 +27,7 @@ class ExtraFingers:
     ) -> str:
         """Return the finger for a fret at a time in beats; "" if none can take it.
 
-        `held` is what the hand holds; what was plucked within a beat had better go on sounding. For
+        `held` is what the hand holds; what was plucked within a beat should go on sounding. For
         a slurred note `kind` is its kind and `from_finger` the finger it comes from: a hammer-on
         needs a higher-numbered one, a pull-off a lower one.
         """

@@ -24,9 +24,9 @@ _NEAR = 2.5
 def fill_fingers(
     voicing: Voicing, settings: Settings, chosen: tuple[str | None, ...] = ()
 ) -> Voicing:
-    """Give a voicing without fingers those chosen, or the likeliest ones.
+    """Give a voicing without fingers the chosen ones, or the likeliest.
 
-    It stays as it is where no hand could hold it.
+    It stays as it is if a hand could not hold it.
     """
     if voicing.fingers:
         return voicing
@@ -54,8 +54,8 @@ def hand_of_settings(settings: Settings) -> Hand:
 def neck_of_settings(settings: Settings) -> Neck:
     """Return the neck a lesson is played on, capo included.
 
-    A lesson that names no instrument has the one its tuning is usually found on, and as many frets
-    as any has.
+    A lesson that does not name an instrument gets the one its tuning is usually found on, with the
+    most frets that any has.
     """
     scale = float(settings.scale) if settings.scale else None
     return _neck(settings.instrument, settings.tuning, scale, settings.capo)

@@ -21,7 +21,8 @@ from fretloom.values import frozen
 class HeldVoicing:
     """A voicing and what it takes to hold it.
 
-    `times` is in how many bars it is held; `other` the fingers of the next best fingering, if any.
+    `times` is the number of bars in which it is held; `other` the fingers of the next best
+    fingering, if any.
     """
 
     voicing: Voicing
@@ -36,7 +37,7 @@ class MadeChange:
     """A change and how hard it is.
 
     `level` is 1 to 5 (for an intermediate player, so that it is the same in every lesson), `change`
-    that of the lesson's skill, `pressed` the tightest of the `times` it is made.
+    is for the lesson's skill, `pressed` is the tightest of the `times` that it is made.
     """
 
     before: str
@@ -49,7 +50,7 @@ class MadeChange:
 
 @frozen
 class Hands:
-    """All of it, hardest first, for the title, hand and level that `settings` say."""
+    """All voicings and changes, hardest first, for the title, hand and level in `settings`."""
 
     settings: Settings
     neck: Neck

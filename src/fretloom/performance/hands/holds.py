@@ -1,4 +1,4 @@
-"""The performance as the fretting hand lives it: which voicing it holds when, and what it stops.
+"""The performance as the fretting hand sees it: which voicing it holds when, and what it stops.
 
 Everything is worked out once for each distinct bar; times stay relative to the bar, so that a bar
 played often costs little more than one played once.
@@ -25,7 +25,7 @@ class Stop:
     """A note that the fretting hand stops: beats from the bar's start, finger, string, fret.
 
     The fret counts from the nut; `finger` is "" where no finger can take it. `slid` says that the
-    finger comes there by sliding on the string.
+    finger slides there on the string.
     """
 
     beat: float
@@ -61,7 +61,7 @@ class BarHold:
         return tuple(sorted({as_float(note.onset) for note in self.notes}))
 
     def following(self, beat: float) -> float:
-        """Return when the next pluck after a time comes, at the latest the end of the hold."""
+        """Return the time of the next pluck after a time, at the latest the end of the hold."""
         place = bisect_right(self.onsets, beat)
         return self.onsets[place] if place < len(self.onsets) else self.end
 
@@ -73,7 +73,7 @@ def as_float(time: Fraction) -> float:
 
 @frozen(eq=False)
 class Moment:
-    """A hold as it comes in performance: `beat` is the length of a beat (a quarter) in seconds."""
+    """A hold in the performance: `beat` is the length of a beat (a quarter) in seconds."""
 
     hold: BarHold
     played: PlayedBar

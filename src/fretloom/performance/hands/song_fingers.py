@@ -35,7 +35,7 @@ _STRETCH = 7.0
 
 
 class Song:
-    """A timeline as the planner of fingerings sees it: voicings with options, and changes."""
+    """A timeline for the planner of fingerings: voicings with options, and changes."""
 
     def __init__(self, timeline: Timeline, open_names: frozenset[str]) -> None:
         settings = timeline.settings
@@ -77,7 +77,7 @@ class Song:
         return plan(self.neck, self.parts, self.steps, self.skill)
 
     def one_by_one(self) -> SongPlan:
-        """Return the plan that looks at each voicing alone, to compare with."""
+        """Return the plan that looks at each voicing on its own, for comparison."""
         return plan_one_by_one(self.neck, self.parts, self.steps, self.skill)
 
 
@@ -114,7 +114,7 @@ def _steps(moments: list[Moment]) -> tuple[SongChange, ...]:
 
 
 def _window(before: Moment, after: Moment) -> float:
-    """The seconds from where the first finger is free to where the last one is needed."""
+    """Return the seconds from when the first finger is free to when the last one is needed."""
     same = before.played is after.played
     length = 0.0 if same else float(before.played.bar.length) * before.beat
     freed, needed = freed_and_needed(

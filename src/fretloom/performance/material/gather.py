@@ -60,7 +60,7 @@ class Material:
 
 
 def gather(lesson: Lesson) -> Material:
-    """Gather a lesson's material; what is nearer to it wins over what it is based on or uses."""
+    """Gather a lesson's material; its own things win over those of lessons it is based on or files it uses."""
     material = Material()
     _Gathering().add(material, lesson, ())
     return material
@@ -69,7 +69,8 @@ def gather(lesson: Lesson) -> Material:
 class _Gathering:
     """Adds lessons over one another; files that share files are gathered once each.
 
-    Lessons are told apart by being the same object: two with the same words may link other files.
+    Two lessons are the same only if they are one object: two with the same words may link different
+    files.
     """
 
     def __init__(self) -> None:
@@ -147,7 +148,7 @@ def _add_own(material: Material, lesson: Lesson) -> None:
 
 
 def _take(into: dict[str, _Entry], entries: Iterable[_Entry], own: list[str]) -> None:
-    """Take entries by name. Of two with one name in one file the first counts."""
+    """Take entries by name. If a file has two of one name, the first counts."""
     taken: set[str] = set()
     for entry in entries:
         if entry.name not in taken:
@@ -172,7 +173,7 @@ def _add_broken(material: Material, lesson: Lesson) -> None:
 
 
 def _first_words(lesson: Lesson) -> set[str]:
-    """Return the first two words of lines that could not be read in a block they may have slipped into.
+    """Return the first two words of lines that could not be read, in a block they may have slipped into.
 
     When the line that opens a block is missing or faulty, what follows lands in the block above.
     """

@@ -31,8 +31,7 @@ class Sound:
         symbol: the name given, if it is a chord symbol, else the best one found; None if there is none.
         fit: the verdict on the name given; None for a plain name.
         others: further names that are right, best first.
-        sounding: the name that other players need: the given (or best) one raised by the capo; None
-            if there is none.
+        sounding: the name that other players need: the given (or best) name raised by the capo; None if there is none.
     """
 
     voicing: Voicing

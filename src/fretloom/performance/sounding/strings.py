@@ -31,7 +31,7 @@ Shifts = tuple[int, ...]
 
 
 def heard(voicing: Voicing, settings: Settings, shifts: Shifts = ()) -> tuple[HeardString, ...]:
-    """Return the strings a voicing plays, highest number first; none if it is for another instrument.
+    """Return the strings a voicing plays, highest number first; empty if it is for another instrument.
 
     `shifts` are those of `name_shifts`; without it names mean what sounds without a full capo.
     """
@@ -64,8 +64,8 @@ def name_shifts(voicings: Iterable[Voicing], settings: Settings) -> Shifts:
     """Return how far the names of a lesson's voicings lie from what sounds without a full capo.
 
     On a guitar tuned down as a whole, most teachers go on calling the shape of E by the name of E;
-    others say what sounds. A partial capo leaves the same choice. Those are taken under which
-    most of the lesson's names fit, and of equals that of the shapes.
+    others say what sounds. A partial capo leaves the same choice. The choice under which most of
+    the lesson's names fit is taken, and of two equals that of the shapes.
     """
     possible = _possible(settings)
     if len(possible) == 1:

@@ -9,12 +9,12 @@ def remark_text(remark: Remark) -> str:
     """Return one remark as a sentence without a full stop, names as the lesson has them."""
     if isinstance(remark, CommonShapeTaken):
         new = f"{remark.voicing.name} {remark.voicing.frets_text}"
-        worked_out = "fingers and bass order are worked out anew"
+        worked_out = "its fingers and bass order are new"
         return f"{remark.name} becomes {new}: {worked_out}{_hops(remark)}"
     if isinstance(remark, NutBarred):
         new = f"{remark.voicing.name} with a barre at fret {remark.fret}"
         return f"{remark.name} becomes {new}: look for an easier shape{_hops(remark)}"
-    return f"{remark.place} names a fret: look whether it still fits"
+    return f"{remark.place} names a fret: check that it still fits"
 
 
 def _hops(remark: CommonShapeTaken | NutBarred) -> str:

@@ -51,7 +51,7 @@ def _keys(found: Sounds) -> Iterator[str]:
 
 
 def _choices(places: Sequence[CapoPlace], naming: str) -> Iterator[str]:
-    """Say for each place of the capo which shapes are played and which chords have no open one."""
+    """Say for each place of the capo which shapes are played, and which chords do not have an open one."""
     for choice in places:
         place = capo_words(Capo(choice.capo))
         barres = ", ".join(one.written(naming) for one in choice.without_open)
@@ -93,7 +93,11 @@ def _table(sound: Sound, settings: Settings) -> Iterator[str]:
 
 def _verdict(sound: Sound, settings: Settings) -> str:
     if sound.fit is None:
-        return f"no chord symbol; sounds {sound.symbol}" if sound.symbol else "no chord symbol"
+        return (
+            f"not a chord symbol; it sounds as {sound.symbol}"
+            if sound.symbol
+            else "not a chord symbol"
+        )
     symbol = sound.fit.symbol.written(settings.names)
     if sound.fit.accepted:
         return f"{symbol} is right{_remark(sound.fit, settings.names)}"
@@ -104,7 +108,9 @@ def _remark(verdict: Fit, naming: str) -> str:
     if verdict.rootless:
         return ", without its root"
     if verdict.inverted and verdict.lowest is not None:
-        return f", with {write_note(note_in(verdict.symbol, verdict.lowest % 12), naming)} lowest"
+        return (
+            f", with {write_note(note_in(verdict.symbol, verdict.lowest % 12), naming)} in the bass"
+        )
     return ""
 
 
@@ -118,6 +124,6 @@ def _faults(verdict: Fit, settings: Settings) -> Iterator[str]:
         notes = [write_note(one, naming) for one in verdict.missing]
         yield f"{listed(notes)} {agreeing(len(notes), 'is', 'are')} missing"
     if verdict.wrong_bass and verdict.symbol.bass is not None:
-        yield f"{write_note(verdict.symbol.bass, naming)} is not lowest"
+        yield f"{write_note(verdict.symbol.bass, naming)} is not in the bass"
     if verdict.unaltered:
         yield "none of its altered tones sounds"

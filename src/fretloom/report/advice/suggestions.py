@@ -40,7 +40,7 @@ def _remarks(found: FoundVoicing) -> str:
         if finger == "1"
     ]
     if found.fit.inverted:
-        words.append("another note than the root is lowest")
+        words.append("the root is not in the bass")
     if found.fit.rootless:
         words.append("without the root")
     return "".join(f", {word}" for word in words)

@@ -1,7 +1,8 @@
 """Findings as JSON, for programs; `findings.schema.json` beside this module describes it.
 
 Lines and columns are 1-based and count code points, `offset` is 0-based; ends are exclusive.
-A new `version` means that a field has changed its meaning or is gone; new fields may come without.
+A new `version` means that a field has changed its meaning or is gone; a new field does not need
+one.
 """
 
 from __future__ import annotations

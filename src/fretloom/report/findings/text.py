@@ -1,6 +1,6 @@
-"""Findings as text for a terminal: place, message, the line with a caret, and the way out.
+"""Findings as text for a terminal: place, message, the line with a caret, and the hint.
 
-Text from a lesson is shown, never obeyed, carets stand under it whatever it is made of, and of very
+Text from a lesson is shown, never obeyed; carets stand under it whatever it is made of; of very
 long lines only the part at fault is shown.
 """
 
@@ -41,7 +41,7 @@ def render(found: Diagnostic, colour: bool = False) -> str:
 
 
 def summary(severities: Iterable[Severity], files: int) -> str:
-    """Return the closing line: how much was found in how many files."""
+    """Return the last line: how many findings in how many files."""
     found = list(severities)
     names = {Severity.ERROR: "error", Severity.WARNING: "warning", Severity.INFO: "remark"}
     amounts = {name: found.count(severity) for severity, name in names.items()}

@@ -52,11 +52,11 @@ class Tuning:
 
 @frozen
 class Capo:
-    """A capo at `fret` (0 is none) over all strings, or over `strings` only when those are given."""
+    """A capo at `fret` (0 for none) over all strings, or over `strings` only when those are given."""
 
     fret: int = field(default=0, validator=[ge(0), le(24)])
     strings: tuple[int, ...] = ()
 
     def on(self, string: int) -> int:
-        """Return by how many frets the capo raises a string (0 where a partial capo is not)."""
+        """Return how many frets the capo raises a string (0 if a partial capo leaves it out)."""
         return self.fret if not self.strings or string in self.strings else 0

@@ -118,7 +118,7 @@ def _open_string(text: str, position: int) -> Pitch:
         hint = "name every string with its octave, as E2 A2 D3 G3 B3 E4"
         raise SymbolError(f"{text[:24]!r} is not a note with an octave", position, hint) from error
     if not 0 <= pitch.midi <= 127:
-        hint = "the sixth string of a guitar is E2, the first E4"
+        hint = "write a lower or higher octave: the sixth string of a guitar is E2, the first E4"
         raise SymbolError(f"no string can sound {pitch}", position, hint)
     return pitch
 
@@ -127,18 +127,16 @@ def _unknown(text: str) -> SymbolError:
     near = nearest(_plain(text[:40]), _BY_NAME, CLOSELY_ALIKE)
     known = "standard, drop D, DADGAD, open G"
     hint = (
-        f"did you mean {_BY_NAME[near]}? Else write"
-        if near
-        else f"write a name such as {known}, or"
+        f"did you mean {_BY_NAME[near]}? Or write" if near else f"write a name such as {known}, or"
     )
     hint += " the notes from the highest string number to string 1, as E2 A2 D3 G3 B3 E4"
-    return SymbolError(f"{text[:40]!r} is not a tuning known here", 0, hint)
+    return SymbolError(f"{text[:40]!r} is not a tuning that fretloom knows", 0, hint)
 
 
 def usual_tuning(tuning: Tuning) -> Tuning | None:
-    """Return the tuning from which one retunes to this: of as many strings, and the nearest.
+    """Return the tuning that one starts from to tune to this one: the nearest with as many strings.
 
-    None if no instrument with so many strings is known here.
+    None if there is no known instrument with as many strings.
     """
     usual = [_courses(NAMED[name], name) for name in _USUAL]
     alike = [
@@ -155,7 +153,7 @@ def _distances(usual: Tuning, tuning: Tuning) -> list[int]:
 
 
 def retuning_steps(tuning: Tuning) -> tuple[str, ...]:
-    """Say in words how to reach a tuning from the usual one of such an instrument.
+    """Say how to reach a tuning from the usual one of such an instrument.
 
     `string 6 down 2 half steps, to D2`, from the highest string number to string 1 (of a course,
     both strings); empty if nothing has to be changed or no usual tuning is known.
@@ -175,7 +173,7 @@ def retuning_steps(tuning: Tuning) -> tuple[str, ...]:
 
 @lru_cache(maxsize=64)
 def tuning_shift(tuning: Tuning) -> int:
-    """Return by how many half steps all strings lie above the usual tuning, 0 if not all alike.
+    """Return how many half steps all strings lie above the usual tuning, 0 if they do not all agree.
 
     -1 for a guitar half a step down, -5 for a baritone guitar, whose usual tuning is taken to be
     the guitar's: its shapes have the guitar's names too.

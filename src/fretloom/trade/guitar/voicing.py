@@ -14,7 +14,7 @@ FINGERS = ("1", "2", "3", "4", "T")
 
 @frozen
 class Hop:
-    """Within the bar `finger` leaves its place for `string` at `fret` when that string is plucked."""
+    """Within a bar, `finger` leaves its place for `string` at `fret` when that string is plucked."""
 
     finger: str = field(validator=in_(FINGERS))
     string: int

@@ -1,1 +1,1 @@
-"""Chord symbols and what sounds; takes pitches, knows no strings."""
+"""Chord symbols and what sounds; works with pitches, without strings."""

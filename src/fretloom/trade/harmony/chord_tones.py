@@ -1,4 +1,4 @@
-"""What the bass order and the thumb need to know of a chord symbol."""
+"""What the bass order and the thumb need to know about a chord symbol."""
 
 from __future__ import annotations
 
@@ -27,7 +27,7 @@ class ChordTones:
         return (self.root + next(steps, _PERFECT_FIFTH)) % 12
 
     def raised(self, semitones: int) -> ChordTones:
-        """Return the tones of the same chord so many half steps higher."""
+        """Return the tones of the same chord, moved up by half steps."""
         bass = None if self.bass is None else (self.bass + semitones) % 12
         classes = frozenset((tone + semitones) % 12 for tone in self.classes)
         return ChordTones((self.root + semitones) % 12, bass, classes)
@@ -41,7 +41,7 @@ class ChordTones:
         return pitch % 12 in (self.root, self.fifth)
 
     def is_weak(self, pitch: int) -> bool:
-        """Whether a pitch is the sixth or the seventh: no good bass on a strong beat."""
+        """Whether a pitch is the sixth or the seventh: not a good bass on a strong beat."""
         return (pitch - self.root) % 12 in _WEAK
 
     def rank(self, pitch: int) -> int:

@@ -28,7 +28,7 @@ class Degree:
     def above(self, root: NoteName) -> NoteName:
         """Return the spelled note that lies at this degree above a root.
 
-        Where the right letter would need a triple accidental, the neighbouring letter is taken.
+        If the right letter would need a triple accidental, the neighbouring letter is used.
         """
         step = STEPS[(STEPS.index(root.step) + self.number - 1) % 7]
         return spelled((root.pitch_class + self.semitones) % 12, step)

@@ -18,16 +18,16 @@ _OUTSIDE = (
 
 @frozen
 class Fit:
-    """What sounding notes have and lack of a chord symbol.
+    """How sounding notes and a chord symbol agree.
 
     Args:
         missing: essential notes of the symbol that do not sound.
         foreign: sounding MIDI numbers that the symbol does not contain, lowest first.
         lowest: the lowest sounding MIDI number, None if nothing sounds.
-        wrong_bass: the symbol names a slash bass and another note is lowest.
-        inverted: the symbol names no bass and a note other than its root is lowest.
-        rootless: the root may be left out and is.
-        unaltered: an "alt" chord in which no altered tone sounds.
+        wrong_bass: the symbol names a slash bass that is not the lowest note.
+        inverted: the symbol does not name a bass, and the root is not the lowest note.
+        rootless: the root is left out, as it may be.
+        unaltered: an "alt" chord without an altered tone.
     """
 
     symbol: ChordSymbol
@@ -41,15 +41,15 @@ class Fit:
 
     @property
     def accepted(self) -> bool:
-        """Whether the name is right: its essential tones sound, no foreign one, and its bass."""
+        """Whether the name is right: its essential tones and its bass sound, and no foreign tone does."""
         return not (self.missing or self.foreign or self.wrong_bass or self.unaltered)
 
 
 def fit(symbol: ChordSymbol, sounding: Iterable[int]) -> Fit:
     """Compare a chord symbol with the MIDI numbers that sound.
 
-    The lowest note is judged by pitch, so re-entrant tunings need no special care. "No chord" fits
-    silence only in the sense that every sounding note is foreign to it.
+    The lowest note is judged by pitch, so re-entrant tunings need no special care. "No chord" only
+    fits silence, as every note that sounds is foreign to it.
     """
     notes = sorted(sounding)
     if symbol.quality is None:

@@ -47,7 +47,7 @@ class KeyGuess:
 
 
 def guess_key(chords: Chords) -> KeyGuess | None:
-    """Return the key that chords, each with its length, suggest; None if there is no chord."""
+    """Return the key that chords suggest, each given with its length; None without chords."""
     real = [(symbol, length) for symbol, length in chords if symbol.quality and length > 0]
     if not real:
         return None

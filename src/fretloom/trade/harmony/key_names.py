@@ -19,7 +19,7 @@ def read_key(text: str, naming: str = "english") -> Key:
     """Read a key as a naming writes it; a small German letter (`a`, `fis-Moll`) is minor.
 
     Raises:
-        SymbolError: the text names no key.
+        SymbolError: the text does not name a key.
     """
     if naming == "english":
         return parse_key(text)

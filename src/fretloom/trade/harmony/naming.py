@@ -1,6 +1,6 @@
 """From sounding notes to the names a guitarist would give them, best first.
 
-A name is right if its essential tones sound and no foreign tone does; several names can be right.
+A name is right if its essential tones sound and no foreign tone does; more than one can be right.
 The order is by cost: how rare the kind of chord is, whether the root is lowest, what is left out.
 The costs are our own judgement of common practice, tuned on an open collection of voicings.
 """
@@ -84,7 +84,7 @@ class _ChordKind:
 
 
 def names_of(sounding: Iterable[int], key: Key | None = None) -> tuple[ChordName, ...]:
-    """Return the right names of sounding MIDI numbers, best first; empty if no name is known.
+    """Return the right names of sounding MIDI numbers, best first; empty if none is known.
 
     `key` decides between enharmonic spellings; without it the one with fewer accidentals is taken.
     """
@@ -195,5 +195,5 @@ def _rotated(bits: int, root: int) -> int:
 
 
 def usual_suffixes() -> tuple[str, ...]:
-    """Return the canonical suffixes of all kinds of chord that names are sought among."""
+    """Return the canonical suffixes of all kinds of chord that a name can have."""
     return tuple(suffix for line in _USUAL for suffix in line)

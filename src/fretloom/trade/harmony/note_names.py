@@ -23,7 +23,7 @@ def read_note(text: str, start: int = 0, naming: str = "english") -> tuple[NoteN
     """Read a note name and return it with the offset of what follows.
 
     Raises:
-        SymbolError: no note name of that naming stands there.
+        SymbolError: there is not a note name of that naming.
     """
     found = _READERS[naming](text, start)
     if found is None:

@@ -15,8 +15,8 @@ class Quality:
     """The degrees of a chord in order, root first unless it is left out on purpose.
 
     `altered` is "alt" or "7alt" for the dominant chord so written, else empty: its degrees are all
-    that it may hold, at least one of the altered ones must sound, and "alt" alone leaves it open
-    whether the seventh does.
+    that it may hold, at least one of the altered ones must sound, and with "alt" alone the seventh
+    may sound or not.
     """
 
     degrees: tuple[Degree, ...]
@@ -44,7 +44,7 @@ class Quality:
 
         Third or its suspension, sixth or seventh, an altered fifth, what was added or altered, the
         extension that gives the name; the root unless there is a seventh or a sixth and ninth. A
-        perfect fifth may be left out, but from a chord that has nothing else (common practice).
+        perfect fifth may be left out, except from a chord that has nothing else (common practice).
         """
         return tuple(one for one in self.degrees if self._is_essential(one))
 

@@ -23,7 +23,7 @@ class ChordSymbol:
     """The name of a harmony, such as `Am7/G`.
 
     Two symbols are equal if they mean the same, however they are written. `quality` is None for
-    "no chord"; its root is then C, which MusicXML wants there and which means nothing.
+    "no chord"; its root is then C, which means nothing but is what MusicXML wants there.
 
     Args:
         text: as the teacher wrote it. suffix: the part after the root and before a slash bass.
@@ -91,7 +91,7 @@ class ChordSymbol:
         return write_note(self.root, naming) + suffix + bass
 
     def degree_of(self, pitch_class: int) -> Degree | None:
-        """Return the degree that sounds a pitch class, None if the chord has no such tone."""
+        """Return the degree that sounds a pitch class, None if the chord does not have that tone."""
         above = (pitch_class - self.root.pitch_class) % 12
         return next((one for one in self.degrees if one.semitones == above), None)
 
@@ -106,7 +106,7 @@ def parse_symbol(text: str, naming: str = "english") -> ChordSymbol:
     (Do Re Mi). Takes time in proportion to the length of the text.
 
     Raises:
-        SymbolError: the text is no chord symbol, or can be read in two ways.
+        SymbolError: the text is not a chord symbol, or can be read in two ways.
     """
     if len(text) > LONGEST:
         hint = "write a chord symbol such as Am7 or C/G"
@@ -145,7 +145,7 @@ def _bass(text: str, start: int, naming: str) -> NoteName:
         hint = "write an added ninth as add9, and six-nine as 6/9" if "9" in text[start:] else ""
         raise SymbolError(message, start, hint or error.hint) from None
     if text[end:].strip():
-        message = f"{text[end : end + 12]!r} after the bass note has no meaning"
+        message = f"{text[end : end + 12]!r} has no meaning after the bass note"
         raise SymbolError(message, end, "end the symbol with the bass note")
     return bass
 

@@ -13,7 +13,7 @@ from fretloom.trade.music.pitch import STEPS, NoteName, awkward, spell
 def transposed(
     symbol: ChordSymbol, semitones: int, key: Key | None = None, naming: str = "english"
 ) -> ChordSymbol:
-    """Return the symbol so many semitones higher, spelled for the new `key` if it is known.
+    """Return the symbol moved up by semitones, spelled for the new `key` if it is known.
 
     The teacher's own suffix stays as it is; a symbol moved by whole octaves stays the same.
     """

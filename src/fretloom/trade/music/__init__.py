@@ -1,1 +1,1 @@
-"""Values of music: pitches, lengths, meters, keys; no guitar and no text."""
+"""Values of music: pitches, lengths, meters, keys; without guitar and text."""

@@ -36,9 +36,9 @@ class Key:
         return _FIFTHS[self.tonic.step] + 7 * self.tonic.alter + MODES[self.mode]
 
     def transposed(self, semitones: int) -> Key:
-        """Return the key so many semitones higher, spelled with the fewest accidentals.
+        """Return the key moved up by semitones, spelled with the fewest accidentals.
 
-        Where six sharps and six flats are equal, flats are taken unless the key itself has three
+        Between six sharps and six flats, flats are taken unless the key itself has three
         sharps or more: C and D go to Gb, E goes to F# (common practice, no source).
         """
         if semitones % 12 == 0 and abs(self.fifths) <= 6:
@@ -66,7 +66,7 @@ def parse_key(text: str) -> Key:
     """Read `E`, `F#m`, `Bb major`, `D dorian`.
 
     Raises:
-        SymbolError: the text names no key.
+        SymbolError: the text does not name a key.
     """
     match = _KEY.fullmatch(text.strip())
     hint = "write it like E, F#m, Bb major or D dorian"

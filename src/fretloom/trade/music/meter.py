@@ -52,7 +52,7 @@ def parse_count(text: str) -> Count:
     """Read `3`, `2&`, `1e`, `1a`, the triplet words `2trip` and `2let`, or any share as `2+1/6`.
 
     Raises:
-        SymbolError: the text is no count.
+        SymbolError: the text is not a count.
     """
     match = _COUNT.fullmatch(text)
     if match is None or (match[3] and (not int(match[4]) or int(match[3]) >= int(match[4]))):
@@ -99,7 +99,7 @@ class Meter:
 
     @property
     def grouping_assumed(self) -> bool:
-        """Whether the teacher left open how an odd meter's units are grouped (7/8, 5/8)."""
+        """Whether the teacher did not say how an odd meter's units are grouped (7/8, 5/8)."""
         if self.pulses is not None or len(self.groups) > 1:
             return False
         return self.unit >= 8 and self.units > 4 and self.units % 3 != 0
@@ -151,7 +151,7 @@ class Meter:
         return len(self.beats) + (position - self.length) / self.beats[-1]
 
     def quarters(self, beats: Fraction) -> Fraction:
-        """Return the position in quarter notes that lies so many beats after the bar's start."""
+        """Return the position in quarter notes of a number of beats after the bar's start."""
         whole, part = divmod(beats, 1)
         index = min(int(whole), len(self.beats) - 1)
         return self.beat_starts[index] + (int(whole) - index + part) * self.beats[index]
@@ -169,7 +169,7 @@ def parse_meter(text: str, pulses: int | None = None) -> Meter:
     """Read `4/4`, `6/8` or `2+2+3/8`; `pulses` is the number after "in", if there is one.
 
     Raises:
-        SymbolError: the text is no time signature, or cannot be counted in so many.
+        SymbolError: the text is not a time signature, or cannot be counted in `pulses`.
     """
     match = _METER.fullmatch(text)
     if match is None:
@@ -177,10 +177,8 @@ def parse_meter(text: str, pulses: int | None = None) -> Meter:
     groups = tuple(int(group) for group in match[1].split("+"))
     unit = int(match[2])
     if unit not in (1, 2, 4, 8, 16, 32):
-        hint = "the lower number is the kind of note: 2, 4, 8 or 16"
-        raise SymbolError(
-            f"there is no note called a {unit}th for the meter {text}", match.start(2), hint
-        )
+        hint = "write 2, 4, 8 or 16 as the lower number: it is the kind of note"
+        raise SymbolError(f"the lower number of {text} is not a kind of note", match.start(2), hint)
     if not all(groups) or sum(groups) > 64:
         raise SymbolError(f"the meter {text} cannot be counted", 0, "use 1 to 64 notes in a bar")
     if pulses is not None and (pulses < 1 or sum(groups) % pulses):

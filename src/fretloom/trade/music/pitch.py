@@ -73,7 +73,7 @@ def parse_pitch(text: str) -> Pitch:
     """Read `E2`, `F#3`, `Bb3` (also with the signs ♯ and ♭).
 
     Raises:
-        SymbolError: the text is no note with an octave.
+        SymbolError: the text is not a note with an octave.
     """
     match = _NOTE.fullmatch(text)
     if match is None:

@@ -1,4 +1,4 @@
-"""Tempo: how many notes of a value a minute."""
+"""Tempo: how many notes of one value in a minute."""
 
 from __future__ import annotations
 
@@ -9,7 +9,7 @@ from fretloom.values import frozen
 
 @frozen
 class Tempo:
-    """So many `unit`s (in quarter notes: 1, or 3/2 for "to 3/8") a minute."""
+    """`per_minute` notes of length `unit` (in quarter notes: 1, or 3/2 for "to 3/8") in a minute."""
 
     per_minute: Fraction
     unit: Fraction = Fraction(1)

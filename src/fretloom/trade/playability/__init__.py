@@ -1,1 +1,1 @@
-"""Hands: what the fretting and the picking hand can do; takes voicings and plucks, no names."""
+"""Hands: what the fretting and the picking hand can do, with voicings and plucks and without names."""

@@ -1,9 +1,9 @@
 """From one fingered voicing to the next: what every finger does, and how long the hand takes.
 
 The time of one movement follows Fitts 1954 (J. Exp. Psychol. 47): `b * log2(2D/W)` for a distance D
-to a target of width W. No measured times of chord changes are known to us: b is taken from other
-movements of fingers and hands, and the rest is assumption. What the figures are good for is order:
-which of two changes is harder, and roughly by how much.
+to a target of width W. We do not know of measured times of chord changes: b is taken from other
+movements of fingers and hands, and the rest is assumption. The figures are good for putting changes
+in order: which of two is harder, and roughly by how much.
 """
 
 from __future__ import annotations
@@ -94,7 +94,7 @@ class Change:
     travel: float
 
     def of_kind(self, kind: str) -> tuple[str, ...]:
-        """Return the fingers that do so."""
+        """Return the fingers that move in one way."""
         return tuple(move.finger for move in self.moves if move.kind == kind)
 
 
@@ -122,7 +122,7 @@ def hand_position(neck: Neck, voicing: Fretted) -> float | None:
 
 @frozen
 class Haste:
-    """How pressed for time a change is.
+    """How much a change is pressed for time.
 
     `ratio` is time needed by time there is: above 1 it cannot be done at this skill. `finger` is
     the one most pressed, "" when it is the whole hand. Times are in seconds; `available` may be
@@ -138,7 +138,7 @@ class Haste:
 def haste(made: Change, freed: Mapping[str, float], needed: Mapping[str, float]) -> Haste | None:
     """Return how pressed a change is, or None if nothing has to move in time.
 
-    `freed` says for each finger of the voicing before, in seconds, from when on it may leave (and
+    `freed` says for each finger of the voicing before, in seconds, from when it may leave (and
     under "" when a finger not in use may start); `needed` when each finger of the new voicing has
     to be there. A finger missing from `needed` is never in a hurry.
     """
@@ -245,12 +245,12 @@ def _groups(moves: tuple[FingerMove, ...]) -> int:
 
 
 def _along(neck: Neck, fret: float) -> float:
-    """The distance from the nut of a place between frets, in mm."""
+    """Return the distance from the nut of a place between frets, in mm."""
     return neck.scale * (1 - 2 ** (-fret / 12))
 
 
 def _way_from_air(neck: Neck, new: Held, position: float | None) -> float:
-    """How far along the neck a finger not in use hovers from its new place."""
+    """Return how far along the neck a free finger hovers from its new place."""
     if position is None or new.finger == THUMB:
         return 0.0
     return abs(neck.distance(new.fret) - _along(neck, position + int(new.finger) - 1))

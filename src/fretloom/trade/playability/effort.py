@@ -1,6 +1,6 @@
 """How hard a voicing is to hold, by what makes it so.
 
-The points are an assumption, made to put in order what teachers put in order: open chords of two or
+The points are an assumption, made to give the order that teachers give: open chords of two or
 three fingers first, then small barres, then whole ones, then wide stretches.
 """
 
@@ -28,7 +28,7 @@ class Effort:
     """What it takes to hold a voicing.
 
     Args:
-        points: the more the harder; level: 1 to 5.
+        points: more is harder; level: 1 to 5.
         fingers: how many are used, the thumb included.
         barres: fingers that hold several strings, with how many strings lie under each.
         widest: the pair of fingers nearest to its limit, its distance and the limit in mm; an

@@ -24,7 +24,7 @@ class StoppedNote:
     """A note that a fretting finger stops.
 
     Args:
-        time: when it is plucked, in seconds; ends: until when it is wanted to sound.
+        time: when it is plucked, in seconds; ends: until when it should sound.
         finger: the fretting finger; string: 1 the highest; fret: counted from the nut.
         slid: the finger reaches it by sliding from the note before on this string.
         home: the finger is there anyway while the voicing is held (with a barre, on any string of it).
@@ -68,7 +68,7 @@ def hop_time(neck: Neck, first: StoppedNote, second: StoppedNote, skill: Skill) 
 
 
 def hops(neck: Neck, notes: Iterable[StoppedNote], skill: Skill) -> tuple[HopVerdict, ...]:
-    """Return what is to be said of the hops among notes, which are in order of time."""
+    """Return the verdicts on the hops among notes, which are in order of time."""
     last: dict[str, list[StoppedNote]] = {}
     found: list[HopVerdict] = []
     for note in notes:

@@ -1,8 +1,7 @@
 """Which finger takes a note that the voicing does not hold: `a@3`, or the 2 in `i3@0h2`.
 
-A finger that already stops the place keeps it. Else a finger that is free, or one whose strings are
-not wanted just then, or the one on that very string, goes there if the hand as a whole still
-reaches.
+A finger that already stops the place keeps it. Else a free finger goes there, or one whose strings
+are not needed just then, or the one on that very string, if the hand as a whole still reaches.
 """
 
 from __future__ import annotations
@@ -50,7 +49,7 @@ def takers(
     """Return the fingers that can stop `string` at `fret` (from the capo, above 0), best first.
 
     `wanted` are the strings that have to go on sounding; a finger that stops one of them stays. The
-    other fingers stay too if they can; where none could take the note so, they are lifted.
+    other fingers stay too if they can; if the note could not be taken like that, they are lifted.
     """
     return next(filter(None, stages(neck, hand, voicing, string, fret, wanted, wanted)), ())
 
@@ -68,7 +67,7 @@ def stages(
     """Return the fingers that can take a note, in stages that ask more and more of the voicing.
 
     First with the whole voicing held, then with only those fingers down that stop `wanted` strings,
-    then with those that stop the strings of `struck`, plucked at the same instant, provided the hand
+    then with those that stop the strings of `struck`, plucked at the same time, provided the hand
     does not have to travel.
     """
     held = _there_already(neck, voicing, string, fret)
@@ -103,7 +102,7 @@ def _near(neck: Neck, hand: Hand, voicing: Fretted, fret: int) -> bool:
 
 
 def _there_already(neck: Neck, voicing: Fretted, string: int, fret: int) -> tuple[Taken, ...]:
-    """The finger that stops the place already, if one does."""
+    """Return the finger that stops the place already, if one does."""
     at = len(voicing.frets) - string
     own = voicing.fingers[at]
     if voicing.frets[at] == fret and own:
@@ -113,7 +112,7 @@ def _there_already(neck: Neck, voicing: Fretted, string: int, fret: int) -> tupl
 
 
 def _covering(neck: Neck, voicing: Fretted, string: int, fret: int) -> str:
-    """The finger whose barre lies over the place, if nothing stops the string higher up."""
+    """Return the finger whose barre lies over the place, if nothing stops the string higher up."""
     count = len(voicing.frets)
     own = voicing.frets[count - string]
     if own is not None and own > fret:
@@ -149,7 +148,7 @@ def _others(
 
 
 def _only(voicing: Fretted, wanted: frozenset[int]) -> Fretted:
-    """The voicing with only those fingers down that stop wanted strings."""
+    """Return the voicing with only those fingers down that stop wanted strings."""
     count = len(voicing.frets)
     kept = {voicing.fingers[count - string] for string in wanted} - {None}
     down = [finger in kept for finger in voicing.fingers]
@@ -160,7 +159,7 @@ def _only(voicing: Fretted, wanted: frozenset[int]) -> Fretted:
 
 
 def _with_note(voicing: Fretted, string: int, fret: int, finger: str) -> Fretted:
-    """The voicing with a finger on another place; what it held before is not played."""
+    """Return the voicing with a finger on another place; what it held before is not played."""
     count = len(voicing.frets)
     frets = list(voicing.frets)
     fingers: list[str | None] = list(voicing.fingers)

@@ -2,7 +2,7 @@
 
 The input is what is really plucked, in order of time. Thresholds are seconds between onsets. One
 finger taps 5 to 6 times a second (norms of a computer version of the Halstead-Reitan tapping test),
-trained players about 7 times (from memory); two fingers in turn are half as fast again (Aoki &
+trained players about 7 times (from memory); two fingers in turn are faster by half (Aoki &
 Kinoshita 2001, Ergonomics 44(15)); the ring finger is slower (Aoki, Furuya & Kinoshita 2005, Motor
 Control 9(1)). Plucking has to displace a string, so these are upper bounds. An error stands for the
 interval of a trained finger, a warning for 70 % of an untrained one (an assumption).
@@ -34,12 +34,12 @@ class Plucked(NamedTuple):
     """One string plucked.
 
     Args:
-        time: seconds, notes of one instant (also of a roll or a brush) sharing it.
+        time: seconds; notes plucked together, also in a roll or a brush, share it.
         finger: p i m a c. string: 1 is the highest.
         gesture: a number for all notes of one roll or brush, None for a plain pluck.
         brush: the note belongs to a brush: one finger over several strings.
         place: place within the roll or brush, from 0.
-        key: whatever the caller wants to find the note again by.
+        key: whatever the caller finds the note again by.
     """
 
     time: float
@@ -63,7 +63,7 @@ class PickingVerdict:
 
 
 def judge_picking(notes: Iterable[Plucked]) -> tuple[PickingVerdict, ...]:
-    """Return everything there is to say about notes, which are in order of time."""
+    """Return the verdicts on notes, which are in order of time."""
     instants = [list(group) for _, group in groupby(notes, key=lambda note: note.time)]
     found: list[PickingVerdict] = []
     for instant in instants:
@@ -78,7 +78,7 @@ def judge_picking(notes: Iterable[Plucked]) -> tuple[PickingVerdict, ...]:
 
 
 def judge_instant(notes: Sequence[Plucked]) -> Iterator[PickingVerdict]:
-    """Yield what cannot be plucked at one instant."""
+    """Yield the verdicts on notes that are plucked together."""
     for one, other in combinations(notes, 2):
         rolled = one.gesture is not None and one.gesture == other.gesture
         if one.string == other.string and not rolled and one.finger != other.finger:
@@ -102,7 +102,7 @@ def _one_finger(one: Plucked, other: Plucked) -> Iterator[PickingVerdict]:
 
 
 def _crossed(one: Plucked, other: Plucked, severity: str) -> Iterator[PickingVerdict]:
-    """The thumb above a finger, or fingers against the order of the strings."""
+    """Yield verdicts on a thumb above a finger, and on fingers against the order of the strings."""
     if one.brush or other.brush:
         return
     if "p" in (one.finger, other.finger):
@@ -122,7 +122,7 @@ def _spread(one: Plucked, other: Plucked, rolled: bool) -> Iterator[PickingVerdi
 
 
 def _gaps(notes: Sequence[Plucked]) -> Iterator[PickingVerdict]:
-    """A brush that leaves out strings on its way: they have to be damped."""
+    """Yield verdicts on a brush that leaves out strings on its way: they have to be damped."""
     brushes: dict[tuple[int | None, str], list[Plucked]] = {}
     for note in notes:
         if note.brush:
@@ -135,7 +135,7 @@ def _gaps(notes: Sequence[Plucked]) -> Iterator[PickingVerdict]:
 
 
 def _repeats(instants: list[list[Plucked]]) -> Iterator[PickingVerdict]:
-    """One finger twice in too short a time."""
+    """Yield verdicts on one finger that plucks twice in too short a time."""
     last: dict[str, Plucked] = {}
     for instant in instants:
         for finger, note in _first_of_each(instant).items():
@@ -164,7 +164,7 @@ def _last_of_each(instant: list[Plucked]) -> dict[str, Plucked]:
 
 
 def _rates(instants: list[list[Plucked]]) -> Iterator[PickingVerdict]:
-    """Onsets that follow one another faster than fingers in turn can."""
+    """Yield verdicts on notes that come faster than fingers in turn can pluck."""
     for before, now in pairwise(instants):
         gap = now[0].time - before[0].time
         if gap < FASTEST - 1e-9:

@@ -90,7 +90,7 @@ def reach(neck: Neck, one: Contact, other: Contact) -> float:
 
 
 def _gap(neck: Neck, one: Contact, other: Contact) -> float:
-    """The way across the strings between two contacts, 0 where they overlap."""
+    """Return the distance across the strings between two contacts, 0 where they overlap."""
     if one.bass >= other.treble and other.bass >= one.treble:
         return 0.0
     lower, higher = (one, other) if one.treble > other.bass else (other, one)
@@ -108,6 +108,6 @@ def comfortable(hand: Hand, one: str, other: str) -> float:
 
 
 def maximum(hand: Hand, one: str, other: str, *, thumb: bool = False) -> float:
-    """Return how far two fingers reach at all, in mm; less between 1 and 4 while the thumb frets."""
+    """Return how far two fingers can reach, in mm; less between 1 and 4 while the thumb frets."""
     limit = MAXIMUM[one, other] * hand.factor
     return limit * THUMB_SPAN if thumb and (one, other) == ("1", "4") else limit

@@ -1,7 +1,8 @@
 """One voicing with its fingers: what the fretting hand cannot do, or can do only with effort.
 
 Frets and fingers run from the string with the highest number to string 1; frets count from the capo.
-A verdict holds numbers and no words, so that a lesson, a test or a program can each say it its way.
+A verdict holds numbers and no words, so that a lesson, a test or a program can each say it in its
+own way.
 """
 
 from __future__ import annotations
@@ -86,9 +87,9 @@ def sounding(neck: Neck, frets: Frets) -> dict[int, int]:
 
 
 def held_places(neck: Neck, frets: Frets, fingers: Fingers) -> tuple[Held, ...]:
-    """Return where every finger is, in the order T 1 2 3 4 as far as used.
+    """Return where every finger is that is used, in the order T 1 2 3 4.
 
-    A finger written at two frets is given at the fret of its first string (`judge` reports it);
+    A finger written at two frets counts as at the fret of its first string (`judge` reports it);
     fingers on open or unplayed strings are left out.
     """
     count = len(frets)
@@ -105,9 +106,9 @@ def held_places(neck: Neck, frets: Frets, fingers: Fingers) -> tuple[Held, ...]:
 
 
 def judge(neck: Neck, hand: Hand, frets: Frets, fingers: Fingers) -> tuple[Verdict, ...]:
-    """Return everything there is to say about a voicing; empty `fingers` means they are not known.
+    """Return the verdicts on a voicing; empty `fingers` means that they are not known.
 
-    Without fingers only what needs none is judged; whether any fingering exists is for the solver.
+    Without fingers only the frets are judged; whether a fingering exists is for the solver.
     """
     verdicts = [*_missing_frets(neck, frets)]
     if not fingers:
@@ -132,7 +133,7 @@ WIDE = 0.75
 
 
 def is_wide(verdict: Verdict, hand: Hand) -> bool:
-    """Whether a verdict is of a stretch that is wide and not only more than comfortable."""
+    """Whether a verdict is about a stretch that is wide, and not only more than comfortable."""
     if verdict.rule != "stretch":
         return False
     most = maximum(hand, verdict.fingers[0], verdict.fingers[1])
@@ -173,7 +174,7 @@ def _missing_frets(neck: Neck, frets: Frets) -> Iterator[Verdict]:
 
 
 def _written(frets: Frets, fingers: Fingers) -> Iterator[Verdict]:
-    """What is wrong with the fingers as they are written."""
+    """Yield verdicts on the fingers as they are written."""
     count = len(frets)
     first: dict[str, tuple[int, int]] = {}
     for index, (fret, finger) in enumerate(zip(frets, fingers, strict=True)):
@@ -257,5 +258,5 @@ def _thumb(neck: Neck, hand: Hand, thumb: Held, fretting: list[Held]) -> Iterato
 
 
 def _written_fret(neck: Neck, held: Held) -> int:
-    """A finger's fret as the lesson counts it: from the capo on its lowest string."""
+    """Return a finger's fret as the lesson counts it: from the capo on its lowest string."""
     return held.fret - neck.capo.on(held.strings[0])

@@ -1,8 +1,8 @@
 """Find the fingers for frets: every legal assignment, the one players would most likely use first.
 
 Strings at one fret are cut into runs, each held by one finger; runs at higher frets get
-higher-numbered fingers. That leaves only assignments that keep the finger order and do not tangle,
-so what remains to be checked are barres, reach and the thumb.
+higher-numbered fingers. That only leaves assignments that keep the finger order and do not tangle;
+barres, reach and the thumb are checked after that.
 """
 
 from __future__ import annotations
@@ -78,14 +78,14 @@ def _exist(frets: Frets, neck: Neck) -> bool:
 
 
 class _Ruler:
-    """What pairs of fingers cost on one neck for one hand, remembered."""
+    """The cost of pairs of fingers on one neck for one hand, remembered."""
 
     def __init__(self, neck: Neck, hand: Hand, thumb: bool) -> None:
         self.neck, self.hand, self.thumb = neck, hand, thumb
         self._known: dict[tuple[str, Run, str, Run], float] = {}
 
     def pair(self, one: str, first: Run, other: str, second: Run) -> float:
-        """Return the cost of two fingers (`one` lower in number), infinite if they cannot be so."""
+        """Return the cost of two fingers (`one` lower in number), infinite if that is impossible."""
         key = (one, first, other, second)
         cost = self._known.get(key)
         if cost is None:
@@ -111,7 +111,7 @@ def _contact(run: Run) -> Contact:
 
 
 class _FingersFor:
-    """The frets of one voicing, and the fingerings they admit (with the thumb, or without)."""
+    """The frets of one voicing, and their possible fingerings (with the thumb, or without)."""
 
     def __init__(self, neck: Neck, hand: Hand, frets: Frets, thumb: bool = False) -> None:
         self.frets, self.thumb = frets, thumb
@@ -138,7 +138,7 @@ class _FingersFor:
                 yield self._fingering(placed, cost + THUMB_COST)
 
     def _cuts(self, fret: int, strings: tuple[int, ...]) -> list[list[Run]]:
-        """All ways to cut the strings at one fret into runs, each held by one finger."""
+        """Return all ways to cut the strings at one fret into runs, each held by one finger."""
         ways: list[list[Run]] = []
         for mask in range(1 << (len(strings) - 1)):
             runs, start = [], 0
@@ -176,7 +176,7 @@ class _FingersFor:
                     yield from self._place(level + 1, placed + new, cost + more)
 
     def _added(self, placed: Placed, new: Placed) -> float:
-        """What more fingers cost beside those already placed; infinite if they cannot be there."""
+        """Return the cost of more fingers beside those already placed; infinite if they cannot be there."""
         cost = 0.0
         pair = self.ruler.pair
         for finger, run in new:

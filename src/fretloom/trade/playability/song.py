@@ -5,9 +5,9 @@ Each voicing has one fingering throughout, so that the student learns one. What 
     sum over voicings  of  times held * cost of the fingering (beyond the best for its frets)
   + sum over changes   of  times made * 10 * seconds * (1 + seconds / seconds there are)
 
-over all fingerings given. The minimum is exact: fingerings that cannot be part of it are struck out
-first, then voicings are eliminated one after the other, fewest neighbours first (dynamic programming
-over the graph of changes, which may run in circles).
+over all given fingerings. The minimum is exact: fingerings that cannot be part of it are removed
+first, then voicings are eliminated one after the other, fewest neighbours first (dynamic
+programming over the graph of changes, which may run in circles).
 """
 
 from __future__ import annotations
@@ -60,7 +60,7 @@ class SongChange:
 
 @frozen
 class SongPlan:
-    """The best fingering, its cost, and how that comes about.
+    """The best fingering, its cost, and its parts.
 
     `holding` is the cost by voicing, `changing` by change (before, after), over the whole song.
     """
@@ -76,10 +76,10 @@ class SongPlan:
 
 
 def likely(options: tuple[Fingering, ...]) -> tuple[Fingering, ...]:
-    """Return the fingerings (least cost first) that a player would consider at all.
+    """Return the fingerings that a player would consider, least cost first.
 
-    The little finger does not stand in for a ring finger that is free (common practice, no source),
-    unless it does so in the likeliest fingering as well.
+    The little finger does not replace a free ring finger (common practice, no source), unless it
+    also does in the likeliest fingering.
     """
     near = [one for one in options[:MOST] if one.cost <= options[0].cost + WITHIN]
     return tuple(one for one in near if not _spares_ring(one) or _spares_ring(near[0]))
@@ -104,7 +104,7 @@ def plan(
     steps: Sequence[SongChange],
     skill: Skill = INTERMEDIATE,
 ) -> SongPlan:
-    """Return the fingering of all voicings that costs least; of equals the one listed first.
+    """Return the fingerings of all voicings that cost least; of two equal ones the one listed first.
 
     Every part needs at least one option. Changes to the same voicing cost nothing.
     """
@@ -119,7 +119,7 @@ def plan_one_by_one(
     steps: Sequence[SongChange],
     skill: Skill = INTERMEDIATE,
 ) -> SongPlan:
-    """Return the plan that takes the first option of every voicing, to compare with."""
+    """Return the plan that takes the first option of every voicing, for comparison."""
     graph = _Graph(neck, parts, [step for step in steps if step.before != step.after], skill)
     return graph.plan_of([0] * len(parts))
 
@@ -171,7 +171,7 @@ class _Graph:
         return [one if other == at else other for one, other in self.between if at in (one, other)]
 
     def strike_out(self) -> None:
-        """Strike out options that lose to a better one whatever the neighbours do (exact)."""
+        """Remove options that lose to a better one whatever the neighbours do (exact)."""
         changed = True
         while changed:
             changed = False
@@ -259,7 +259,7 @@ class _Graph:
         return costs, choice
 
     def plan_of(self, chosen: list[int]) -> SongPlan:
-        """Return the plan of these options with its cost broken down."""
+        """Return the plan of these options, with the parts of its cost."""
         changing: dict[tuple[Name, Name], float] = {}
         for step in self.steps:
             one, other = self.place[step.before], self.place[step.after]
@@ -281,7 +281,7 @@ class _Graph:
 
 
 def _holding(part: PlannedVoicing) -> list[float]:
-    """What each option costs over the whole song, changes apart."""
+    """Return what each option costs over the whole song, without the changes."""
     least = min(option.cost for option in part.options)
     extra = part.extra or (0.0,) * len(part.options)
     return [

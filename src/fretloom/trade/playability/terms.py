@@ -1,7 +1,7 @@
 """What makes players choose one fingering rather than another, as numbers.
 
 The cost of a fingering is a weighted sum of terms of single fingers and of pairs of fingers. It ranks
-fingerings of the *same* frets, so weights may be negative; it is no measure of difficulty. The
+fingerings of the *same* frets, so weights may be negative; it is not a measure of difficulty. The
 weights were fitted to the dataset by `tests/data/fit_fingering_weights.py`.
 """
 
@@ -61,7 +61,7 @@ def pair_terms(
 
 
 def whole_terms(placed: Iterable[tuple[str, int]]) -> Iterator[Term]:
-    """Yield the terms of all fingers used (the thumb apart) together, each with its fret."""
+    """Yield the terms of all fingers used together, without the thumb, each with its fret."""
     used = sorted(placed)
     if not used:
         return

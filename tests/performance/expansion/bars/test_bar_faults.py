@@ -1,4 +1,4 @@
-"""Faults in bars: each told once, with bar and chord named, the right count and the way out."""
+"""Faults in bars: each reported once, with bar and chord named, the right count and the way out."""
 
 from __future__ import annotations
 
@@ -155,13 +155,13 @@ def test_nothing_to_leave_out() -> None:
 @pytest.mark.parametrize(
     ("bar", "rule", "words"),
     [
-        ("E { p7, p, p, p }", "no-such-string", "p7 means string 7, but there are 6 strings"),
+        ("E { p7, p, p, p }", "no-such-string", "p7 means string 7, but the tuning has 6 strings"),
         ("E { p9-4, p, p, p }", "no-such-string", "p9-4 means string 9"),
         ("E { a@30, p, p, p }", "no-such-fret", "a@30 means fret 30 on string 1"),
         ("E { i3@0h29, p, p, p }", "no-such-fret", "i3@0h29 means fret 30"),
         ("E { a1@8*, p, p, p }", "no-such-fret", "no natural harmonic at fret 8"),
         ("E { c, p, p, p }", "no-home-string", "the little finger (c) has no home string"),
-        ("E { p6+i6, p, p, p }", "string-plucked-twice", "string 6 is plucked twice"),
+        ("E { p6+i6, p, p, p }", "string-plucked-twice", "string 6 of E is plucked twice"),
         (
             "D { p6, p, p, p }",
             "muted-string-plucked",
@@ -203,7 +203,7 @@ def test_a_muted_note_is_played_open() -> None:
 
 
 def test_a_bass_order_to_a_string_that_does_not_belong() -> None:
-    """Case g03 (two tutorial pages): open string 6 is no note of D, open string 5 is its fifth."""
+    """Case g03 (two tutorial pages): open string 6 is not a note of D, open string 5 is its fifth."""
     body = "voicings\n  D.low xx0232 bass 4 6\n  D.mid xx0232 bass 4 5\n" + PLAIN
     found = _one(body + "  D.low | D.mid\n")
     assert found.rule == "muted-string-plucked"

@@ -221,7 +221,7 @@ def test_sixteenths_are_counted() -> None:
     ],
 )
 def test_splits(split: str, changes: list[str]) -> None:
-    """Voicings share a bar equally, as told, or what is left."""
+    """Voicings share a bar equally, as written, or what is left."""
     (bar,) = bars_of(f"section verse using bassline\n  {split}\n")
     assert [str(one.onset) for one in bar.voicings] == changes
 

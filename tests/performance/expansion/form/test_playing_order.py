@@ -213,8 +213,12 @@ def _faults(body: str) -> Expansion:
     ("lines", "rule", "words"),
     [
         (("repeat 2", "E"), "repeat-not-closed", "the repeat in verse has no `end`"),
-        (("E", "end"), "end-without-repeat", "closes no repeat"),
-        (("E", "ending 1: A"), "ending-without-repeat", "ending 1 of verse belongs to no repeat"),
+        (("E", "end"), "end-without-repeat", "no repeat for this `end` to close"),
+        (
+            ("E", "ending 1: A"),
+            "ending-without-repeat",
+            "ending 1 of verse does not belong to a repeat",
+        ),
         (
             ("repeat 3", "E", "ending 1: A", "ending 2: D", "end"),
             "ending-missing",
@@ -231,11 +235,11 @@ def _faults(body: str) -> Expansion:
             "ending 3 of verse is never played",
         ),
         (("% | E",), "nothing-before", "begins with %"),
-        (("E early on 4 | A",), "nothing-before", "no bar comes before it"),
+        (("E early on 4 | A",), "nothing-before", "there is no bar before it"),
     ],
 )
 def test_repeats_that_do_not_close(lines: tuple[str, ...], rule: str, words: str) -> None:
-    """Each is told once, with the section named."""
+    """Each is reported once, with the section named."""
     expansion = _faults(_section(*lines))
     assert rules(expansion) == [rule]
     assert words in messages(expansion)[0]
@@ -326,5 +330,5 @@ def test_too_many_bars_in_other_ways(body: str) -> None:
 
 
 def test_a_thousand_repeats_in_each_other() -> None:
-    """Depth is no matter."""
+    """Depth does not matter."""
     assert len(_sound(_section(*["repeat 1"] * 1000, "E", *["end"] * 1000)).bars) == 1

@@ -64,8 +64,8 @@ def test_hops_move_with_the_hand() -> None:
     [
         ("new like Em7", "unknown-voicing", "there is no voicing Em7"),
         ("new like new", "like-cycle", "new is said to be like itself"),
-        ("new like E lift 4", "lift-nothing", "finger 4 holds no string in E"),
-        ("new like E move T to 6@1", "lift-nothing", "the thumb holds no string in E"),
+        ("new like E lift 4", "lift-nothing", "finger 4 does not hold a string in E"),
+        ("new like E move T to 6@1", "lift-nothing", "the thumb does not hold a string in E"),
         ("new like E up 2", "open-string-moved", "open strings (6 2 1)"),
         ("new like D down 3 mute 4", "no-such-fret", "below fret 1"),
         ("new like E add 7@2:4", "no-such-string", "there are 6 strings"),
@@ -74,13 +74,13 @@ def test_hops_move_with_the_hand() -> None:
         ("new x99999", "", ""),
         ("new x-99-99-99-99-99", "no-such-fret", "fret 99"),
         ("new 022100 bass 6 4 8 4", "no-such-string", "string 8"),
-        ("new 022100 fingers .231.. hop 4 to 1@3", "hop-impossible", "holds no string"),
+        ("new 022100 fingers .231.. hop 4 to 1@3", "hop-impossible", "does not hold a string"),
         ("new 022100 fingers .231.. hop 2 to 5@3", "hop-impossible", "already holds string 5"),
         ("new x-12-14-14-13-12 fingers .13421", "", ""),
     ],
 )
 def test_changes_that_cannot_be(line: str, rule: str, words: str) -> None:
-    """Each is told once, with the voicing named."""
+    """Each is reported once, with the voicing named."""
     expansion = expanded(f"voicings\n  {line}\n")
     assert rules(expansion) == ([rule] if rule else [])
     if rule:
@@ -104,7 +104,7 @@ def test_the_capo_shortens_the_neck() -> None:
 
 
 def test_a_long_chain_is_followed() -> None:
-    """Depth is no matter."""
+    """Depth does not matter."""
     lines = [f"  v{n} like v{n + 1}" for n in range(3000)]
     expansion = expanded("voicings\n" + "\n".join(lines) + "\n  v3000 022100\n")
     assert messages(expansion) == []

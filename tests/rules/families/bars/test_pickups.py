@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import pytest
-from rule_lessons import findings, lesson, told
+from rule_lessons import findings, lesson, reported
 
 
 def _tune(body: str, form: str = "form\n  tune x2\n", meter: str = "4/4") -> str:
@@ -21,7 +21,7 @@ SHORT = "  pickup 1: C\n  C x7\n  last 3: C\n"
 
 def test_pickup_and_short_last_bar_make_a_bar() -> None:
     """A pickup of 1 and a last bar of 3 fit, however often they are played."""
-    assert told(_tune(SHORT)) == []
+    assert reported(_tune(SHORT)) == []
 
 
 def test_pickup_after_full_bar_is_told_once_with_its_sum() -> None:
@@ -30,18 +30,18 @@ def test_pickup_after_full_bar_is_told_once_with_its_sum() -> None:
     assert found.rule == "pickup-does-not-fit"
     assert "(1 beat)" in found.message
     assert "a bar of 4 beats" in found.message
-    assert "together 5 beats where 4 beats make a bar" in found.message
+    assert "together 5 beats where a bar has 4 beats" in found.message
     assert found.hint == "end tune with an incomplete bar: last 3: ..."
 
 
 def test_piece_may_begin_with_a_pickup_and_end_in_full() -> None:
     """Played once, a pickup has no bar before it to be completed."""
-    assert told(_tune(FULL, "")) == []
+    assert reported(_tune(FULL, "")) == []
 
 
 def test_piece_may_end_with_a_short_bar() -> None:
     """A pickup bar is numbered 0 and the last bar is short by as much (MusicXML 4.0, implicit bars)."""
-    assert told(_tune(SHORT, "")) == []
+    assert reported(_tune(SHORT, "")) == []
 
 
 def test_repeat_back_to_the_upbeat_needs_a_short_bar() -> None:
@@ -49,15 +49,15 @@ def test_repeat_back_to_the_upbeat_needs_a_short_bar() -> None:
     body = "  repeat 2\n  pickup from 4&: C {{ m }}\n  C x7\n{last}  end\n"
     fitting = body.format(last="  last 3.5: C\n")
     mixed = body.format(last="  C\n")
-    assert told(_tune(fitting, "")) == []
+    assert reported(_tune(fitting, "")) == []
     (found,) = findings(_tune(mixed, ""))
-    assert "together 4 1/2 beats where 4 beats" in found.message
+    assert "together 4 1/2 beats where a bar has 4 beats" in found.message
 
 
 def test_repeat_back_to_the_first_full_bar() -> None:
     """An upbeat for the first pass only stands before the repeat, and all bars are full."""
     body = "  pickup from 4&: C { m }\n  repeat 2\n  C x8\n  end\n"
-    assert told(_tune(body, "")) == []
+    assert reported(_tune(body, "")) == []
 
 
 def test_short_bar_in_the_middle_is_told() -> None:

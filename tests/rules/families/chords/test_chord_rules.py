@@ -103,7 +103,7 @@ def test_wrong_bass():
 
 
 def test_missing_bass_outside_the_chord_is_a_wrong_bass():
-    """Am/F# without its F# is told once."""
+    """Am/F# without its F# is reported once."""
     (found,) = judged("Am/F# x02210", pattern="p , i , p , m")
     assert found.rule == "wrong-bass"
 
@@ -112,7 +112,7 @@ def test_bass_order_off_the_chord():
     """An open E in the bass order of D is not in D."""
     (found,) = judged("D xx0232  bass 4 6 4 6", pattern="p4 , i , p4 , a")
     assert (found.rule, found.severity.value) == ("bass-off-chord", "warning")
-    assert found.message == "D: the thumb is led to string 6, open, which is E and not in D"
+    assert found.message == "D: the thumb goes to string 6, open, which is E and not in D"
 
 
 def test_hop_off_the_chord():
@@ -131,10 +131,10 @@ def test_third_that_is_never_plucked():
     assert judged("D xx0232", pattern="p4 , i , p5 , a") == []
 
 
-@pytest.mark.parametrize(("pattern", "told"), [("p4 , i , p4 , m", 1), ("p4 , i , p4 , i", 0)])
-def test_a_bar_of_two_strings_wants_no_whole_chord(pattern, told):
+@pytest.mark.parametrize(("pattern", "reported"), [("p4 , i , p4 , m", 1), ("p4 , i , p4 , i", 0)])
+def test_a_bar_of_two_strings_wants_no_whole_chord(pattern, reported):
     """Three strings without the third are an empty chord, two are a bass line or an ending."""
-    assert len(judged("D xx0232", pattern=pattern)) == told
+    assert len(judged("D xx0232", pattern=pattern)) == reported
 
 
 @pytest.mark.parametrize("line", ["D5 xx023x", "Dsus4 xx0233", "walkdown xx0230", "N.C. xx0000"])

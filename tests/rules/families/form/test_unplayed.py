@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import pytest
-from rule_lessons import SECTION, lesson, told
+from rule_lessons import SECTION, lesson, reported
 
 TWO = SECTION + "\nsection close  using plain\n  C\n"
 
@@ -23,11 +23,11 @@ def test_a_section_neither_played_nor_shown_is_remarked_on(
     more: str, found: list[tuple[str, str]]
 ) -> None:
     """Without a form all are played in turn; what a step shows is there to be practised."""
-    assert told(lesson(section=TWO, more=more)) == found
+    assert reported(lesson(section=TWO, more=more)) == found
 
 
 def test_a_form_with_an_unknown_section_gets_one_finding() -> None:
     """The one left out is most likely the one misspelt."""
-    assert told(lesson(section=TWO, more="form\n  tune\n  clsoe\n")) == [
+    assert reported(lesson(section=TWO, more="form\n  tune\n  clsoe\n")) == [
         ("error", "unknown-section")
     ]

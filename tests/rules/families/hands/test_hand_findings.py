@@ -29,7 +29,7 @@ def test_a_pluck_just_too_fast_shows_by_how_much() -> None:
     text = lesson(_head(208), patterns="patterns\n  plain  p , m m , p , p\n")
     found = _only("pick-repeat", text)
     assert found.message.endswith("finger m plucks twice within 0.144 s; it needs 0.145 s")
-    assert found.hint.endswith("or take a tempo of 206 or less")
+    assert found.hint.endswith("or slow down to 206 or less")
 
 
 def test_the_advised_tempo_is_slow_enough() -> None:
@@ -79,7 +79,7 @@ def _changes(tempo: int) -> list[str]:
 
 
 def test_players_let_the_last_note_go_early() -> None:
-    """A change is no error that is possible without the last quarter of a second of the voicing before."""
+    """A change that is possible without the last quarter of a second of the voicing before is not an error."""
     assert [_changes(tempo) for tempo in (60, 160, 220)] == [[], ["warning"], ["warning"]]
 
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import pytest
-from rule_lessons import HEAD, lesson, told
+from rule_lessons import HEAD, lesson, reported
 
 
 @pytest.mark.parametrize(
@@ -25,7 +25,7 @@ def test_the_sounding_key_is_the_key_played_raised_by_the_capo(
 ) -> None:
     """A semitone a fret, however the key is spelled; a partial capo leaves it to the teacher."""
     head = HEAD + "".join(f"  {field}\n" for field in fields)
-    rules = [rule for _, rule in told(lesson(head=head))]
+    rules = [rule for _, rule in reported(lesson(head=head))]
     assert ("capo-and-keys" not in rules) is agrees
 
 
@@ -43,4 +43,4 @@ def test_a_meter_that_may_be_grouped_in_two_ways_is_remarked_on(
     """Once, however often it stands there."""
     head = f'lesson "Two cups"\n  meter {meter}\n'
     section = f"section tune  in {meter}\n  rest | rest\n"
-    assert told(lesson(head=head, voicings="", patterns="", section=section)) == found
+    assert reported(lesson(head=head, voicings="", patterns="", section=section)) == found

@@ -5,13 +5,13 @@ from __future__ import annotations
 from pathlib import Path
 
 import pytest
-from rule_lessons import HEAD, PATTERNS, SECTION, VOICINGS, findings, lesson, told
+from rule_lessons import HEAD, PATTERNS, SECTION, VOICINGS, findings, lesson, reported
 
 from fretloom.api import check, load
 
 
 def test_doubled_field_names_both_lines() -> None:
-    """A field given twice is told at the second, with the line of the first."""
+    """A field given twice is reported at the second, with the line of the first."""
     (found,) = findings(lesson(head=HEAD + "  tempo 90\n  tempo 96\n"))
     assert (found.rule, found.span.line) == ("doubled-name", 4)
     assert "here and on line 3" in found.message
@@ -20,7 +20,7 @@ def test_doubled_field_names_both_lines() -> None:
 def test_doubled_picking_finger() -> None:
     """The picking block names each finger once."""
     more = "picking\n  p plays 6 5 4\n  p plays 6 5\n"
-    assert told(lesson(more=more)) == [("error", "doubled-name")]
+    assert reported(lesson(more=more)) == [("error", "doubled-name")]
 
 
 def test_library_file_has_nothing_unused(tmp_path: Path) -> None:
@@ -33,7 +33,7 @@ def test_library_file_has_nothing_unused(tmp_path: Path) -> None:
 def test_voicing_used_only_by_another_is_used() -> None:
     """`like` uses a voicing."""
     voicings = VOICINGS + "  Cmaj7  like C  lift 1\n"
-    assert told(lesson(voicings=voicings, section="section t  using plain\n  Cmaj7\n")) == []
+    assert reported(lesson(voicings=voicings, section="section t  using plain\n  Cmaj7\n")) == []
 
 
 def test_voicing_used_only_by_a_step_or_a_but_is_used() -> None:
@@ -41,8 +41,8 @@ def test_voicing_used_only_by_a_step_or_a_but_is_used() -> None:
     voicings = VOICINGS + "  Cmaj7  like C  lift 1\n"
     step = 'step "One"\n  show voicing Cmaj7\n'
     form = "form\n  tune\n    but last bar: Cmaj7\n"
-    assert told(lesson(voicings=voicings, more=step)) == []
-    assert told(lesson(voicings=voicings, more=form)) == []
+    assert reported(lesson(voicings=voicings, more=step)) == []
+    assert reported(lesson(voicings=voicings, more=form)) == []
 
 
 def test_easier_version_uses_what_its_base_plays(tmp_path: Path) -> None:
@@ -57,7 +57,7 @@ def test_nothing_is_called_unused_while_lines_are_unread() -> None:
     """The use may stand in the line that was not understood, so that would be a second fault."""
     voicings = VOICINGS + "  G  320003  fingers 21...3  bass 6 4 6 4\n"
     section = "section tune  using plain\n  C | C\n  G G using\n"
-    assert [rule for _, rule in told(lesson(voicings=voicings, section=section))] == [
+    assert [rule for _, rule in reported(lesson(voicings=voicings, section=section))] == [
         "not-understood"
     ]
 
@@ -73,8 +73,8 @@ def test_misspelt_use_is_one_fault(right: str, wrong: str, rule: str) -> None:
         patterns=PATTERNS + "  slow   p , m , p , i\n",
         section="section tune  using plain\n  C | G | C using slow\n",
     )
-    assert told(text) == []
-    assert [name for _, name in told(text.replace(right, wrong))] == [rule]
+    assert reported(text) == []
+    assert [name for _, name in reported(text.replace(right, wrong))] == [rule]
 
 
 def test_misspelt_section_is_one_fault() -> None:
@@ -82,13 +82,13 @@ def test_misspelt_section_is_one_fault() -> None:
     text = lesson(
         section=SECTION + "\nsection close  using plain\n  C\n", more="form\n  tune\n  cloze\n"
     )
-    assert told(text) == [("error", "unknown-section")]
+    assert reported(text) == [("error", "unknown-section")]
 
 
 def test_section_shown_in_a_step_is_not_forgotten() -> None:
     """A section that only a step shows is there for practice."""
     more = 'section drill  using plain\n  C\n\nform\n  tune\n\nstep "Drill"\n  show section drill\n'
-    assert told(lesson(section=SECTION, more=more)) == []
+    assert reported(lesson(section=SECTION, more=more)) == []
 
 
 # Capo arithmetic: a fret is a semitone (MusicXML 4.0, `capo`: added to the pitch of each string).
@@ -99,7 +99,7 @@ def test_section_shown_in_a_step_is_not_forgotten() -> None:
 def test_keys_that_agree(capo: int, plays: str, sounds: str) -> None:
     """Played key and capo give the sounding key, however it is spelled."""
     head = f"{HEAD}  capo {capo}\n  plays in {plays}\n  sounds in {sounds}\n"
-    assert told(lesson(head=head)) == []
+    assert reported(lesson(head=head)) == []
 
 
 @pytest.mark.parametrize(
@@ -138,19 +138,19 @@ def test_keys_that_contradict(capo: int, plays: str, sounds: str, message: str, 
 def test_partial_capo_is_left_to_the_teacher() -> None:
     """A capo on some strings raises no key."""
     head = HEAD + "  capo 2 on 5 4 3\n  plays in E\n  sounds in A\n"
-    assert ("error", "capo-and-keys") not in told(lesson(head=head))
+    assert ("error", "capo-and-keys") not in reported(lesson(head=head))
 
 
 def test_guitar_tuned_down_may_count_that() -> None:
     """On a guitar half a step down, E sounds in Eb; a teacher may also think from standard."""
     head = HEAD + "  tuning Eb2 Ab2 Db3 Gb3 Bb3 Eb4\n  plays in E\n  sounds in {}\n"
-    assert told(lesson(head=head.format("Eb"))) == []
-    assert told(lesson(head=head.format("E"))) == []
-    assert told(lesson(head=head.format("D"))) == [("error", "capo-and-keys")]
+    assert reported(lesson(head=head.format("Eb"))) == []
+    assert reported(lesson(head=head.format("E"))) == []
+    assert reported(lesson(head=head.format("D"))) == [("error", "capo-and-keys")]
 
 
 def test_open_grouping_is_told_once_with_the_reading() -> None:
-    """7/8 does not say its groups; the reading taken is told (music21 10.5.1 beams it 2+2+3, too)."""
+    """7/8 does not say its groups; the reading taken is reported (music21 10.5.1 beams it 2+2+3, too)."""
     head = 'lesson "Two cups"\n  meter 7/8\n'
     patterns = "patterns\n  plain in 7/8: p m , p i , p m i\n"
     (found,) = findings(lesson(head=head, patterns=patterns))

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import pytest
-from rule_lessons import HEAD, findings, lesson, plucked, told
+from rule_lessons import HEAD, findings, lesson, plucked, reported
 
 UKULELE = HEAD + "  tuning G4 C4 E4 A4\n"
 OWN_HOMES = "picking\n  p plays 6 5 4 3\n  i plays 2\n  m plays 1\n"
@@ -41,12 +41,12 @@ def test_bass_order_off_the_bass_is_only_mentioned() -> None:
 
 
 def test_brush_of_the_thumb_over_all_strings_is_ordinary() -> None:
-    """A brush crosses the high strings and is no slip."""
+    """A brush crosses the high strings and is not a slip."""
     assert plucked("p5-1") == []
 
 
 def _ukulele(pattern: str) -> list[tuple[str, str]]:
-    return told(
+    return reported(
         lesson(
             head=UKULELE,
             voicings="voicings\n  C  0003  fingers ...3  bass 4 4\n",
@@ -119,7 +119,7 @@ def test_finger_busy_where_a_pluck_is_added() -> None:
 
 
 def test_same_string_twice_is_one_fault() -> None:
-    """Two plucks of one string at once are told as that, not as a finger on two strings."""
-    assert told(lesson(patterns="patterns\n  plain  i+i , p m , p i , p m\n")) == [
+    """Two plucks of one string at once are reported as that, not as a finger on two strings."""
+    assert reported(lesson(patterns="patterns\n  plain  i+i , p m , p i , p m\n")) == [
         ("error", "string-plucked-twice")
     ]

@@ -44,7 +44,7 @@ class PartWriter:
         return self.staves[0].number
 
     def measures(self, bars: Sequence[PreparedBar]) -> Iterator[_Element]:
-        """Yield a `measure` for each bar; it may be forgotten before the next is asked for."""
+        """Yield a `measure` for each bar; it may be dropped before the next one is asked for."""
         lets_ring = any(bar.lets_ring for bar in bars)
         known: dict[object, list[_Element]] = {}
         before: PreparedBar | None = None
@@ -89,7 +89,7 @@ class PartWriter:
     def _music(
         self, measure: _Element, bar: PreparedBar, known: dict[object, list[_Element]]
     ) -> None:
-        """Write the notes, or copy them from an equal bar before, as `known` has it."""
+        """Write the notes, or copy them from an equal bar in `known`."""
         key = (bar.key, bar.named)
         if key in known:
             measure.extend(deepcopy(element) for element in known[key])
@@ -122,7 +122,7 @@ class PartWriter:
 
 
 def _numberings(bars: Sequence[PreparedBar]) -> Iterator[dict[str, str]]:
-    """Yield the number of each bar; an upbeat is not counted."""
+    """Yield the number of each bar; a pickup is not counted."""
     upbeats = 0
     for place, bar in enumerate(bars):
         if bar.played.bar.kind != "pickup":
@@ -153,7 +153,7 @@ def _write_staff(measure: _Element, writer: StaffWriter, bar: PreparedBar, above
 
 
 def _write_loose(measure: _Element, writer: StaffWriter, bar: PreparedBar, above: _Above) -> None:
-    """Write what stands over a place where no voice begins a value."""
+    """Write what stands over a place where neither voice begins a value."""
     if all(not onset for onset in above):
         return
     begun = {Fraction(0)}

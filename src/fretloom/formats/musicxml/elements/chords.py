@@ -24,10 +24,10 @@ _LEAST_FRETS = 4
 
 
 def write_harmony(parent: _Element, voicing: Voicing, page: Page, staff: str, frame: bool) -> None:
-    """Write a voicing's name and diagram at the cursor; `frame` tells whether it is printed here.
+    """Write a voicing's name and diagram at the cursor; `frame` says whether the diagram is printed here.
 
-    A name that is no chord symbol stands as words: a `frame` needs a `harmony`, and readers would
-    take its root for a chord.
+    A name that is not a chord symbol is written as words: a `frame` needs a `harmony`, and readers
+    would take its root for a chord.
     """
     symbol = symbol_of(voicing.symbol, page)
     if symbol is None:
@@ -61,12 +61,12 @@ def _symbol(harmony: _Element, symbol: ChordSymbol, page: Page) -> None:
 
 @lru_cache(maxsize=1024)
 def _kind(text: str, naming: str) -> tuple[str, tuple[DegreeChange, ...]]:
-    """Look for the kind of a symbol once: the search takes longer than writing it."""
+    """Find the kind of a symbol, once for each symbol: finding it takes longer than writing it."""
     return musicxml_kind(parse_symbol(text, naming).quality)
 
 
 def _note(parent: _Element, tag: str, name: NoteName, naming: str) -> None:
-    """Write a root or bass; `text` says how it is shown where the letter is not the English one."""
+    """Write a root or bass; `text` is how it is shown where that is not the English letter."""
     step = SubElement(parent, f"{tag}-step")
     step.text = name.step
     shown = _local_name(name, naming)

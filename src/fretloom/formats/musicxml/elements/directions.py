@@ -39,7 +39,7 @@ def write_words(
 
 
 def write_tempo(measure: _Element, staff: str, tempo: Tempo) -> None:
-    """Write a metronome mark with its sound; a unit no single value has is put in quarter notes."""
+    """Write a metronome mark with its sound; a unit without a note value of its own is written in quarter notes."""
     value = value_of(tempo.unit)
     name, dots = value or ("quarter", 0)
     number = tempo.per_minute if value else tempo.quarters_per_minute

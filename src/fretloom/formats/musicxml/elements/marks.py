@@ -1,4 +1,4 @@
-"""Writes what stands at a note: ties, slurs, tuplets, fingers, string and fret, rolls, accents.
+"""Writes the marks on a note: ties, slurs, tuplets, fingers, string and fret, rolls, accents.
 
 Imports lxml: import this module inside functions only.
 """
@@ -108,9 +108,9 @@ def _place(technical: _Element, head: Head) -> None:
 
 
 def _gestures(marks: _Notations, chord: WrittenChord, place: int) -> None:
-    """Write accents and rolls; an arrow where the direction is not the usual one, upwards.
+    """Write accents and rolls; an arrow where the direction is not upwards, the usual one.
 
-    One accent is for the whole chord; it stands at the first head that has it.
+    One accent is for the whole chord; it goes to the first head that has it.
     """
     heads = chord.chord.heads
     head = heads[place]
@@ -143,7 +143,7 @@ def _bracket(marks: _Notations, staff: Staff, piece: Piece, level: int, end: str
 
 
 def _portions(bracket: _Element, tuplet: Tuplet) -> None:
-    """Say what each of several nested tuplets counts; one alone is told by its notes."""
+    """Say what each of several nested tuplets counts; a single one is clear from its notes."""
     value = value_of(tuplet.unit)
     for name, number in (("tuplet-actual", tuplet.actual), ("tuplet-normal", tuplet.normal)):
         portion = SubElement(bracket, name)

@@ -35,7 +35,7 @@ class StaffWriter:
         return str(length.numerator * (self.divisions // length.denominator))
 
     def move(self, measure: _Element, tag: str, length: Fraction, voice: str = "") -> None:
-        """Move the cursor with `backup` or `forward`; a hole in a voice names the voice."""
+        """Move the cursor with `backup` or `forward`; a `forward` over a gap names the voice."""
         element = SubElement(measure, tag)
         SubElement(element, "duration").text = self.ticks(length)
         if voice:
@@ -125,7 +125,7 @@ def _pitch(note: _Element, pitch: Pitch) -> None:
 
 
 def _ties(note: _Element, index: int, count: int) -> tuple[str, ...]:
-    """Write the `tie`s of a value and return their types: what ends here comes first."""
+    """Write the `tie`s of a value and return their types: the one that ends here comes first."""
     types = ("stop",) * (index > 0) + ("start",) * (index + 1 < count)
     for kind in types:
         SubElement(note, "tie", {"type": kind})

@@ -1,4 +1,4 @@
-"""What a lesson has and MusicXML, or this profile of it, has no place for."""
+"""What a lesson has that MusicXML, or this profile of it, does not have a place for."""
 
 from __future__ import annotations
 
@@ -34,7 +34,7 @@ def _in_bars(bars: Sequence[PreparedBar]) -> Iterator[LeftOut]:
         if beyond_the_bar(played.bar):
             yield left_out_at("notes that begin after the end of their bar", played)
         if _slurs_lost(bar):
-            yield left_out_at("slurs beyond the eighth at once", played)
+            yield left_out_at("slurs beyond eight at once", played)
 
 
 def _slurs_lost(bar: PreparedBar) -> bool:
@@ -42,7 +42,7 @@ def _slurs_lost(bar: PreparedBar) -> bool:
 
 
 def _diagrams(bars: Sequence[PreparedBar], page: Page) -> Iterator[LeftOut]:
-    """Yield the voicings whose name stands as words: a `frame` needs a `harmony`."""
+    """Yield the voicings whose name is written as words: a `frame` needs a `harmony`."""
     for bar in bars:
         for named in bar.named:
             voicing = named.taken.voicing

@@ -5,7 +5,7 @@ where it is and `transpose` how much higher it sounds (MusicXML 4.0: `staff-tuni
 out, `transpose` is added to the written pitch). In concert pitch `pitch` is what sounds and there
 is no `transpose`.
 
-A partial capo raises some strings only, which no single `transpose` can say. It is written as a
+A partial capo raises some strings only, which a single `transpose` cannot say. It is written as a
 tuning: `staff-tuning` is what each string sounds with the capo on, `pitch` is what sounds, and the
 capo stands in words. So on every string written pitch = tuning + fret holds in each case, and
 sounding pitch = written pitch + transpose.
@@ -35,7 +35,7 @@ class Transposition:
 
 @frozen
 class Clef:
-    """A clef: `sign` on `line`, sounding so many octaves higher than it looks."""
+    """A clef: `sign` on `line`, and how many octaves higher it sounds than it looks."""
 
     sign: str
     line: int
@@ -131,7 +131,7 @@ def _usable(key: Key | None) -> Key | None:
 
 
 def _sounding_key(plays: Key, sounds: Key | None, fret: int) -> Key:
-    """Return the teacher's sounding key if it agrees with the capo, else the plainest."""
+    """Return the teacher's sounding key if it agrees with the capo, else the one with the fewest accidentals."""
     plainest = plays.transposed(fret)
     agrees = sounds is not None and sounds.mode == plays.mode
     if agrees and sounds is not None and sounds.tonic.pitch_class == plainest.tonic.pitch_class:
@@ -153,7 +153,7 @@ def _transposition(plays: Key | None, sounds: Key | None, fret: int) -> Transpos
 
 
 def _clef(tuning: Tuning) -> Clef:
-    """Choose the clef: guitars an octave below the treble clef, ukuleles as it looks.
+    """Choose the clef: for guitars an octave below the treble clef, for ukuleles as it looks.
 
     Basses get the octave bass clef (common practice, no source).
     """

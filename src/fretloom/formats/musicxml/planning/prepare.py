@@ -29,10 +29,11 @@ Resumes = tuple[bool, bool]
 
 @frozen
 class WrittenChord:
-    """A chord or rest with all that is written of it; `pitches` and what follows run beside `heads`.
+    """A chord or rest with all that is written at it.
 
-    `signs` tells which heads need an accidental, `rings` which are marked to ring on, `slurs` which
-    slurs end and begin there.
+    `pitches` and the fields after it have an entry for each of the `heads`. `signs` says which
+    heads need an accidental, `rings` which are marked to ring on, `slurs` which slurs end and begin
+    there.
     """
 
     chord: Chord
@@ -80,7 +81,7 @@ class PreparedBar:
 
 
 def symbol_of(text: str, page: Page) -> ChordSymbol | None:
-    """Read a chord symbol; None if it is empty or means no chord we know."""
+    """Read a chord symbol; None if it is empty or not a chord that fretloom knows."""
     return _read(text, page.naming)
 
 
@@ -128,8 +129,8 @@ def divisions_of(bars: Sequence[PreparedBar]) -> int:
     parts = lcm(parts, *(one.taken.onset.denominator for bar in bars for one in bar.named))
     if parts > MOST_DIVISIONS:
         raise TooFine(
-            f"the piece divides a quarter note into {parts} equal parts in all, a notation file "
-            f"counts {MOST_DIVISIONS} at most: use fewer different divisions of a beat"
+            f"the piece divides a quarter note into {parts} equal parts in all, but a "
+            f"notation file counts at most {MOST_DIVISIONS}: use fewer different divisions of a beat"
         )
     return parts
 

@@ -19,7 +19,7 @@ _MOST_OPEN = 8
 class SlurEnds:
     """The slurs that end and begin at one head, counted from 0; None for none.
 
-    `lost` says that one should begin and finds no number.
+    `lost` says that one should begin but all numbers are in use.
     """
 
     stop: int | None = None

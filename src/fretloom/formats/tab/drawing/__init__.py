@@ -1,1 +1,1 @@
-"""Draws the bars: what stands where at each instant, and lines of bars up to the width of the page."""
+"""Draws the bars: what goes where at each instant, and lines of bars as wide as the page."""

@@ -32,9 +32,9 @@ class Sketcher:
     def written(
         self, bars: Sequence[WrittenBar], tempos: dict[int, Tempo], before: TimedBar | None
     ) -> list[Drawn]:
-        """Draw a section once; `tempos` are those that its bars bring, by their place.
+        """Draw a section once; `tempos` are the tempos that begin at its bars, by their place.
 
-        `before` is a bar in the meter from which the section departs.
+        `before` is a bar in the meter that holds before the section.
         """
         drawn: list[Drawn] = []
         previous: TimedBar | None = None
@@ -100,7 +100,7 @@ def _tempo(tempo: Tempo | None) -> str:
 
 
 def _times(ends: tuple[int, ...]) -> str:
-    """Say how often a repeat is played where the sign alone does not: not for a plain two times."""
+    """Say how often a repeat is played; "" for twice, which the sign says by itself."""
     told = [times for times in ends if times]
     if told in ([], [2]):
         return ""
@@ -108,7 +108,7 @@ def _times(ends: tuple[int, ...]) -> str:
 
 
 def _roomy(drawn: Drawn) -> Drawn:
-    """Widen a bar so that the words over it find room."""
+    """Widen a bar so that there is room for the words over it."""
     needed = width_of(drawn.before) + width_of(drawn.after) + bool(drawn.before and drawn.after)
     return evolve(drawn, picture=widened(drawn.picture, needed))
 

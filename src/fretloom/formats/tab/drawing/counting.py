@@ -23,12 +23,12 @@ _SIGNS = {
 
 
 def count_signs(word: str) -> tuple[Sign, ...]:
-    """Return what the legend must explain of a word of the count."""
+    """Return the sign that the legend explains for a word of the count."""
     return (_SIGNS[word],) if word in _SIGNS else ()
 
 
 def counts(bar: TimedBar) -> dict[Fraction, str]:
-    """Say every number of the bar, and between the numbers what is needed to place each pluck."""
+    """Return the words of the count: every number of the bar, and between them what it takes to place each pluck."""
     placed = [Fraction(0), *(note.onset for note in bar.notes)]
     placed += [timed.onset for timed in bar.voicings]
     placed += [at for at in (bar.release, bar.stop) if at is not None]
@@ -64,9 +64,9 @@ def _inside(places: set[Fraction], first: Fraction, length: Fraction) -> set[Fra
 def _parts(number: int, plucked: set[Fraction], slurred: set[Fraction]) -> dict[Fraction, str]:
     """Return the words for the parts of one count that are played, and its number.
 
-    Plucked shares that have no word of their own are dots, and then every share gets its sign, so
-    that the student can see into how many the count is divided; where they are too many to see,
-    only the plucked ones have one, a comma. Slurred notes are counted where that needs no dots.
+    If plucked shares do not have words of their own, every share gets a dot, so that the student
+    can see into how many the count is divided; if they are too many to see, only the plucked ones
+    get a sign, a comma. Slurred notes are counted where that needs no dots.
     """
     words = {Fraction(0): str(number)}
     if _division(plucked | slurred) <= 4:

@@ -21,7 +21,7 @@ from fretloom.values import frozen
 
 @frozen
 class Fret:
-    """What is written on one string: `body` starts at the instant's column, `before` left of it."""
+    """What is written on one string: `body` starts at the instant's column, `before` goes left of it."""
 
     body: str
     before: str = ""
@@ -40,7 +40,7 @@ class Instant:
         fingers: picking fingers other than the thumb, from the lowest line up.
         thumb: what stands in the thumb's line.
         brush: how a brush is written there, "" for none.
-        signs: what the legend must explain of it.
+        signs: what the legend must explain.
     """
 
     at: Fraction

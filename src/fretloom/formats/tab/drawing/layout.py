@@ -1,7 +1,7 @@
 """One bar of tab on its grid: every instant gets a column, and nothing overlaps.
 
-Columns grow with time, so that a rhythm can be seen; where frets or words need more room than
-time gives them, the bar gets wider from there on.
+Longer times get more columns, so that the rhythm can be seen; where frets or words need more room
+than that, the bar gets wider from there on.
 """
 
 from __future__ import annotations
@@ -47,9 +47,9 @@ class Picture:
 
 
 def columns_per_quarter(bars: Iterable[TimedBar]) -> Fraction:
-    """Choose the scale for a page: the shortest distance that is common gets three columns.
+    """Choose the scale for a page: the shortest common distance gets three columns.
 
-    Common is what makes up a tenth of all distances; sixteenths and shorter get two columns.
+    A distance is common if it makes up a tenth of all; sixteenths and shorter get two columns.
     """
     distances: list[Fraction] = []
     for bar in bars:
@@ -64,7 +64,7 @@ def columns_per_quarter(bars: Iterable[TimedBar]) -> Fraction:
 def picture(
     bar: TimedBar, names: dict[str, str], strings: int, scale: Fraction, carried: Carried = ()
 ) -> Picture:
-    """Lay out a bar at a scale of so many columns for a quarter note."""
+    """Lay out a bar at a scale given in columns for a quarter note."""
     placed = instants(bar, names, carried)
     columns, width = _columns(placed, bar.length, scale)
     pairs = list(zip(columns, placed, strict=True))
@@ -86,7 +86,7 @@ def picture(
 
 
 def widened(shown: Picture, width: int) -> Picture:
-    """Return a bar that is at least so many columns wide."""
+    """Return a bar that is at least `width` columns wide."""
     if shown.width >= width:
         return shown
     strings = tuple(line.ljust(width, "-") for line in shown.strings)
@@ -94,7 +94,7 @@ def widened(shown: Picture, width: int) -> Picture:
 
 
 def same_again(strings: int) -> Picture:
-    """Return the narrow bar that says: the bar before once more."""
+    """Return the narrow bar that says: play the bar before again."""
     middle = (strings - 1) // 2
     lines = tuple("--%--" if place == middle else "-----" for place in range(strings))
     return Picture(width=5, strings=lines, signs=frozenset({Sign.AGAIN}))
@@ -126,7 +126,7 @@ def _columns(placed: Sequence[Instant], length: Fraction, scale: Fraction) -> tu
 
 
 def _earliest(instant: Instant, ends: dict[object, int]) -> Iterable[int]:
-    """Yield the columns before which an instant cannot stand because of what is left of it."""
+    """Yield the first columns that an instant can have beside what is left of it."""
     for string, fret in instant.frets.items():
         if string in ends:
             yield ends[string] + len(fret.before) + (0 if fret.slurred else 1)

@@ -10,7 +10,7 @@ from fretloom.performance.events import TimedNote
 
 
 def picking_lines(notes: Sequence[TimedNote]) -> tuple[tuple[str, ...], str]:
-    """Return the fingers' lines from the lowest up, and the thumb's line, at one instant."""
+    """Return the fingers' lines from the lowest up, and the thumb's line, of an instant."""
     plain = [note for note in notes if note.gesture is None]
     thumbs = [_letter(note) for note in plain if note.finger == "p"]
     others = sorted((note for note in plain if note.finger != "p"), key=lambda note: -note.string)

@@ -21,7 +21,7 @@ class Drawn:
     `opens` and `closes` count the repeats that start before the bar and end after it; `before`
     stands over its start ("1st time", "in 3/4"), `after` over its end ("3 times"). `first` and
     `last` are the numbers of the bars it stands for, 0 for a pickup. `full` is what a `%` stands
-    for: at the start of a line there is nothing to look back on.
+    for: at the start of a line the reader cannot look back.
     """
 
     picture: Picture
@@ -52,9 +52,9 @@ def systems(bars: Sequence[Drawn], names: Sequence[str], width: int) -> Iterator
 
 
 def _in_lines(bars: Sequence[Drawn], label: int, width: int) -> list[list[Drawn]]:
-    """Share bars out over lines: 8, 4 or 2 in each where that costs few lines, as phrases go.
+    """Share bars out over lines: 8, 4 or 2 in each, as phrases go, if that costs few lines, else as many as fit.
 
-    Else as many as fit. With a length of three times so many, 6 or 3 are tried as well.
+    If the number of bars divides by three and not by four, 6 and 3 are tried as well.
     """
     greedy = _as_many_as_fit(bars, label, width)
     total = bars[-1].last - max(bars[0].first, 1) + 1 if bars else 0

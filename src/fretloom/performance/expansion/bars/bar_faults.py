@@ -1,4 +1,4 @@
-"""What cannot be plucked in a bar, in words; each fault is named by what is written, and where."""
+"""What cannot be plucked in a bar, in words; a fault is known by what is written, and where."""
 
 from __future__ import annotations
 
@@ -22,7 +22,7 @@ class _Written(Protocol):
 
 
 def written_key(one: _Written) -> tuple[Span | None, object]:
-    """Return what tells a written thing from all others: where it stands, and what it says."""
+    """Return a key that no other written thing has: where it stands, and what it says."""
     return one.span, one
 
 
@@ -49,7 +49,7 @@ class BarFaults:
         self.add("nothing-to-leave-out", message, hint, patch.span, written_key(patch))
 
     def no_home_string(self, part: Pluck) -> None:
-        """Note a finger that has no string of its own and names none."""
+        """Note a finger that does not have a string of its own and does not name one."""
         message = f"{PICKING_FINGER_WORDS[part.finger]} ({part.finger}) has no home string"
         hint = (
             f"name its string ({part.finger}1), or add `{part.finger} plays 1` to a picking block"
@@ -58,8 +58,8 @@ class BarFaults:
 
     def no_such_string(self, part: Pluck | Brush, string: int, strings: int) -> None:
         """Note a string that the instrument does not have."""
-        message = f"{part_words(part)} means string {string}, but there are {strings} strings"
-        hint = f"strings are numbered from 1 (the highest) to {strings}"
+        message = f"{part_words(part)} means string {string}, but the tuning has {strings} strings"
+        hint = f"name a string from 1 (the highest) to {strings}"
         self.add("no-such-string", message, hint, part.span, written_key(part))
 
     def no_such_fret(self, part: Pluck, string: int, fret: int, too_high: tuple[str, str]) -> None:
@@ -69,7 +69,7 @@ class BarFaults:
         self.add("no-such-fret", message, hint, part.span, written_key(part))
 
     def no_harmonic(self, part: Pluck, frets: Iterable[int]) -> None:
-        """Note a harmonic where none rings; `frets` are those where one does."""
+        """Note a harmonic at a fret where there is none; `frets` are those where there is one."""
         near = nearest(str(part.fret), map(str, frets)) or "12"
         message = f"there is no natural harmonic at fret {part.fret} ({part_words(part)})"
         hint = f"harmonics ring at frets 12, 7, 5, 4, 3, 9, 16, 19 and 24: did you mean {near}?"
@@ -78,15 +78,15 @@ class BarFaults:
     def twice(
         self, part: Pluck | Brush, string: int, name: str, first: str, added: Count | None
     ) -> None:
-        """Note a string plucked a second time at one instant, after the finger `first`."""
-        message = f"string {string} is plucked twice at once over {name}"
-        hint = f"leave {part_words(part)} out, or name another string for it"
+        """Note a string that is plucked twice at once, first by the finger `first`."""
+        message = f"string {string} of {name} is plucked twice at once"
+        hint = f"leave out {part_words(part)}, or name another string for it"
         if added is not None:
-            hint = f"to play it instead, leave the other out: `without {first} on {added}`"
+            hint = f"to play it instead, leave out the other: `without {first} on {added}`"
         self.add("string-plucked-twice", message, hint, part.span, (*written_key(part), name))
 
     def hop_from_a_plucked_string(self, hop: Hop, name: str, string: int) -> None:
-        """Note a finger that has to hold a string and to hop to another at one instant."""
+        """Note a finger that has to hold a string and hop to another one at once."""
         message = (
             f"finger {hop.finger} of {name} cannot hold string {string} "
             f"and hop to string {hop.string} at once"
@@ -99,12 +99,12 @@ class BarFaults:
     ) -> None:
         """Note a string that the voicing does not play.
 
-        `walked` says that the bass order led the thumb there; `held` are the thumb's strings that
-        sound, `offer` words that offer a hop.
+        `walked` says that the thumb went there by the bass order; `held` are the thumb's strings
+        that sound, `offer` is the part of the hint that offers a hop.
         """
         if walked:
             message = f"the bass order of {name} leads the thumb to string {string}, which {name} does not play"
-            hint = f"give another order, for instance bass {held}{offer}"
+            hint = f"write another order, for instance bass {held}{offer}"
         else:
             message = (
                 f"{PICKING_FINGER_WORDS[part.finger]} ({part.finger}) plucks string {string}, "

@@ -1,6 +1,7 @@
 """One bar: places of a pattern over voicings to plucked strings, and what may stop them ringing.
 
-What comes out is a `Template`, free of where the bar is written, so that equal bars share it.
+The result is a `Template`, which does not know where the bar is written, so that equal bars share
+it.
 """
 
 from __future__ import annotations
@@ -31,7 +32,7 @@ def build(score: BarScore, resolver: Resolver) -> Template:
 
 @frozen(eq=False)
 class _Strike:
-    """What is plucked at one instant; `added` hits come from `with`, `left_out` from `without`."""
+    """What is plucked at an instant; `added` hits come from `with`, `left_out` from `without`."""
 
     onset: int
     length: int
@@ -78,7 +79,7 @@ class _BarBuilder:
         )
 
     def by_string(self) -> tuple[dict[int, list[Event]], tuple[int, ...]]:
-        """Sort the events by string; return with them where each note's own pluck stands among them."""
+        """Sort the events by string; also return where each note's own pluck is among them."""
         self.hand.events.sort(key=lambda event: event[:2])
         events: dict[int, list[Event]] = {string: [] for string in range(1, self.strings + 1)}
         plucked: dict[tuple[int, int], int] = {}
@@ -124,7 +125,7 @@ class _BarBuilder:
         return [*strikes, _Strike(at, self.room(at), (), (hit,))]
 
     def room(self, at: int) -> int:
-        """Return how long a pluck lasts that is put in: to the end of the place it falls in."""
+        """Return how long an added pluck lasts: to the end of the place it falls in."""
         for place in self.score.places:
             if place.onset <= at < place.end:
                 return place.end - at

@@ -74,7 +74,7 @@ class FrettingHand:
     def pluck(
         self, onset: int, length: int, hit: Hit, string: int, at_once: set[int], order: int | None
     ) -> Seed | None:
-        """Return the note of a pluck; None after noting that it cannot be.
+        """Return the note of a pluck; None if it cannot be played, which is noted.
 
         `at_once` holds all strings that are plucked at the same instant, `order` is the place in a
         roll or brush.
@@ -132,7 +132,7 @@ class FrettingHand:
     def _grip(
         self, part: Pluck | Brush, voicing: Voicing, string: int, at_once: set[int], onset: int
     ) -> Grip | None:
-        """Return how the string is stopped; None where the pluck names a fret that is not there."""
+        """Return how the string is stopped; None if the pluck names a fret that does not exist."""
         if isinstance(part, Pluck) and part.fret is not None:
             if not self._exists(string, part.fret, part):
                 return None
@@ -158,7 +158,7 @@ class FrettingHand:
         return False
 
     def _as_held(self, part: Pluck | Brush, string: int, voicing: Voicing) -> Grip:
-        """Take the fret that the voicing holds."""
+        """Return the fret that the voicing holds."""
         fret = voicing.fret(string)
         if fret is not None:
             return Grip(fret, fret, voicing.finger(string) if fret else None, voicing)

@@ -20,7 +20,7 @@ from fretloom.source import Span
 
 
 class LayoutBook:
-    """The places that bars share out among their plucks."""
+    """The places of bars, for their plucks."""
 
     def __init__(self, resolver: Resolver) -> None:
         self._resolver = resolver
@@ -63,7 +63,7 @@ class LayoutBook:
 
     def _other_meter(self, slot: Slot, pattern: PatternLayout, span: Span | None) -> None:
         message = f"{slot.where} is in {slot.meter}, but the pattern {pattern.name} is for {pattern.meter}"
-        hint = f"use a pattern for {slot.meter}: a name, then in {slot.meter}: and its beats"
+        hint = f"use a pattern for {slot.meter}, or write one: its name, then in {slot.meter}: and its beats"
         key = (pattern.name, slot.meter, span and (span.source, span.start))
         self._faults.add("pattern-beats", span or slot.bar.span, message, hint, key=key)
 

@@ -2,7 +2,8 @@
 
 A note rings until its string is plucked again, until what holds it is let go, or until the hand
 mutes the string or stops it elsewhere; to the end of the piece at most, and at most eight bars past
-its own. The bars that have to be looked at make a path in a tree; a path known is not looked at again.
+its own. The bars that have to be looked at make a path in a tree; a known path is not looked at
+again.
 """
 
 from __future__ import annotations
@@ -29,7 +30,7 @@ class Rings:
 
 @frozen(eq=False)
 class _Followed:
-    """A bar and the bars looked at after it, in units of which `unit` make a quarter note.
+    """A bar and the bars looked at after it, in units; `unit` of them make a quarter note.
 
     `rings` is set once every note of the bar is known to have ended; `after` is what is known of
     the bars that may follow (None: the end of the piece).
@@ -122,7 +123,7 @@ class RingBook:
 
 
 def _end_in(events: list[Event], seed: Seed, first: int = 0) -> int | None:
-    """Return when a bar's events end a note: the first one that does, from a place on."""
+    """Return when an event of a bar ends a note: the first one that does, from a place on."""
     for event in events[first:] if first else events:
         if _ends(event, seed):
             return event[0]

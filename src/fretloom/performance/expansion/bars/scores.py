@@ -27,7 +27,7 @@ from fretloom.values import frozen
 
 @frozen(eq=False)
 class WrittenBarScore:
-    """A written bar in the company that matters to it: its template and what is printed with it."""
+    """A written bar before the bar that follows it: its template and what is printed with it."""
 
     slot: Slot
     template: Template
@@ -39,7 +39,7 @@ class WrittenBarScore:
 class ScoreBook:
     """Templates and timed bars, each made once.
 
-    Bars in which none of the voicings has changed since an earlier go are not worked out again.
+    A bar is not worked out again if its voicings are the same as in an earlier run.
     """
 
     def __init__(self, resolver: Resolver) -> None:
@@ -65,7 +65,7 @@ class ScoreBook:
         return found
 
     def timed(self, written: WrittenBarScore, rings: Rings | None) -> TimedBar:
-        """Return the timed bar of a written one whose notes ring so long; None: that is not known yet."""
+        """Return the timed bar of a written one whose notes ring for `rings`; None: not known yet."""
         key = (written, rings)
         found = self._timed.get(key)
         if found is None:
@@ -73,7 +73,7 @@ class ScoreBook:
         return found
 
     def _early(self, slot: Slot, following: Slot) -> Segment | None:
-        """Return the voicing that the next bar has its hand on early, and where in this one."""
+        """Return the voicing of the next bar that the hand takes early, and where in this bar."""
         bar = following.bar
         if bar.early is None or not bar.parts:
             return None

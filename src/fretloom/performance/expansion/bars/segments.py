@@ -1,4 +1,4 @@
-"""Which voicing is held when in a bar."""
+"""Which voicing is held at which time of a bar."""
 
 from __future__ import annotations
 
@@ -64,7 +64,7 @@ def _wrong_split(
     hint = f"let the numbers add up to {write.number(total)}"
     if slot.meter.counts_units and stated in (slot.meter.units, slot.meter.count_total):
         hint = (
-            f"{slot.meter} has {counted(len(slot.meter.beats), 'beat')}, and the shares count those"
+            f"{slot.meter} has {counted(len(slot.meter.beats), 'beat')}, and the shares count beats"
         )
     span = parts[0].span
     if span is not None and (end := parts[-1].span) is not None and end.source is span.source:
@@ -79,7 +79,7 @@ def _part_words(part: Part) -> str:
 def count_position(
     slot: Slot, count: Count, what: str, span: Span | None, resolver: Resolver
 ) -> Fraction | None:
-    """Return where a count stands in a bar; None after noting that the bar does not have it."""
+    """Return where a count is in a bar; None if the bar does not have it, which is noted."""
     position = slot.meter.position(count) - slot.start
     if 0 <= position < slot.length:
         return position

@@ -93,7 +93,7 @@ def _bars_meant(plan: Plan, but: ChangeBars | DropBars, faults: Faults) -> tuple
         message = f"there is no {wrong} in {name}: it has {counted(total, 'bar')}"
         if 1 <= last < first <= total:
             message = f"bars {first} to {last} of {name} run backwards"
-        hint = "count the bars as they are written, x2 as two bars, pickups not at all"
+        hint = "count the bars as they are written, x2 as two bars, and leave out pickups"
         faults.add("no-such-bar", but.place_span or but.span, message, hint)
     return None
 
@@ -110,7 +110,7 @@ def _free(
         if low <= high:
             both = f"bar {low}" if low == high else f"bars {low} to {high}"
             message = f"{both} of {plan.section.name} would be changed twice in one playing"
-            hint = "let each `but` name other bars, or put the two changes into one"
+            hint = "give each `but` bars of its own, or write the two changes as one"
             faults.add("changes-overlap", but.place_span or but.span, message, hint)
             return False
     return True
@@ -119,7 +119,7 @@ def _free(
 def _replaced(
     plan: Plan, place: tuple[int, int], but: ChangeBars | DropBars, faults: Faults
 ) -> dict[int, Sequence[Slot]]:
-    """Return what is played in the place of some bars, all of it at the first of them."""
+    """Return what is played instead of some bars, all of it at the first of them."""
     old = [plan.numbered[number] for number in range(place[0], place[1] + 1)]
     new: list[Slot] = []
     if isinstance(but, ChangeBars):
@@ -132,7 +132,7 @@ def _replaced(
 
 
 def _too_many(span: Span | None, total: int, faults: Faults) -> None:
-    message = f"{total} bars are put in here; {MOST_WRITTEN} is the most"
+    message = f"{total} bars are put in here, and the limit is {MOST_WRITTEN}"
     faults.add("too-many-bars", span, message, "write fewer bars")
 
 
@@ -177,7 +177,7 @@ def _filled(bar: Bar, at: Slot, previous: Bar | None, section: str, faults: Faul
     if bar.kind != "same":
         return bar
     if previous is None:
-        message = f"there is no bar of {section} before this % that it could stand for"
+        message = f"there is no bar of {section} before this % to play again"
         faults.add("nothing-before", bar.span, message, "write the bar out")
         return Bar(kind="unread", span=bar.span)
     return filled_in(bar, previous, keep_cue=False)

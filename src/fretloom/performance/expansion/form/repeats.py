@@ -1,4 +1,4 @@
-"""Repeats while their lines are read: bars in playing order, counted where they are too many."""
+"""Repeats while their lines are read: bars in playing order, only counted where they are too many."""
 
 from __future__ import annotations
 
@@ -22,7 +22,7 @@ class Run:
         self.indices.append(index)
 
     def extend(self, other: Run, times: int = 1) -> None:
-        """Add other bars so many times."""
+        """Add other bars, `times` times over."""
         self.count += other.count * times
         if self.count <= MOST_PLAYED:
             self.indices.extend(other.indices * times)

@@ -21,7 +21,7 @@ _MOST_NAMED = 8
 class SectionFaults:
     """Notes the faults of one section.
 
-    What a line that could not be read may be behind is not noted as well.
+    A fault that may come from a line that could not be read is not noted.
     """
 
     def __init__(self, section: Section, faults: Faults) -> None:
@@ -35,26 +35,26 @@ class SectionFaults:
             self._faults.add(rule, span, message, hint)
 
     def too_many(self, total: int) -> None:
-        """More bars are written than a section can hold."""
-        message = f"section {self._name} has {total} bars; a section has {MOST_WRITTEN} at most"
+        """Note that more bars are written than a section can hold."""
+        message = f"section {self._name} has {total} bars, and the limit is {MOST_WRITTEN}"
         hint = "make it shorter, or play it more often in the form"
         span = self._section.name_span or self._section.span
         self._faults.add("too-many-bars", span, message, hint)
 
     def nothing_before(self, bar: Bar) -> None:
-        """The first bar stands for the one before it."""
+        """Note a first bar that stands for the one before it."""
         sign = "%" if bar.kind == "same" else "same"
         message = f"section {self._name} begins with {sign}, but there is no bar before it"
         self._add("nothing-before", bar.span, message, "write the first bar out")
 
     def no_count(self, line: ShortBar, meter: Meter) -> None:
-        """A short bar starts on a count that the meter does not have."""
+        """Note a short bar that starts on a count that the meter does not have."""
         message = f"{self._short(line)} starts on {line.start}, but {meter} counts 1 to {meter.count_total}"
         span = line.length_span or line.span
         self._faults.add("count-outside-bar", span, message, "name a count in the bar")
 
     def too_long(self, line: ShortBar, beats: Fraction, meter: Meter) -> None:
-        """A short bar is longer than a whole one."""
+        """Note a short bar that is longer than a whole one."""
         total = len(meter.beats)
         message = f"{self._short(line)} is {counted(beats, 'beat')} long, but a bar of {meter} has {total}"
         span = line.length_span or line.span
@@ -64,8 +64,8 @@ class SectionFaults:
         return f"the {'pickup' if line.kind == 'pickup' else 'last bar'} of {self._name}"
 
     def ending_without_repeat(self, line: EndingStart) -> None:
-        """An ending stands where nothing is repeated."""
-        message = f"ending {listed(line.passes)} of {self._name} belongs to no repeat"
+        """Note an ending where nothing is repeated."""
+        message = f"ending {listed(line.passes)} of {self._name} does not belong to a repeat"
         hint = (
             "write a line `repeat 2` where the repeated bars begin, and `end` after the last ending"
         )
@@ -87,13 +87,13 @@ class SectionFaults:
             self._add("ending-missing", line.span, message, hint)
 
     def end_without_repeat(self, line: RepeatEnd) -> None:
-        """An `end` closes nothing."""
-        message = f"section {self._name}: this `end` closes no repeat"
+        """Note an `end` without a repeat."""
+        message = f"section {self._name}: there is no repeat for this `end` to close"
         hint = "write a line `repeat 2` where the repeated bars begin, or remove `end`"
         self._add("end-without-repeat", line.span, message, hint)
 
     def ending_missing(self, repeat: Repeat, missing: list[int]) -> None:
-        """Some passes of a repeat with endings have none."""
+        """Note a repeat with endings, but not for all of its passes."""
         many = len(missing) > 1
         named = missing[:_MOST_NAMED]
         message = (
@@ -104,7 +104,7 @@ class SectionFaults:
         self._add("ending-missing", repeat.span, message, hint)
 
     def not_closed(self, repeat: Repeat) -> None:
-        """A repeat is never closed."""
+        """Note a repeat that is never closed."""
         after = f" after its ending {listed(repeat.endings[-1].passes)}" if repeat.endings else ""
         message = f"the repeat in {self._name} has no `end`{after}"
         hint = "write a line `end` after the last bar that is repeated"

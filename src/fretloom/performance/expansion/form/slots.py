@@ -27,11 +27,11 @@ class Slot:
         number: 1-based within the section, 0 for a pickup; index: 0-based, pickups included.
         start, length: which part of a full bar it is, in quarter notes.
         kind: "full", "pickup" or "last".
-        tempo: the tempo that the section set by then, None if it set none.
+        tempo: the tempo that the section has set by then, None if it has not.
         cycle: place in the cycle of the section's pattern; run: in the run of its own `using`.
         cue: words at this bar (a bar played twice has them the first time).
         inherited: how many of the bar's patches a `%` or `same` took from the bar it stands for.
-        where: what to call it in a message.
+        where: what messages call it.
         placed: whether the section has it; False for one that a `but` put in.
     """
 
@@ -53,10 +53,10 @@ class Slot:
 
 
 def filled_in(bar: Bar, model: Bar, keep_cue: bool) -> Bar:
-    """Return a `%` or `same` bar with what it leaves unsaid taken from the bar it stands for.
+    """Return a `%` or `same` bar with the rest taken from the bar it stands for.
 
     `%` takes neither cue nor `early` (`keep_cue` False), `same` takes both. What was added to or
-    left out of a pattern goes with it: a bar with a pattern of its own takes none of that.
+    left out of a pattern goes with it: a bar with a pattern of its own does not take them.
     """
     if model.kind == "unread":
         return evolve(model, times=bar.times, span=bar.span)

@@ -1,7 +1,7 @@
 """The lines of a section to written bars, and to the order in which they are played.
 
-Everything is done in one pass with a stack of open repeats, so that depth costs no recursion; what
-would be played too often is counted and never written out.
+Everything is done in one pass with a stack of open repeats, and without recursion; what would be
+played too often is counted and never written out.
 """
 
 from __future__ import annotations
@@ -237,7 +237,7 @@ def _where(number: int, section: str) -> str:
 def plan_section(section: Section, meter: Meter, faults: Faults, whole: bool = True) -> Plan | None:
     """Return the written bars of a section and their order; None if they are too many.
 
-    `whole` is False where some of its bars belong elsewhere, so that their number says nothing.
+    `whole` is False where some of its bars belong elsewhere, so that their number means nothing.
     """
     plan = _SectionBuilder(section, meter, faults).build()
     if plan is None:

@@ -1,1 +1,1 @@
-"""Places in time: patterns laid out over beats, exact times in whole numbers, what a bar is made from."""
+"""Places in time: patterns laid out over beats, exact times in whole numbers, and what a bar is made from."""

@@ -90,7 +90,7 @@ EMPTY = Layout(1, ())
 
 
 def beat_extents(meter: Meter, start: Fraction, length: Fraction) -> tuple[Extent, ...]:
-    """Return the beats of a bar that lie in `start` to `start + length`, cut to it, from its start on."""
+    """Return the beats of a bar between `start` and `start + length`, cut to fit, counted from `start`."""
     end = start + length
     starts = meter.beat_starts
     return tuple(
@@ -101,7 +101,7 @@ def beat_extents(meter: Meter, start: Fraction, length: Fraction) -> tuple[Exten
 
 
 def lay_out(bar: PatternBar, extents: Sequence[Extent]) -> Layout:
-    """Lay the beats of a pattern's bar over beats in time; there must be as many of both."""
+    """Lay the beats of a pattern's bar over beats in time; there must be as many of one as of the other."""
     unit = _unit(bar, extents)
     gestures = count()
     places: list[Place] = []

@@ -1,6 +1,6 @@
-"""What a bar is made from, and what is made of it, free of where the bar is written.
+"""What a bar is made from, and what is made of it, whatever place the bar is written in.
 
-Times are whole numbers of the bar's `unit` (so many to a quarter note), from the bar's start.
+Times are whole numbers from the bar's start; a quarter note has `unit` of them.
 """
 
 from __future__ import annotations
@@ -34,13 +34,13 @@ class Segment:
 
 @frozen(eq=False)
 class Seed:
-    """A note before it is known how long it rings and in which written bar it stands.
+    """A note for which it is not known yet how long it rings and which written bar it is in.
 
     Args:
         note: the note, its ring and its bar left open. onset, length: in units.
         held: the voicing it was plucked on, None where the hand has left it.
         held_fret: the fret that is held while it rings (0: nothing has to be held).
-        held_by: the finger that holds it then, where it is known.
+        held_by: the finger that holds it then, if it is known.
     """
 
     note: TimedNote

@@ -1,7 +1,7 @@
-"""Exact times as whole numbers, until they leave as fractions.
+"""Exact times as whole numbers, inside a bar; outside they are fractions.
 
-Inside a bar every time is so many of one unit, which divides a quarter note evenly. Whole numbers are
-as exact as fractions, and adding or comparing them costs a tenth.
+Inside a bar every time is a whole number of one unit, which divides a quarter note evenly. Whole
+numbers are as exact as fractions, and adding or comparing them costs a tenth.
 """
 
 from __future__ import annotations
@@ -14,7 +14,7 @@ _MOST_UNITS = 256
 
 
 class Quarters(dict[int, Fraction]):
-    """For one unit, so many of it as a fraction of a quarter note; equal times are one object."""
+    """A number of units as a fraction of a quarter note; equal times are one object."""
 
     def __init__(self, unit: int) -> None:
         super().__init__()
@@ -27,7 +27,7 @@ class Quarters(dict[int, Fraction]):
 
 @lru_cache(maxsize=_MOST_UNITS)
 def quarters(unit: int) -> Quarters:
-    """Return the table that turns counts of a unit (so many to a quarter note) into fractions."""
+    """Return the table that turns a number of units into a fraction; a quarter note has `unit` of them."""
     return Quarters(unit)
 
 

@@ -1,9 +1,9 @@
-"""The order in which the thumb walks over a voicing's strings when the teacher gave none.
+"""The order in which the thumb walks over a voicing's strings if the teacher did not write one.
 
-Root, inner string, alternate bass, inner string, as fingerpicking pages and teachers agree
-(common practice; they differ on the alternate of D most of all): beat 1 is the root, the inner
-string is the thumb string next to the fingers, the alternate is another thumb string of the chord.
-With re-entrant tunings pitch decides and not the string's number.
+Root, inner string, alternate bass, inner string, as pages and teachers of fingerpicking agree
+(common practice; they differ most on the alternate of D): beat 1 is the root, the inner string is
+the thumb string next to the fingers, the alternate is another thumb string of the chord. In
+re-entrant tunings the pitch decides, not the string's number.
 """
 
 from __future__ import annotations
@@ -41,7 +41,7 @@ class _Walk:
         return fingered(self.settings, string, 0)
 
     def pitch(self, string: int) -> int | None:
-        """What a string sounds in the voicing, or after a hop; None if it is not played."""
+        """Return what a string sounds in the voicing, or after a hop; None if it is not played."""
         fret = self.hops.get(string, self.voicing.fret(string))
         return None if fret is None else fingered(self.settings, string, fret)
 
@@ -61,7 +61,7 @@ class _Walk:
         return root, inner, alternate, inner
 
     def lowest(self) -> int:
-        """Return the lowest string that sounds, where the thumb's own strings are all muted."""
+        """Return the lowest string that sounds, for voicings that mute all of the thumb's own strings."""
         count = len(self.voicing.frets)
         sounding = [s for s in range(1, count + 1) if self.voicing.fret(s) is not None]
         pool = sounding or self.thumb or [count]

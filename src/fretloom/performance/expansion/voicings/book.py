@@ -25,7 +25,7 @@ class VoicingBook:
     """All voicings a lesson can use, worked out when they are first asked for.
 
     `chosen` are the fingers of voicings that leave them open; `kept` holds those worked out in an
-    earlier go: one that comes out the same stays the same object.
+    earlier run: one that comes out the same stays the same object.
     """
 
     def __init__(
@@ -64,7 +64,7 @@ class VoicingBook:
         return list(self._material.voicings)
 
     def is_chord(self, name: str) -> bool:
-        """Whether a name is a chord symbol in the lesson's way to name notes."""
+        """Whether a name is a chord symbol in the lesson's way of naming notes."""
         symbol, _tag = split_name(name)
         return bool(symbol) and chord_tones(symbol, self._settings.names) is not None
 

@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from fretloom.notation.model.voicing import Add, Change, Lift, Move, Mute, Shift
+from fretloom.text import listed
 
 
 class ShapeFault(Exception):
-    """A change that cannot be made: a rule's name, what is wrong, and the way out."""
+    """A change that cannot be made: a rule's name, what is wrong, and the hint."""
 
     def __init__(self, rule: str, message: str, hint: str) -> None:
         super().__init__(message)
@@ -76,16 +77,16 @@ class Shape:
 
     def _holds_nothing(self, finger: str) -> str:
         who = "the thumb" if finger == "T" else f"finger {finger}"
-        return f"{who} holds no string in {self.name}"
+        return f"{who} does not hold a string in {self.name}"
 
     def _who_holds(self) -> str:
         used = sorted({finger for finger in self.fingers if finger})
         if not used:
-            return f"{self.name} needs no finger at all"
-        return f"{self.name} is held by finger{'s' if len(used) > 1 else ''} {' '.join(used)}"
+            return f"remove this change: {self.name} needs no fingers"
+        return f"name a finger that holds {self.name}: {listed(used, 'or')}"
 
     def _below(self, index: int, lifted: str) -> tuple[int, str | None]:
-        """Return what a string falls to: the barre lying below it, or open."""
+        """Return what is left on a string: the barre below the finger, or the open string."""
         top = self.frets[index] or 0
         best: tuple[int, str | None] = (0, None)
         for finger in sorted({one for one in self.fingers if one} - {lifted}):
@@ -114,7 +115,7 @@ class Shape:
                 raise ShapeFault(
                     "no-such-fret",
                     f"down {-frets} would take string {string} of {self.name} below fret 1",
-                    f"{self.name} holds it at fret {fret}: it can go down {fret - 1} at most",
+                    f"move it down {fret - 1} at most: {self.name} holds this string at fret {fret}",
                 )
             else:
                 self.frets[index] = fret + frets

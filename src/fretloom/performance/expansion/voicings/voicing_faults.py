@@ -25,7 +25,7 @@ class VoicingFaults:
     # Names
 
     def unknown_like(self, entry: VoicingEntry, name: str) -> None:
-        """An entry is like one that is not there, unless it only could not be read."""
+        """Note an entry that is like one that does not exist, unless that one only could not be read."""
         if voicing_known(name, self._material):
             return
         near = nearest(name, (other for other in self._material.voicings if other != entry.name))
@@ -34,7 +34,7 @@ class VoicingFaults:
         self._faults.add("unknown-voicing", entry.like_span or entry.span, message, hint)
 
     def cycle(self, circle: list[VoicingEntry]) -> None:
-        """Entries are like each other, and none of them has frets."""
+        """Note entries that are like each other and all without frets."""
         first = min(circle, key=lambda one: one.span.start if one.span else 0)
         if len(circle) == 1:
             message = f"{first.name} is said to be like itself"
@@ -52,7 +52,7 @@ class VoicingFaults:
         return fret + self._capo.on(string) <= self._frets
 
     def too_high(self, string: int) -> tuple[str, str]:
-        """Say why a fret of a string is not there, and what is."""
+        """Return why a string does not have a fret, and a hint on the frets it has."""
         capo = self._capo.on(string)
         most = max(self._frets - capo, 0)
         if capo:
@@ -134,7 +134,7 @@ class VoicingFaults:
     # Fingers
 
     def impossible_change(self, entry: VoicingEntry, span: Span | None, fault: ShapeFault) -> None:
-        """A change cannot be made."""
+        """Note a change that cannot be made."""
         message = f"{entry.name}: {fault.message}"
         self._faults.add(fault.rule, span, message, fault.hint, key=(entry.name, fault.rule))
 
@@ -152,7 +152,7 @@ class VoicingFaults:
             )
             hint = "name a string that the finger does not hold"
         else:
-            message = f"{entry.name}: {who} holds no string that it could hop from"
+            message = f"{entry.name}: {who} does not hold a string to hop from"
             used = sorted({finger for finger in voicing.fingers if finger})
             hint = f"let another finger hop ({listed(used, 'or')})" if used else "remove the hop"
         self._faults.add("hop-impossible", span, message, hint)
@@ -160,7 +160,7 @@ class VoicingFaults:
 
 
 def voicing_known(name: str, material: Material) -> bool:
-    """Whether a voicing is defined, soundly or not."""
+    """Whether a voicing is defined, rightly or wrongly."""
     return (
         name in material.voicings
         or name in material.unread_words

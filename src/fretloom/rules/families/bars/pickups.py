@@ -1,4 +1,4 @@
-"""Rules about bars in performing order: pickups and incomplete last bars that do not meet."""
+"""Rules about bars in performing order: pickups and incomplete last bars that do not fit together."""
 
 from __future__ import annotations
 
@@ -15,7 +15,7 @@ from fretloom.trade.music.meter import Meter
 
 
 def pickups_that_do_not_fit(reading: Reading) -> Iterator[Diagnostic]:
-    """Find a pickup whose bar before is not short by as much, and a short bar no pickup completes."""
+    """Find pickups after a bar that is not short by as much, and short bars that are not completed by a pickup."""
     if not reading.sound:
         return
     said: set[tuple[int, int]] = set()
@@ -46,7 +46,7 @@ def _pickup(before: PlayedBar, after: PlayedBar, found: Fraction) -> Diagnostic:
     message = (
         f"the pickup of {after.section} ({_counted(pickup, meter)}) follows a bar of "
         f"{_counted(last, meter)} in {before.section}: together {_counted(found, meter)} "
-        f"where {_counted(meter.length, meter)} make a bar"
+        f"where a bar has {_counted(meter.length, meter)}"
     )
     hint = f"end {before.section} with an incomplete bar: last {_number(wanted, meter)}: ..."
     return _finding(message, hint, after.bar, before.bar)
@@ -86,7 +86,7 @@ def _number(length: Fraction, meter: Meter) -> str:
 
 
 def _counted(length: Fraction, meter: Meter) -> str:
-    """Say how long something is the way the meter is counted: `3 beats`, `5 counts`."""
+    """Say how long something is, the way the meter is counted: `3 beats`, `5 counts`."""
     number = length / meter.count_length
     word = "count" if meter.counts_units else "beat"
     whole, part = divmod(number, 1)

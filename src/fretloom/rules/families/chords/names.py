@@ -1,4 +1,4 @@
-"""Rules about chord names: what is written over a bar is what sounds in it."""
+"""Rules about chord names: a bar sounds the chord that is written over it."""
 
 from __future__ import annotations
 
@@ -55,7 +55,7 @@ class _SymbolOfVoicing:
 
     @property
     def bass_only(self) -> bool:
-        """Whether nothing is wrong but the slash bass: another note is lowest, or it is missing."""
+        """Whether only the slash bass is wrong: it is not the lowest note, or it is missing."""
         missing = {note.pitch_class for note in self.fit.missing}
         bass = self.symbol.bass
         return not self.fit.foreign and bass is not None and missing <= {bass.pitch_class}
@@ -79,7 +79,7 @@ def _named(reading: Reading) -> Iterator[_SymbolOfVoicing]:
 
 
 def names_that_do_not_sound(reading: Reading) -> Iterator[Diagnostic]:
-    """Find voicings that lack an essential tone of their chord symbol or hold a foreign one."""
+    """Find voicings without an essential tone of their chord symbol, or with a foreign one."""
     searched = 0
     for one in _named(reading):
         if one.fit.accepted or one.bass_only:
@@ -104,7 +104,7 @@ def _is_power_chord(one: _SymbolOfVoicing) -> bool:
 
 
 def _faults(one: _SymbolOfVoicing) -> list[str]:
-    """Say string by string what is foreign, then what is missing."""
+    """List the foreign tones string by string, then the missing ones."""
     chord = str(one.symbol)
     foreign = set(one.fit.foreign)
     said = [
@@ -143,7 +143,10 @@ def _way_out(one: _SymbolOfVoicing, reading: Reading, *, search: bool) -> str:
     better = nearest_voicing(one.voicing, one.symbol, settings, one.shifts) if search else ""
     if better:
         ways.append(f"{one.symbol} can be played {better}")
-    return " ".join(ways) or "give it the name of what sounds, or a name with a small first letter"
+    return (
+        " ".join(ways)
+        or "name the chord that sounds, or choose a name that starts with a small letter"
+    )
 
 
 def _other_names(one: _SymbolOfVoicing, settings: Settings) -> list[str]:
@@ -156,7 +159,7 @@ def _other_names(one: _SymbolOfVoicing, settings: Settings) -> list[str]:
 
 
 def wrong_basses(reading: Reading) -> Iterator[Diagnostic]:
-    """Find voicings named with a slash bass whose lowest note is another one."""
+    """Find voicings named with a slash bass that is not their lowest note."""
     settings = reading.timeline.settings
     faulty = (one for one in _named(reading) if one.fit.wrong_bass and one.bass_only)
     for count, one in enumerate(faulty):
@@ -174,12 +177,12 @@ def wrong_basses(reading: Reading) -> Iterator[Diagnostic]:
             message=f"{one.name}: the lowest note is {note} ({_place(lowest)}), "
             f"not {one.symbol.bass}",
             span=one.span,
-            hint=", or ".join(ways) or f"let {one.symbol.bass} sound lowest",
+            hint=", or ".join(ways) or f"put {one.symbol.bass} in the bass",
         )
 
 
 def basses_off_chord(reading: Reading) -> Iterator[Diagnostic]:
-    """Find bass orders and hops that lead the thumb to a note that is not in the chord."""
+    """Find bass orders and hops that take the thumb to a note that is not in the chord."""
     settings = reading.timeline.settings
     for one in _named(reading):
         faulty = set(one.fit.foreign)
@@ -210,7 +213,7 @@ def _off_chord(one: _SymbolOfVoicing, string: int, fret: int | None, note: int) 
     return Diagnostic(
         rule="bass-off-chord",
         severity=Severity.WARNING,
-        message=f"{one.name}: the thumb is led to {where}, which is {spelled} and not in {one.symbol}",
+        message=f"{one.name}: the thumb goes to {where}, which is {spelled} and not in {one.symbol}",
         span=one.entry.bass_span or one.span,
-        hint="choose a string that sounds a tone of the chord: its root, its fifth or its third",
+        hint="choose a string with a note of the chord: its root, its fifth or its third",
     )

@@ -1,4 +1,4 @@
-"""Rules about what a pattern makes heard of a chord."""
+"""Rules about what one hears of a chord in a pattern."""
 
 from __future__ import annotations
 
@@ -27,9 +27,9 @@ _THIRDS = (Degree(3), Degree(3, -1))
 
 
 def thirds_not_plucked(reading: Reading) -> Iterator[Diagnostic]:
-    """Find voicings whose third sounds on no plucked string in any run of bars over them.
+    """Find voicings whose third is never plucked in a run of bars over them.
 
-    Said once for each voicing, where it is first played so.
+    Reported once for each voicing, where that first happens.
     """
     timeline = reading.timeline
     settings = timeline.settings
@@ -135,5 +135,5 @@ def _third_missing(
         message=f"{voicing.name}: {called} never plucks its third, {note}, so it may be heard as "
         "another chord",
         span=span,
-        hint=f"let a finger pluck {strings_words(held, 'or')}; if the open sound is meant, leave it as it is",
+        hint=f"let a finger pluck {strings_words(held, 'or')}; if you want the open sound, leave it as it is",
     )

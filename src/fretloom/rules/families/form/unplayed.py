@@ -36,5 +36,5 @@ def sections_never_played(reading: Reading) -> Iterator[Diagnostic]:
             severity=Severity.WARNING,
             message=f"the form never plays the section {section.name}",
             span=span,
-            hint=f"add a line {section.name} to the form, or take the section out",
+            hint=f"add a line {section.name} to the form, or remove the section",
         )

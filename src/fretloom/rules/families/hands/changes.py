@@ -1,4 +1,4 @@
-"""Rules about the fretting hand in time: changes and hops that come too fast, notes no finger can take."""
+"""Rules about the fretting hand in time: changes and hops that come too fast, notes without a free finger."""
 
 from __future__ import annotations
 
@@ -66,7 +66,7 @@ def changes(reading: Reading) -> Iterator[Diagnostic]:
 
 
 class _Judge:
-    """Judges holds and pairs of them once each."""
+    """Judges each hold and each pair of holds once."""
 
     def __init__(self, neck: Neck, skill: Skill) -> None:
         self.neck, self.skill = neck, skill
@@ -80,7 +80,7 @@ class _Judge:
         self._said: set[tuple[object, ...]] = set()
 
     def untaken(self, moment: Moment) -> Iterator[Diagnostic]:
-        """Yield the notes that no finger can take."""
+        """Yield findings for notes without a free finger."""
         hold = moment.hold
         if hold in self._untaken or not hold.voicing.fingers:
             return
@@ -90,8 +90,8 @@ class _Judge:
             if not stop.finger and span is not None:
                 fret = stop.fret - self.neck.capo.on(stop.string)
                 message = (
-                    f"{bar_words(moment.played)}: no finger of {hold.voicing.name} is free "
-                    f"and reaches string {stop.string} at fret {fret}"
+                    f"{bar_words(moment.played)}: {hold.voicing.name} leaves no finger free "
+                    f"that reaches string {stop.string} at fret {fret}"
                 )
                 hint = "choose a note nearer to the voicing, or a voicing that holds it"
                 yield _finding("no-finger-free", Severity.ERROR, message, hint, stop.note)
@@ -166,7 +166,7 @@ class _Judge:
 
 
 def _told(hop: HopVerdict) -> HopVerdict | None:
-    """What a lesson is told of a hop, which is less than the figures say: they are estimates."""
+    """Return what is reported of a hop: less than the figures say, as they are estimates."""
     ratio = hop.needed / hop.available if hop.available > 0 else float("inf")
     if hop.rule == "hop-too-fast" and ratio <= NO_HOP:
         return evolve(hop, rule="hop-tight", severity="warning")
@@ -190,7 +190,7 @@ def _stopped(stop: Stop, beat: float, later: float) -> StoppedNote:
 
 
 def _tempo(moment: Moment, ratio: float) -> int:
-    """The tempo at which there is time, as the lesson counts it."""
+    """Return the tempo at which there is enough time, as the lesson counts it."""
     tempo = moment.played.tempo
     return int(float(tempo.per_minute) * LEAVES / ratio)
 
@@ -209,14 +209,12 @@ def _change_finding(
         f"{bar_words(after.played)}: from {one} to {other} {who} has {there} s "
         f"and needs {wanted} s ({skill.name})"
     )
-    let_go = (
-        "let the last note before it go early (`release on 4&`), or write fingers that lie nearer"
-    )
+    let_go = "let go before the change (`release on 4&`), or write fingers that have less far to go"
     if pressed.ratio < float("inf"):
         tempo = _tempo(after, pressed.ratio)
-        hint = f"take a tempo of {tempo} or less, or {let_go}" if tempo >= SLOWEST else let_go
+        hint = f"slow down to {tempo} or less, {let_go}" if tempo >= SLOWEST else let_go
     else:
-        hint = "let the fretting hand go earlier (`release on 4&`), or pluck that string later"
+        hint = "let go earlier (`release on 4&`), or pluck that string later"
     assert after.played.bar.span is not None
     return Diagnostic(
         rule="change-too-fast",
@@ -238,7 +236,7 @@ def _hop_finding(hop: HopVerdict, moment: Moment, note: TimedNote, neck: Neck) -
     )
     hint = "hold both with a fuller fingering, or pluck them further apart in time"
     if hop.available > 0:
-        hint += f"; or take a tempo of {_tempo(moment, 2 * hop.needed / hop.available)} or less"
+        hint += f"; or slow down to {_tempo(moment, 2 * hop.needed / hop.available)} or less"
     return _finding(hop.rule, Severity(hop.severity), message, hint, note)
 
 

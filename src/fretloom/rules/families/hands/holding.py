@@ -22,7 +22,7 @@ _UNSAID = frozenset({"thumb-used", "high-fret", "barre-arch", "no-fret"})
 
 
 def voicings(reading: Reading) -> Iterator[Diagnostic]:
-    """Find voicings that no hand like the lesson's can hold, and very wide stretches."""
+    """Find voicings that a hand like the lesson's cannot hold, and very wide stretches."""
     settings = reading.timeline.settings
     neck, hand = neck_of_settings(settings), hand_of_settings(settings)
     shown = _first_bars(reading)
@@ -33,7 +33,7 @@ def voicings(reading: Reading) -> Iterator[Diagnostic]:
 
 
 def _place(reading: Reading, name: str) -> Span | None:
-    """Where the lesson itself writes a voicing; None for those of files that it only uses."""
+    """Return where the lesson itself writes a voicing; None for one from a file that it only uses."""
     if name not in reading.material.own_voicings:
         return None
     entry = reading.material.voicings[name]
@@ -43,7 +43,7 @@ def _place(reading: Reading, name: str) -> Span | None:
 
 
 def _first_bars(reading: Reading) -> dict[str, Span]:
-    """Where each voicing is first played."""
+    """Return where each voicing is first played."""
     found: dict[str, Span] = {}
     for played in reading.timeline.bars:
         for timed in played.bar.voicings:
@@ -76,7 +76,7 @@ def _voicing(
 
 
 def _severity(verdict: Verdict, hand: Hand) -> Severity | None:
-    """How grave a verdict is for a lesson; None where only the report tells it."""
+    """Return how serious a verdict is for a lesson; None if only the report mentions it."""
     if verdict.rule in _UNSAID:
         return None
     if verdict.rule == "stretch":
@@ -87,7 +87,7 @@ def _severity(verdict: Verdict, hand: Hand) -> Severity | None:
 
 
 def _none_found(voicing: Voicing, neck: Neck, hand: Hand, span: Span, whose: str) -> Diagnostic:
-    """Say that no fingers can hold a voicing, and what would help."""
+    """Return the finding that a voicing cannot be held, and what would help."""
     thumb = fingerings(voicing.frets, neck, hand, thumb=True, limit=1)
     if thumb:
         hint = _with_thumb(thumb[0].fingers)
@@ -100,7 +100,7 @@ def _none_found(voicing: Voicing, neck: Neck, hand: Hand, span: Span, whose: str
     far = [neck.stopped(string, fret) for string, fret in places]
     apart = neck.span(min(far), max(far))
     message = (
-        f"{voicing.name} ({voicing.frets_text}): {whose} has no fingers that hold it: "
+        f"{voicing.name} ({voicing.frets_text}): no fingers of {whose} can hold it: "
         f"{counted(len(stopped), 'string')} stopped at {counted(len(set(stopped)), 'fret')}, "
         f"{apart:.0f} mm from first to last"
     )
@@ -110,10 +110,10 @@ def _none_found(voicing: Voicing, neck: Neck, hand: Hand, span: Span, whose: str
 
 
 def _way_out(voicing: Voicing, neck: Neck, hand: Hand) -> str:
-    """Return what would make a voicing playable, the smallest change first."""
+    """Return the smallest change that would make a voicing playable."""
     other = fingerings(voicing.frets, neck, hand, limit=1)
     if other:
-        return f"these frets can be held: write `fingers {fingers_text(other[0].fingers)}`"
+        return f"write `fingers {fingers_text(other[0].fingers)}`, which can hold these frets"
     thumb = fingerings(voicing.frets, neck, hand, thumb=True, limit=1)
     if thumb:
         return _with_thumb(thumb[0].fingers)
@@ -122,15 +122,15 @@ def _way_out(voicing: Voicing, neck: Neck, hand: Hand) -> str:
 
 def _with_thumb(fingers: Fingers) -> str:
     written = fingers_text(fingers)
-    return f"with the thumb over the neck it can be held: write `fingers {written}`"
+    return f"write `fingers {written}`, with the thumb over the neck"
 
 
 def _ease(verdict: Verdict) -> str:
-    """Return the hint for what can be done but is hard."""
+    """Return the hint for what is possible but hard."""
     if verdict.rule == "stretch":
-        return f"a capo or a place higher on the neck brings the frets closer; {CARE}"
+        return f"use a capo or a place higher on the neck, where the frets are closer; {CARE}"
     if verdict.rule == "barre-large":
-        return "more than three strings under this finger are hard to press; try fewer"
+        return "try fewer strings: more than three are hard to press with this finger"
     if verdict.rule == "finger-reversed":
-        return "the usual order has the lower finger on the lower string"
+        return "put the lower finger on the lower string, as is usual"
     return "choose an easier voicing"

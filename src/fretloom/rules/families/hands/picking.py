@@ -44,7 +44,7 @@ def picking(reading: Reading) -> Iterator[Diagnostic]:
 
 
 def _mark(verdict: PickingVerdict, played: PlayedBar) -> tuple[object, ...]:
-    """What makes two findings one for the teacher: the same fault of the same fingers in a pattern."""
+    """Return what findings share that are one to the teacher: a fault of some fingers in a pattern."""
     where = played.bar.pattern or (verdict.notes[0].key.pluck_span)  # type: ignore[attr-defined]
     if verdict.rule in _PACE:
         return (verdict.rule, where)
@@ -114,18 +114,18 @@ def _said(verdict: PickingVerdict, played: PlayedBar) -> tuple[str, str]:
     match verdict.rule:
         case "pick-repeat":
             message = f"finger {one.finger} plucks twice within {value} s; it needs {limit} s"
-            hint = f"give one of the two to another finger, or take a tempo of {slower} or less"
+            hint = f"give one of the two to another finger, or slow down to {slower} or less"
         case "pick-rate":
             message = (
                 f"{fingers_words([one.finger, verdict.notes[1].finger])} take turns every "
                 f"{value} s; two fingers need {limit} s"
             )
-            hint = f"share the notes among three fingers, or take a tempo of {slower} or less"
+            hint = f"share the notes among three fingers, or slow down to {slower} or less"
         case "pick-rate-all":
             message = (
-                f"plucks follow one another within {value} s; no fingers are faster than {limit} s"
+                f"plucks come every {value} s; fingers need at least {limit} s from one to the next"
             )
-            hint = f"write a roll in ( ), or take a tempo of {slower} or less"
+            hint = f"write a roll in ( ), or slow down to {slower} or less"
         case "pick-crossed":
             message = (
                 f"{one.finger} plucks string {one.string} and {other.finger} string "
@@ -138,6 +138,6 @@ def _said(verdict: PickingVerdict, played: PlayedBar) -> tuple[str, str]:
             )
             hint = "let the thumb take the lower of the two strings"
         case _:
-            message = f"{fingers} are on {strings}, far apart"
+            message = f"{fingers} pluck {strings}, which are far apart"
             hint = "let a neighbouring finger take one of them"
     return message, hint

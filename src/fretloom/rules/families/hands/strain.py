@@ -1,7 +1,7 @@
 """Rules about strain: barres without relief and tempo ladders that climb too far in one go.
 
-The limits are assumptions without a source; both rules only remark, and their pages carry the usual
-cautions.
+The limits are assumptions without a source; both rules only advise, and their pages carry the
+usual cautions.
 """
 
 from __future__ import annotations
@@ -41,7 +41,7 @@ def barres_without_relief(reading: Reading) -> Iterator[Diagnostic]:
             yield Diagnostic(
                 rule="barre-without-relief",
                 severity=Severity.INFO,
-                message=f"from {bar_words(run[0])} on full barres follow one another "
+                message=f"from {bar_words(run[0])} on, one full barre follows another "
                 f"for more than {LONG_SECONDS} seconds",
                 span=span,
                 hint=f"put in a voicing with open strings or a bar of rest; {CARE}",
@@ -72,5 +72,5 @@ def steep_ladders(reading: Reading) -> Iterator[Diagnostic]:
                     message=f"the step {step.title} climbs from {float(line.start):g} to {float(line.goal):g} "
                     "quarter notes a minute in one go",
                     span=line.span,
-                    hint="stop halfway and go on another day, in a step of its own",
+                    hint="stop halfway, and go on another day in a step of its own",
                 )

@@ -42,7 +42,7 @@ def _value(lines: Mapping[str, Setting], name: str) -> object:
 
 
 def _own_place(lesson: Lesson, lines: Mapping[str, Setting]) -> Span | None:
-    """Return where this file says something about it; what only its base says is the base's fault."""
+    """Return where this file says something about keys; what only its base says is the base's fault."""
     for name in ("sounds", "plays", "capo", "tuning"):
         line = lines.get(name)
         span = (line.value_span or line.span) if line is not None else None
@@ -78,7 +78,7 @@ def _contradiction(plays: Key, capo: int, sounds: Key, span: Span, naming: str) 
 
 
 def meter_grouping_assumed(reading: Reading) -> Iterator[Diagnostic]:
-    """Find odd meters whose grouping was left open, each once, and say which was taken."""
+    """Find odd meters without a grouping, each once, and say which grouping is assumed."""
     said: set[Meter] = set()
     for meter, span in _meters(reading.lesson):
         if meter.grouping_assumed and meter not in said and span is not None:

@@ -49,9 +49,9 @@ def _doubled(kind: str, name: str, span: Span, before: Span) -> Diagnostic:
     if kind in ("field", "picking finger"):
         hint = "keep one of the two lines"
     elif kind == "voicing":
-        hint = f"give one another name, for instance {name}.two, or take one out"
+        hint = f"give one of them another name, for instance {name}.two, or remove one"
     else:
-        hint = f"give one another name, for instance {name}-two, or take one out"
+        hint = f"give one of them another name, for instance {name}-two, or remove one"
     return Diagnostic(
         rule="doubled-name",
         severity=Severity.ERROR,
@@ -90,7 +90,7 @@ def _is_library(lesson: Lesson) -> bool:
 
 
 def _all_read(lesson: Lesson) -> bool:
-    """Whether every line was understood: a use may stand in one that was not."""
+    """Whether every line was understood: a line that was not may use the name."""
     faults = [fault for one in with_bases(lesson) for fault in one.faults]
     return all(fault.severity is not Severity.ERROR for fault in faults)
 
@@ -103,5 +103,5 @@ def _unused(kind: str, entry: VoicingEntry | Pattern) -> Iterator[Diagnostic]:
             severity=Severity.WARNING,
             message=f"the {kind} {entry.name} is never used in this lesson",
             span=span,
-            hint="use it in a section or a step, or take the line out (misspelt elsewhere?)",
+            hint="use it in a section or a step, or remove the line (is it misspelt elsewhere?)",
         )

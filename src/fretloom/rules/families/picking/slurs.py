@@ -14,7 +14,7 @@ _WAYS = {"hammer-on": "goes up", "pull-off": "goes down", "slide": "goes to anot
 
 
 def slurs_the_wrong_way(reading: Reading) -> Iterator[Diagnostic]:
-    """Find hammer-ons that do not go up, pull-offs that do not go down, slides that stay."""
+    """Find hammer-ons that do not go up, pull-offs that do not go down, and slides that do not move."""
     told: set[tuple[int, int]] = set()
     for _, bar in reading.timeline.distinct_bars():
         for note in bar.notes:

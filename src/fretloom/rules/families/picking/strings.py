@@ -27,7 +27,7 @@ _USUAL_STRINGS = 6
 
 @frozen
 class _PickingHand:
-    """The home strings, how many strings there are, and which two sound highest."""
+    """The home strings, the number of strings, and the two that sound highest."""
 
     plan: PickingPlan
     strings: int
@@ -37,7 +37,7 @@ class _PickingHand:
         return string in self.plan.strings_of(finger)
 
     def string_of(self, pluck: Pluck) -> int | None:
-        """The string a finger's pluck is on; None for the thumb's walk or without a home."""
+        """Return the string of a finger's pluck; None if the thumb walks, or the finger does not have a home."""
         if pluck.string is not None or pluck.finger == "p":
             return pluck.string
         homes = self.plan.strings_of(pluck.finger)
@@ -68,7 +68,7 @@ class _PluckedBar:
 def plucked_strings(reading: Reading) -> Iterator[Diagnostic]:
     """Find fingers on strings that are not theirs, and one finger on two strings at once.
 
-    The plucks of a lesson are gone through once for all of these rules.
+    All of these rules share one pass over the plucks of a lesson.
     """
     hand = _hand(reading)
     added = tuple(_added(reading.lesson))
@@ -106,7 +106,7 @@ def _added(lesson: Lesson) -> Iterator[tuple[WrittenPlace, Pluck]]:
 
 
 def _thumb_walks_off(hand: _PickingHand, lesson: Lesson) -> Iterator[Diagnostic]:
-    """Find bass orders that lead the thumb to a string that is not its own."""
+    """Find bass orders that take the thumb to a string that is not its own."""
     for entry in lesson.voicings:
         span = entry.bass_span or entry.span
         for string in dict.fromkeys(entry.bass):
@@ -130,7 +130,7 @@ def _thumb(severity: Severity, message: str, span: Span, hand: _PickingHand) -> 
     own = " ".join(map(str, hand.plan.strings_of("p")))
     hint = f"name one of the thumb's strings ({own}) or another finger"
     if severity is Severity.INFO:
-        hint = f"the thumb's own strings are {own}; if this is meant, leave it as it is"
+        hint = f"the thumb's own strings are {own}; if you mean this, leave it as it is"
     return Diagnostic(
         rule="thumb-off-bass", severity=severity, message=message, span=span, hint=hint
     )
@@ -139,7 +139,7 @@ def _thumb(severity: Severity, message: str, span: Span, hand: _PickingHand) -> 
 def _off_in_bar(hand: _PickingHand, bar: _PluckedBar) -> Iterator[Diagnostic]:
     """Find i, m, a and c on strings that are not theirs, once for each finger and string of a bar.
 
-    A whole set of fingers on neighbouring strings, in order, is ordinary and only mentioned.
+    Fingers that are all on neighbouring strings, in order, are usual and only get a hint.
     """
     row = [together for _, together in bar.strokes]
     worst: dict[tuple[str, int], tuple[bool, Pluck]] = {}
@@ -175,7 +175,7 @@ def _in_order(
 ) -> bool:
     """Whether the fingers keep their order across the strings where this one plays.
 
-    Compared are the other fingers' plucks that come nearest to it in time.
+    It is compared with the plucks of the other fingers that are nearest in time.
     """
     for other in _ACROSS:
         if other == pluck.finger:
@@ -205,7 +205,7 @@ def _finger_off(
     message = f"finger {pluck.finger} plucks string {pluck.string} in {where}; its home is {homes}"
     hint = f"write {pluck.finger} for its home string, or name the finger that is at home there"
     if ordinary:
-        hint = "shifting the fingers in order is ordinary; a `picking` block can make it their home"
+        hint = "leave it as it is, or write a `picking` block that makes these strings their home"
     severity = Severity.INFO if ordinary else Severity.WARNING
     return Diagnostic(
         rule="finger-off-strings", severity=severity, message=message, span=span, hint=hint
@@ -239,7 +239,7 @@ def _at_once(stroke: Stroke) -> Iterator[Pluck]:
 def _doubled_by_additions(
     reading: Reading, plucks: Sequence[tuple[WrittenPlace, Pluck]]
 ) -> Iterator[Diagnostic]:
-    """Find a finger that plucks another string at the instant for which a `with` adds one."""
+    """Find a finger that plucks another string at the same time as one that a `with` adds."""
     added = {pluck.span: where for where, pluck in plucks if pluck.span}
     for played, _ in reading.timeline.distinct_bars() if added else ():
         notes = [note for note in played.bar.notes if not note.brush and note.pluck_span]

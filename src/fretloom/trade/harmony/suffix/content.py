@@ -41,19 +41,19 @@ class SuffixContent:
         self.bass_at: int | None = None
 
     def error(self, why: str, hint: str = "", at: int | None = None) -> SymbolError:
-        """Return the refusal of what stands at a place (by default where reading stands)."""
+        """Return the error about the text at a place (by default where reading stands)."""
         place = self.at if at is None else at
         rest = self.text[place : place + 16].strip()
         return SymbolError(f"{rest!r} {why}", place, hint)
 
     def advice(self) -> str:
-        """Return what to write where a token has no meaning at all."""
+        """Return the hint for a token without any meaning."""
         if self.at == self.start and self.text[self.at : self.at + 2] in ("is", "es", "s"):
             return 'say "names german" in the heading if this is a German note name'
-        return "after the root can stand m, 7, maj7, sus4, add9, dim, b5 and the like"
+        return "after the root write m, 7, maj7, sus4, add9, dim, b5 and the like"
 
     def ambiguous(self, hint: str) -> SymbolError:
-        """Return the refusal of what players read in two ways."""
+        """Return the error about a symbol that players read in two ways."""
         return SymbolError(f"{self.text[:24]!r} can be read in two ways", self.at, hint)
 
     @property
@@ -66,7 +66,7 @@ class SuffixContent:
         self.number, self.seventh = value, seventh
 
     def degrees(self) -> tuple[Degree, ...]:
-        """Return the degrees of the chord in order; empty if every one is left out."""
+        """Return the degrees of the chord in order; empty if all are left out."""
         if self.alt:
             return ALT
         found = self.core() | self.added

@@ -48,13 +48,13 @@ class _SuffixReader(SuffixContent):
         self.finish_major()
         self.depth -= 1
         if self.depth < 0:
-            raise self.error("closes no bracket", "take it out")
+            raise self.error("does not close a bracket", "remove it")
 
     # -- words for the quality
 
     def set_quality(self, word: str, third: int, fifth: int) -> None:
         if not self.first:
-            raise self.error("stands too late", f"write it right after {self.root}")
+            raise self.error("comes too late", f"write it right after {self.root}")
         self.quality, self.third, self.fifth = word, third, fifth
 
     def on_minor(self, _: re.Match[str]) -> None:
@@ -91,7 +91,7 @@ class _SuffixReader(SuffixContent):
         self.major = match[0]
 
     def finish_major(self) -> None:
-        """Settle a "maj" that no number followed: a plain major chord, or a triangle's seventh."""
+        """Settle a "maj" without a number: a plain major chord, or a triangle's seventh."""
         if not self.major:
             return
         if self.major in TRIANGLES:
@@ -233,7 +233,7 @@ class _SuffixReader(SuffixContent):
     def alter(self, number: int, alter: int) -> None:
         number, alter = OTHER_NAMES.get((number, alter), (number, alter))
         if (number, alter) not in ALTERABLE:
-            hint = "what can be altered: b5 #5 b6 b9 #9 #11 b13"
+            hint = "write one of b5, #5, b6, b9, #9, #11 and b13"
             raise self.error("is not an altered tone with a name of its own", hint)
         self.altered.setdefault(number, set()).add(alter)
         self.before = "alter"
@@ -251,7 +251,7 @@ class _SuffixReader(SuffixContent):
 
     def on_alt(self, _: re.Match[str]) -> None:
         if self.quality or self.number not in (0, 7) or self.altered or self.added or self.sus:
-            raise self.error("goes with a plain seventh only", f"write {self.root}7alt")
+            raise self.error("only goes with a plain seventh", f"write {self.root}7alt")
         self.alt = "7alt" if self.number else "alt"
         self.stack(7, -1)
 
@@ -281,5 +281,5 @@ def read_suffix(text: str, start: int, minor: bool = False) -> tuple[Quality, in
     reader.read()
     degrees = reader.degrees()
     if not degrees:
-        raise SymbolError(f"{text[:24]!r} leaves every tone out", start, "leave out less")
+        raise SymbolError(f"{text[:24]!r} leaves out every tone", start, "leave out less")
     return Quality(degrees, reader.alt), reader.bass_at
