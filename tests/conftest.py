@@ -19,6 +19,14 @@ settings.register_profile("mutation", derandomize=True, max_examples=40, **QUIET
 settings.load_profile("fretloom")
 
 
+@pytest.hookimpl(tryfirst=True)
+def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
+    """Mark the tests that start another interpreter by themselves; where a helper does, they say so."""
+    for item in items:
+        if isinstance(item, pytest.Function) and "subprocess" in item.function.__code__.co_names:
+            item.add_marker("process")
+
+
 def pytest_runtest_setup() -> None:
     """Let each test work out for itself what it depends on, where that is asked for."""
     if forgetful():
