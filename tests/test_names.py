@@ -6,6 +6,8 @@ import ast
 from collections import defaultdict
 from pathlib import Path
 
+import pytest
+
 import fretloom
 from fretloom import api
 
@@ -22,6 +24,7 @@ def _classes() -> dict[str, list[str]]:
     return places
 
 
+@pytest.mark.source
 def test_no_two_classes_have_one_name() -> None:
     """A class name says which thing is meant, wherever it is read."""
     places = _classes()

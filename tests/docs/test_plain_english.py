@@ -59,6 +59,7 @@ def test_pages_speak_plain_english(path: Path) -> None:
     assert stiff(path.read_text(encoding="utf-8")) == []
 
 
+@pytest.mark.source
 def test_modules_get_no_stiffer() -> None:
     """No module has more of them than the list says, and the list says no more than there are."""
     counts = {
