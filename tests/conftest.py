@@ -21,10 +21,13 @@ settings.load_profile("fretloom")
 
 @pytest.hookimpl(tryfirst=True)
 def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
-    """Mark the tests that start another interpreter by themselves; where a helper does, they say so."""
+    """Mark tests by what they use; where a helper starts another interpreter, they say so themselves."""
     for item in items:
-        if isinstance(item, pytest.Function) and "subprocess" in item.function.__code__.co_names:
-            item.add_marker("process")
+        if isinstance(item, pytest.Function):
+            if "subprocess" in item.function.__code__.co_names:
+                item.add_marker("process")
+            if "SOURCE" in vars(item.module):
+                item.add_marker("source")
 
 
 def pytest_runtest_setup() -> None:
