@@ -19,6 +19,17 @@ settings.register_profile("mutation", derandomize=True, max_examples=40, **QUIET
 settings.load_profile("fretloom")
 
 
+@pytest.hookimpl(tryfirst=True)
+def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
+    """Mark tests by what they use; where a helper starts another interpreter, they say so themselves."""
+    for item in items:
+        if isinstance(item, pytest.Function):
+            if "subprocess" in item.function.__code__.co_names:
+                item.add_marker("process")
+            if "SOURCE" in vars(item.module):
+                item.add_marker("source")
+
+
 def pytest_runtest_setup() -> None:
     """Let each test work out for itself what it depends on, where that is asked for."""
     if forgetful():

@@ -5,10 +5,7 @@ from __future__ import annotations
 import ast
 from pathlib import Path
 
-import pytest
 from places import SOURCE, TESTS
-
-pytestmark = pytest.mark.source
 
 #: Folders whose code is tested where it is used.
 TESTED_AT = {

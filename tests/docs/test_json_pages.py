@@ -29,6 +29,10 @@ def page_of(name: str) -> str:
     return (REFERENCE / f"{name}-json.md").read_text(encoding="utf-8")
 
 
+def sections_of(name: str) -> dict[str, str]:
+    return dict(re.findall(r"^##+ ([\w -]+)\n(.*?)(?=^##|\Z)", page_of(name), re.M | re.S))
+
+
 def example(name: str, language: str) -> str:
     match = re.search(rf"^```{language}\n(.*?)^```$", page_of(name), re.M | re.S)
     assert match is not None
@@ -38,11 +42,22 @@ def example(name: str, language: str) -> str:
 @pytest.mark.parametrize("name", FORMATS)
 def test_every_field_of_the_schema_is_on_the_page(name: str) -> None:
     """Each kind of thing has a heading, and each of its fields a row under it."""
-    sections = dict(re.findall(r"^##+ ([\w -]+)\n(.*?)(?=^##|\Z)", page_of(name), re.M | re.S))
+    sections = sections_of(name)
     schema = schema_of(name)
     for thing, described in {"The whole": schema, **schema["$defs"]}.items():
         for field in described.get("properties", {}):
             assert f"| `{field}` |" in sections.get(thing, ""), (thing, field)
+
+
+@pytest.mark.parametrize("name", FORMATS)
+def test_every_word_that_a_field_can_be_is_on_the_page(name: str) -> None:
+    """The row of a field lists the words that the schema allows for it, in the schema's order."""
+    sections = sections_of(name)
+    for thing, described in schema_of(name)["$defs"].items():
+        for field, allowed in described.get("properties", {}).items():
+            if "enum" in allowed:
+                words = ", ".join(f"`{word}`" for word in allowed["enum"])
+                assert f"| `{field}` | {words} |" in sections[thing], (thing, field)
 
 
 @pytest.mark.parametrize("name", FORMATS)

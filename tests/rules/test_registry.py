@@ -57,7 +57,6 @@ def _severities(call: ast.Call) -> Iterator[Severity]:
             yield Severity[argument.attr]
 
 
-@pytest.mark.source
 def test_every_reported_rule_is_registered() -> None:
     """A name that is reported and not registered has no page and cannot be waived."""
     reported = [(place, name) for place, _, name in _reports() if "-" in name]
@@ -78,7 +77,6 @@ def test_every_registered_rule_is_reported_somewhere() -> None:
     ] == []
 
 
-@pytest.mark.source
 def test_severities_are_those_documented() -> None:
     """Where a report says how grave it is, the registry says the same."""
     wrong = [

@@ -9,7 +9,6 @@ import zipfile
 from io import BytesIO
 from pathlib import Path
 
-import pytest
 from lxml import etree
 from musicxml_pieces import C, bar, plucks, settings, timeline
 from writing_scores import to_musicxml, to_mxl
@@ -50,7 +49,6 @@ def test_options_reach_the_packed_score():
         )
 
 
-@pytest.mark.process
 def test_bytes_do_not_depend_on_the_day_the_hash_seed_or_the_country():
     """Two processes that differ in all of them write identical files."""
     program = (

@@ -14,6 +14,7 @@ from lesson_pool import LESSONS, Made
 
 from fretloom.errors import LessonUnreadable
 from fretloom.notation.lesson_json.convert import TYPES, from_lesson_json, to_lesson_json
+from fretloom.notation.syntax.fields.table import FIELDS
 from fretloom.notation.syntax.read import read
 from fretloom.notation.syntax.writing.format import format_lesson
 from fretloom.source import Source
@@ -82,6 +83,14 @@ def test_the_schema_names_every_field_of_the_model() -> None:
         fields = {one.name for one in attrs.fields(kind) if one.eq}
         described = set(SCHEMA["$defs"][word]["properties"]) - {"type", "at"}
         assert described == fields, word
+
+
+def test_the_schema_names_every_line_of_the_heading() -> None:
+    """Each field of the table is a name of a setting, and the schema says what its value is."""
+    setting = SCHEMA["$defs"]["setting"]
+    valued = [one["if"]["properties"]["name"]["const"] for one in setting["allOf"]]
+    assert sorted(setting["properties"]["name"]["enum"]) == sorted(FIELDS)
+    assert sorted(valued) == sorted(FIELDS)
 
 
 @pytest.mark.parametrize(

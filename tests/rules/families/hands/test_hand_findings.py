@@ -10,7 +10,9 @@ from rule_lessons import findings, lesson
 
 from fretloom.api import check, hands, hands_as_text, load, loads
 from fretloom.diagnostics import Diagnostic
+from fretloom.rules.families.hands.changes import reported_hop
 from fretloom.rules.pages import page
+from fretloom.trade.playability.hops import HopVerdict, StoppedNote
 from fretloom.trade.wording import CARE, CAUTION
 
 LESSONS = sorted((places.TESTS / "lessons" / "hands").glob("*.lesson"))
@@ -99,3 +101,34 @@ def test_barres_of_five_strings_tire() -> None:
     assert _barres("x22222", ".11111") == ["barre-without-relief"]
     assert _barres("xx2222", "..1111") == []
     assert _barres("x22222", ".11111", tempo=80) == []
+
+
+def test_a_shape_for_the_thumb_is_offered_with_its_fingers() -> None:
+    """Where only the thumb over the neck makes it possible, the hint writes the fingers out."""
+    found = _only("no-fingering", lesson(_head(60), voicings="voicings\n  shape-a  1x0410\n"))
+    assert found.hint == "write `fingers T..31.`, with the thumb over the neck"
+
+
+@pytest.mark.parametrize(
+    ("needed", "reported"),
+    [(1.3, "hop-too-fast"), (1.25, "hop-tight"), (1.1, "hop-tight")],
+)
+def test_a_hop_is_too_fast_where_a_quarter_more_time_is_needed(
+    needed: float, reported: str
+) -> None:
+    """The figures are estimates, so a hop that barely does not fit is only tight."""
+    note = StoppedNote(0.0, 0.0, "2", 5, 2)
+    verdict = HopVerdict("hop-too-fast", "error", note, note, needed, 1.0)
+    found = reported_hop(verdict)
+    assert found is not None
+    assert (found.rule, found.severity) == (
+        (reported, "error") if reported == "hop-too-fast" else (reported, "warning")
+    )
+
+
+@pytest.mark.parametrize(("needed", "reported"), [(0.8, False), (0.81, True)])
+def test_a_hop_is_tight_where_it_takes_most_of_the_time(needed: float, reported: bool) -> None:
+    """Up to four fifths of the time there is, nothing is said."""
+    note = StoppedNote(0.0, 0.0, "2", 5, 2)
+    verdict = HopVerdict("hop-tight", "warning", note, note, needed, 1.0)
+    assert (reported_hop(verdict) is not None) is reported

@@ -7,7 +7,8 @@ from pathlib import Path
 import pytest
 from rule_lessons import HEAD, PATTERNS, SECTION, VOICINGS, findings, lesson, reported
 
-from fretloom.api import check, load
+from fretloom.api import check, load, loads
+from fretloom.notation.syntax.fields.table import FIELDS, Field
 
 
 def test_doubled_field_names_both_lines() -> None:
@@ -15,6 +16,14 @@ def test_doubled_field_names_both_lines() -> None:
     (found,) = findings(lesson(head=HEAD + "  tempo 90\n  tempo 96\n"))
     assert (found.rule, found.span.line) == ("doubled-name", 4)
     assert "here and on line 3" in found.message
+
+
+@pytest.mark.parametrize("row", [pytest.param(row, id=row.name) for row in FIELDS.values()])
+def test_doubled_field_is_called_as_it_is_written(row: Field, tmp_path: Path) -> None:
+    """`plays in`, not `plays`: what the table of fields says, for every field in it."""
+    head = f'lesson "Two cups"\n  {row.examples[0]}\n  {row.examples[0]}\n'
+    found = [one for one in check(loads(head, root=tmp_path)) if one.rule == "doubled-name"]
+    assert [one.message.partition(" is given")[0] for one in found] == [f"the field {row.word}"]
 
 
 def test_doubled_picking_finger() -> None:

@@ -37,6 +37,7 @@ def test_slurs_that_can_be_played_are_let_pass(pluck: str) -> None:
     ("pluck", "says"),
     [
         ("m2@2h0", "a hammer-on goes up, but this one goes from fret 2 to fret 0 on string 2"),
+        ("m2@2p2", "a pull-off goes down, but this one goes from fret 2 to fret 2 on string 2"),
         ("m2@0h0", "a hammer-on goes up, but this one goes from fret 0 to fret 0 on string 2"),
         ("m2@1p3", "a pull-off goes down, but this one goes from fret 1 to fret 3 on string 2"),
         (

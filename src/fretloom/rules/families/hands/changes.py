@@ -160,12 +160,12 @@ class _Judge:
         ]
         places = {note: stop.note for note, stop in zip(own, _taken(moment.hold), strict=True)}
         for hop in hops(self.neck, (*own, *later), self.skill):
-            reported = _reported(hop)
+            reported = reported_hop(hop)
             if reported is not None and hop.first in places:
                 yield reported, places[hop.first]
 
 
-def _reported(hop: HopVerdict) -> HopVerdict | None:
+def reported_hop(hop: HopVerdict) -> HopVerdict | None:
     """Return what is reported of a hop: less than the figures say, as they are estimates."""
     ratio = hop.needed / hop.available if hop.available > 0 else float("inf")
     if hop.rule == "hop-too-fast" and ratio <= NO_HOP:

@@ -10,12 +10,11 @@ from fretloom.notation.model.lesson import Lesson
 from fretloom.notation.model.pattern import Pattern
 from fretloom.notation.model.section import Section
 from fretloom.notation.model.voicing import VoicingEntry
+from fretloom.notation.syntax.fields.table import FIELDS
 from fretloom.performance.reading import Reading
 from fretloom.rule_facts import Severity
 from fretloom.rules.usage import usage_of, with_bases
 from fretloom.source import Span
-
-_FIELD_WORDS = {"plays": "plays in", "sounds": "sounds in", "based": "based on"}
 
 
 def doubled_names(reading: Reading) -> Iterator[Diagnostic]:
@@ -32,7 +31,7 @@ def doubled_names(reading: Reading) -> Iterator[Diagnostic]:
 def _definitions(lesson: Lesson) -> Iterator[tuple[str, str, Span | None]]:
     for line in lesson.heading.settings if lesson.heading else ():
         if isinstance(line, Setting):
-            yield "field", _FIELD_WORDS.get(line.name, line.name), line.span
+            yield "field", FIELDS[line.name].word, line.span
     for home in lesson.homes:
         yield "picking finger", home.finger, home.span
     named: tuple[tuple[str, tuple[VoicingEntry | Pattern | Section, ...]], ...] = (
