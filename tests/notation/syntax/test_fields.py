@@ -64,6 +64,30 @@ def test_a_faulty_line_shows_the_right_one() -> None:
     assert all(LIKE_THIS[row.name] == row.like_this for row in FIELDS.values())
 
 
+@pytest.mark.parametrize(
+    ("line", "said"),
+    [
+        ("tempo 500", "tempo 500 is outside 10 to 400"),
+        ("tempo 9", "tempo 9 is outside 10 to 400"),
+        ("tempo 60 to 0/8", "a tempo cannot count a note of length 0"),
+        ("swing 30:1", "30:1 is not a ratio for a swing"),
+        ("hand 50 mm", "50 mm is outside 100 to 260 mm for a hand"),
+        ("scale 2 inches", "2 inches is outside 200 to 1200 mm for the strings of a guitar"),
+    ],
+)
+def test_a_value_out_of_range_is_said_with_the_range(line: str, said: str) -> None:
+    """The message names the value and its limits, or what it cannot be."""
+    (found,) = loads(f'lesson "Two cups"\n  {line}\n').faults
+    assert (found.rule, found.message) == ("bad-value", said)
+
+
+@pytest.mark.parametrize("times", ["0", "10000"])
+def test_a_repeat_out_of_range_is_said_with_the_range(times: str) -> None:
+    """A repeat is played once at least, and 9999 times at most."""
+    found = loads(f"section a\n  repeat {times}\n  C\n  end\n").faults
+    assert found[0].message == "a repeat can be played 1 to 9999 times"
+
+
 def test_synonyms_mean_one_field_and_are_none_themselves() -> None:
     """No word leads to two fields."""
     words = [word for row in FIELDS.values() for word in row.synonyms]

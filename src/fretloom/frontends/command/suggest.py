@@ -14,7 +14,7 @@ def add_options(parser: argparse.ArgumentParser) -> None:
     voicing = kinds.add_parser("voicing", help="playable voicings of a chord, best first")
     voicing.add_argument("chord", metavar="CHORD", help='such as "F#m7b5"')
     voicing.add_argument(
-        "--lesson", metavar="FILE", help="lesson whose tuning, capo, hand and fingers hold"
+        "--lesson", metavar="FILE", help="take tuning, capo, hand and fingers from it"
     )
     voicing.add_argument(
         "--sounding", nargs="+", type=int, metavar="STRING", help="strings that have to sound"
