@@ -61,7 +61,7 @@ def test_many_nested_repeats_are_refused_with_the_count() -> None:
 
 
 @pytest.mark.parametrize("text", ["", "\n\n", "# only a comment\n", "\ufeff", "   \t  \n"])
-def test_empty_text_is_told(text: str) -> None:
+def test_empty_text_is_reported(text: str) -> None:
     """A file without a single line is one fault, with a place that can be shown."""
     (found,) = check(loads(text))
     assert (found.rule, found.span.line, found.span.column) == ("empty-lesson", 1, 1)

@@ -57,7 +57,7 @@ def test_a_bar_is_not_made_of_patches() -> None:
 @pytest.mark.parametrize(
     "text", ['by "x" # c \x1b]0;t\x07', "# \x1b[2J", 'by "a\ufffeb"', 'by "a\uffffb"']
 )
-def test_what_a_terminal_or_xml_cannot_take_is_told(text: str) -> None:
+def test_what_a_terminal_or_xml_cannot_take_is_reported(text: str) -> None:
     """Control characters in comments, and code points that are no characters."""
     assert rules(f'lesson "T"\n  {text}\n') == {"hidden-character"}
 

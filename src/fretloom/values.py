@@ -5,10 +5,11 @@ attrs writes and compiles Python source for every class, and describes each fiel
 
 * comparison, hash and representation are ordinary functions over the same fields;
 * `__init__` is a function that is compiled once for each number of fields, its arguments renamed;
-* attrs describes a class (`attrs.fields`, `evolve`, `asdict`) when somebody asks for it.
+* attrs describes a class (`attrs.fields`, `evolve`, `asdict`) when that is asked for.
 
-What a plain class of values cannot have (converters, factories, base classes, cached properties)
-attrs does itself, at once. `evolve` copies plain values without attrs. `tests/test_values.py` compares both.
+A class with more than plain values (converters, factories, base classes, cached properties) is made
+by attrs itself, at once. `evolve` copies plain values without attrs. `tests/test_values.py`
+compares both.
 """
 
 from __future__ import annotations
@@ -57,7 +58,7 @@ else:
         return cls(**{**_state(value), **changes})
 
     class _Value(type):
-        """The class of classes of values: has attrs describe one when its description is asked for."""
+        """The class of classes of values: attrs describes one when its description is asked for."""
 
         def __getattr__(cls, name):
             plain, kw_only = cls.__dict__.get("_plain", (None, False))
@@ -142,7 +143,7 @@ else:
 
     @functools.cache
     def _pattern(count, checked):
-        """Return what makes an `__init__` of so many fields, given what sets each and checks all."""
+        """Return a maker of an `__init__` with a number of fields, given what sets each and checks all."""
         places = range(count)
         steps = [f"set{place}(self, field{place})" for place in places]
         steps += ["check(self)"] if checked else []

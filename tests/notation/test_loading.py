@@ -108,10 +108,10 @@ def test_long_row_of_files_is_refused(tmp_path: Path) -> None:
         text = f'use "{number + 1}.lesson"\n' + VOICINGS
         (tmp_path / f"{number}.lesson").write_text(text)
     found = check(load(_lesson(tmp_path, "0.lesson")))
-    assert ["a row of more than 20 files" in one.message for one in found] == [True]
+    assert ["a chain of more than 20 files" in one.message for one in found] == [True]
 
 
-def test_faults_of_a_named_file_are_told_once_where_it_is_named(tmp_path: Path) -> None:
+def test_faults_of_a_named_file_are_reported_once_where_it_is_named(tmp_path: Path) -> None:
     """The line that names a faulty file says so, with the first of its faults."""
     (tmp_path / "open.lesson").write_text(VOICINGS + "  G  3200\n  D  xx02\n")
     found = check(load(_lesson(tmp_path)))

@@ -1,7 +1,7 @@
 """Reads a lesson file together with the files it names by `use` and `based on`.
 
-Nothing outside the root folder of the collection is ever read, links in the file system included.
-What is wrong with a named file is a fault of the line that names it.
+Nothing outside the root folder of the collection is ever read, not even through links in the file
+system. What is wrong with a named file is a fault of the line that names it.
 """
 
 from __future__ import annotations
@@ -28,7 +28,7 @@ def load_lesson(path: str | Path, root: str | Path | None = None) -> Lesson:
     """Read a lesson file and those it names; `root` is the collection's folder (else the file's).
 
     Raises:
-        LessonUnreadable: the file itself is missing, no text or too large.
+        LessonUnreadable: the file itself is missing, not text, or too large.
     """
     file = Path(path)
     source = Source(str(path), read_text(file))
@@ -37,7 +37,7 @@ def load_lesson(path: str | Path, root: str | Path | None = None) -> Lesson:
 
 
 def link_text(lesson: Lesson, root: str | Path | None) -> Lesson:
-    """Add the files that a text names, looked up from `root`; without one they cannot be found."""
+    """Add the files that a text names, looked up from `root`; without a root they cannot be found."""
     if root is None:
         return _with_faults(lesson, [_homeless(path, span) for path, span in links(lesson)])
     folder = _resolved(Path(root))
@@ -105,7 +105,7 @@ class _Collection:
 
 
 def _resolved(path: Path) -> Path:
-    """Follow all links; a path that leads in circles stays as it is and is not found later."""
+    """Follow all links; a path that leads in circles stays as it is, and is not found later."""
     try:
         return path.resolve()
     except (OSError, RuntimeError, ValueError):
@@ -154,7 +154,7 @@ def _cycle(files: list[Path], span: Span, root: Path) -> Diagnostic:
 
 def _too_long(path: str, span: Span) -> Diagnostic:
     message = (
-        f'"{path}" is the end of a row of more than {MOST_LINKS} files that each name the next'
+        f'"{path}" is at the end of a chain of more than {MOST_LINKS} files that each name the next'
     )
     return _fault("use-cycle", span, message, "name the files you need directly")
 
@@ -187,7 +187,7 @@ def _exists(target: Path) -> bool:
 
 
 def _own_faults(found: Lesson, path: str, span: Span) -> Iterator[Diagnostic]:
-    """Say once, at the line that names it, that a file is not in order itself."""
+    """Yield one fault, at the line that names a file, if the file has faults of its own."""
     errors = [fault for fault in found.faults if fault.severity is Severity.ERROR]
     if not errors:
         return

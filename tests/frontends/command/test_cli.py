@@ -121,7 +121,7 @@ def test_processes_change_nothing(jobs: str, here: Path, capsys: Captured) -> No
     assert out.index("n01.lesson") < out.index("n02.lesson") < out.index("n29.lesson")
 
 
-def test_fault_of_a_shared_file_is_told_once(tmp_path: Path, capsys: Captured) -> None:
+def test_fault_of_a_shared_file_is_reported_once(tmp_path: Path, capsys: Captured) -> None:
     """What several lessons meet in a file they all use is one fault."""
     shared = "voicings\n  C7  like G7  lift 4\n  G7  like C7  lift 4\n"
     (tmp_path / "shared.lesson").write_text(shared)
@@ -299,7 +299,7 @@ def _run(*arguments: str, **options: object) -> subprocess.CompletedProcess[str]
 
 
 @pytest.mark.process
-def test_wrong_arguments_are_told_on_stderr() -> None:
+def test_wrong_arguments_are_reported_on_stderr() -> None:
     """A command that is none ends with 2."""
     done = _run("chekc")
     assert done.returncode == 2

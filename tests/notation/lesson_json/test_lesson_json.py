@@ -96,7 +96,7 @@ def test_the_schema_names_every_line_of_the_heading() -> None:
 @pytest.mark.parametrize(
     ("text", "said"),
     [
-        ("", "no JSON"),
+        ("", "not JSON"),
         ("[1, 2", "line 1, column 6"),
         ("[]", '"format": "fretloom-lesson"'),
         ('{"format": "fretloom-music", "version": 1}', '"format": "fretloom-lesson"'),
@@ -129,7 +129,7 @@ def pluck(**fields: Any) -> dict[str, Any]:
         ({"type": "heading", "title": "a\nb"}, "blocks[0].title", "line break"),
         ({"type": "heading", "title": "\ud800"}, "blocks[0].title", "half a character"),
         ({"type": "heading", "title": "Air", "colour": 1}, "blocks[0]", "no field"),
-        ({"type": "section", "name": "verse", "meter": "4/5"}, ".meter", "is no meter"),
+        ({"type": "section", "name": "verse", "meter": "4/5"}, ".meter", "is not a meter"),
         ({"type": "section", "name": "verse", "stated_bars": True}, ".stated_bars", "whole number"),
         ({"type": "section", "name": "verse", "lines": {}}, ".lines", "a list is needed"),
         (pluck(string=-1), ".parts[0].string", "from 0 up"),
@@ -138,7 +138,7 @@ def pluck(**fields: Any) -> dict[str, Any]:
     ],
 )
 def test_a_fault_in_the_json_is_named_with_its_place(block: object, place: str, said: str) -> None:
-    """The message gives the path to the fault and what should stand there."""
+    """The message gives the path to the fault and what should be there."""
     text = json.dumps({"format": "fretloom-lesson", "version": 1, "blocks": [block]})
     validate(text, wants=False) if said not in ("line break", "half a character") else None
     with pytest.raises(LessonUnreadable) as caught:

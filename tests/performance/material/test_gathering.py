@@ -124,7 +124,7 @@ def test_a_circle_of_files_does_not_hang() -> None:
     assert expanded_text(one, one=one, two=two).timeline.bars == ()
 
 
-def test_a_file_that_is_missing_is_not_told_again() -> None:
+def test_a_file_that_is_missing_is_not_reported_again() -> None:
     """What it may have defined is not called unknown."""
     text = 'lesson "Test"\nuse "gone.lesson"\nsection verse using plain\n  C | D\n'
     assert rules(expanded_text(text)) == []

@@ -8,8 +8,8 @@ and the reference page of the documentation explains it. Three habits make it sh
   fractions as text, `"96"` or `"3/2"`.
 * Where several kinds of thing may stand in one place, `type` says which (see `TYPES`).
 
-Places in the source, if asked for, are written as `at` and ignored on reading. Diagnostics and the
-files a lesson is linked to are no part of it.
+Places in the source, if asked for, are written as `at` and ignored on reading. Diagnostics and
+linked files are not part of it.
 """
 
 from __future__ import annotations
@@ -75,7 +75,7 @@ _TEXTS: dict[type, Callable[[str], object]] = {
 
 
 def to_lesson_json(written: lesson.Lesson, *, places: bool = False) -> str:
-    """Write a lesson as JSON; with `places`, each thing says in `at` where in the text it stands."""
+    """Write a lesson as JSON; with `places`, each thing says in `at` where it is in the text."""
     head = {"format": FORMAT, "version": VERSION}
     return json.dumps(head | _object(written, places), ensure_ascii=False, indent=1) + "\n"
 
@@ -84,8 +84,8 @@ def from_lesson_json(text: str) -> lesson.Lesson:
     """Read what `to_lesson_json` wrote.
 
     Raises:
-        LessonUnreadable: the text is no JSON, or no lesson of a version this program knows; the
-            message names the place in it.
+        LessonUnreadable: the text is not JSON, or not a lesson of a version that this program
+            reads; the message says where.
     """
     try:
         data = json.loads(text)
@@ -96,7 +96,7 @@ def from_lesson_json(text: str) -> lesson.Lesson:
         raise LessonUnreadable("the JSON is nested too deeply to be a lesson") from None
     except json.JSONDecodeError as error:
         raise LessonUnreadable(
-            f"this is no JSON: line {error.lineno}, column {error.colno} makes no sense"
+            f"this is not JSON: line {error.lineno}, column {error.colno} makes no sense"
         ) from None
     except ValueError:
         raise LessonUnreadable("a number in the JSON has too many digits") from None
@@ -106,7 +106,7 @@ def from_lesson_json(text: str) -> lesson.Lesson:
 
 def _check_head(data: object) -> None:
     if not isinstance(data, dict) or data.get("format") != FORMAT:
-        raise LessonUnreadable(f'this JSON is no lesson: it does not say "format": "{FORMAT}"')
+        raise LessonUnreadable(f'this JSON is not a lesson: it does not say "format": "{FORMAT}"')
     if data.get("version") != VERSION or isinstance(data.get("version"), bool):
         raise LessonUnreadable(
             f"this lesson has version {data.get('version')!r} of the format; "
@@ -195,7 +195,7 @@ def _read_text(data: object, declared: type, path: str) -> object:
     try:
         return _TEXTS[declared](data)
     except (ValueError, ZeroDivisionError):
-        _refuse(path, f"{_shown(data)} is no {declared.__name__.lower()}")
+        _refuse(path, f"{_shown(data)} is not a {declared.__name__.lower()}")
 
 
 def _read_plain(data: object, declared: type, path: str) -> object:
@@ -234,7 +234,7 @@ def _read_object(data: object, kind: type, path: str) -> object:
     try:
         return kind(**values)
     except (ValueError, TypeError) as error:
-        _refuse(path, str(error.args[0]) if error.args else "this cannot be")
+        _refuse(path, str(error.args[0]) if error.args else "this is not possible")
 
 
 def _value_type(setting: dict[str, object]) -> Any:

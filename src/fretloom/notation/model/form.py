@@ -1,4 +1,4 @@
-"""The form: sections in the order they are played, with what differs each time."""
+"""The form: sections in the order they are played, and what is different each time."""
 
 from __future__ import annotations
 
@@ -17,8 +17,8 @@ LAST = -1
 class ChangeBars:
     """`but bar 3: ...`, `but bars 5-6: ...`, `but from bar 9: ...`, `but last bar: ...`.
 
-    `first` and `last` are 1-based bars of the section as written, `LAST` (-1) its last; the bars
-    between them are replaced by `bars`. `open_end` is true for "from bar".
+    `first` and `last` are 1-based bars of the section as written, `LAST` (-1) its last; they and
+    the bars between them are replaced by `bars`. `open_end` is true for "from bar".
     """
 
     first: int

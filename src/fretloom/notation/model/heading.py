@@ -13,9 +13,9 @@ from fretloom.values import frozen
 class Setting:
     """One line of the heading.
 
-    `name` is the first word of the line (`plays` for "plays in", `based` for "based on"), and the type
-    of `value` goes by it: `fields/table.py` of the syntax has a row for each. A swing is a pair such
-    as (2, 1), lengths are Fractions in millimetres, `based` is a path as written.
+    `name` is the first word of the line (`plays` for "plays in", `based` for "based on"), and says
+    which type `value` has: `fields/table.py` of the syntax has a row for each. A swing is a pair
+    such as (2, 1), lengths are Fractions in millimetres, `based` is a path as written.
     """
 
     name: str

@@ -79,7 +79,7 @@ Block = Heading | Use | PickingBlock | VoicingBlock | PatternBlock | Section | F
 class Lesson:
     """A lesson (or a file of voicings and patterns): its blocks in written order.
 
-    Spans, `source`, `faults` and `linked` take no part in equality.
+    Spans, `source`, `faults` and `linked` do not count in comparisons.
 
     Args:
         blocks: everything in the file, in order.

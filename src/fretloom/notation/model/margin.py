@@ -1,4 +1,4 @@
-"""What stands around a line of the text without meaning anything to the music."""
+"""What is around a line of the text and does not change the music."""
 
 from __future__ import annotations
 
@@ -16,7 +16,7 @@ class Margin:
     Args:
         above: comment lines directly above the line.
         beside: the comment at the end of the line, or "".
-        gap: whether an empty line stands before the line and its comments (no part of equality).
+        gap: whether there is an empty line before the line and its comments (not compared).
     """
 
     above: tuple[str, ...] = ()
@@ -29,7 +29,7 @@ BARE = Margin()
 
 @frozen
 class Unread:
-    """A line that could not be understood, kept to the letter so that nothing is lost.
+    """A line that could not be understood, kept as it is so that nothing is lost.
 
     `name` is what the line would have defined, so that its users are not blamed as well.
     """

@@ -16,7 +16,7 @@ SLURS = {"h": "hammer-on", "p": "pull-off", "s": "slide"}
 
 @frozen
 class Slur:
-    """A further note from the same pluck: `kind` is a value of `SLURS`, `fret` where it ends."""
+    """One more note from the same pluck: `kind` is a value of `SLURS`, `fret` where it ends."""
 
     kind: str = field(validator=in_(tuple(SLURS.values())))
     fret: int
@@ -60,7 +60,7 @@ class Brush:
 
 @frozen(kw_only=True)
 class Roll:
-    """Plucks one after the other as one gesture, notated at one instant: `(p i m a)`."""
+    """Plucks one after the other in one gesture, written as one: `(p i m a)`."""
 
     parts: tuple[Pluck | Brush, ...]
     span: Span | None = field(default=None, eq=False, repr=False)
@@ -75,7 +75,7 @@ class Hold:
 
 @frozen(kw_only=True)
 class Stroke:
-    """What is plucked at one instant: a single pluck, a pinch `p+a`, a roll, or a mix of them."""
+    """What is plucked at once: a single pluck, a pinch `p+a`, a roll, or a mix of them."""
 
     parts: tuple[Pluck | Brush | Roll, ...]
     span: Span | None = field(default=None, eq=False, repr=False)

@@ -27,13 +27,13 @@ class WrittenPlace:
     """A place of the written lesson; as text it is named as messages name it.
 
     Args:
-        kind: "voicing", "pattern", "section", "form", "step", or "lesson" for all that is not in one.
+        kind: "voicing", "pattern", "section", "form", "step", or "lesson" for everything else.
         name: of the voicing, the pattern or the section (in the form: the one that the entry plays),
             or the title of the step.
         entry: entry of the form, from 1; 0 outside it.
         bar: number in its section, from 1, where `x2` counts as two and a pickup not at all, or in a
-            pattern of several bars; None where it is about no single bar or its number is not
-            written (`but last bar`).
+            pattern of several bars; None if it is not about one bar, or the number is not written
+            (`but last bar`).
         short: "pickup", "last", or "" for a whole bar.
         passes: of the ending that it belongs to.
     """
@@ -68,7 +68,7 @@ NOWHERE = WrittenPlace()
 
 
 def _in_section(section: Section, place: WrittenPlace) -> Iterator[WrittenPlace]:
-    """Count the bars; what stands between them has the number of the bar that follows."""
+    """Count the bars; what is between two of them has the number of the second."""
     number = 1
     passes: list[tuple[int, ...]] = []
     for line in section.lines:
@@ -113,7 +113,7 @@ def _in_entry(entry: FormEntry, place: WrittenPlace) -> Iterator[WrittenPlace]:
 
 
 def _in_but(but: ChangeBars, place: WrittenPlace) -> Iterator[WrittenPlace]:
-    """Count on from the first bar that is replaced; what is put in beyond the last has its number."""
+    """Count on from the first bar that is replaced; bars beyond the last one share its number."""
     number = but.first
     for bar in but.bars:
         last = number if but.last == LAST else min(number, but.last)

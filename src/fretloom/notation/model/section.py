@@ -25,7 +25,7 @@ class Part:
 
 @frozen(kw_only=True)
 class With:
-    """`with a@3 on 3`: a pluck more, on that count."""
+    """`with a@3 on 3`: one more pluck, on that count."""
 
     pluck: Pluck | Brush
     count: Count
@@ -47,10 +47,10 @@ class Bar:
 
     `kind` is "voicings" (see `parts`), "same" (`%`, the bar before), "rest", "written" (the word
     `same` in a `but`: the bar as the section has it), or "unread": the bar could not be understood
-    (which has been reported), so it is silent and nothing more is said of it. `using` names a pattern, `beats` is one
-    written out in `{ }`; neither: the section's pattern. `early` is a count of the bar *before* at
-    which the hand is already on the first voicing; from `release` on the fretting hand has let
-    go; at `stop` all strings are damped.
+    (which has been reported), so it is silent and not reported again. `using` names a pattern,
+    `beats` is one written out in `{ }`; without either the section's pattern is used. `early` is a
+    count of the bar *before* at which the hand is already on the first voicing; from `release` on
+    the fretting hand has let go; at `stop` all strings are damped.
     """
 
     kind: str = "voicings"
@@ -116,7 +116,7 @@ class TempoChange:
 
 @frozen(kw_only=True)
 class RepeatStart:
-    """`repeat 2`: what follows, up to `end`, is played so many times."""
+    """`repeat 2`: what follows, up to `end`, is played `times` times."""
 
     times: int
     margin: Margin = BARE
@@ -148,7 +148,7 @@ SectionLine = (
 
 @frozen(kw_only=True)
 class Section:
-    """A named run of bars; `stated_bars` is what the teacher said its length is."""
+    """A named run of bars; `stated_bars` is the length that the teacher wrote."""
 
     name: str
     title: str = ""

@@ -1,4 +1,4 @@
-"""Steps: what the student is told and shown, in order."""
+"""Steps: what the student reads and sees, in order."""
 
 from __future__ import annotations
 
@@ -39,7 +39,7 @@ class Show:
 
 @frozen(kw_only=True)
 class Prose:
-    """One line of what is said to the student."""
+    """One line of text for the student."""
 
     text: str
     margin: Margin = BARE

@@ -12,7 +12,7 @@ from fretloom.values import frozen
 
 @frozen(kw_only=True)
 class Add:
-    """`add 2@2:4`: string 2 at fret 2 with finger 4 (None: the tool finds one)."""
+    """`add 2@2:4`: string 2 at fret 2 with finger 4 (None: fretloom finds one)."""
 
     string: int
     fret: int
@@ -22,7 +22,7 @@ class Add:
 
 @frozen(kw_only=True)
 class Lift:
-    """`lift 3`: the finger's strings fall to the barre below it, or to open."""
+    """`lift 3`: the finger's strings fall back to the barre below it, or are open."""
 
     finger: str
     span: Span | None = field(default=None, eq=False, repr=False)
@@ -63,7 +63,7 @@ class VoicingEntry:
 
     Either `frets` is given (highest string number first, None for `x`) or `like` names another
     voicing and `changes` says what is different, in order. `fingers` is as long as `frets`, or
-    empty when the teacher left it to the tool; `bass` is empty when it is to be derived.
+    empty if the teacher left them to fretloom; `bass` is empty if it is to be derived.
     """
 
     name: str

@@ -1,6 +1,6 @@
 """The one walk over a lesson: its lines, bars, patterns and plucks, and the names that they use.
 
-Everything comes in written order with its place, and can be replaced where it stands. A new kind of
+Everything comes in written order with its place, and can be replaced there. A new kind of
 line or sign is one row of `_INSIDE` (and of `_NAMES`, if it uses a name): a test compares both with
 the model.
 """
@@ -113,7 +113,8 @@ class NameUse:
 def walk(top: object, skip: tuple[type, ...] = ()) -> Iterator[Placed]:
     """Yield a lesson, or any part of one, and all that is written in it, each with its place.
 
-    What holds other things comes before them. Nothing inside things of the types `skip` is given.
+    What holds other things comes before them. What is inside things of the types in `skip` is left
+    out.
     """
     waiting: list[Placed] = [(NOWHERE, top)]
     while waiting:
@@ -138,7 +139,7 @@ def walk(top: object, skip: tuple[type, ...] = ()) -> Iterator[Placed]:
 def every(
     top: object, kind: type[T], skip: tuple[type, ...] = ()
 ) -> Iterator[tuple[WrittenPlace, T]]:
-    """Yield all of one type in a lesson or a part of one; what is inside them is not gone through."""
+    """Yield everything of one type in a lesson or a part of one, but not what is inside it."""
     for place, node in walk(top, (kind, *skip)):
         if isinstance(node, kind):
             yield place, node
@@ -176,7 +177,7 @@ def rebuilt(
         name: from what a name is of ("voicing", "pattern", "section") and the name that is used to
             the new name; names are not changed where they are defined.
         voicing, entry, bar, pluck: from a line of voicings, an entry of the form, a bar or a pluck,
-            with its place, to what shall stand there. What is inside has been replaced by then.
+            with its place, to what is to be there. What is inside has been replaced by then.
     """
     change = {VoicingEntry: voicing, FormEntry: entry, Bar: bar, Pluck: pluck, Brush: pluck}
     skip: tuple[type, ...] = () if pluck else (PatternBar,)
@@ -189,14 +190,14 @@ def rebuilt(
 
 @frozen(eq=False)
 class _Rebuilding:
-    """What is replaced by what, by type, and the names; `skip` are types whose inside stays."""
+    """The replacements by type, and those of names; inside the types in `skip` nothing changes."""
 
     change: dict[type, Callable[[Any, WrittenPlace], Any]]
     name: Callable[[str, str], str] | None
     skip: tuple[type, ...]
 
     def of(self, node: Any, place: WrittenPlace) -> Any:
-        """Return what stands in the place of something, its inside replaced first."""
+        """Return what replaces a thing, after replacing what is inside it."""
         if type(node) in OWN_PLACE:
             place = OWN_PLACE[type(node)](node)
         new: dict[str, object] = {}

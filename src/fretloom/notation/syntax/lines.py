@@ -1,4 +1,4 @@
-"""Cuts a text into lines: indentation, statement, comment. The only place that knows of comments."""
+"""Cuts a text into lines: indentation, statement, comment. The only place that knows comments."""
 
 from __future__ import annotations
 
@@ -20,8 +20,8 @@ class Line:
     """One line of text.
 
     `statement` is what is left without indentation and comment, with every kind of space made a
-    plain one (so offsets stay true); `start` is the offset of its first character. `comment` keeps
-    its `#`. `number` is 1-based.
+    plain one (so that offsets stay true); `start` is the offset of its first character. `comment`
+    keeps its `#`. `number` is 1-based.
     """
 
     source: Source

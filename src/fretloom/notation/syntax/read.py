@@ -32,10 +32,10 @@ def read(source: Source) -> Lesson:
 
 @contextmanager
 def _no_collection() -> Iterator[None]:
-    """Put off looking for objects that have died: while a lesson is read, hardly any does.
+    """Put off the search for dead objects: while a lesson is read there are hardly any.
 
-    A long lesson is a hundred thousand objects, and looking through them again and again as they
-    come takes half the time of reading it.
+    A long lesson has a hundred thousand objects, and searching them again and again takes half the
+    time of reading it.
     """
     collects = gc.isenabled()
     gc.disable()
@@ -82,7 +82,7 @@ class _Pass:
         )
 
     def hidden_in_comment(self, line: Line) -> None:
-        """Note a control character in a comment: a terminal would obey it."""
+        """Note a control character in a comment, which a terminal would obey."""
         hidden = find_hidden(f'"{line.comment}"') if line.comment else None
         if hidden is not None:
             start = line.comment_start + hidden.start - 1
@@ -90,7 +90,7 @@ class _Pass:
             self.reader.fault(hidden.rule, span, hidden.message, hidden.hint, harmless=True)
 
     def empty(self) -> None:
-        """Note that there is nothing in the text but, perhaps, comments."""
+        """Note that there is nothing in the text, except perhaps comments."""
         hint = 'start with a line such as: lesson "Kiln Lane Shuffle"'
         place = Span(self.source, 0, 0)
         self.reader.fault("empty-lesson", place, "there is nothing in this file", hint)
@@ -111,7 +111,7 @@ class _Pass:
         return Margin(above, line.comment, gap) if above or line.comment or gap else Margin()
 
     def statement(self, line: Line) -> None:
-        """Read a line that says something."""
+        """Read a line that is not empty."""
         word = line.word.rstrip(":")
         hidden = find_hidden(line.statement)
         if hidden is None:
@@ -130,7 +130,7 @@ class _Pass:
             self.stranger(line, word)
 
     def open(self, line: Line, word: str) -> None:
-        """Close the block before, open another."""
+        """Close the open block and open another one."""
         indented = 0
         while indented < len(self.waiting) and self.waiting[indented].indented:
             indented += 1
@@ -143,7 +143,7 @@ class _Pass:
     def close(self, indented: int) -> tuple[str, ...]:
         """Finish the open block; the first `indented` of the waiting comments are its own.
 
-        Returns the comments that are nobody's, at the end of the text.
+        Returns the comments that do not belong to a block, at the end of the text.
         """
         if self.builder is not None:
             before, after = self.waiting[:indented], self.waiting[indented:]
@@ -164,18 +164,18 @@ class _Pass:
         elif word in OPENERS and self._opens(line, word):
             message = f"`{word}` opens a block, so it starts in column one"
             self.reader.fault(
-                "indented-block", line.span(0, len(word)), message, "take away the spaces before it"
+                "indented-block", line.span(0, len(word)), message, "remove the spaces before it"
             )
             self.open(line, word)
         elif self.builder is None or not self.builder.takes_lines:
-            message = "this line is indented but belongs to no block"
+            message = "this line is indented but does not belong to a block"
             hint = "put `" + "`, `".join(OPENERS[:-1]) + "` or `step` before it, in column one"
             self.reader.fault("outside-a-block", line.span(), message, hint)
         else:
             self.builder.add(line, self.margin(line))
 
     def _opens(self, line: Line, word: str) -> bool:
-        """Whether an indented line is an opening line that slipped in, and not a name."""
+        """Whether an indented line opens a block by mistake, and is not a name."""
         if self.builder is not None and self.builder.named and self.builder.takes(line):
             return False
         if word in ("lesson", "use", "step"):
@@ -185,7 +185,7 @@ class _Pass:
         return line.statement.rstrip(":") == word
 
     def stranger(self, line: Line, word: str) -> None:
-        """Deal with a line in column one that opens no known block."""
+        """Deal with a line in column one that does not open a known block."""
         alike = near_names(word.lower(), OPENERS, 1, _ALIKE)
         near = alike[0] if alike else synonyms.BLOCKS.get(word.lower(), "")
         span = line.span(0, len(line.word))
@@ -197,8 +197,8 @@ class _Pass:
             start = max(line.start + len(line.word) - len(near), 0)
             self.open(evolve(line, statement=meant, start=start), near)
         elif self.builder is not None and self.builder.takes(line):
-            message = "this line starts in column one, but it is no block of its own"
-            hint = "put spaces before it if it belongs to the block above"
+            message = "this line starts in column one, but it does not open a block"
+            hint = "put spaces before it so that it belongs to the block above"
             self.reader.fault("not-indented", span, message, hint)
             self.builder.add(line, self.margin(line))
         else:
@@ -212,7 +212,7 @@ class _Pass:
 
 
 def _naming(lines: list[Line]) -> str:
-    """Find out beforehand how the lesson names notes, since that changes how names are read."""
+    """Return how the lesson names notes, found first because it changes how names are read."""
     for line in lines:
         words = line.statement.split()
         if line.indented and len(words) == 2 and words[0] == "names":
@@ -221,7 +221,7 @@ def _naming(lines: list[Line]) -> str:
 
 
 def _strings(lines: list[Line]) -> int | None:
-    """Find out beforehand how many strings the tuning has, where this file decides that."""
+    """Return how many strings the tuning has, found first; None if this file does not decide that."""
     if not any(not line.indented and line.word == "lesson" for line in lines):
         return None
     for line in lines:
@@ -240,8 +240,7 @@ def _strings(lines: list[Line]) -> int | None:
 def _joined(lines: Iterator[Line]) -> Iterator[Line]:
     """Join a line of a pattern that begins with a bar line to the line above it.
 
-    The statement in between is filled with blanks, so that offsets stay true. Joined lines keep
-    the comment of the last of them.
+    Blanks fill the gap, so that offsets stay true. Joined lines keep the comment of the last one.
     """
     in_patterns = False
     held: Line | None = None

@@ -20,7 +20,7 @@ from fretloom.values import evolve, frozen
 
 @frozen
 class Attempt:
-    """The faults of something that was tried; they count only if they are noted afterwards."""
+    """The faults of something that was tried; they only count if they are noted afterwards."""
 
     faults: list[Diagnostic] = field(factory=list)
 
@@ -33,8 +33,8 @@ class Attempt:
 class Reader:
     """Reads the lines of one source, and notes what is wrong with them.
 
-    `naming` is how the lesson names its notes; `strings` how many strings its tuning has, None
-    where the file does not say (a file of voicings, or a lesson based on another).
+    `naming` is how the lesson names its notes; `strings` how many strings its tuning has, None if
+    the file does not say (a file of voicings, or a lesson based on another).
     """
 
     def __init__(self, source: Source, naming: str = "english", strings: int | None = None) -> None:
@@ -55,7 +55,7 @@ class Reader:
 
     @contextmanager
     def attempt(self) -> Iterator[Attempt]:
-        """Collect faults apart while something is tried; `note` those that are wanted."""
+        """Collect faults separately while something is tried; `note` adds those that are wanted."""
         outer, tried = self._noted, Attempt()
         self._noted = tried.faults
         try:
@@ -68,7 +68,7 @@ class Reader:
         self._noted.extend(faults)
 
     def cut(self, most: int) -> None:
-        """Forget all faults but the first so many."""
+        """Forget all faults except the first ones."""
         del self._noted[most:]
 
     def fault(
@@ -80,7 +80,7 @@ class Reader:
         edits: tuple[Edit, ...] = (),
         harmless: bool = False,
     ) -> None:
-        """Note an error; `harmless` says that this one does not touch the music, though its rule can."""
+        """Note an error; `harmless` says that this one does not change the music, though its rule can."""
         found = Diagnostic(
             rule=rule, severity=Severity.ERROR, message=message, span=span, hint=hint, edits=edits
         )
@@ -89,7 +89,7 @@ class Reader:
     def symbol_fault(self, rule: str, span: Span, error: SymbolError, hint: str = "") -> None:
         """Note that a word of the music is not understood, at the place where it goes wrong.
 
-        `hint` is for errors that bring none of their own.
+        `hint` is for errors without a hint of their own.
         """
         start = min(span.start + error.position, max(span.end - 1, span.start))
         place = Span(span.source, start, span.end)

@@ -1,4 +1,4 @@
-"""Values that stand in many places, as text: quoted texts, exact numbers, tempos."""
+"""Values that are written in many places, as text: quoted texts, exact numbers, tempos."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""Slips that are told better before the grammar sees the line: quotes and brackets left open."""
+"""Slips that are best found before the grammar sees the line: quotes and brackets left open."""
 
 from __future__ import annotations
 
@@ -69,7 +69,7 @@ def find_hidden(text: str) -> Slip | None:
             or (category in ("Cf", "Cs", "Zl", "Zp") and outside[position] != " ")
         ):
             name = unicodedata.name(character, f"control character {ord(character)}").lower()
-            message = f"a character that cannot be seen stands here ({name})"
+            message = f"there is an invisible character here ({name})"
             return Slip("hidden-character", position, position + 1, message, "delete it", "")
     return None
 
@@ -95,7 +95,7 @@ def _open_quote(text: str) -> Slip | None:
 
 
 def _brackets(text: str) -> Slip | None:
-    """Find a bracket without its partner; chord names bring their own pairs, which are passed over."""
+    """Find a bracket without its partner; the pairs in chord names are passed over."""
     if not any(bracket in text for bracket in "()[]{}"):
         return None
     text = _BRACKETED_NAME.sub(lambda match: " " * len(match[0]), _blanked(text))
@@ -121,7 +121,7 @@ def _brackets(text: str) -> Slip | None:
 def _stray(sign: str, position: int, opened: list[tuple[str, int]]) -> Slip:
     if opened:
         return _unclosed(*opened[-1])
-    message = f"this {sign} closes nothing: there is no {_PAIRS[sign]} before it"
+    message = f"there is no {_PAIRS[sign]} before this {sign}"
     hint = f"delete the {sign}, or add a {_PAIRS[sign]} where it should start"
     return Slip("unclosed-bracket", position, position + 1, message, hint)
 

@@ -1,6 +1,6 @@
 """Words that teachers write for something, and what it is called in a lesson.
 
-A message names the right word; nothing is read as if it had been written.
+A message names the right word; a lesson is never read as if the right word were there.
 """
 
 from __future__ import annotations

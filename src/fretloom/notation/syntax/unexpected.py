@@ -1,4 +1,4 @@
-"""Turns what the parser did not expect into a teacher's sentence; no grammar names get out."""
+"""Turns what the parser did not expect into a sentence for a teacher, without names of the grammar."""
 
 from __future__ import annotations
 
@@ -95,7 +95,7 @@ class Said:
 
 
 def say_unexpected(met: Unexpected, text: str, start_rule: str) -> Said:
-    """Put into words what stands where a line stops making sense, what should, and a line that is right."""
+    """Say what is where a line stops making sense, what should be there, and how a right line looks."""
     position = met.start
     found = _WORD.match(text, position)
     hint = _hint(text[:position], start_rule)
@@ -113,19 +113,21 @@ def say_unexpected(met: Unexpected, text: str, start_rule: str) -> Said:
         )
         return Said("not-understood", max(end - 1, 0), end, message, hint)
     place = f" after `{before}`" if before else ""
-    instead = f"; {wanted} should stand there" if wanted else ""
+    instead = f"; {wanted} should be there" if wanted else ""
     message = f"`{found[0]}` does not fit here{place}{instead}"
     return Said("not-understood", found.start(), found.end(), message, hint)
 
 
 def _no_frets(text: str, position: int, hint: str) -> Said:
-    """Say what is wrong with the frets of a voicing, the commonest place to slip."""
+    """Say what is wrong with the frets of a voicing, the most common slip."""
     name = text.split(maxsplit=1)[0]
     rest = text[position:]
     end = position + len(rest.split(maxsplit=1)[0]) if rest.split() else len(text)
     if _FRETS_APART.match(text):
         hint = "write the frets together, without spaces or commas: x32010"
-        return Said("bad-frets", position, len(text), f"the frets of {name} stand apart", hint)
+        return Said(
+            "bad-frets", position, len(text), f"the frets of {name} are written apart", hint
+        )
     if not rest.strip():
         message = f"{name} has no frets"
         hint = f"write {name} and its frets on one line, without a space before a #: {name} x32010"
@@ -153,7 +155,7 @@ def _hint(before: str, start_rule: str) -> str:
 
 
 def _wanted(met: Unexpected, start_rule: str) -> str:
-    """Name what could have come, when that is few things."""
+    """Name what could come there, if there are only a few things."""
     called = sorted({_called(name, start_rule) for name in met.wanted} - {""})
     if not called or len(called) > 4:
         return ""

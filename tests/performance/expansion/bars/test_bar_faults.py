@@ -16,7 +16,7 @@ def _one(body: str, *fields: str):
     return expansion.diagnostics[0]
 
 
-def test_an_unknown_voicing_is_told_once_with_the_nearest_name() -> None:
+def test_an_unknown_voicing_is_reported_once_with_the_nearest_name() -> None:
     """However often it is used; the other places are named beside it."""
     found = _one(PLAIN + "  E | B | A\n  B B7\n")
     assert found.rule == "unknown-voicing"
@@ -184,7 +184,7 @@ def test_plucks_that_cannot_be(bar: str, rule: str, words: str) -> None:
         assert messages(expansion)[0].startswith("bar 1 of verse: ")
 
 
-def test_a_muted_string_is_told_once_a_voicing() -> None:
+def test_a_muted_string_is_reported_once_a_voicing() -> None:
     """A pattern that names a string D does not play: one fault for all bars of D."""
     body = "patterns\n  low in 4/4: p6, p, p, p\nsection verse using low\n  E | D | E | D | D\n"
     found = _one(body)

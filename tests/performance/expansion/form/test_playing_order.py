@@ -275,7 +275,7 @@ def test_changes_that_cannot_be_made(but: str, rule: str, words: str) -> None:
     assert words in messages(expansion)[0]
 
 
-def test_an_unknown_section_is_told_with_those_there_are() -> None:
+def test_an_unknown_section_is_reported_with_those_there_are() -> None:
     """A form naming a chorus that nobody wrote."""
     expansion = _faults(f"{SIX}form\n  verse\n  chorus\n  verze\n")
     assert rules(expansion) == ["unknown-section", "unknown-section"]

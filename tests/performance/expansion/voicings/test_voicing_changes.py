@@ -88,7 +88,7 @@ def test_changes_that_cannot_be(line: str, rule: str, words: str) -> None:
         assert messages(expansion)[0].startswith("new")
 
 
-def test_a_circle_is_told_once_and_named() -> None:
+def test_a_circle_is_reported_once_and_named() -> None:
     """Three voicings like each other are one fault."""
     lines = "voicings\n  one like two\n  two like three\n  three like one\n  four like one\n"
     expansion = expanded(lines)

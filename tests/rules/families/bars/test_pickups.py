@@ -24,7 +24,7 @@ def test_pickup_and_short_last_bar_make_a_bar() -> None:
     assert reported(_tune(SHORT)) == []
 
 
-def test_pickup_after_full_bar_is_told_once_with_its_sum() -> None:
+def test_pickup_after_full_bar_is_reported_once_with_its_sum() -> None:
     """A pickup of 1 after a bar of 4 makes 5 beats where 4 make a bar."""
     (found,) = findings(_tune(FULL, "form\n  tune x4\n"))
     assert found.rule == "pickup-does-not-fit"
@@ -60,7 +60,7 @@ def test_repeat_back_to_the_first_full_bar() -> None:
     assert reported(_tune(body, "")) == []
 
 
-def test_short_bar_in_the_middle_is_told() -> None:
+def test_short_bar_in_the_middle_is_reported() -> None:
     """An incomplete bar that no pickup completes leaves a hole before the next section."""
     text = lesson(
         section="section tune  using plain\n  C\n  last 3: C\n\nsection close  using plain\n  C\n",

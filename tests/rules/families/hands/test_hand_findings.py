@@ -43,7 +43,7 @@ def test_the_advised_tempo_is_slow_enough() -> None:
 
 
 @pytest.mark.parametrize("path", LESSONS, ids=lambda path: path.stem)
-def test_what_there_is_and_what_is_needed_are_told_apart(path: object) -> None:
+def test_what_there_is_and_what_is_needed_differ(path: object) -> None:
     """No message gives one figure for both."""
     for one in check(load(path)):  # type: ignore[arg-type]
         for unit in ("s", "mm"):

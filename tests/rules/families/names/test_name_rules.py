@@ -158,7 +158,7 @@ def test_guitar_tuned_down_may_count_that() -> None:
     assert reported(lesson(head=head.format("D"))) == [("error", "capo-and-keys")]
 
 
-def test_open_grouping_is_told_once_with_the_reading() -> None:
+def test_open_grouping_is_reported_once_with_the_reading() -> None:
     """7/8 does not say its groups; the reading taken is reported (music21 10.5.1 beams it 2+2+3, too)."""
     head = 'lesson "Two cups"\n  meter 7/8\n'
     patterns = "patterns\n  plain in 7/8: p m , p i , p m i\n"

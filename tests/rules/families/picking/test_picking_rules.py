@@ -83,7 +83,7 @@ def test_alternating_fingers_on_one_string_are_ordinary() -> None:
     assert set(plucked("[i2 m2 i2 m2]")) == {("info", "finger-off-strings")}
 
 
-def test_each_finger_and_string_is_told_once_a_bar() -> None:
+def test_each_finger_and_string_is_reported_once_a_bar() -> None:
     """A figure that repeats does not repeat its finding."""
     assert plucked("i2 i2 i2").count(("info", "finger-off-strings")) == 1
 

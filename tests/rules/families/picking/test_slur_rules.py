@@ -48,6 +48,6 @@ def test_slurs_that_can_be_played_are_let_pass(pluck: str) -> None:
         ("i3h1", "a hammer-on goes up, but this one goes from fret 1 to fret 1 on string 3"),
     ],
 )
-def test_slurs_that_cannot_be_what_they_are_called_are_told(pluck: str, says: str) -> None:
+def test_slurs_that_cannot_be_what_they_are_called_are_reported(pluck: str, says: str) -> None:
     """Each with the frets it goes between."""
     assert slur_findings(pluck) == [says]

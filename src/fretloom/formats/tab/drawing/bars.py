@@ -101,10 +101,10 @@ def _tempo(tempo: Tempo | None) -> str:
 
 def _times(ends: tuple[int, ...]) -> str:
     """Say how often a repeat is played; "" for twice, which the sign says by itself."""
-    told = [times for times in ends if times]
-    if told in ([], [2]):
+    named = [times for times in ends if times]
+    if named in ([], [2]):
         return ""
-    return ", then all ".join("twice" if times == 2 else f"{times} times" for times in told)
+    return ", then all ".join("twice" if times == 2 else f"{times} times" for times in named)
 
 
 def _roomy(drawn: Drawn) -> Drawn:

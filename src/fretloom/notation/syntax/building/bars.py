@@ -37,7 +37,7 @@ def pieces(statement: str, start: int) -> Iterator[tuple[int, int]]:
 
 
 def read_bars(reader: Reader, line: Line, tree: Tree) -> tuple[Bar, ...]:
-    """Read bars; bar lines at both ends of the line are let pass, an empty bar between is a fault."""
+    """Read bars; bar lines at both ends of the line are allowed, an empty bar between is a fault."""
     trees = tree.nodes()
     bars: list[Bar] = []
     for index, child in enumerate(trees):
@@ -57,7 +57,7 @@ def read_bars(reader: Reader, line: Line, tree: Tree) -> tuple[Bar, ...]:
 
 def empty_bar(reader: Reader, span: Span) -> None:
     """Note a bar with nothing in it."""
-    hint = "write rest for a silent bar or % for the bar before, or take a | away"
+    hint = "write rest for a silent bar or % for the bar before, or remove a |"
     reader.fault("empty-bar", span, "there is nothing between two bar lines", hint)
 
 
@@ -82,7 +82,7 @@ def read_bar(reader: Reader, line: Line, tree: Tree) -> Bar:
         else:
             fields |= _bar_option(reader, line, option, fields)
     if len(patches) > MOST_PATCHES:
-        message = f"this bar has {len(patches)} changes with `with` and `without`; {MOST_PATCHES} is the most"
+        message = f"this bar has {len(patches)} changes with `with` and `without`, and the limit is {MOST_PATCHES}"
         reader.fault("beat-too-full", span, message, "write the bar out between { }")
     _check_bar(reader, line, span, parts, fields)
     if reader.count > before:
@@ -94,7 +94,7 @@ def read_part(reader: Reader, line: Line, tree: Tree) -> Part:
     """Read `E` or `E:3`."""
     name = tree.token(0)
     if name.text in synonyms.BARS:
-        message = f"`{name.text}` is no voicing"
+        message = f"`{name.text}` is not a voicing"
         hint = f"did you mean {synonyms.BARS[name.text]}?"
         reader.fault("not-understood", token_span(line, name), message, hint)
     if len(tree.children) == 1:
@@ -152,7 +152,7 @@ def _written(reader: Reader, line: Line, tree: Tree, span: Span) -> PatternBar:
 
 
 def read_count(reader: Reader, line: Line, token: Token) -> Count | None:
-    """Read a count; None after noting that it is none."""
+    """Read a count; None after noting a fault."""
     span = token_span(line, token)
     try:
         count = parse_count(token.text)
@@ -188,12 +188,12 @@ def _patch(reader: Reader, line: Line, tree: Tree) -> With | Without | None:
 def _check_bar(
     reader: Reader, line: Line, span: Span, parts: list[Part], fields: dict[str, Any]
 ) -> None:
-    """Note what makes no sense inside one bar."""
+    """Note what does not make sense inside one bar."""
     if "kind" in fields and parts:
         message = "a bar holds voicings, or a sign for the whole bar (%, rest), not both"
         reader.fault("not-understood", span, message, "put a | between two bars")
     elif "kind" not in fields and not parts:
-        message = "this bar names no voicing"
+        message = "this bar does not name a voicing"
         reader.fault(
             "not-understood", span, message, "start the bar with a voicing: E using pinched, E x2"
         )

@@ -33,16 +33,14 @@ _PLAIN_OPENERS: dict[str, type] = {
 
 
 def open_block(reader: Reader, line: Line, margin: Margin, word: str) -> Block:
-    """Read the line that opens a block; what is unclear about it is noted and the block opened."""
+    """Read the line that opens a block; what is unclear is noted, and the block is opened all the same."""
     if word in _PLAIN_OPENERS:
         rest = line.statement[len(line.word) :].strip()
         if rest:
             start = line.statement.index(rest, len(line.word))
-            message = f"`{word}` stands alone on its line"
+            message = f"`{word}` has to be alone on its line"
             hint = (
-                "put what follows on the next line, indented"
-                if rest != ":"
-                else "take the colon away"
+                "put what follows on the next line, indented" if rest != ":" else "remove the colon"
             )
             reader.fault("not-understood", line.span(start), message, hint)
         return cast("Block", _PLAIN_OPENERS[word](margin=margin, span=line.span()))
@@ -94,9 +92,9 @@ def _setting(reader: Reader, line: Line, margin: Margin) -> object | None:
         return setting(reader, line, margin)
     meant = _meant_field(line)
     span = line.span(0, len(line.word))
-    known = "a heading has " + ", ".join(FIELDS)
+    known = "write one of " + ", ".join(FIELDS)
     hint = f"write it like this: {FIELDS[meant].like_this}" if meant else known
-    reader.fault("unknown-word", span, f"a heading has no line `{line.word}`", hint)
+    reader.fault("unknown-word", span, f"`{line.word}` is not a line of the heading", hint)
     return None
 
 
@@ -126,7 +124,7 @@ class BlockBuilder:
 
     @property
     def takes_lines(self) -> bool:
-        """Whether lines can belong to the block (they cannot to `use`)."""
+        """Whether lines can belong to the block (not to `use`)."""
         return not isinstance(self.block, Use)
 
     @property
@@ -136,7 +134,7 @@ class BlockBuilder:
         return kind is not None and kind.named
 
     def takes(self, line: Line) -> bool:
-        """Whether a line makes sense in this block, found out without noting any fault."""
+        """Whether a line makes sense in this block; this does not note any fault."""
         if isinstance(self.block, Use | Unread | Step) or not self.takes_lines:
             return False
         kind = _KINDS.get(type(self.block))
@@ -197,7 +195,7 @@ class BlockBuilder:
             elif entries and isinstance(entries[-1], FormEntry):
                 entries[-1] = evolve(entries[-1], buts=(*entries[-1].buts, read))
             elif not entries and not isinstance(read, Unread):
-                message = "this `but` belongs to nothing: no section is named above it"
+                message = "this `but` belongs to nothing: there is no section on a line above it"
                 self.reader.fault(
                     "not-understood",
                     read.span,

@@ -47,7 +47,7 @@ def _entry(reader: Reader, line: Line, margin: Margin, children: list[Any]) -> F
             "bad-count",
             span,
             f"{name.text} cannot be played 0 times",
-            "write x2 or more, or leave the line out",
+            "write x2 or more, or remove the line",
         )
         return None
     return FormEntry(
@@ -60,7 +60,7 @@ def _entry(reader: Reader, line: Line, margin: Margin, children: list[Any]) -> F
 
 
 def _place(reader: Reader, line: Line, tree: Tree) -> tuple[int, int, bool, Span] | None:
-    """Read which bars are meant: first, last, whether up to the end, and where that is written."""
+    """Read which bars are meant: the first, the last, whether up to the end, and where that is written."""
     if tree.name in ("last_place", "first_place"):
         word = tree.name.removesuffix("_place")
         start = line.statement.find(word)
@@ -166,8 +166,10 @@ def _speed(reader: Reader, line: Line, tree: Tree) -> dict[str, Any]:
     speeds: list[Fraction] = [number(token) for token in tree.tokens()]
     span = tree_span(line, tree)
     if not all(TEMPO[0] <= speed <= TEMPO[1] for speed in speeds):
-        hint = f"use quarter notes a minute, {TEMPO[0]} to {TEMPO[1]}"
-        reader.fault("bad-value", span, f"{span.text} is no tempo to practise at", hint)
+        hint = f"write quarter notes a minute, {TEMPO[0]} to {TEMPO[1]}"
+        reader.fault(
+            "bad-value", span, f"tempo {span.text} is outside {TEMPO[0]} to {TEMPO[1]}", hint
+        )
         return {}
     if len(speeds) == 2 and speeds[1] < speeds[0]:
         slow, fast = (token.text for token in tree.tokens())

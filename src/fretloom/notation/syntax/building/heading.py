@@ -1,4 +1,4 @@
-"""Lines of the heading to settings of the model, and values that stand in other lines as well."""
+"""Lines of the heading to settings of the model, and values that other lines have too."""
 
 from __future__ import annotations
 
@@ -49,7 +49,7 @@ def read_tempo(reader: Reader, line: Line, tokens: Sequence[Token]) -> Tempo | N
 
 
 def _note(reader: Reader, span: Span, bad: BadValue) -> None:
-    """Note a value that cannot be, at the part of it that is wrong."""
+    """Note a wrong value, at the part of it that is wrong."""
     end = span.end if bad.end is None else span.start + bad.end
     start = min(span.start + bad.start, max(end - 1, span.start))
     reader.fault("bad-value", Span(span.source, start, end), bad.message, bad.hint)

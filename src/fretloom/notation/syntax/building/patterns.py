@@ -33,7 +33,7 @@ _JOINED = re.compile(r"[pimac]{2,5}")
 
 
 class BeatBuilder:
-    """Builds the beats of one line; `sound` turns false when a fault has been noted."""
+    """Builds the beats of one line; `sound` is false once a fault has been noted."""
 
     def __init__(self, reader: Reader, line: Line) -> None:
         self.reader = reader
@@ -61,7 +61,7 @@ class BeatBuilder:
         return PatternBar(beats=tuple(built), span=span)
 
     def empty_beat(self, index: int, total: int, before: Span | None, end: int) -> None:
-        """Note a beat with nothing in it: a comma too many, as a rule."""
+        """Note an empty beat: usually there is a comma too many."""
         if before is not None:
             comma = self.line.statement.find(",", before.end - self.line.start)
             place = self.line.span(comma, comma + 1) if comma >= 0 else before
@@ -75,11 +75,11 @@ class BeatBuilder:
         elif index == total:
             message, hint = (
                 "nothing follows the last comma",
-                "take the comma away, or write - for a beat of rest",
+                "remove the comma, or write - for a beat of rest",
             )
         else:
-            message = f"nothing stands in beat {index}: a comma too many"
-            hint = "take one comma away, or write - where nothing is plucked"
+            message = f"beat {index} is empty: there is a comma too many"
+            hint = "remove a comma, or write - where nothing is plucked"
         self.fault("empty-beat", place, message, hint)
 
     def plain_bar(self, beats: PlainBeats) -> PatternBar:
@@ -113,8 +113,8 @@ class BeatBuilder:
         span = tree_span(self.line, tree)
         places = sum(1 for _ in tree.tokens())
         if places > MOST_IN_A_BEAT:
-            message = f"this beat has {places} places; {MOST_IN_A_BEAT} is the most"
-            hint = "beats are separated by commas: spread the plucks over more beats"
+            message = f"this beat has {places} places, and the limit is {MOST_IN_A_BEAT}"
+            hint = "spread the plucks over more beats: commas separate beats"
             self.fault("beat-too-full", span, message, hint)
         return Beat(items=self.items(tree), span=span)
 
@@ -136,7 +136,7 @@ class BeatBuilder:
         return tuple(items)
 
     def stroke(self, tree: Tree) -> Stroke:
-        """Build what is plucked at one instant."""
+        """Build what is plucked at once."""
         parts: list[Pluck | Brush | Roll] = []
         for place, child in enumerate(tree.children):
             if isinstance(child, Token):
@@ -154,7 +154,7 @@ class BeatBuilder:
         return Stroke(parts=tuple(parts), span=tree_span(self.line, tree))
 
     def pluck(self, token: Token) -> Pluck | Brush | None:
-        """Build one finger's pluck or brush; None after noting that it is neither."""
+        """Build one finger's pluck or brush; None after noting a fault."""
         span = token_span(self.line, token)
         make = pluck_maker(token.text)
         if make is not None:
@@ -163,18 +163,18 @@ class BeatBuilder:
         return None
 
     def odd(self, text: str, span: Span) -> None:
-        """Note a word that is no pluck, with the likeliest reason."""
-        hint = "a pluck is a finger (p i m a c), then a string and a fret if need be: p, i2, a@3, i3@0h2"
+        """Note a word that is not a pluck, with the likeliest reason."""
+        hint = "write a finger (p i m a c), then a string and a fret if need be: p, i2, a@3, i3@0h2"
         if _JOINED.fullmatch(text):
             apart, at_once = " ".join(text), "+".join(text)
             hint = f"write {apart} one after the other, {at_once} at once, or ({apart}) rolled"
         elif PLUCK.fullmatch(text.lower()):
-            hint = f"write it small: {text.lower()}"
+            hint = f"write it in small letters: {text.lower()}"
         elif text.strip("-") == "" or text in "–—_.~=":
             hint = "write - for each place where nothing is plucked"
         elif text.isdigit():
             hint = f"name the finger as well: p{text} is the thumb on string {text}"
-        self.fault("bad-pluck", span, f"`{text}` is no pluck", hint)
+        self.fault("bad-pluck", span, f"`{text}` is not a pluck", hint)
 
 
 def pattern(reader: Reader, line: Line, margin: Margin) -> Pattern | None:
@@ -212,7 +212,7 @@ def pattern(reader: Reader, line: Line, margin: Margin) -> Pattern | None:
 
 
 def pattern_bars(builder: BeatBuilder, tree: Tree) -> tuple[PatternBar, ...]:
-    """Build the bars of a pattern; a bar line at the very start or end is let pass."""
+    """Build the bars of a pattern; a bar line at the very start or end is allowed."""
     trees = tree.nodes()
     if len(trees) > 1 and _empty(trees[0]):
         trees = trees[1:]
@@ -228,13 +228,13 @@ def _empty(beats: Tree) -> bool:
 def check_small_name(reader: Reader, span: Span, name: str, what: str) -> str:
     """Note a pattern's or section's name that is not in small letters.
 
-    Returns the name to go on with: the small one, unless the text uses the other elsewhere.
+    Returns the name to go on with: in small letters, unless the text uses the other one elsewhere.
     """
     small = name.lower()
     if name == small:
         return name
     hint = f"write {small} everywhere; a title can follow in quotes"
-    message = f"the name of a {what} is written small, not {name}"
+    message = f"the name of a {what} has small letters, not {name}"
     reader.fault("bad-name", span, message, hint)
     elsewhere = re.findall(rf"(?<!\S){re.escape(name)}(?!\S)", reader.source.text)
     return name if len(elsewhere) > 1 else small

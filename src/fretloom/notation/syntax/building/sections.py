@@ -32,6 +32,9 @@ from fretloom.notation.syntax.lines import Line
 from fretloom.notation.syntax.parsing.tree import Token, number, text_of, whole
 from fretloom.notation.syntax.reader import Attempt, Reader, token_span, tree_span
 
+#: How often a repeat can be played at most.
+MOST_REPEATS = 9999
+
 
 def section(reader: Reader, line: Line, margin: Margin) -> Section | None:
     """Read the opening line of a section; None after noting a fault."""
@@ -136,8 +139,8 @@ def _short(reader: Reader, line: Line, margin: Margin, children: list[Any]) -> S
             reader.fault(
                 "bad-count",
                 token_span(line, length),
-                f"a {kind} of 0 beats is no bar",
-                "give its beats",
+                f"a {'last bar' if kind == 'last' else kind} cannot have 0 beats",
+                "write how many beats it has",
             )
             return None
     bar = read_bar(reader, line, children[1])
@@ -166,8 +169,8 @@ def _tempo(reader: Reader, line: Line, margin: Margin, children: list[Any]) -> T
 
 def _repeat(reader: Reader, line: Line, margin: Margin, children: list[Any]) -> RepeatStart | None:
     times = whole(children[0])
-    if times is None or not 1 <= times <= 9999:
-        message = f"nothing can be repeated {children[0].text} times"
+    if times is None or not 1 <= times <= MOST_REPEATS:
+        message = f"a repeat can be played 1 to {MOST_REPEATS} times"
         hint = "write how often it is played in all: repeat 2"
         reader.fault("bad-count", token_span(line, children[0]), message, hint)
         return None

@@ -37,7 +37,7 @@ RESERVED = frozenset(
 
 
 def voicing(reader: Reader, line: Line, margin: Margin) -> VoicingEntry | None:
-    """Read one voicing; None after noting a fault that leaves it open what is held."""
+    """Read one voicing; None after noting a fault that makes it unclear what is held."""
     tree = reader.tree(line, "voicing_line")
     if tree is None:
         return None
@@ -92,7 +92,7 @@ def read_frets(text: str) -> tuple[int | None, ...]:
 
 
 def check_voicing_name(reader: Reader, span: Span, name: str) -> None:
-    """Note a name that is reserved, or that looks like a chord symbol and is none."""
+    """Note a name that is reserved, or that looks like a chord symbol but is not one."""
     if name in RESERVED:
         message = f"a voicing cannot be called {name}: the word means something in a line of bars"
         reader.fault("bad-name", span, message, f"choose another name, such as {name}-shape")
@@ -105,7 +105,7 @@ def check_voicing_name(reader: Reader, span: Span, name: str) -> None:
     try:
         parse_symbol(symbol, reader.naming)
     except SymbolError as error:
-        hint = "a name that is no chord starts with a small letter"
+        hint = "write a chord symbol, or a name that starts with a small letter"
         reader.symbol_fault("unreadable-chord-name", span, error, hint)
 
 
@@ -129,7 +129,7 @@ def _holds(reader: Reader, line: Line, name: str, parts: list[Tree]) -> _Holds |
             numbers = [whole(token) for token in part.tokens()]
             if any(string is None for string in numbers):
                 reader.fault(
-                    "not-understood", span, "the bass order names strings by whole numbers"
+                    "not-understood", span, "a bass order is a row of strings in whole numbers"
                 )
                 return None
             bass = tuple(string for string in numbers if string is not None)
@@ -200,7 +200,7 @@ def home(reader: Reader, line: Line, margin: Margin) -> Home | None:
         return None
     strings = [whole(token) for token in list(tree.tokens())[1:]]
     if any(string is None or not 1 <= string <= 12 for string in strings):
-        message = "the strings a finger plays are whole numbers, 1 being the highest string"
+        message = "the strings of a finger are whole numbers, and 1 is the highest string"
         reader.fault("not-understood", line.span(), message, "write it like this: p plays 6 5 4")
         return None
     played = tuple(string for string in strings if string is not None)

@@ -1,6 +1,7 @@
-"""The lines that a heading can have: one row each, from which everything about them follows.
+"""The lines that a heading can have: one row each, with everything about them.
 
-A new field is a row here, an alternative of `setting_line` in the grammar, and whoever asks for it.
+A new field takes a row here, an alternative of `setting_line` in the grammar, and code that asks
+for it.
 """
 
 from __future__ import annotations
@@ -64,9 +65,9 @@ class Field:
         word: the word or words it begins with.
         name: what it is called in the model; its first word.
         kind: the type of its value. A pair is a `tuple`; lengths are Fractions in millimetres.
-        default: the value where the line is left out, None for none.
-        words: the words its value can be, where these are few.
-        read: reads the value as written, or says why it cannot be.
+        default: the value if the line is left out, None for none.
+        words: the words its value can be, if these are few.
+        read: reads the value as written, or says why it is wrong.
         write: writes the value, given how the lesson names notes.
         like_this: a line that is right, for a hint.
         synonyms: other words that teachers write for the first word.

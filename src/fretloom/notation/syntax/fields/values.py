@@ -1,4 +1,4 @@
-"""Reads the values of the heading's lines; some of them (meters, tempos) stand in other lines too."""
+"""Reads the values of the heading's lines; other lines have some of them (meters, tempos) too."""
 
 from __future__ import annotations
 
@@ -37,7 +37,7 @@ class Given:
 
 @frozen
 class BadValue:
-    """Why a value cannot be; `start` and `end` are offsets in its text, without `end` up to its end."""
+    """Why a value is wrong; `start` and `end` are offsets in its text, without `end` up to its end."""
 
     message: str
     hint: str
@@ -100,8 +100,10 @@ def tempo(tokens: Sequence[Token]) -> Tempo | BadValue:
     per_minute = number(tokens[0])
     unit = 4 * number(tokens[1]) if len(tokens) > 1 else Fraction(1)
     if not TEMPO[0] <= per_minute <= TEMPO[1] or not unit:
-        message = f"a tempo of {tokens[0].text} is none that can be played"
-        hint = f"use beats a minute, {TEMPO[0]} to {TEMPO[1]}: tempo 96, or tempo 60 to 3/8"
+        message = f"tempo {tokens[0].text} is outside {TEMPO[0]} to {TEMPO[1]}"
+        if not unit:
+            message = "a tempo cannot count a note of length 0"
+        hint = "write beats a minute: tempo 96, or tempo 60 to 3/8"
         return BadValue(message, hint, 0, len(tokens[0].text))
     return Tempo(per_minute, unit)
 
@@ -110,13 +112,13 @@ def swing(given: Given) -> tuple[int, int] | BadValue:
     """Read the ratio of the first half of a beat to the second."""
     long, short = (whole(token) for token in given.tokens)
     if long is None or short is None or not 1 <= long <= 20 or not 1 <= short <= 20:
-        hint = "write the ratio of the first eighth to the second: swing 2:1"
-        return BadValue(f"{given.text} is no ratio for a swing", hint)
+        hint = "write the ratio of the first eighth to the second, with numbers from 1 to 20: swing 2:1"
+        return BadValue(f"{given.text} is not a ratio for a swing", hint)
     return long, short
 
 
 def length(limits: tuple[int, int], what: str) -> Read:
-    """Return what reads a length within limits in millimetres; `what` has it."""
+    """Return the reader of a length within limits in millimetres; `what` is the thing that has it."""
 
     def read(given: Given) -> Fraction | BadValue:
         factor = Fraction(1) if given.tokens[1].text == "mm" else MM_PER_INCH
@@ -124,13 +126,13 @@ def length(limits: tuple[int, int], what: str) -> Read:
         if limits[0] <= value <= limits[1]:
             return value
         hint = f"give it in millimetres, {limits[0]} to {limits[1]}"
-        return BadValue(f"{given.text} is no length for {what}", hint)
+        return BadValue(f"{given.text} is outside {limits[0]} to {limits[1]} mm for {what}", hint)
 
     return read
 
 
 def one_of(allowed: tuple[str, ...], what: str) -> Read:
-    """Return what reads one of some words; `what` they say."""
+    """Return the reader of one of some words; `what` says what they stand for."""
 
     def read(given: Given) -> str | BadValue:
         if given.text in allowed:
@@ -144,7 +146,7 @@ def one_of(allowed: tuple[str, ...], what: str) -> Read:
 
 
 def hand(sizes: tuple[str, ...]) -> Read:
-    """Return what reads the size of a hand, or its length."""
+    """Return the reader of the size of a hand, or its length."""
     size = one_of(sizes, "a size of hand")
     measure = length(HAND_MM, "a hand")
     return lambda given: measure(given) if len(given.tokens) == 2 else size(given)

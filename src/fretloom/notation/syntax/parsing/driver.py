@@ -1,4 +1,4 @@
-"""Parses a statement by a rule of the grammar, going by the tables.
+"""Parses a statement by a rule of the grammar, with the tables.
 
 An LALR parser with one token of look-ahead (Aho, Lam, Sethi and Ullman, "Compilers", 2nd edition,
 algorithm 4.44); in each state it looks only for the terminals that can stand there.
@@ -51,7 +51,7 @@ def _skip(by: Tables, text: str, at: int) -> int:
 
 
 def _token(by: Tables, text: str, at: int, state: int) -> Token | None:
-    """Return the token at an offset, None if nothing stands there that can."""
+    """Return the token at an offset, None if what is there cannot be one."""
     if at >= len(text):
         return Token(END, "", at, at)
     for name, sign, match, words in by.state(state).sought:
@@ -67,7 +67,7 @@ def _token(by: Tables, text: str, at: int, state: int) -> Token | None:
 def _reduced(
     by: Tables, states: list[int], values: list[_Value], kind: str, last: int
 ) -> int | None:
-    """Take all rules as read that a token ends; return the state it leads to, None for none."""
+    """Take all rules that a token ends as read; return the state that follows, or None."""
     while (action := by.state(states[-1]).actions.get(kind)) is not None and action < 0:
         rule = by.rule(-1 - action)
         parts: list[_Value] = []
@@ -104,7 +104,7 @@ def _wanted(by: Tables, states: list[int], last: int) -> frozenset[str]:
 
 
 def _fits(by: Tables, states: list[int], kind: str, last: int) -> bool:
-    """Whether a terminal can follow, all rules that it ends taken as read."""
+    """Whether a terminal can follow, if all rules that it ends are taken as read."""
     stack = list(states)
     while (action := by.state(stack[-1]).actions.get(kind)) is not None and action < 0:
         rule = by.rule(-1 - action)

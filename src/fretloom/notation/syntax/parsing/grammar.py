@@ -1,7 +1,7 @@
 """Finds the grammar, and has Lark make a parser of it.
 
-Lark works the tables out that our own parser goes by (see `tables.py`); reading a lesson needs it
-only when the kept tables are not those of the grammar.
+Lark works out the tables of our own parser (see `tables.py`); reading a lesson only needs it if the
+kept tables are not those of the grammar.
 """
 
 from __future__ import annotations

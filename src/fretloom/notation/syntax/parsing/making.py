@@ -1,4 +1,4 @@
-"""Works the parser's tables out: Lark reads the grammar, and its parser is put into lines of text.
+"""Works out the parser's tables: Lark reads the grammar, and its parser is put into lines of text.
 
 States are numbered in the order in which they are met, so that the same grammar gives the same
 tables wherever they are made.

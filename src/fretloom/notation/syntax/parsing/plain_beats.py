@@ -1,8 +1,8 @@
 """Beats that are written plainly, `{ p, p m, p+a, - i }`, read without the grammar.
 
 They are most of the text of a lesson whose bars write their patterns out. They are read beat by
-beat, and a beat that has been met before is not read again. Round and square brackets, and whatever
-is wrong, are left to the grammar; where both can read a text they read the same.
+beat, and a beat that has been met before is not read again. Round and square brackets, and anything
+wrong, are left to the grammar; a text that both can read means the same to both.
 """
 
 from __future__ import annotations
@@ -22,7 +22,7 @@ _REMEMBERED = 4096
 
 @frozen
 class PlainItem:
-    """What shares a beat: what makes its plucks and where each stands; none for a hold.
+    """One item of a beat: the makers of its plucks and where each pluck is; empty for a hold.
 
     Offsets count from where the text of the beat begins.
     """
@@ -56,7 +56,7 @@ class PlainBeats:
 
 
 def plain_beats(text: str, opening: int) -> PlainBeats | None:
-    """Read the beats after the `{` at an offset, None where they are not plain."""
+    """Read the beats after the `{` at an offset, None if they are not plain."""
     closing = text.find("}", opening)
     if closing < 0:
         return None
@@ -87,7 +87,7 @@ def _plain_beat(text: str) -> PlainBeat | None:
 
 
 def _plucks(word: str, start: int) -> tuple[tuple[int, int, Make], ...] | None:
-    """Read `p` or `p+a`, None if a part of it is no pluck."""
+    """Read `p` or `p+a`, None if a part of it is not a pluck."""
     found: list[tuple[int, int, Make]] = []
     for text in word.split("+"):
         make = pluck_maker(text)

@@ -1,4 +1,4 @@
-"""The text of one pluck or brush to its value: the same wherever it stands, but for the place."""
+"""The text of one pluck or brush to its value, which is the same everywhere except for its place."""
 
 from __future__ import annotations
 
@@ -22,7 +22,7 @@ Make = Callable[..., Pluck | Brush]
 
 
 def pluck_maker(text: str) -> Make | None:
-    """Return what makes the pluck or brush that a text means, None if it is neither."""
+    """Return the maker of the pluck or brush that a text means, None if it is neither."""
     return _remembered(text) if len(text) <= _LONGEST else _read(text)
 
 

@@ -4,11 +4,11 @@ They say for each state of an LALR parser what a terminal or a rule leads to, an
 look for there, in which order (Aho, Lam, Sethi and Ullman, "Compilers", 2nd edition, section 4.7).
 Working them out takes some 80 ms and the import of Lark another 20, too long for a command that
 should answer at once. The kept tables carry a fingerprint of the grammar; when that has changed
-they are not used but worked out anew: they can be out of date but never wrong.
+they are worked out again instead: they can be out of date but never wrong.
 `python -m fretloom.notation.syntax.parsing.tables` writes them again.
 
-They are kept as lines, each a word that says what it is and then its parts, blanks between them;
-a line is read when it is needed, since most lessons meet half of the states.
+They are kept as lines, each with a word that says what it is and then its parts, separated by
+blanks; a line is read when it is needed, since most lessons only meet half of the states.
 """
 
 from __future__ import annotations
@@ -37,10 +37,10 @@ Sought = tuple[str, str, Match | None, dict[str, str]]
 
 @frozen
 class GrammarRule:
-    """A rule that may have been read: `kept` are the places of its parts that become children.
+    """A rule that can be read: `kept` are the places of its parts that become children.
 
     A part marked True is a rule written with `_`, whose own children take its place. `name` is the
-    node's name; `inline` that the rule is such a one itself.
+    node's name; `inline` says that the rule is written so itself.
     """
 
     origin: str
@@ -65,7 +65,7 @@ class State:
 
 @frozen(eq=False)
 class Tables:
-    """All of them, each kind as the lines in which they are kept.
+    """All the tables, each kind as the lines in which it is kept.
 
     `starts` gives, for each start rule, its first and its last state; `terminals` each terminal's
     text or pattern, and whether it is a pattern; `blank` is the one for white space.
@@ -141,7 +141,7 @@ def fingerprint() -> str:
 
 @lru_cache(maxsize=1)
 def tables() -> Tables:
-    """Return the tables of the grammar: the kept ones if they are, else worked out anew."""
+    """Return the tables of the grammar: the kept ones if they are up to date, else new ones."""
     lines = kept_lines()
     if lines is None:
         from fretloom.notation.syntax.parsing.making import table_lines
@@ -178,7 +178,7 @@ def from_lines(lines: list[str]) -> Tables:
 
 
 def write_tables(path: Path) -> None:
-    """Work the tables out and keep them."""
+    """Work out the tables and keep them."""
     from fretloom.notation.syntax.parsing.making import table_lines
 
     path.write_text("\n".join([fingerprint(), *table_lines(), ""]), encoding="utf-8")

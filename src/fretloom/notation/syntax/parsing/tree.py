@@ -1,4 +1,4 @@
-"""What parsing a line gives: tokens and nodes, each knowing where it stands in the statement."""
+"""What parsing a line gives: tokens and nodes, each with its place in the statement."""
 
 from __future__ import annotations
 
@@ -23,7 +23,7 @@ class Token:
 class Tree:
     """What a rule of the grammar has read: `name` is the rule or its alias.
 
-    Keywords and signs are no children, since the rule says that they were there.
+    Keywords and signs are left out, since the rule says that they were there.
     """
 
     name: str

@@ -83,7 +83,7 @@ def _indented(block: Block) -> Iterator[tuple[Line, int]]:
 
 
 def _line(text: str, margin: Margin, indent: str, *, gap: bool) -> Iterator[str]:
-    """Yield one statement with its comments; a statement may go on over several lines."""
+    """Yield one statement with its comments; a statement may go on for several lines."""
     if gap:
         yield ""
     for comment in margin.above:
@@ -130,7 +130,7 @@ Writer = Callable[[Any], str]
 
 
 def _writer(block: Block) -> Writer:
-    """Return what writes the lines of a block; tables are measured first."""
+    """Return the writer of a block's lines; tables are measured first."""
     match block:
         case Heading():
             naming = str(names.value) if (names := block.setting("names")) else "english"

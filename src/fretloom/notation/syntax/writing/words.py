@@ -43,7 +43,7 @@ def played(part: Pluck | Brush | Roll) -> str:
 
 
 def item(written: Item) -> str:
-    """Write what stands in one place of a beat."""
+    """Write one place of a beat."""
     if isinstance(written, Hold):
         return "-"
     if isinstance(written, Stroke):
@@ -57,7 +57,7 @@ def beats(bar: PatternBar, comma: str = " , ") -> str:
 
 
 def setting(line: Setting, naming: str = "english") -> str:
-    """Write one line of the heading, keys in the lesson's way to name notes."""
+    """Write one line of the heading, keys in the lesson's way of naming notes."""
     field = FIELDS[line.name]
     return f"{field.word} {field.write(line.value, naming)}"
 
@@ -101,7 +101,7 @@ _SIGNS = {"same": "%", "rest": "rest", "written": "same"}
 
 
 def bar(written: Bar, picking: str = "") -> str:
-    """Write one bar of a section; `picking` stands for plucks written out in it, if it is given."""
+    """Write one bar of a section; `picking` replaces plucks written out in it, if it is given."""
     words = [quoted(written.cue)] if written.cue else []
     words += (
         [_SIGNS[written.kind]]

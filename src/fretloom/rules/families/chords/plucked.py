@@ -27,14 +27,14 @@ _THIRDS = (Degree(3), Degree(3, -1))
 
 
 def thirds_not_plucked(reading: Reading) -> Iterator[Diagnostic]:
-    """Find voicings whose third is never plucked in a run of bars over them.
+    """Find voicings whose third is never plucked, in any run of bars over them.
 
-    Reported once for each voicing, where that first happens.
+    Reported once for each voicing, where it is first played so.
     """
     timeline = reading.timeline
     settings = timeline.settings
     shifts = name_shifts(timeline.voicings.values(), settings)
-    told: dict[str, tuple[Voicing, str, Span]] = {}
+    found: dict[str, tuple[Voicing, str, Span]] = {}
     plucked: set[str] = set()
     judged: set[tuple[int, ...]] = set()
     for run in _runs(timeline.bars):
@@ -51,8 +51,8 @@ def thirds_not_plucked(reading: Reading) -> Iterator[Diagnostic]:
         if _plucks_third(run, strings):
             plucked.add(voicing.name)
         elif span is not None and _is_full(run):
-            told.setdefault(voicing.name, (voicing, run[0].bar.pattern, span))
-    for name, (voicing, pattern, span) in told.items():
+            found.setdefault(voicing.name, (voicing, run[0].bar.pattern, span))
+    for name, (voicing, pattern, span) in found.items():
         if name not in plucked:
             yield _third_missing(voicing, pattern, span, settings, shifts)
 

@@ -160,9 +160,9 @@ class _Judge:
         ]
         places = {note: stop.note for note, stop in zip(own, _taken(moment.hold), strict=True)}
         for hop in hops(self.neck, (*own, *later), self.skill):
-            told = reported_hop(hop)
-            if told is not None and hop.first in places:
-                yield told, places[hop.first]
+            reported = reported_hop(hop)
+            if reported is not None and hop.first in places:
+                yield reported, places[hop.first]
 
 
 def reported_hop(hop: HopVerdict) -> HopVerdict | None:

@@ -15,15 +15,15 @@ _WAYS = {"hammer-on": "goes up", "pull-off": "goes down", "slide": "goes to anot
 
 def slurs_the_wrong_way(reading: Reading) -> Iterator[Diagnostic]:
     """Find hammer-ons that do not go up, pull-offs that do not go down, and slides that do not move."""
-    told: set[tuple[int, int]] = set()
+    known: set[tuple[int, int]] = set()
     for _, bar in reading.timeline.distinct_bars():
         for note in bar.notes:
             span = note.pluck_span or note.bar_span
-            if not note.slurs or span is None or (span.start, note.fret) in told:
+            if not note.slurs or span is None or (span.start, note.fret) in known:
                 continue
             found = _wrong(note, span)
             if found is not None:
-                told.add((span.start, note.fret))
+                known.add((span.start, note.fret))
                 yield found
 
 
