@@ -56,7 +56,7 @@ def main() -> int:
     return 0
 
 
-def mutmut(*arguments: str, shown: bool = False) -> str:
+def mutmut(*arguments: str) -> str:
     """Run mutmut from the project's folder and return what it says."""
     command = [sys.executable, "-m", "mutmut", *arguments]
     done = subprocess.run(command, cwd=PROJECT, capture_output=True, text=True, check=False)
@@ -80,6 +80,11 @@ def drawn(names: list[str], count: int, seed: int, rooms: Iterable[str]) -> list
     return sorted(Random(seed).sample(kept, min(count, len(kept))))
 
 
+def outcome(code: int | None) -> str:
+    """Return what became of a mutant; one whose process died otherwise is odd."""
+    return "not tried" if code is None else OUTCOMES.get(code, "odd")
+
+
 def room_of(name: str) -> str:
     """Return the room of a mutant: `trade`, `rules`, ..."""
     return name.split(".")[1]
@@ -87,22 +92,20 @@ def room_of(name: str) -> str:
 
 def summary(found: dict[str, int | None], seconds: float) -> str:
     """Return how many of the sample survived, by room."""
-    counts = Counter(
-        (room_of(name), OUTCOMES.get(code or 0, "odd")) for name, code in found.items()
-    )
+    counts = Counter((room_of(name), outcome(code)) for name, code in found.items())
     rooms = sorted({room for room, _ in counts})
     lines = [
-        f"{room:14}" + ", ".join(f"{counts[room, one]} {one}" for one in dict.fromkeys((*OUTCOMES.values(), "odd")) if counts[room, one])
+        f"{room:14}" + ", ".join(f"{counts[room, one]} {one}" for one in dict.fromkeys((*OUTCOMES.values(), "odd", "not tried")) if counts[room, one])
         for room in rooms
     ]  # fmt: skip
-    caught = sum(1 for code in found.values() if OUTCOMES.get(code or 0) in ("killed", "timeout"))
+    caught = sum(1 for code in found.values() if outcome(code) in ("killed", "timeout"))
     lines.append(f"{caught} of {len(found)} noticed in {seconds:.0f} s")
     return "\n".join(lines)
 
 
 def survivors(found: dict[str, int | None]) -> str:
     """Return the difference that each unnoticed fault makes."""
-    unnoticed = [name for name, code in found.items() if OUTCOMES.get(code or 0) not in ("killed", "timeout")]  # fmt: skip
+    unnoticed = [name for name, code in found.items() if outcome(code) not in ("killed", "timeout")]  # fmt: skip
     return "\n".join(mutmut("show", name) for name in sorted(unnoticed))
 
 
