@@ -350,3 +350,13 @@ def test_use_may_stand_in_the_heading() -> None:
     assert [use.path for use in found.uses] == ["open.lesson"]
     assert found.heading.setting("capo").value == Capo(3)
     assert format_lesson(found) == 'lesson "T"\n  capo 3\n\nuse "open.lesson"  # ours\n'
+
+
+@pytest.mark.parametrize(
+    ("word", "offered"),
+    [("sections", "section"), ("steps", "step"), ("patina", ""), ("lemon", ""), ("picnic", "")],
+)
+def test_a_block_is_offered_for_a_word_much_like_it(word: str, offered: str) -> None:
+    """Half alike is not enough: what follows would be read as the wrong block."""
+    (found,) = [one for one in read(Source("a", f"{word}\n")).faults if one.rule == "unknown-word"]
+    assert (f"did you mean {offered}?" in found.hint) if offered else ("did you" not in found.hint)

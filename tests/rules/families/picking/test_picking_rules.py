@@ -123,3 +123,11 @@ def test_same_string_twice_is_one_fault() -> None:
     assert reported(lesson(patterns="patterns\n  plain  i+i , p m , p i , p m\n")) == [
         ("error", "string-plucked-twice")
     ]
+
+
+def test_a_bass_order_to_the_lowest_string_is_mentioned_where_the_thumb_has_other_homes() -> None:
+    """String 6 of six counts as much as any other."""
+    voicings = "voicings\n  E  022100  fingers .231..  bass 6 5 4 5\n"
+    homes = "picking\n  p plays 5 4\n  i plays 3\n  m plays 2\n"
+    text = lesson(voicings=voicings, section="section t  using plain\n  E\n", more=homes)
+    assert ("info", "thumb-off-bass") in reported(text)

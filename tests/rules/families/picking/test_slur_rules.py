@@ -51,3 +51,17 @@ def test_slurs_that_can_be_played_are_let_pass(pluck: str) -> None:
 def test_slurs_that_cannot_be_what_they_are_called_are_reported(pluck: str, says: str) -> None:
     """Each with the frets it goes between."""
     assert slur_findings(pluck) == [says]
+
+
+@pytest.mark.parametrize(
+    ("pluck", "write"),
+    [
+        ("m2@2h0", "write p (pull-off) or s"),
+        ("m2@1p3", "write h (hammer-on) or s"),
+        ("m2@2s2", "name"),
+    ],
+)
+def test_the_way_out_names_the_sign_that_goes_that_way(pluck: str, write: str) -> None:
+    """Down is a pull-off, up a hammer-on."""
+    found = fretloom.check(fretloom.loads(LESSON.replace("{pluck}", pluck)))
+    assert [one.hint.startswith(write) for one in found if one.rule == "slur-wrong-way"] == [True]
