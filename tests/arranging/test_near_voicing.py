@@ -19,6 +19,8 @@ SETTINGS = expand(loads('lesson "Search"\n')).settings
         ((None, 3, 2, 0, 1, 1), "C", "x32010"),
         # E with a third that is a fret too low becomes major by one finger.
         ((0, 2, 2, 0, 0, 0), "E", "022100"),
+        # C with G sharp on top: down to G is nearer than down to the open E.
+        ((None, 3, 2, 0, 1, 4), "C", "x32013"),
         # G's lowest string two frets too low: up by two, and not muted.
         ((1, 2, 0, 0, 0, 3), "G", "320003"),
     ],
