@@ -5,6 +5,7 @@ Made once for a lesson text and passed on, so that the same text is not gathered
 
 from __future__ import annotations
 
+from fretloom.memory import no_collection
 from fretloom.notation.model.lesson import Lesson
 from fretloom.performance.events import Timeline
 from fretloom.performance.expansion.expand import Expansion, expand
@@ -39,5 +40,6 @@ class Reading:
 
 def read_through(lesson: Lesson) -> Reading:
     """Gather a lesson's material and expand it. Never raises for a faulty one."""
-    material = gather(lesson)
-    return Reading(lesson, material, expand(lesson, material))
+    with no_collection():
+        material = gather(lesson)
+        return Reading(lesson, material, expand(lesson, material))

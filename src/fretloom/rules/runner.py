@@ -7,6 +7,7 @@ from importlib import import_module
 from typing import cast
 
 from fretloom.diagnostics import Diagnostic, in_order
+from fretloom.memory import no_collection
 from fretloom.performance.reading import Reading
 from fretloom.rules.registry import CHECKS
 from fretloom.rules.waivers import apply_waivers
@@ -17,8 +18,9 @@ Check = Callable[[Reading], Iterator[Diagnostic]]
 def findings(reading: Reading) -> list[Diagnostic]:
     """Return all findings about a lesson, also those of reading it and laying it out."""
     found = [*reading.lesson.faults, *reading.expansion.diagnostics]
-    for place in CHECKS:
-        found.extend(_load(place)(reading))
+    with no_collection():
+        for place in CHECKS:
+            found.extend(_load(place)(reading))
     return in_order(apply_waivers(reading.lesson, found))
 
 

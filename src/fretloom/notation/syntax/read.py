@@ -2,11 +2,10 @@
 
 from __future__ import annotations
 
-import gc
 from collections.abc import Iterator
-from contextlib import contextmanager
 
 from fretloom.errors import SymbolError
+from fretloom.memory import no_collection
 from fretloom.notation.model.lesson import Block, Lesson
 from fretloom.notation.model.margin import Margin, Unread
 from fretloom.notation.model.step import Step
@@ -26,24 +25,8 @@ _ALIKE = 0.75
 
 def read(source: Source) -> Lesson:
     """Read a whole text; `Lesson.faults` says what was not understood. Never raises for bad text."""
-    with _no_collection():
+    with no_collection():
         return _Pass(source).run()
-
-
-@contextmanager
-def _no_collection() -> Iterator[None]:
-    """Put off the search for dead objects: while a lesson is read there are hardly any.
-
-    A long lesson has a hundred thousand objects, and searching them again and again takes half the
-    time of reading it.
-    """
-    collects = gc.isenabled()
-    gc.disable()
-    try:
-        yield
-    finally:
-        if collects:
-            gc.enable()
 
 
 class _Pass:
