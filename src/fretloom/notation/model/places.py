@@ -5,8 +5,6 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 from typing import Any
 
-from attrs import evolve
-
 from fretloom.notation.model.form import LAST, ChangeBars, DropBars, Form, FormEntry
 from fretloom.notation.model.pattern import Pattern
 from fretloom.notation.model.section import (
@@ -19,7 +17,7 @@ from fretloom.notation.model.section import (
 )
 from fretloom.notation.model.step import Step
 from fretloom.notation.model.voicing import VoicingEntry
-from fretloom.values import frozen
+from fretloom.values import evolve, frozen
 
 
 @frozen

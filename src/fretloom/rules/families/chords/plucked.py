@@ -37,6 +37,7 @@ def thirds_not_plucked(reading: Reading) -> Iterator[Diagnostic]:
     found: dict[str, tuple[Voicing, str, Span]] = {}
     plucked: set[str] = set()
     judged: set[tuple[int, ...]] = set()
+    known: dict[str, dict[int, HeardString]] = {}
     for run in _runs(timeline.bars):
         # bars that sound the same are one object, so what has been judged is known again
         key = tuple(played.bar.serial for played in run)
@@ -44,7 +45,9 @@ def thirds_not_plucked(reading: Reading) -> Iterator[Diagnostic]:
             continue
         judged.add(key)
         voicing = run[0].bar.voicings[0].voicing
-        strings = _third_strings(voicing, settings, shifts)
+        if voicing.name not in known:
+            known[voicing.name] = _third_strings(voicing, settings, shifts)
+        strings = known[voicing.name]
         if not strings:
             continue
         span = run[0].bar.voicings[0].span or run[0].bar.span
