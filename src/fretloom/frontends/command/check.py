@@ -9,7 +9,7 @@ from attrs import field
 
 from fretloom import api
 from fretloom.api import Severity
-from fretloom.collection.checking import CHUNK, MANY_FILES, Checked, Task, check_all
+from fretloom.collection.checking import CHUNK, FORMS, MANY_FILES, Checked, Task, check_all
 from fretloom.collection.lessons import lessons_in
 from fretloom.errors import LessonUnreadable
 from fretloom.frontends.command.terminal import has_colour
@@ -42,7 +42,7 @@ class _Totals:
 def add_options(parser: argparse.ArgumentParser) -> None:
     """Add what the command takes."""
     parser.add_argument("paths", nargs="+", metavar="PATH", help="lesson files, or folders of them")
-    parser.add_argument("--format", choices=("text", "json", "github"), default="text")
+    parser.add_argument("--format", choices=FORMS, default="text")
     parser.add_argument("--strict", action="store_true", help="count warnings as errors")
     parser.add_argument(
         "--root", help="folder that `use` and `based on` must stay in (default: the folder given)"

@@ -7,8 +7,9 @@ about beats, without its tuning nothing about strings.
 from __future__ import annotations
 
 from fretloom.notation.model.pattern import Pattern
-from fretloom.performance.expansion.faults import Faults, counted
+from fretloom.performance.expansion.faults import Faults
 from fretloom.performance.material.gather import Material
+from fretloom.text import counted
 
 #: Rules that judge by a field of the heading.
 _JUDGED_BY = {

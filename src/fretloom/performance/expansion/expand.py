@@ -75,11 +75,13 @@ class _Scored:
         )
         self.resolver.check_own()
         self.scores = ScoreBook(self.resolver)
+        self.rings = RingBook()
         self.written = self.worked_out([(one.slot, one.playing) for one in staged.occurrences])
         if self.written:
             self.check_first(staged.occurrences[0].slot)
-        if sum(len(one.template.seeds) for one in self.written) > MOST_NOTES:
-            self.too_many_notes()
+        notes = sum(len(one.template.seeds) for one in self.written)
+        if notes > MOST_NOTES:
+            self.too_many_notes(notes)
 
     def worked_out(self, bars: Sequence[tuple[Slot, Playing]]) -> list[WrittenBarScore]:
         """Work out bars that are played one after the other."""
@@ -97,9 +99,8 @@ class _Scored:
             hint = f"remove `early on {bar.early}`"
             self.faults.add("nothing-before", bar.early_span or bar.span, message, hint)
 
-    def too_many_notes(self) -> None:
+    def too_many_notes(self, notes: int) -> None:
         """Note that there would be too many notes, and play nothing."""
-        notes = sum(len(one.template.seeds) for one in self.written)
         form = self.staged.material.form
         message = f"the lesson would pluck {notes} notes, and the limit is {MOST_NOTES}"
         hint = "play its sections less often, or pluck fewer notes in a beat"
@@ -138,10 +139,9 @@ class _Scored:
 
     def timed(self, written: Sequence[WrittenBarScore]) -> list[TimedBar]:
         """Return bars played one after the other, with their rings."""
-        rings = RingBook()
         templates = [one.template for one in written]
         return [
-            self.scores.timed(one, rings.rings(templates, index))
+            self.scores.timed(one, self.rings.rings(templates, index))
             for index, one in enumerate(written)
         ]
 
@@ -165,17 +165,21 @@ class _Scored:
 
     def section(self, plan: Plan, seen: dict[Slot, TimedBar]) -> WrittenSection:
         """Return a section as a page shows it, with the bars of its first performance."""
-        bars = dict(seen)
-        if any(slot not in bars for slot in plan.slots):
+        bars = [seen.get(slot) for slot in plan.slots]
+        if None in bars:
             playing = as_written(plan, self.staged.settings.tempo)
-            written = self.worked_out([(slot, playing) for slot in plan.slots])
-            bars = dict(zip(plan.slots, self.timed(written), strict=True)) | seen
+            alone = self.timed(self.worked_out([(slot, playing) for slot in plan.slots]))
+            bars = [known or bar for known, bar in zip(bars, alone, strict=True)]
         section = plan.section
         return WrittenSection(
             name=section.name,
             title=section.title,
             pattern=section.using,
-            bars=tuple(_written_bar(plan, slot, bars[slot]) for slot in plan.slots),
+            bars=tuple(
+                _written_bar(plan, slot, bar)
+                for slot, bar in zip(plan.slots, bars, strict=True)
+                if bar is not None
+            ),
         )
 
 

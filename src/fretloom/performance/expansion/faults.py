@@ -9,9 +9,7 @@ from attrs import evolve
 from fretloom.diagnostics import Diagnostic, Related
 from fretloom.rule_facts import Severity
 from fretloom.source import Source, Span
-from fretloom.text import counted, listed, nearest
-
-__all__ = ["Faults", "counted", "listed", "nearest"]
+from fretloom.text import counted
 
 _MOST_RELATED = 8
 #: Where faults stand in a lesson that was made and not read.

@@ -6,7 +6,7 @@ from collections.abc import Mapping
 
 from fretloom.notation.model.pattern import Pattern
 from fretloom.performance.events import Settings
-from fretloom.performance.expansion.faults import Faults, counted, nearest
+from fretloom.performance.expansion.faults import Faults
 from fretloom.performance.expansion.timing.strokes import beat_extents, lay_out
 from fretloom.performance.expansion.voicings.book import VoicingBook
 from fretloom.performance.expansion.voicings.voicing_faults import voicing_known
@@ -14,6 +14,7 @@ from fretloom.performance.expansion.workings import PatternLayout, Workings
 from fretloom.performance.material.gather import Material, may_be_one_of
 from fretloom.performance.settings import picking_plan
 from fretloom.source import Span
+from fretloom.text import counted, nearest
 from fretloom.trade.guitar.voicing import Voicing
 from fretloom.trade.music.meter import Meter
 

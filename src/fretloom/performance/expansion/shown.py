@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from fretloom.notation.model.step import Show
-from fretloom.performance.expansion.faults import counted
 from fretloom.performance.expansion.form.plan import Plan
 from fretloom.performance.expansion.resolve import Resolver
 from fretloom.performance.expansion.staging import note_unknown_section
 from fretloom.performance.material.gather import Material
+from fretloom.text import counted
 
 
 def check_steps(material: Material, resolver: Resolver, plans: dict[str, Plan | None]) -> None:

@@ -12,7 +12,7 @@ from fretloom.notation.syntax.fields.table import FIELDS
 from fretloom.notation.syntax.writing.words import but as written_but
 from fretloom.performance.events import Difference, FormLine, Settings
 from fretloom.performance.expansion.doubts import note_doubts
-from fretloom.performance.expansion.faults import Faults, counted, nearest
+from fretloom.performance.expansion.faults import Faults
 from fretloom.performance.expansion.form.changes import Playing, plan_playing
 from fretloom.performance.expansion.form.plan import Plan
 from fretloom.performance.expansion.form.repeats import MOST_PLAYED
@@ -22,6 +22,7 @@ from fretloom.performance.expansion.voicings.voicing_faults import voicing_known
 from fretloom.performance.material.gather import Material, may_be_one_of
 from fretloom.performance.settings import read_settings
 from fretloom.source import Span
+from fretloom.text import counted, nearest
 from fretloom.values import frozen
 
 

@@ -8,9 +8,9 @@ from typing import Protocol
 from fretloom.notation.model.pattern import Brush, Pluck
 from fretloom.notation.model.section import Without
 from fretloom.notation.syntax.writing.words import played as part_words
-from fretloom.performance.expansion.faults import nearest
 from fretloom.performance.expansion.timing.template import BarFault
 from fretloom.source import Span
+from fretloom.text import nearest
 from fretloom.trade.guitar.voicing import Hop
 from fretloom.trade.music.meter import Count
 from fretloom.trade.wording import PICKING_FINGER_WORDS

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Hashable
 
-from fretloom.performance.expansion.faults import counted
 from fretloom.performance.expansion.form.changes import Playing
 from fretloom.performance.expansion.form.slots import Slot
 from fretloom.performance.expansion.resolve import Resolver, beats_hint
@@ -17,6 +16,7 @@ from fretloom.performance.expansion.timing.strokes import (
 )
 from fretloom.performance.expansion.workings import PatternLayout
 from fretloom.source import Span
+from fretloom.text import counted
 
 
 class LayoutBook:

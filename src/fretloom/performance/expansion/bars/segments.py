@@ -6,11 +6,11 @@ from fractions import Fraction
 
 from fretloom.notation.model.section import Part
 from fretloom.notation.syntax import signs as write
-from fretloom.performance.expansion.faults import counted
 from fretloom.performance.expansion.form.slots import Slot
 from fretloom.performance.expansion.resolve import Resolver
 from fretloom.performance.expansion.timing.template import Segment
 from fretloom.source import Span
+from fretloom.text import counted
 from fretloom.trade.music.meter import Count, Meter
 
 _START = Fraction(0)

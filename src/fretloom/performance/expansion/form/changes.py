@@ -15,11 +15,12 @@ from fretloom.notation.model.form import (
     FormEntry,
 )
 from fretloom.notation.model.section import Bar
-from fretloom.performance.expansion.faults import Faults, counted
+from fretloom.performance.expansion.faults import Faults
 from fretloom.performance.expansion.form.plan import Plan
 from fretloom.performance.expansion.form.section_faults import MOST_WRITTEN
 from fretloom.performance.expansion.form.slots import Slot, filled_in, next_written, with_runs
 from fretloom.source import Span
+from fretloom.text import counted
 from fretloom.trade.music.tempo import Tempo
 from fretloom.values import frozen
 

@@ -6,10 +6,11 @@ from fractions import Fraction
 
 from fretloom.notation.model.margin import Unread
 from fretloom.notation.model.section import Bar, EndingStart, RepeatEnd, Section, ShortBar
-from fretloom.performance.expansion.faults import Faults, counted, listed
+from fretloom.performance.expansion.faults import Faults
 from fretloom.performance.expansion.form.plan import Plan
 from fretloom.performance.expansion.form.repeats import Repeat
 from fretloom.source import Span
+from fretloom.text import counted, listed
 from fretloom.trade.music.meter import Meter
 
 #: So many bars a section holds at most.

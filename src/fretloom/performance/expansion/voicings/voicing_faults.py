@@ -4,11 +4,12 @@ from __future__ import annotations
 
 from fretloom.notation.model.voicing import Add, Change, Move, Mute, VoicingEntry
 from fretloom.performance.events import Settings
-from fretloom.performance.expansion.faults import Faults, listed, nearest
+from fretloom.performance.expansion.faults import Faults
 from fretloom.performance.expansion.voicings.shapes import Shape, ShapeFault
 from fretloom.performance.material.gather import Material, may_be_one_of
 from fretloom.performance.settings import most_frets
 from fretloom.source import Span
+from fretloom.text import listed, nearest
 from fretloom.trade.guitar.voicing import Hop, Voicing
 
 
