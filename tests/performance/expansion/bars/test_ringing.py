@@ -28,6 +28,8 @@ def _ring(body: str, string: int, bar: int = 0, onset: Fraction | int = 0) -> Fr
         ("E A { p6, -, -, - } | rest", 6, 4, "open in both"),
         ("E D { p6, -, -, - } | rest", 6, 2, "the next voicing mutes it"),
         ("D E { p4, -, -, - } | rest", 4, 2, "an open string is fretted"),
+        ("E { p6 i3 i3, -, -, - } | E { -, p6, -, - }", 6, 5, "thirds into beats"),
+        ("E { p6, -, -, - } | E { - p6 i3, -, -, - }", 6, Fraction(13, 3), "beats into thirds"),
         ("E { p6x, -, -, - } | rest", 6, 1, "a dead note does not ring"),
         ("B7 { p5, -, p6, - } | rest", 5, 2, "its finger hops away"),
         ("E { a1@12*, -, -, - } | A { -, -, -, - } | rest", 1, 8, "open under a harmonic"),

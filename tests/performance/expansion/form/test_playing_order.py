@@ -191,6 +191,14 @@ def test_bars_played_often_are_one_object() -> None:
     assert timeline.sections[0].bars[0].bar is timeline.bars[0].bar
 
 
+def test_written_bars_are_the_ones_first_played() -> None:
+    """Also beside a bar that is never played as written: they ring into what is played."""
+    body = "section verse using bassline\n  E | A\nform\n  verse\n    but bar 2: E\n"
+    timeline = _sound(body)
+    assert timeline.sections[0].bars[0].bar is timeline.bars[0].bar
+    assert timeline.sections[0].bars[1].bar.voicings[0].voicing.name == "A"
+
+
 def test_twice_in_a_row_is_one_object() -> None:
     """In `E x4` what follows the first three is the same."""
     bars = bars_of("section verse using bassline\n  E x4 | A\n")
