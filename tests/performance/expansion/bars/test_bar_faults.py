@@ -65,6 +65,13 @@ def test_beats_written_out_are_counted_too() -> None:
     assert found.message == "the pickup of verse: there are 2 beats in { }, but it has 1"
 
 
+@pytest.mark.parametrize("bars", ["E { p, p, p } x3", "E { p, p, p } | %"])
+def test_beats_written_once_are_one_fault(bars: str) -> None:
+    """However many bars play them."""
+    found = _one(f"{PLAIN}  {bars}\n")
+    assert found.message == "bar 1 of verse: there are 3 beats in { }, but 4/4 has 4"
+
+
 def test_a_pattern_for_another_meter() -> None:
     """A 4/4 pattern on bars of 3/4 is one fault of the section."""
     found = _one("section verse in 3/4 using plain\n  E | A | E\n")
