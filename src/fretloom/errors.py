@@ -4,6 +4,7 @@ FretloomError
 ├── LessonUnreadable    the file is missing, is not text, or is too large to be a lesson
 ├── LessonFaulty        a lesson cannot be exported because of its faults (it carries them)
 ├── NotWritten          the result could not be written to its place
+├── EditsDoNotFit       edits that cannot be made in a text, or not together (also a ValueError)
 └── SymbolError         text that is not a chord symbol, note, key or tuning (also a ValueError)
 """
 
@@ -43,6 +44,10 @@ class LessonFaulty(FretloomError):
 
     def __str__(self) -> str:
         return self.message
+
+
+class EditsDoNotFit(FretloomError, ValueError):
+    """An edit was made for another text or lies outside it, or two would change the same place."""
 
 
 class SymbolError(FretloomError, ValueError):
