@@ -14,21 +14,28 @@ if TYPE_CHECKING:
         Lesson,
         Severity,
         check,
+        dumps,
         expand,
         export_json,
         export_musicxml,
         export_mxl,
         export_tab,
-        format_text,
         lesson_from_json,
         lesson_to_json,
+        link,
         load,
         loads,
         write,
     )
-    from fretloom.errors import FretloomError, LessonFaulty, LessonUnreadable, NotWritten
+    from fretloom.errors import (
+        FretloomError,
+        LessonFaulty,
+        LessonUnreadable,
+        ModelError,
+        NotWritten,
+    )
 
-_EXCEPTIONS = ("FretloomError", "LessonFaulty", "LessonUnreadable", "NotWritten")
+_EXCEPTIONS = ("FretloomError", "LessonFaulty", "LessonUnreadable", "ModelError", "NotWritten")
 
 __all__ = [
     "Diagnostic",
@@ -36,18 +43,20 @@ __all__ = [
     "Lesson",
     "LessonFaulty",
     "LessonUnreadable",
+    "ModelError",
     "NotWritten",
     "Severity",
     "__version__",
     "check",
+    "dumps",
     "expand",
     "export_json",
     "export_musicxml",
     "export_mxl",
     "export_tab",
-    "format_text",
     "lesson_from_json",
     "lesson_to_json",
+    "link",
     "load",
     "loads",
     "write",

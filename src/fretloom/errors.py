@@ -5,6 +5,7 @@ FretloomError
 ├── LessonFaulty        a lesson cannot be exported because of its faults (it carries them)
 ├── NotWritten          the result could not be written to its place
 ├── EditsDoNotFit       edits that cannot be made in a text, or not together (also a ValueError)
+├── ModelError          a part of a lesson, built in Python, that cannot be (also a ValueError)
 └── SymbolError         text that is not a chord symbol, note, key or tuning (also a ValueError)
 """
 
@@ -29,6 +30,10 @@ class LessonUnreadable(FretloomError):
 
 class NotWritten(FretloomError):
     """The result could not be written; a file that was there before is unchanged."""
+
+
+class ModelError(FretloomError, ValueError):
+    """A part of a lesson, built or changed in Python, that no text could say."""
 
 
 class LessonFaulty(FretloomError):

@@ -80,7 +80,7 @@ def test_lesson_without_a_text_is_checked_in_its_canonical_form() -> None:
 
 def test_format_keeps_comments() -> None:
     """Canonical text has every comment."""
-    assert fretloom.format_text(fretloom.loads(GOOD)).startswith("# a comment\n")
+    assert fretloom.dumps(fretloom.loads(GOOD)).startswith("# a comment\n")
 
 
 def test_faulty_lesson_is_not_exported() -> None:
@@ -123,7 +123,7 @@ def test_a_wrong_option_is_refused_before_the_lesson_is_looked_at() -> None:
 
 def test_an_export_has_a_name_and_what_it_leaves_out() -> None:
     """What is left out comes with the result, as values."""
-    named = fretloom.loads(GOOD.replace(" C", " steps"), name="shed/two-cups.lesson")
+    named = fretloom.loads(GOOD.replace(" C", " steps"), path="shed/two-cups.lesson")
     (output,) = api.export(named, to="musicxml")
     assert output.name == "two-cups.musicxml"
     assert output.content == fretloom.export_musicxml(named)

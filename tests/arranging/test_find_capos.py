@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from fretloom.api import check, expand, format_text, loads, with_easiest_capo
+from fretloom.api import check, dumps, expand, loads, with_easiest_capo
 from fretloom.arranging import find_capos as module
 from fretloom.arranging.capo_places import capo_places
 from fretloom.arranging.find_capos import find_capos
@@ -45,7 +45,7 @@ def test_it_sounds_as_before() -> None:
     """Whatever the capo, the root of the first bar sounds the same."""
     before = expand(loads(FLAT)).bars[0].bar.notes[0].midi % 12
     for choice in find_capos(read_through(loads(FLAT))):
-        note = expand(loads(format_text(choice.lesson))).bars[0].bar.notes[0]
+        note = expand(loads(dumps(choice.lesson))).bars[0].bar.notes[0]
         assert note.midi % 12 == before
 
 
@@ -140,14 +140,14 @@ def test_each_text_is_laid_out_once(text: str, monkeypatch: pytest.MonkeyPatch) 
     laid_out: list[str] = []
 
     def counted(lesson: Lesson) -> Reading:
-        laid_out.append(format_text(lesson))
+        laid_out.append(dumps(lesson))
         return read_through(lesson)
 
     monkeypatch.setattr(module, "read_through", counted)
     lesson = loads(text)
     find_capos(read_through(lesson))
     assert len(laid_out) == len(set(laid_out)) == 7
-    assert format_text(lesson) not in laid_out
+    assert dumps(lesson) not in laid_out
 
 
 def test_the_listing_of_places_and_the_choices_agree() -> None:

@@ -59,7 +59,7 @@ def test_an_unknown_format_is_refused() -> None:
 def test_a_lesson_without_a_file_has_a_name_for_its_output() -> None:
     """A text that was never saved is simply a lesson."""
     assert file_name(loads('lesson "Air"\n'), ".txt") == "lesson.txt"
-    assert file_name(loads('lesson "Air"\n', name="a/b/air.v2.lesson"), ".txt") == "air.v2.txt"
+    assert file_name(loads('lesson "Air"\n', path="a/b/air.v2.lesson"), ".txt") == "air.v2.txt"
 
 
 def test_what_is_left_out_is_said_once_with_its_first_places() -> None:

@@ -6,8 +6,10 @@ from pathlib import Path
 
 import pytest
 
-from fretloom.api import check, load, loads
+from fretloom.api import check, link, load, loads
 from fretloom.diagnostics import Diagnostic
+from fretloom.errors import FretloomError, LessonUnreadable
+from fretloom.files import MOST_CHARACTERS
 
 LESSON = """lesson "Two cups"
   meter 4/4
@@ -157,3 +159,71 @@ def test_link_that_leads_in_circles(tmp_path: Path) -> None:
         "file-not-found",
         "outside-the-collection",
     )
+
+
+def test_text_that_is_not_saved_yet_finds_files_as_its_file_would(tmp_path: Path) -> None:
+    """`path` says where the text belongs; the file itself need not be there."""
+    (tmp_path / "sub").mkdir()
+    (tmp_path / "open.lesson").write_text(VOICINGS)
+    path = tmp_path / "sub" / "new.lesson"
+    assert check(loads(LESSON.format("../open.lesson"), path=path, root=tmp_path)) == []
+    outside = _only(check(loads(LESSON.format("../open.lesson"), path=path)))
+    assert (outside.rule, outside.span.source.name) == ("outside-the-collection", str(path))
+    itself = _only(check(loads(LESSON.format("new.lesson"), path=path)))
+    assert (itself.rule, itself.message) == ("use-cycle", "new.lesson names itself")
+
+
+def test_text_is_refused_before_it_is_read_if_it_is_too_large() -> None:
+    """The limit of a file holds for a text; at the limit it is read."""
+    assert loads("#" * MOST_CHARACTERS).tail
+    with pytest.raises(LessonUnreadable, match=r"<text> is too large .* 2,000,000 characters"):
+        loads("#" * (MOST_CHARACTERS + 1))
+
+
+def test_half_a_character_is_refused_with_its_line() -> None:
+    """No file can hold it, so no lesson made of it could be saved."""
+    with pytest.raises(LessonUnreadable, match=r"a\.lesson holds half of a character on line 2"):
+        loads('lesson "Air"\n  by "\ud83c"\n', path="a.lesson")
+
+
+@pytest.mark.parametrize("text", [b"lesson", bytearray(b"lesson"), None, 7, Path("a.lesson")])
+def test_what_is_not_a_text_is_named(text: object) -> None:
+    """The message names the argument, and says what to do with bytes."""
+    with pytest.raises(TypeError, match=f"^text is a str, not {type(text).__name__}") as caught:
+        loads(text)  # type: ignore[arg-type]
+    assert ("decode" in str(caught.value)) is isinstance(text, bytes | bytearray)
+
+
+@pytest.mark.parametrize("name", ["path", "root"])
+@pytest.mark.parametrize("given", [7, b"a.lesson"])
+def test_what_is_not_a_path_is_named(name: str, given: object) -> None:
+    """So are the places."""
+    with pytest.raises(TypeError, match=f"^{name} is a str or a Path, not {type(given).__name__}$"):
+        loads('lesson "Air"\n', **{name: given})  # type: ignore[arg-type]
+
+
+def test_root_that_is_not_a_folder_is_an_error_that_names_it(tmp_path: Path) -> None:
+    """A missing root, an empty one and a file are refused, whoever takes a root."""
+    file = _lesson(tmp_path)
+    lesson = loads('lesson "Air"\n')
+    takers = (lambda root: load(file, root=root), lambda root: loads("", root=root), lambda root: link(lesson, root=root))  # fmt: skip
+    for take in takers:
+        for root, said in ((tmp_path / "no", "no folder"), ("", "empty"), (file, "is a file"), ("\0", "no folder")):  # fmt: skip
+            with pytest.raises(FretloomError, match=f"^root.*{said}"):
+                take(root)
+
+
+def test_a_lesson_is_linked_again(tmp_path: Path) -> None:
+    """What was missing is found, what is gone is missing; the text and its other faults stay."""
+    text = LESSON.format("open.lesson") + "  ((\n"
+    lesson = loads(text)
+    assert [one.rule for one in lesson.faults] == ["unclosed-bracket", "file-not-found"]
+    (tmp_path / "open.lesson").write_text(VOICINGS)
+    linked = link(lesson, path=tmp_path / "a.lesson")
+    assert [one.rule for one in linked.faults] == ["unclosed-bracket"]
+    assert linked.source is lesson.source
+    assert list(linked.linked) == ["open.lesson"]
+    (tmp_path / "open.lesson").unlink()
+    assert [one.rule for one in link(linked, root=tmp_path).faults] == ["unclosed-bracket", "file-not-found"]  # fmt: skip
+    with pytest.raises(FretloomError, match="link needs a path"):
+        link(lesson)

@@ -40,7 +40,7 @@ if TYPE_CHECKING:
         left_out_as_text,
         write,
     )
-    from fretloom.api.reading import Examined, examine, expand, load, loads
+    from fretloom.api.reading import Examined, examine, expand, link, load, loads
     from fretloom.api.reporting import (
         finding_as_annotation,
         finding_as_data,
@@ -50,7 +50,7 @@ if TYPE_CHECKING:
         rule_page,
         rules_list,
     )
-    from fretloom.api.writing import format_text, lesson_from_json, lesson_to_json
+    from fretloom.api.writing import dumps, lesson_from_json, lesson_to_json
     from fretloom.diagnostics import Diagnostic
     from fretloom.notation.model.lesson import Lesson
     from fretloom.performance.events import Timeline
@@ -66,10 +66,10 @@ _PLACES = {
         "api.checking": "check faults reading_faults",
         "api.exporting": "FORMATS Content Format LeftOut Option Output export export_json export_musicxml "
         "export_mxl export_options export_tab left_out_as_text write",
-        "api.reading": "Examined examine expand load loads",
+        "api.reading": "Examined examine expand link load loads",
         "api.reporting": "finding_as_annotation finding_as_data finding_as_text findings_as_json "
         "findings_summary rule_page rules_list",
-        "api.writing": "format_text lesson_from_json lesson_to_json",
+        "api.writing": "dumps lesson_from_json lesson_to_json",
         "diagnostics": "Diagnostic",
         "notation.model.lesson": "Lesson",
         "performance.events": "Timeline",
@@ -93,6 +93,7 @@ __all__ = [
     "capos_as_json",
     "capos_as_text",
     "check",
+    "dumps",
     "examine",
     "expand",
     "export",
@@ -107,13 +108,13 @@ __all__ = [
     "finding_as_text",
     "findings_as_json",
     "findings_summary",
-    "format_text",
     "hands",
     "hands_as_json",
     "hands_as_text",
     "left_out_as_text",
     "lesson_from_json",
     "lesson_to_json",
+    "link",
     "load",
     "loads",
     "reading_faults",

@@ -5,7 +5,7 @@ from __future__ import annotations
 from fretloom.api.advising import suggest_capos
 from fretloom.api.checking import without_errors
 from fretloom.api.reading import Examined
-from fretloom.api.writing import format_text
+from fretloom.api.writing import dumps
 from fretloom.errors import FretloomError
 from fretloom.notation.model.lesson import Lesson
 
@@ -35,7 +35,7 @@ def transpose(
         if plays is None
         else with_shapes_of(reading, parse_key(plays), capo)
     )
-    return format_text(moved.lesson), tuple(map(remark_text, moved.remarks))
+    return dumps(moved.lesson), tuple(map(remark_text, moved.remarks))
 
 
 def with_easiest_capo(
@@ -44,5 +44,5 @@ def with_easiest_capo(
     """Return the text of the lesson with the easiest capo and its shapes, or with the one named."""
     for choice in suggest_capos(lesson, sounds=sounds):
         if capo in (None, choice.capo):
-            return format_text(choice.lesson)
+            return dumps(choice.lesson)
     raise FretloomError(f"no shapes were found for a capo at fret {capo}")

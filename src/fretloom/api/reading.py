@@ -3,21 +3,18 @@
 from __future__ import annotations
 
 from functools import cached_property
-from pathlib import Path
-
-from attrs import evolve
 
 from fretloom.diagnostics import Diagnostic
-from fretloom.notation.loading import link_text, load_lesson
+from fretloom.notation.linking import linked_as_before, unlinked_noted
+from fretloom.notation.loading import FilePath, link_lesson, load_lesson, loads_lesson
 from fretloom.notation.model.lesson import Lesson
-from fretloom.notation.syntax.read import read
+from fretloom.notation.rereading import reread
 from fretloom.performance.events import Timeline
 from fretloom.performance.reading import Reading, read_through
-from fretloom.source import Source
 from fretloom.values import frozen
 
 
-def load(path: str | Path, *, root: str | Path | None = None) -> Lesson:
+def load(path: FilePath, *, root: FilePath | None = None) -> Lesson:
     """Read a lesson file and the files it names by `use` and `based on`.
 
     Faults in the text never raise; `check` returns them.
@@ -28,14 +25,47 @@ def load(path: str | Path, *, root: str | Path | None = None) -> Lesson:
             folder.
 
     Raises:
-        LessonUnreadable: the file is missing, is not UTF-8 text, or has over 2,000,000 characters.
+        LessonUnreadable: the file is missing, is not UTF-8 text, or has over 2,000,000 characters;
+            or the root is not a folder.
     """
     return load_lesson(path, root)
 
 
-def loads(text: str, *, name: str = "<text>", root: str | Path | None = None) -> Lesson:
-    """Read a lesson from a text; `name` is what messages call it, `root` where it finds other files."""
-    return link_text(read(Source(name, text.removeprefix("\ufeff"))), root)
+def loads(text: str, *, path: FilePath | None = None, root: FilePath | None = None) -> Lesson:
+    """Read a lesson from a text, such as one that an editor has not saved yet.
+
+    Faults in the text never raise; `check` returns them.
+
+    Args:
+        text: the lesson, as it would stand in a file.
+        path: the file it belongs in, which need not be there: `use` and `based on` go from it, and
+            messages call the text by it (else `<text>`).
+        root: the folder of the collection, nothing outside it is read; by default the folder of
+            `path`. Without a path, the text is taken to live in the root. Without either, the files
+            that it names are not looked up, which is an error in each line that names one.
+
+    Raises:
+        LessonUnreadable: the text has over 2,000,000 characters, or holds half of a character (a
+            lone surrogate), or the root is not a folder.
+    """
+    return loads_lesson(text, path, root)
+
+
+def link(lesson: Lesson, *, path: FilePath | None = None, root: FilePath | None = None) -> Lesson:
+    """Read the files that a lesson names by `use` and `based on`, now; the lesson stays the same.
+
+    A lesson from JSON, or one built in Python, has no files linked to it until then.
+
+    Args:
+        lesson: with or without a text of its own; what was linked before is forgotten.
+        path: the file it belongs in, which need not be there.
+        root: the folder of the collection, nothing outside it is read; by default the folder of
+            `path`. Without a path, the lesson is taken to live in the root.
+
+    Raises:
+        FretloomError: neither a path nor a root is given, or the root is not a folder.
+    """
+    return link_lesson(lesson, path, root)
 
 
 @frozen(eq=False)
@@ -78,10 +108,10 @@ def expand(lesson: Lesson | Examined) -> Timeline:
 
 
 def with_text(lesson: Lesson) -> Lesson:
-    """Give a lesson that was built without a text its canonical text, so that findings have places."""
-    if lesson.source is not None:
-        return lesson
-    from fretloom.api.writing import format_text
+    """Give a lesson that has no text its canonical text, so that findings have places.
 
-    written = read(Source(lesson.title or "<lesson>", format_text(lesson)))
-    return evolve(written, linked=lesson.linked)
+    Lines that name files which are not linked are noted.
+    """
+    if lesson.source is not None:
+        return unlinked_noted(lesson)
+    return linked_as_before(reread(lesson), lesson.linked)

@@ -5,11 +5,17 @@ from __future__ import annotations
 from fretloom.notation.model.lesson import Lesson
 
 
-def format_text(lesson: Lesson) -> str:
-    """Return the lesson in canonical form: tables aligned, every comment kept."""
-    from fretloom.notation.syntax.writing.format import format_lesson
+def dumps(lesson: Lesson) -> str:
+    """Return the lesson's canonical text: tables aligned, every comment kept.
 
-    return format_lesson(lesson)
+    Reading it gives an equal lesson. Lines that could not be read are kept as they are.
+
+    Raises:
+        ModelError: the lesson was built in Python, and no text says it.
+    """
+    from fretloom.notation.rereading import canonical
+
+    return canonical(lesson)
 
 
 def lesson_to_json(lesson: Lesson, *, places: bool = False) -> str:

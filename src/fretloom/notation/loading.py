@@ -1,203 +1,126 @@
-"""Reads a lesson file together with the files it names by `use` and `based on`.
-
-Nothing outside the root folder of the collection is ever read, not even through links in the file
-system. What is wrong with a named file is a fault of the line that names it.
-"""
+"""Reads a lesson, from a file or a text, together with the files it names by `use` and `based on`."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+import os
+import re
 from pathlib import Path
 
-from attrs import field
-
-from fretloom.diagnostics import Diagnostic
-from fretloom.errors import LessonUnreadable
-from fretloom.files import read_text
+from fretloom.errors import FretloomError, LessonUnreadable
+from fretloom.files import MOST_CHARACTERS, read_text
+from fretloom.notation.linking import (
+    Collection,
+    exists,
+    is_folder,
+    of_links,
+    resolved,
+    unlinked_noted,
+)
 from fretloom.notation.model.lesson import Lesson
+from fretloom.notation.rereading import reread
 from fretloom.notation.syntax.read import read
-from fretloom.rule_facts import Severity
-from fretloom.source import Source, Span
-from fretloom.values import evolve, frozen
+from fretloom.source import Source
+from fretloom.values import evolve
 
-#: How many files may lead from one to the next; more is a mistake or an attack.
-MOST_LINKS = 20
+FilePath = str | os.PathLike[str]
+_HALF = re.compile("[\ud800-\udfff]")
 
 
-def load_lesson(path: str | Path, root: str | Path | None = None) -> Lesson:
+def load_lesson(path: FilePath, root: FilePath | None = None) -> Lesson:
     """Read a lesson file and those it names; `root` is the collection's folder (else the file's).
 
     Raises:
-        LessonUnreadable: the file itself is missing, not text, or too large.
+        LessonUnreadable: the file itself is missing, not text, or too large, or the root is not a folder.
     """
-    file = Path(path)
-    source = Source(str(path), read_text(file))
-    collection = _Collection(_resolved(Path(root) if root is not None else file.parent))
-    return collection.linked(read(source), _resolved(file), (_resolved(file),))
+    file = as_path(path, "path")
+    lesson = read(Source(str(path), read_text(file)))
+    return _followed(lesson, file, root)
 
 
-def link_text(lesson: Lesson, root: str | Path | None) -> Lesson:
-    """Add the files that a text names, looked up from `root`; without a root they cannot be found."""
-    if root is None:
-        return _with_faults(lesson, [_homeless(path, span) for path, span in links(lesson)])
-    folder = _resolved(Path(root))
-    return _Collection(folder).linked(lesson, folder / "<text>", ())
+def loads_lesson(text: str, path: FilePath | None = None, root: FilePath | None = None) -> Lesson:
+    """Read a lesson from a text that lives, or is to live, at `path`, and the files it names.
+
+    Raises:
+        LessonUnreadable: the text is too large, or holds what no file can, or the root is not a folder.
+    """
+    if not isinstance(text, str):
+        raise TypeError(f"text is a str, not {type(text).__name__}{_decoded(text)}")
+    place = None if path is None else as_path(path, "path")
+    name = "<text>" if path is None else str(path)
+    refuse_unreadable(text, name)
+    lesson = read(Source(name, text.removeprefix("\ufeff")))
+    if place is None and root is None:
+        return unlinked_noted(lesson)
+    return _followed(lesson, place, root)
 
 
-def links(lesson: Lesson) -> Iterator[tuple[str, Span]]:
-    """Yield the paths that a lesson names, and where."""
-    for use in lesson.uses:
-        span = use.path_span or use.span
-        if span is not None:
-            yield use.path, span
-    based = lesson.heading.setting("based") if lesson.heading else None
-    if based is not None:
-        span = based.value_span or based.span
-        if span is not None:
-            yield str(based.value), span
+def link_lesson(
+    lesson: Lesson, path: FilePath | None = None, root: FilePath | None = None
+) -> Lesson:
+    """Read the files that a lesson names again, and forget those that were linked before.
+
+    Raises:
+        FretloomError: neither a path nor a root is given, or the root is not a folder.
+    """
+    if path is None and root is None:
+        raise FretloomError("link needs a path (where the lesson lives), or a root, or both")
+    place = None if path is None else as_path(path, "path")
+    text = reread(lesson)
+    kept = tuple(fault for fault in text.faults if not of_links(fault))
+    return _followed(evolve(text, faults=kept, linked={}), place, root)
 
 
-@frozen
-class _Collection:
-    """The files below `root`, each read once."""
+def as_path(given: FilePath, argument: str) -> Path:
+    """Return a path that a caller gave.
 
-    root: Path
-    done: dict[Path, Lesson] = field(factory=dict)
-
-    def linked(self, lesson: Lesson, file: Path, trail: tuple[Path, ...]) -> Lesson:
-        """Return the lesson with all lessons it names; `trail` leads from the first file to it."""
-        linked: dict[str, Lesson] = {}
-        faults: list[Diagnostic] = []
-        for path, span in links(lesson):
-            found = self.follow(path, span, file, trail)
-            if isinstance(found, Diagnostic):
-                faults.append(found)
-            else:
-                linked[path] = found
-                faults.extend(_own_faults(found, path, span))
-        return evolve(_with_faults(lesson, faults), linked=linked) if linked or faults else lesson
-
-    def follow(
-        self, path: str, span: Span, file: Path, trail: tuple[Path, ...]
-    ) -> Lesson | Diagnostic:
-        """Return the lesson that a line names, or what is wrong with that line."""
-        target = _resolved(file.parent / path)
-        if "\0" in path or Path(path).is_absolute() or not target.is_relative_to(self.root):
-            return _outside(path, span, self.root)
-        if target.suffix != ".lesson":
-            return _no_lesson(path, span)
-        if target in trail:
-            return _cycle([*trail[trail.index(target) :], target], span, self.root)
-        if len(trail) >= MOST_LINKS:
-            return _too_long(path, span)
-        if target not in self.done:
-            try:
-                text = read_text(target)
-            except LessonUnreadable as error:
-                return _unreadable(path, span, target, error)
-            lesson = read(Source(self.shown(span, path), text))
-            self.done[target] = self.linked(lesson, target, (*trail, target))
-        return self.done[target]
-
-    def shown(self, span: Span, path: str) -> str:
-        """Name a file the way the file that names it is named."""
-        return str(Path(span.source.name).parent / path)
+    Raises:
+        TypeError: it is neither a text nor a path; the message names the argument.
+        LessonUnreadable: it is empty.
+    """
+    name = os.fspath(given) if isinstance(given, str | os.PathLike) else given
+    if not isinstance(name, str):
+        raise TypeError(f"{argument} is a str or a Path, not {type(given).__name__}")
+    if not name:
+        raise LessonUnreadable(f'{argument} is empty: name a place, "." for this folder')
+    return Path(name)
 
 
-def _resolved(path: Path) -> Path:
-    """Follow all links; a path that leads in circles stays as it is, and is not found later."""
-    try:
-        return path.resolve()
-    except (OSError, RuntimeError, ValueError):
-        return path.absolute()
+def refuse_unreadable(text: str, name: str) -> None:
+    """Refuse a text that is too large for a lesson, or that no file could hold.
+
+    Raises:
+        LessonUnreadable: as said.
+    """
+    if len(text) > MOST_CHARACTERS:
+        raise LessonUnreadable(
+            f"{name} is too large for a lesson: more than {MOST_CHARACTERS:,} characters"
+        )
+    half = None if text.isascii() else _HALF.search(text)
+    if half is not None:
+        line = Source(name, text).position(half.start())[0]
+        raise LessonUnreadable(
+            f"{name} holds half of a character on line {line} (a lone surrogate): decode it again"
+        )
 
 
-def _with_faults(lesson: Lesson, faults: list[Diagnostic]) -> Lesson:
-    return evolve(lesson, faults=(*lesson.faults, *faults)) if faults else lesson
+def _decoded(given: object) -> str:
+    return ": decode it first, data.decode()" if isinstance(given, bytes | bytearray) else ""
 
 
-def _fault(rule: str, span: Span, message: str, hint: str) -> Diagnostic:
-    return Diagnostic(
-        rule=rule,
-        severity=Severity.ERROR,
-        message=message,
-        span=span,
-        hint=hint,
-    )
-
-
-def _homeless(path: str, span: Span) -> Diagnostic:
-    message = f'"{path}" cannot be found: this text was given without a folder'
-    return _fault("file-not-found", span, message, "load the lesson from a file, or name its root")
-
-
-def _outside(path: str, span: Span, root: Path) -> Diagnostic:
-    message = f'"{path}" lies outside the collection (the folder {root.name or root})'
-    hint = "name a file below that folder, or check with --root and a folder that holds both files"
-    return _fault("outside-the-collection", span, message, hint)
-
-
-def _no_lesson(path: str, span: Span) -> Diagnostic:
-    message = f'"{path}" is not a lesson file: its name does not end in .lesson'
-    return _fault("file-not-found", span, message, f'did you mean "{path}.lesson"?')
-
-
-def _cycle(files: list[Path], span: Span, root: Path) -> Diagnostic:
-    names = [str(file.relative_to(root)) for file in files]
-    message = "the files name one another in a circle: " + " → ".join(names)
-    if len(names) == 2:
-        message = f"{names[0]} names itself"
-    return _fault(
-        "use-cycle", span, message, "remove this line, or put what both need in a third file"
-    )
-
-
-def _too_long(path: str, span: Span) -> Diagnostic:
-    message = (
-        f'"{path}" is at the end of a chain of more than {MOST_LINKS} files that each name the next'
-    )
-    return _fault("use-cycle", span, message, "name the files you need directly")
-
-
-def _unreadable(path: str, span: Span, target: Path, error: LessonUnreadable) -> Diagnostic:
-    from difflib import get_close_matches
-
-    if _exists(target):
-        reason = str(error).replace(str(target), f'"{path}"', 1)
-        return _fault("file-not-found", span, reason, "name a lesson file that can be read")
-    hint = "write the path as it is from this file's own folder"
-    try:
-        names = sorted(one.name for one in target.parent.glob("*.lesson"))
-    except OSError:
-        names = []
-    near = get_close_matches(target.name, names, 1) or get_close_matches(
-        f"{target.name}.lesson", names, 1
-    )
-    if near:
-        parent = path.rpartition("/")[0]
-        hint = f'did you mean "{parent}/{near[0]}"?' if parent else f'did you mean "{near[0]}"?'
-    return _fault("file-not-found", span, f'there is no file "{path}"', hint)
-
-
-def _exists(target: Path) -> bool:
-    try:
-        return target.exists()
-    except OSError:  # The name is longer than any file's can be.
-        return False
-
-
-def _own_faults(found: Lesson, path: str, span: Span) -> Iterator[Diagnostic]:
-    """Yield one fault, at the line that names a file, if the file has faults of its own."""
-    errors = [fault for fault in found.faults if fault.severity is Severity.ERROR]
-    if not errors:
-        return
-    first = errors[0]
-    name = found.source.name if found.source else path
-    if first.rule == "use-cycle":
-        yield _fault("use-cycle", span, first.message, first.hint)
-        return
-    count = "a fault" if len(errors) == 1 else f"{len(errors)} faults"
-    message = f'"{path}" has {count} of its own; on line {first.span.line}: {first.message}'
-    yield _fault(
-        "linked-file-faulty", span, message, f"mend that file first: fretloom check {name}"
-    )
+def _followed(lesson: Lesson, place: Path | None, root: FilePath | None) -> Lesson:
+    """Link a lesson that lives at a place, or directly in the root."""
+    folder = None if root is None else as_path(root, "root")
+    if folder is not None and not is_folder(folder):
+        what = (
+            f"{folder} is a file, not a folder"
+            if exists(folder)
+            else f"there is no folder {folder}"
+        )
+        raise LessonUnreadable(f"root: {what}")
+    if place is None:
+        assert folder is not None
+        inside = resolved(folder)
+        return Collection(inside).linked(lesson, inside / "<text>", ())
+    file = resolved(place)
+    collection = Collection(resolved(folder if folder is not None else place.parent))
+    return collection.linked(lesson, file, (file,))

@@ -86,7 +86,8 @@ def everything(node: object) -> Iterator[object]:
     elif attrs.has(type(node)) and type(node).__module__.startswith(f"{PACKAGE}."):
         yield node
         for one in attrs.fields(type(node)):
-            yield from everything(getattr(node, one.name))
+            if one.eq:
+                yield from everything(getattr(node, one.name))
 
 
 PACKAGE = fretloom.notation.model.__name__

@@ -34,7 +34,7 @@ def test_schema_is_a_schema() -> None:
 
 def test_report_follows_its_schema() -> None:
     """Findings with hints, related places and edits are as the schema says."""
-    found = check(loads(FAULTY, name="kiln.lesson"))
+    found = check(loads(FAULTY, path="kiln.lesson"))
     assert any(one.edits for one in found)
     unreadable = [{"file": "gone.lesson", "message": "there is no file gone.lesson"}]
     written = json.loads(report(map(finding, found), 1, unreadable))

@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from fretloom.api import check, format_text, loads
+from fretloom.api import check, dumps, loads
 from fretloom.errors import SymbolError
 from fretloom.trade.harmony.key_names import read_key, write_key
 from fretloom.trade.harmony.note_names import NAMINGS
@@ -51,9 +51,9 @@ def test_written_keys_read_back(key, naming):
 def test_lesson_in_german_keeps_its_key():
     """H in the heading stays H when the lesson is rewritten: B would be B flat."""
     text = 'lesson "Zwei Tassen"\n  names german\n  plays in H\n'
-    written = format_text(loads(text))
+    written = dumps(loads(text))
     assert "  plays in H\n" in written
-    assert format_text(loads(written)) == written
+    assert dumps(loads(written)) == written
 
 
 def test_findings_name_keys_as_the_lesson_does():

@@ -37,7 +37,7 @@ def _format(file: str, only_check: bool) -> int:
         complain(faults)
         print(f"fretloom: {file} has faults and stays as it is; mend them first", file=sys.stderr)
         return 1
-    formatted = api.format_text(lesson)
+    formatted = api.dumps(lesson)
     if lesson.source is not None and formatted == lesson.source.text:
         return 0
     if only_check:

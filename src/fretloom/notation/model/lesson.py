@@ -79,7 +79,9 @@ Block = Heading | Use | PickingBlock | VoicingBlock | PatternBlock | Section | F
 class Lesson:
     """A lesson (or a file of voicings and patterns): its blocks in written order.
 
-    Spans, `source`, `faults` and `linked` do not count in comparisons.
+    Spans, `source`, `faults` and `linked` do not count in comparisons. A lesson made from another
+    one with other blocks (by `evolve`) has neither source nor faults: it is checked as if it had
+    been read from its own canonical text, and findings point into that.
 
     Args:
         blocks: everything in the file, in order.
@@ -87,6 +89,7 @@ class Lesson:
         source: the text it was read from, if it was.
         faults: what could not be understood while reading (see `fretloom.check` for all findings).
         linked: lessons that `use` and `based on` name, by the path as written; filled by the loader.
+        as_read: the blocks and the tail that `source` says; filled where a source is given.
     """
 
     blocks: tuple[Block, ...] = ()
@@ -94,6 +97,15 @@ class Lesson:
     source: Source | None = field(default=None, eq=False, repr=False)
     faults: tuple[Diagnostic, ...] = field(default=(), eq=False, repr=False)
     linked: Mapping[str, Lesson] = field(factory=dict, eq=False, repr=False)
+    as_read: tuple[object, object] | None = field(default=None, eq=False, repr=False)
+
+    def __attrs_post_init__(self) -> None:
+        read = self.as_read or (self.blocks, self.tail)
+        kept = self.source is not None and read[0] is self.blocks and read[1] is self.tail
+        if not kept:
+            object.__setattr__(self, "source", None)
+            object.__setattr__(self, "faults", ())
+        object.__setattr__(self, "as_read", read if kept else None)
 
     def _of(self, kind: type[T]) -> Iterator[T]:
         return (block for block in self.blocks if isinstance(block, kind))
