@@ -5,6 +5,10 @@ from __future__ import annotations
 import gc
 from collections.abc import Iterator
 from contextlib import contextmanager
+from threading import Lock
+
+#: Held by whoever has put the search off, which counts for the whole process.
+_put_off = Lock()
 
 
 @contextmanager
@@ -13,11 +17,19 @@ def no_collection() -> Iterator[None]:
 
     A long lesson has a hundred thousand objects, and searching them again and again takes half the
     time of reading it.
+
+    One holder at a time puts it off and brings it back. Whoever comes meanwhile, from further in or
+    in another thread, changes nothing: so it is always brought back, and threads that overlap
+    without end cannot keep it off, since each holder brings it back while others still work.
     """
+    if not _put_off.acquire(blocking=False):
+        yield
+        return
     collects = gc.isenabled()
-    gc.disable()
     try:
+        gc.disable()
         yield
     finally:
         if collects:
             gc.enable()
+        _put_off.release()
