@@ -39,20 +39,56 @@ class Checked:
     unreadable: str = ""
 
 
-def check_all(tasks: Sequence[Task], jobs: int | None = None) -> Iterable[Checked]:
-    """Check the files in their order; without `jobs` two processes share the work if there are many."""
+def check_all(
+    tasks: Sequence[Task],
+    jobs: int | None = None,
+    remark: Callable[[str], object] = lambda _: None,
+) -> Iterable[Checked]:
+    """Check the files in their order; without `jobs` two processes share the work if there are many.
+
+    Where other processes cannot be had, or one dies, this one checks what is left, and `remark` gets
+    one sentence about it.
+    """
     if jobs is None:
         jobs = min(2, os.cpu_count() or 1) if len(tasks) >= MANY_FILES else 1
     if jobs == 1 or len(tasks) == 1:
         return map(check_one, tasks)
-    return _in_processes(tasks, jobs)
+    return _in_processes(tasks, jobs, remark)
 
 
-def _in_processes(tasks: Sequence[Task], jobs: int) -> Iterator[Checked]:
+def _in_processes(
+    tasks: Sequence[Task], jobs: int, remark: Callable[[str], object]
+) -> Iterator[Checked]:
+    done = 0
+    try:
+        for checked in _from_pool(tasks, jobs):
+            done += 1
+            yield checked
+    except (
+        Exception
+    ) as error:  # Systems refuse processes in many ways; one process can always go on.
+        reason = getattr(error, "strerror", None)
+        why = f" ({reason})" if reason else ""
+        remark(f"a second process could not be used{why}, so one process checked the files")
+        yield from map(check_one, tasks[done:])
+
+
+def _from_pool(tasks: Sequence[Task], jobs: int) -> Iterator[Checked]:
+    # A page or a small system may not have these modules.
     from concurrent.futures import ProcessPoolExecutor
+    from multiprocessing import active_children
 
-    with ProcessPoolExecutor(jobs) as pool:
-        yield from pool.map(check_one, tasks, chunksize=CHUNK)
+    others = active_children()
+    try:
+        with ProcessPoolExecutor(jobs) as pool:
+            yield from pool.map(check_one, tasks, chunksize=CHUNK)
+    except Exception:
+        # A pool that did not get all it needs leaves processes that would wait for work for ever.
+        for child in active_children():
+            if child not in others:
+                child.terminate()
+                child.join()
+        raise
 
 
 def check_one(task: Task) -> Checked:

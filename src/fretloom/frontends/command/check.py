@@ -70,7 +70,7 @@ def run(options: argparse.Namespace) -> int:
     if not tasks:
         raise LessonUnreadable(f"there are no .lesson files in {', '.join(options.paths)}")
     totals = _Totals()
-    for number, checked in enumerate(check_all(tasks, options.jobs), 1):
+    for number, checked in enumerate(check_all(tasks, options.jobs, _remark), 1):
         _progress(number, len(tasks))
         _show(checked, options.format, totals)
     _close(options.format, totals, len(tasks))
@@ -110,6 +110,11 @@ def _progress(number: int, total: int) -> None:
     """Show the progress of a long check, on a terminal only."""
     if total >= MANY_FILES and number % CHUNK == 0 and sys.stderr.isatty():
         print(f"\rchecked {number} of {total} files", end="", file=sys.stderr, flush=True)
+
+
+def _remark(text: str) -> None:
+    _clear_progress()
+    print(f"fretloom: {text}", file=sys.stderr)
 
 
 def _clear_progress() -> None:
