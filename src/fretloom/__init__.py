@@ -65,9 +65,9 @@ __all__ = [
 
 def __getattr__(name: str) -> object:
     if name == "__version__":
-        from importlib.metadata import version
+        from fretloom.version import VERSION
 
-        return version("fretloom")
+        return VERSION
     if name not in __all__:
         raise AttributeError(f"module 'fretloom' has no attribute {name!r}")
     from importlib import import_module

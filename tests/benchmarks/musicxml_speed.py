@@ -16,6 +16,7 @@ from collections.abc import Callable
 from fractions import Fraction
 from pathlib import Path
 
+sys.path.insert(0, str(Path(__file__).parents[1] / "support"))
 sys.path.insert(0, str(Path(__file__).parents[1] / "formats" / "musicxml"))
 
 from lxml import etree

@@ -10,10 +10,10 @@ from __future__ import annotations
 import re
 import textwrap
 from collections.abc import Iterator
-from importlib.resources import files
 
 from attrs import field
 
+from fretloom.package_data import packaged_text
 from fretloom.rule_facts import RULES, Rule, find_rule
 from fretloom.text import CLOSELY_ALIKE, listed, near_names
 from fretloom.trade.wording import CAUTION
@@ -50,11 +50,7 @@ def page(name: str) -> RulePage | None:
     rule = find_rule(name)
     if rule is None:
         return None
-    text = (
-        files("fretloom.rules")
-        .joinpath(f"families/{rule.family}/page.md")
-        .read_text(encoding="utf-8")
-    )
+    text = packaged_text("fretloom.rules", f"families/{rule.family}/page.md")
     text = _cut(text, _RULE).get(name, "").replace(_CAUTION_HERE, CAUTION)
     return RulePage(rule, _sections(text))
 

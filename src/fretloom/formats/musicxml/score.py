@@ -1,12 +1,10 @@
-"""Puts a whole score together. Imports lxml: import this module inside functions only."""
+"""Puts a whole score together."""
 
 from __future__ import annotations
 
-import re
-from io import BytesIO
+from collections.abc import Iterator, Mapping, Sequence
 
 from attrs import evolve
-from lxml.etree import xmlfile
 
 from fretloom.engraving.values import TooFine
 from fretloom.errors import FretloomError
@@ -24,11 +22,9 @@ from fretloom.formats.musicxml.planning.prepare import (
 )
 from fretloom.formats.musicxml.planning.staves import LAYOUTS
 from fretloom.formats.shape import LeftOut
+from fretloom.formats.xml import DECLARATION, NO_CHARACTER, Element, start_tag, written
 from fretloom.performance.events import PlayedBar, TimedBar, TimedVoicing, Timeline
 from fretloom.trade.guitar.voicing import Voicing
-
-#: Characters that XML 1.0 cannot hold (production 2, `Char`).
-_NO_CHARACTER = re.compile("[^\t\n\r\x20-\ud7ff\ue000-\ufffd\U00010000-\U0010ffff]")
 
 
 def score_of(timeline: Timeline, options: ScoreOptions) -> tuple[bytes, tuple[LeftOut, ...]]:
@@ -51,20 +47,23 @@ def score_of(timeline: Timeline, options: ScoreOptions) -> tuple[bytes, tuple[Le
         f"P{number}": PartWriter(timeline.settings, page, staves, divisions)
         for number, staves in enumerate(LAYOUTS[options.layout], start=1)
     }
-    out = BytesIO()
-    with xmlfile(out, encoding="UTF-8") as file:
-        file.write_declaration()
-        with file.element("score-partwise", {"version": "4.0"}):
-            file.write("\n")
-            for element in head_of(timeline.settings, options.encoding_date, list(parts)):
-                file.write(element, pretty_print=True)
-            for part_id, writer in parts.items():
-                with file.element("part", {"id": part_id}):
-                    file.write("\n")
-                    for measure in writer.measures(bars):
-                        file.write(measure, pretty_print=True)
-                file.write("\n")
-    return out.getvalue() + b"\n", left_out(timeline.settings, bars, page)
+    head = head_of(timeline.settings, options.encoding_date, list(parts))
+    score = "".join(_pieces(head, parts, bars)).encode()
+    return score, left_out(timeline.settings, bars, page)
+
+
+def _pieces(
+    head: Sequence[Element | str], parts: Mapping[str, PartWriter], bars: Sequence[PreparedBar]
+) -> Iterator[str]:
+    """Yield the text of a score; the elements of a bar are dropped when they are written."""
+    yield DECLARATION
+    yield f"{start_tag('score-partwise', {'version': '4.0'})}\n"
+    yield from map(written, head)
+    for part_id, writer in parts.items():
+        yield f"{start_tag('part', {'id': part_id})}\n"
+        yield from map(written, writer.measures(bars))
+        yield "</part>\n"
+    yield "</score-partwise>\n"
 
 
 def _prepared(bars: tuple[PlayedBar, ...], page: Page, ring_ties: bool) -> list[PreparedBar]:
@@ -120,10 +119,10 @@ def _check_texts(timeline: Timeline) -> None:
     for played in timeline.bars:
         texts |= {"section's name": played.title + played.section, "cue": played.bar.cue}
         for where, text in texts.items():
-            bad = _NO_CHARACTER.search(text)
+            bad = NO_CHARACTER.search(text)
             if bad:
                 raise FretloomError(
-                    f"the {where} {_NO_CHARACTER.sub('?', text)!r} holds the character "
+                    f"the {where} {NO_CHARACTER.sub('?', text)!r} holds the character "
                     f"U+{ord(bad[0]):04X}, which a MusicXML file cannot carry: remove it"
                 )
         texts = {}

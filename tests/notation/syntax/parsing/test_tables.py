@@ -20,8 +20,8 @@ def test_the_kept_tables_are_those_of_the_grammar() -> None:
 
 def test_tables_are_read_back_as_they_are_written(tmp_path, monkeypatch) -> None:
     """The file holds what was worked out, and says for which grammar."""
-    monkeypatch.setattr(tables, "KEPT", tmp_path / "tables.txt")
-    tables.write_tables(tables.KEPT)
+    tables.write_tables(tmp_path / "tables.txt")
+    monkeypatch.setattr(tables, "packaged_text", lambda _, name: (tmp_path / name).read_text())
     assert tables.kept_lines() == [*table_lines(), ""]
 
 
@@ -36,9 +36,20 @@ def test_without_kept_tables_they_are_worked_out(tmp_path, monkeypatch) -> None:
     for text in (None, "", "of-another-grammar\nblank X\n"):
         if text is not None:
             (tmp_path / "tables.txt").write_text(text, encoding="utf-8")
-        monkeypatch.setattr(tables, "KEPT", tmp_path / "tables.txt")
+        monkeypatch.setattr(tables, "packaged_text", lambda _, name: (tmp_path / name).read_text())
         tables.tables.cache_clear()
         try:
             assert isinstance(parse("E:3 E7:1 x2 | %", "body_line"), Tree)
         finally:
             tables.tables.cache_clear()
+
+
+def test_without_the_grammar_the_kept_tables_count(monkeypatch) -> None:
+    """An application may be built from a checkout, whose grammar lies outside the package."""
+
+    def missing() -> str:
+        raise FileNotFoundError
+
+    kept = tables.kept_lines()
+    monkeypatch.setattr(tables, "grammar_text", missing)
+    assert kept and tables.kept_lines() == kept

@@ -1,1 +1,1 @@
-"""Writes the elements of a score, from its head to the marks on a note. Imports lxml."""
+"""Writes the elements of a score, from its head to the marks on a note."""

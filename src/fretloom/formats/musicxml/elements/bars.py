@@ -1,15 +1,9 @@
-"""Writes the measures of a part (MusicXML 4.0 `measure`, `barline`).
-
-Imports lxml: import this module inside functions only.
-"""
+"""Writes the measures of a part (MusicXML 4.0 `measure`, `barline`)."""
 
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
-from copy import deepcopy
 from fractions import Fraction
-
-from lxml.etree import Element, SubElement, _Element
 
 from fretloom.formats.musicxml.elements.chords import write_harmony
 from fretloom.formats.musicxml.elements.directions import (
@@ -23,11 +17,12 @@ from fretloom.formats.musicxml.elements.notes import StaffWriter
 from fretloom.formats.musicxml.planning.page import Page
 from fretloom.formats.musicxml.planning.prepare import NamedVoicing, PreparedBar
 from fretloom.formats.musicxml.planning.staves import Staff
+from fretloom.formats.xml import Element, written
 from fretloom.performance.events import Settings
 from fretloom.values import frozen
 
 #: What stands over the staff at a place of the bar: chord symbols, "release".
-_Above = dict[Fraction, list[Callable[[_Element], None]]]
+_Above = dict[Fraction, list[Callable[[Element], None]]]
 
 
 @frozen
@@ -43,10 +38,10 @@ class PartWriter:
     def _top(self) -> str:
         return self.staves[0].number
 
-    def measures(self, bars: Sequence[PreparedBar]) -> Iterator[_Element]:
+    def measures(self, bars: Sequence[PreparedBar]) -> Iterator[Element]:
         """Yield a `measure` for each bar; it may be dropped before the next one is asked for."""
         lets_ring = any(bar.lets_ring for bar in bars)
-        known: dict[object, list[_Element]] = {}
+        known: dict[object, str] = {}
         before: PreparedBar | None = None
         for place, (bar, numbering) in enumerate(zip(bars, _numberings(bars), strict=True)):
             measure = Element("measure", numbering)
@@ -55,7 +50,7 @@ class PartWriter:
                 self._first_words(measure, lets_ring)
             if bar.played.bar.cue:
                 write_words(measure, self._top, bar.played.bar.cue, italic=True)
-            self._music(measure, bar, known)
+            measure.put(self._music(bar, known))
             if place + 1 == len(bars):
                 _right_barline(measure, "light-heavy")
             elif bars[place + 1].played.first:
@@ -63,22 +58,22 @@ class PartWriter:
             before = bar
             yield measure
 
-    def _opening(self, measure: _Element, bar: PreparedBar, before: PreparedBar | None) -> None:
+    def _opening(self, measure: Element, bar: PreparedBar, before: PreparedBar | None) -> None:
         """Write what stands at the start of a bar: attributes, section, tempo."""
         played = bar.played
         if before is None:
-            SubElement(SubElement(measure, "print"), "measure-numbering").text = "system"
+            measure.add("print").add("measure-numbering", text="system")
             write_first_attributes(
                 measure, self.staves, self.page, played.bar.meter, self.divisions
             )
         elif before.played.bar.meter != played.bar.meter:
-            write_time(SubElement(measure, "attributes"), self.staves, played.bar.meter)
+            write_time(measure.add("attributes"), self.staves, played.bar.meter)
         if played.first:
             write_rehearsal(measure, self._top, played.title or played.section)
         if before is None or before.played.tempo != played.tempo:
             write_tempo(measure, self._top, played.tempo)
 
-    def _first_words(self, measure: _Element, lets_ring: bool) -> None:
+    def _first_words(self, measure: Element, lets_ring: bool) -> None:
         if self.settings.swing is not None:
             write_swing(measure, self._top, self.settings.swing)
         if self.page.capo_words:
@@ -86,22 +81,19 @@ class PartWriter:
         if lets_ring:
             write_words(measure, self._top, "let ring")
 
-    def _music(
-        self, measure: _Element, bar: PreparedBar, known: dict[object, list[_Element]]
-    ) -> None:
-        """Write the notes, or copy them from an equal bar in `known`."""
+    def _music(self, bar: PreparedBar, known: dict[object, str]) -> str:
+        """Return the notes as text; an equal bar's are in `known`."""
         key = (bar.key, bar.named)
-        if key in known:
-            measure.extend(deepcopy(element) for element in known[key])
-            return
-        start = len(measure)
-        above = self._above(bar)
-        for place, staff in enumerate(self.staves):
-            writer = StaffWriter(staff, self.divisions)
-            if place:
-                writer.move(measure, "backup", bar.played.bar.length)
-            _write_staff(measure, writer, bar, {} if place else above)
-        known[key] = list(measure)[start:]
+        if key not in known:
+            music = Element("measure")
+            above = self._above(bar)
+            for place, staff in enumerate(self.staves):
+                writer = StaffWriter(staff, self.divisions)
+                if place:
+                    writer.move(music, "backup", bar.played.bar.length)
+                _write_staff(music, writer, bar, {} if place else above)
+            known[key] = "".join([written(one, depth=1) for one in music.children])
+        return known[key]
 
     def _above(self, bar: PreparedBar) -> _Above:
         above: _Above = {}
@@ -112,12 +104,12 @@ class PartWriter:
             above.setdefault(release, []).append(self._words("release"))
         return above
 
-    def _harmony(self, named: NamedVoicing) -> Callable[[_Element], None]:
+    def _harmony(self, named: NamedVoicing) -> Callable[[Element], None]:
         return lambda measure: write_harmony(
             measure, named.taken.voicing, self.page, self._top, named.fresh
         )
 
-    def _words(self, text: str) -> Callable[[_Element], None]:
+    def _words(self, text: str) -> Callable[[Element], None]:
         return lambda measure: write_words(measure, self._top, text, italic=True)
 
 
@@ -134,7 +126,7 @@ def _numberings(bars: Sequence[PreparedBar]) -> Iterator[dict[str, str]]:
             yield {"number": f"X{upbeats}", "implicit": "yes"}
 
 
-def _write_staff(measure: _Element, writer: StaffWriter, bar: PreparedBar, above: _Above) -> None:
+def _write_staff(measure: Element, writer: StaffWriter, bar: PreparedBar, above: _Above) -> None:
     """Write the voices of one staff, and `above` before the notes that begin at its places."""
     length = bar.played.bar.length
     waiting = dict(above)
@@ -152,7 +144,7 @@ def _write_staff(measure: _Element, writer: StaffWriter, bar: PreparedBar, above
                 writer.write_value(measure, voice.thumb, chord, index)
 
 
-def _write_loose(measure: _Element, writer: StaffWriter, bar: PreparedBar, above: _Above) -> None:
+def _write_loose(measure: Element, writer: StaffWriter, bar: PreparedBar, above: _Above) -> None:
     """Write what stands over a place where neither voice begins a value."""
     if all(not onset for onset in above):
         return
@@ -165,11 +157,11 @@ def _write_loose(measure: _Element, writer: StaffWriter, bar: PreparedBar, above
         writer.move(measure, "backup", onset)
 
 
-def _write_all(measure: _Element, writers: Sequence[Callable[[_Element], None]]) -> None:
+def _write_all(measure: Element, writers: Sequence[Callable[[Element], None]]) -> None:
     for write in writers:
         write(measure)
 
 
-def _right_barline(measure: _Element, style: str) -> None:
-    barline = SubElement(measure, "barline", {"location": "right"})
-    SubElement(barline, "bar-style").text = style
+def _right_barline(measure: Element, style: str) -> None:
+    barline = measure.add("barline", {"location": "right"})
+    barline.add("bar-style", text=style)

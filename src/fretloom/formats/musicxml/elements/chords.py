@@ -2,20 +2,17 @@
 
 Frame strings and frets are those of the voicing, counted from the capo and not from the window; a
 barre starts on the lowest string (the highest number) and stops on the highest.
-
-Imports lxml: import this module inside functions only.
 """
 
 from __future__ import annotations
 
 from functools import lru_cache
 
-from lxml.etree import SubElement, _Element
-
 from fretloom.formats.musicxml.elements.directions import write_words
 from fretloom.formats.musicxml.kinds import DegreeChange, musicxml_kind
 from fretloom.formats.musicxml.planning.page import Page
 from fretloom.formats.musicxml.planning.prepare import on_page, symbol_of
+from fretloom.formats.xml import Element
 from fretloom.trade.guitar.voicing import Voicing
 from fretloom.trade.harmony.symbol import ChordSymbol, parse_symbol
 from fretloom.trade.music.pitch import NoteName
@@ -23,7 +20,7 @@ from fretloom.trade.music.pitch import NoteName
 _LEAST_FRETS = 4
 
 
-def write_harmony(parent: _Element, voicing: Voicing, page: Page, staff: str, frame: bool) -> None:
+def write_harmony(parent: Element, voicing: Voicing, page: Page, staff: str, frame: bool) -> None:
     """Write a voicing's name and diagram at the cursor; `frame` says whether the diagram is printed here.
 
     A name that is not a chord symbol is written as words: a `frame` needs a `harmony`, and readers
@@ -33,30 +30,30 @@ def write_harmony(parent: _Element, voicing: Voicing, page: Page, staff: str, fr
     if symbol is None:
         write_words(parent, staff, voicing.symbol or voicing.name)
         return
-    harmony = SubElement(parent, "harmony", {"print-frame": "yes" if frame else "no"})
+    harmony = parent.add("harmony", {"print-frame": "yes" if frame else "no"})
     _symbol(harmony, symbol, page)
     if symbol.quality is not None and any(fret is not None for fret in voicing.frets):
         _frame(harmony, voicing)
     if staff:
-        SubElement(harmony, "staff").text = staff
+        harmony.add("staff", text=staff)
 
 
-def _symbol(harmony: _Element, symbol: ChordSymbol, page: Page) -> None:
-    root = SubElement(harmony, "root")
+def _symbol(harmony: Element, symbol: ChordSymbol, page: Page) -> None:
+    root = harmony.add("root")
     if symbol.quality is None:
-        SubElement(root, "root-step", {"text": ""}).text = "C"
-        SubElement(harmony, "kind", {"text": "N.C."}).text = "none"
+        root.add("root-step", {"text": ""}, text="C")
+        harmony.add("kind", {"text": "N.C."}, text="none")
         return
     _note(root, "root", on_page(symbol.root, page), page.naming)
     kind, degrees = _kind(symbol.text, page.naming)
-    SubElement(harmony, "kind", {"text": symbol.suffix}).text = kind
+    harmony.add("kind", {"text": symbol.suffix}, text=kind)
     if symbol.bass is not None:
-        _note(SubElement(harmony, "bass"), "bass", on_page(symbol.bass, page), page.naming)
+        _note(harmony.add("bass"), "bass", on_page(symbol.bass, page), page.naming)
     for value, alter, change in degrees:
-        degree = SubElement(harmony, "degree", {"print-object": "no"})
-        SubElement(degree, "degree-value").text = str(value)
-        SubElement(degree, "degree-alter").text = str(alter)
-        SubElement(degree, "degree-type").text = change
+        degree = harmony.add("degree", {"print-object": "no"})
+        degree.add("degree-value", text=str(value))
+        degree.add("degree-alter", text=str(alter))
+        degree.add("degree-type", text=change)
 
 
 @lru_cache(maxsize=1024)
@@ -65,15 +62,15 @@ def _kind(text: str, naming: str) -> tuple[str, tuple[DegreeChange, ...]]:
     return musicxml_kind(parse_symbol(text, naming).quality)
 
 
-def _note(parent: _Element, tag: str, name: NoteName, naming: str) -> None:
+def _note(parent: Element, tag: str, name: NoteName, naming: str) -> None:
     """Write a root or bass; `text` is how it is shown where that is not the English letter."""
-    step = SubElement(parent, f"{tag}-step")
+    step = parent.add(f"{tag}-step")
     step.text = name.step
     shown = _local_name(name, naming)
     if shown:
         step.set("text", shown)
     if name.alter:
-        alter = SubElement(parent, f"{tag}-alter")
+        alter = parent.add(f"{tag}-alter")
         alter.text = str(name.alter)
         if shown == "B":
             alter.set("print-object", "no")
@@ -98,25 +95,25 @@ def window_of(voicing: Voicing) -> tuple[int, int]:
     return first, max(_LEAST_FRETS, max(frets) - first + 1)
 
 
-def _frame(harmony: _Element, voicing: Voicing) -> None:
+def _frame(harmony: Element, voicing: Voicing) -> None:
     first, shown = window_of(voicing)
-    frame = SubElement(harmony, "frame", {"unplayed": "x"})
-    SubElement(frame, "frame-strings").text = str(len(voicing.frets))
-    SubElement(frame, "frame-frets").text = str(shown)
+    frame = harmony.add("frame", {"unplayed": "x"})
+    frame.add("frame-strings", text=str(len(voicing.frets)))
+    frame.add("frame-frets", text=str(shown))
     if first > 1:
-        SubElement(frame, "first-fret", {"text": f"{first}fr."}).text = str(first)
+        frame.add("first-fret", {"text": f"{first}fr."}, text=str(first))
     barres = _barres(voicing)
     for string in range(len(voicing.frets), 0, -1):
         fret = voicing.fret(string)
         if fret is not None:
-            note = SubElement(frame, "frame-note")
-            SubElement(note, "string").text = str(string)
-            SubElement(note, "fret").text = str(fret)
+            note = frame.add("frame-note")
+            note.add("string", text=str(string))
+            note.add("fret", text=str(fret))
             finger = voicing.finger(string)
             if finger and fret:
-                SubElement(note, "fingering").text = finger
+                note.add("fingering", text=finger)
             if string in barres:
-                SubElement(note, "barre", {"type": barres[string]})
+                note.add("barre", {"type": barres[string]})
 
 
 def _barres(voicing: Voicing) -> dict[int, str]:

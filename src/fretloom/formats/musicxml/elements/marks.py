@@ -1,13 +1,8 @@
-"""Writes the marks on a note: ties, slurs, tuplets, fingers, string and fret, rolls, accents.
-
-Imports lxml: import this module inside functions only.
-"""
+"""Writes the marks on a note: ties, slurs, tuplets, fingers, string and fret, rolls, accents."""
 
 from __future__ import annotations
 
 from functools import cached_property
-
-from lxml.etree import SubElement, _Element
 
 from fretloom.engraving.rhythm import Piece
 from fretloom.engraving.tuplets import Tuplet
@@ -16,13 +11,14 @@ from fretloom.engraving.voices import Head
 from fretloom.formats.musicxml.planning.prepare import WrittenChord
 from fretloom.formats.musicxml.planning.slurs import SlurEnds, slur_number
 from fretloom.formats.musicxml.planning.staves import Staff
+from fretloom.formats.xml import Element
 from fretloom.values import frozen
 
 _LETTERS = {"hammer-on": "H", "pull-off": "P"}
 
 
 def write_marks(
-    note: _Element,
+    note: Element,
     staff: Staff,
     thumb: bool,
     chord: WrittenChord,
@@ -34,9 +30,9 @@ def write_marks(
     head = chord.chord.heads[place]
     marks = _Notations(note)
     for kind in tied:
-        SubElement(marks.element, "tied", {"type": kind})
+        marks.element.add("tied", {"type": kind})
     if chord.rings[place] and index + 1 == len(chord.values):
-        SubElement(marks.element, "tied", {"type": "let-ring"})
+        marks.element.add("tied", {"type": "let-ring"})
     if not place:
         _tuplets(marks, staff, chord.values[index])
     if not index:
@@ -44,19 +40,19 @@ def write_marks(
         if staff.fingers:
             _fingers(marks, thumb, head)
     if head.harmonic and (staff.tab or not index):
-        harmonic = SubElement(marks.technical, "harmonic")
-        SubElement(harmonic, "natural")
-        SubElement(harmonic, "sounding-pitch")
+        harmonic = marks.technical.add("harmonic")
+        harmonic.add("natural")
+        harmonic.add("sounding-pitch")
     if staff.tab:
         _place(marks.technical, head)
     if staff.fingers and not index:
         _gestures(marks, chord, place)
     if staff.places:
-        hidden = SubElement(note, "notations", {"print-object": "no"})
-        _place(SubElement(hidden, "technical"), head)
+        hidden = note.add("notations", {"print-object": "no"})
+        _place(hidden.add("technical"), head)
 
 
-def write_tuplets(note: _Element, staff: Staff, piece: Piece) -> None:
+def write_tuplets(note: Element, staff: Staff, piece: Piece) -> None:
     """Write the brackets that begin or end at a rest."""
     _tuplets(_Notations(note), staff, piece)
 
@@ -65,15 +61,15 @@ def write_tuplets(note: _Element, staff: Staff, piece: Piece) -> None:
 class _Notations:
     """The `notations` of a note and their `technical` part, made when first needed."""
 
-    note: _Element
+    note: Element
 
     @cached_property
-    def element(self) -> _Element:
-        return SubElement(self.note, "notations")
+    def element(self) -> Element:
+        return self.note.add("notations")
 
     @cached_property
-    def technical(self) -> _Element:
-        return SubElement(self.element, "technical")
+    def technical(self) -> Element:
+        return self.element.add("technical")
 
 
 def _slurs(marks: _Notations, staff: Staff, head: Head, ends: SlurEnds) -> None:
@@ -84,12 +80,12 @@ def _slurs(marks: _Notations, staff: Staff, head: Head, ends: SlurEnds) -> None:
 
 
 def _slur(marks: _Notations, kind: str, end: str, number: str) -> None:
-    SubElement(marks.element, "slur", {"type": end, "number": number})
+    marks.element.add("slur", {"type": end, "number": number})
     if kind == "slide":
         line = {"line-type": "solid", "type": end, "number": number}
-        SubElement(marks.element, "slide", line)
+        marks.element.add("slide", line)
         return
-    element = SubElement(marks.technical, kind, {"type": end, "number": number})
+    element = marks.technical.add(kind, {"type": end, "number": number})
     if end == "start":
         element.text = _LETTERS[kind]
 
@@ -97,14 +93,14 @@ def _slur(marks: _Notations, kind: str, end: str, number: str) -> None:
 def _fingers(marks: _Notations, thumb: bool, head: Head) -> None:
     placement = {"placement": "below" if thumb else "above"}
     if head.fretting and head.fret:
-        SubElement(marks.technical, "fingering", placement).text = head.fretting
+        marks.technical.add("fingering", placement, text=head.fretting)
     if head.finger:
-        SubElement(marks.technical, "pluck", placement).text = head.finger
+        marks.technical.add("pluck", placement, text=head.finger)
 
 
-def _place(technical: _Element, head: Head) -> None:
-    SubElement(technical, "string").text = str(head.string)
-    SubElement(technical, "fret").text = str(head.fret)
+def _place(technical: Element, head: Head) -> None:
+    technical.add("string", text=str(head.string))
+    technical.add("fret", text=str(head.fret))
 
 
 def _gestures(marks: _Notations, chord: WrittenChord, place: int) -> None:
@@ -115,10 +111,10 @@ def _gestures(marks: _Notations, chord: WrittenChord, place: int) -> None:
     heads = chord.chord.heads
     head = heads[place]
     if head.accent and not any(other.accent for other in heads[:place]):
-        SubElement(SubElement(marks.element, "articulations"), "accent")
+        marks.element.add("articulations").add("accent")
     if head.gesture is None:
         return
-    roll = SubElement(marks.element, "arpeggiate", {"number": str(head.gesture % 16 + 1)})
+    roll = marks.element.add("arpeggiate", {"number": str(head.gesture % 16 + 1)})
     if head.rising is False or head.brushed:
         roll.set("direction", "up" if head.rising else "down")
 
@@ -132,7 +128,7 @@ def _tuplets(marks: _Notations, staff: Staff, piece: Piece) -> None:
 
 
 def _bracket(marks: _Notations, staff: Staff, piece: Piece, level: int, end: str) -> None:
-    bracket = SubElement(marks.element, "tuplet", {"type": end, "number": str(level + 1)})
+    bracket = marks.element.add("tuplet", {"type": end, "number": str(level + 1)})
     if end == "stop":
         return
     if staff.tab:
@@ -142,11 +138,11 @@ def _bracket(marks: _Notations, staff: Staff, piece: Piece, level: int, end: str
         _portions(bracket, piece.path[level])
 
 
-def _portions(bracket: _Element, tuplet: Tuplet) -> None:
+def _portions(bracket: Element, tuplet: Tuplet) -> None:
     """Say what each of several nested tuplets counts; a single one is clear from its notes."""
     value = value_of(tuplet.unit)
     for name, number in (("tuplet-actual", tuplet.actual), ("tuplet-normal", tuplet.normal)):
-        portion = SubElement(bracket, name)
-        SubElement(portion, "tuplet-number").text = str(number)
+        portion = bracket.add(name)
+        portion.add("tuplet-number", text=str(number))
         if value is not None:
-            SubElement(portion, "tuplet-type").text = value[0]
+            portion.add("tuplet-type", text=value[0])

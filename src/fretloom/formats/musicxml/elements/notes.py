@@ -1,19 +1,15 @@
-"""Writes the notes of a voice on one staff (MusicXML 4.0 `note`, `backup`, `forward`).
-
-Imports lxml: import this module inside functions only.
-"""
+"""Writes the notes of a voice on one staff (MusicXML 4.0 `note`, `backup`, `forward`)."""
 
 from __future__ import annotations
 
 from fractions import Fraction
-
-from lxml.etree import SubElement, _Element
 
 from fretloom.engraving.rhythm import Piece
 from fretloom.engraving.voices import Head
 from fretloom.formats.musicxml.elements.marks import write_marks, write_tuplets
 from fretloom.formats.musicxml.planning.prepare import WrittenChord
 from fretloom.formats.musicxml.planning.staves import Staff
+from fretloom.formats.xml import Element
 from fretloom.trade.music.pitch import Pitch
 from fretloom.values import frozen
 
@@ -34,27 +30,27 @@ class StaffWriter:
         """Return a length in quarter notes as the text of a `duration`."""
         return str(length.numerator * (self.divisions // length.denominator))
 
-    def move(self, measure: _Element, tag: str, length: Fraction, voice: str = "") -> None:
+    def move(self, measure: Element, tag: str, length: Fraction, voice: str = "") -> None:
         """Move the cursor with `backup` or `forward`; a `forward` over a gap names the voice."""
-        element = SubElement(measure, tag)
-        SubElement(element, "duration").text = self.ticks(length)
+        element = measure.add(tag)
+        element.add("duration", text=self.ticks(length))
         if voice:
-            SubElement(element, "voice").text = voice
+            element.add("voice", text=voice)
             self._number(element)
 
-    def rest_bar(self, measure: _Element, length: Fraction) -> None:
+    def rest_bar(self, measure: Element, length: Fraction) -> None:
         """Write a bar in which nothing is plucked."""
         voice = self.staff.voices[0]
         if self.staff.tab and self.staff.number:
             self.move(measure, "forward", length, voice)
             return
-        note = SubElement(measure, "note")
-        SubElement(note, "rest", {"measure": "yes"})
-        SubElement(note, "duration").text = self.ticks(length)
-        SubElement(note, "voice").text = voice
+        note = measure.add("note")
+        note.add("rest", {"measure": "yes"})
+        note.add("duration", text=self.ticks(length))
+        note.add("voice", text=voice)
         self._number(note)
 
-    def write_value(self, measure: _Element, thumb: bool, chord: WrittenChord, index: int) -> None:
+    def write_value(self, measure: Element, thumb: bool, chord: WrittenChord, index: int) -> None:
         """Write the value numbered `index` of a chord or rest of the fingers or the thumb."""
         piece = chord.values[index]
         if not chord.chord.heads:
@@ -62,15 +58,15 @@ class StaffWriter:
             return
         ticks = self.ticks(piece.length)
         for place, head in enumerate(chord.chord.heads):
-            note = SubElement(measure, "note")
+            note = measure.add("note")
             if self.staff.tab and index:
                 note.set("print-object", "no")
             if place:
-                SubElement(note, "chord")
+                note.add("chord")
             _pitch(note, chord.pitches[place])
-            SubElement(note, "duration").text = ticks
+            note.add("duration", text=ticks)
             tied = _ties(note, index, len(chord.values))
-            SubElement(note, "voice").text = self.staff.voices[thumb]
+            note.add("voice", text=self.staff.voices[thumb])
             self._value(
                 note, piece, chord.pitches[place] if chord.signs[place] and not index else None
             )
@@ -79,59 +75,59 @@ class StaffWriter:
                 _beams(note, chord, index)
             write_marks(note, self.staff, thumb, chord, index, place, tied)
 
-    def _rest(self, measure: _Element, thumb: bool, piece: Piece) -> None:
+    def _rest(self, measure: Element, thumb: bool, piece: Piece) -> None:
         voice = self.staff.voices[thumb]
         if self.staff.tab and not piece.path:
             self.move(measure, "forward", piece.length, voice)
             return
         # In a tuplet a hole without a note value makes readers lose the beat.
-        note = SubElement(measure, "note", {"print-object": "no"} if self.staff.tab else {})
-        SubElement(note, "rest")
-        SubElement(note, "duration").text = self.ticks(piece.length)
-        SubElement(note, "voice").text = voice
+        note = measure.add("note", {"print-object": "no"} if self.staff.tab else {})
+        note.add("rest")
+        note.add("duration", text=self.ticks(piece.length))
+        note.add("voice", text=voice)
         self._value(note, piece, None)
         self._number(note)
         write_tuplets(note, self.staff, piece)
 
-    def _value(self, note: _Element, piece: Piece, signed: Pitch | None) -> None:
-        SubElement(note, "type").text = piece.value
+    def _value(self, note: Element, piece: Piece, signed: Pitch | None) -> None:
+        note.add("type", text=piece.value)
         for _ in range(piece.dots):
-            SubElement(note, "dot")
+            note.add("dot")
         if signed is not None and not self.staff.tab:
-            SubElement(note, "accidental").text = _ACCIDENTALS[signed.alter]
+            note.add("accidental", text=_ACCIDENTALS[signed.alter])
         if piece.path:
-            change = SubElement(note, "time-modification")
-            SubElement(change, "actual-notes").text = str(piece.actual)
-            SubElement(change, "normal-notes").text = str(piece.normal)
+            change = note.add("time-modification")
+            change.add("actual-notes", text=str(piece.actual))
+            change.add("normal-notes", text=str(piece.normal))
 
-    def _looks(self, note: _Element, thumb: bool, head: Head) -> None:
+    def _looks(self, note: Element, thumb: bool, head: Head) -> None:
         stem = "none" if self.staff.tab else "down" if thumb else "up"
-        SubElement(note, "stem").text = stem
+        note.add("stem", text=stem)
         if head.dead:
-            SubElement(note, "notehead").text = "x"
+            note.add("notehead", text="x")
         self._number(note)
 
-    def _number(self, element: _Element) -> None:
+    def _number(self, element: Element) -> None:
         if self.staff.number:
-            SubElement(element, "staff").text = self.staff.number
+            element.add("staff", text=self.staff.number)
 
 
-def _pitch(note: _Element, pitch: Pitch) -> None:
-    element = SubElement(note, "pitch")
-    SubElement(element, "step").text = pitch.step
+def _pitch(note: Element, pitch: Pitch) -> None:
+    element = note.add("pitch")
+    element.add("step", text=pitch.step)
     if pitch.alter:
-        SubElement(element, "alter").text = str(pitch.alter)
-    SubElement(element, "octave").text = str(pitch.octave)
+        element.add("alter", text=str(pitch.alter))
+    element.add("octave", text=str(pitch.octave))
 
 
-def _ties(note: _Element, index: int, count: int) -> tuple[str, ...]:
+def _ties(note: Element, index: int, count: int) -> tuple[str, ...]:
     """Write the `tie`s of a value and return their types: the one that ends here comes first."""
     types = ("stop",) * (index > 0) + ("start",) * (index + 1 < count)
     for kind in types:
-        SubElement(note, "tie", {"type": kind})
+        note.add("tie", {"type": kind})
     return types
 
 
-def _beams(note: _Element, chord: WrittenChord, index: int) -> None:
+def _beams(note: Element, chord: WrittenChord, index: int) -> None:
     for number, value in enumerate(chord.beams[index], start=1):
-        SubElement(note, "beam", {"number": str(number)}).text = value
+        note.add("beam", {"number": str(number)}, text=value)

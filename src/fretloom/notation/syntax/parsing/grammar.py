@@ -6,8 +6,9 @@ kept tables are not those of the grammar.
 
 from __future__ import annotations
 
-from pathlib import Path
 from typing import TYPE_CHECKING
+
+from fretloom.package_data import packaged_text
 
 if TYPE_CHECKING:
     from lark import Lark
@@ -34,13 +35,14 @@ def grammar_text() -> str:
 
     The grammar is a file at the top of the project, for people to read; an installed package
     carries its only copy.
+
+    Raises:
+        FileNotFoundError: it is in neither place.
     """
-    # Plain paths: importlib.resources would bring in archives and temporary files first.
-    installed = Path(__file__).parents[3] / "fretloom.lark"
-    if installed.is_file():
-        return installed.read_text(encoding="utf-8")
-    checkout = Path(__file__).parents[5] / "grammar" / "fretloom.lark"
-    return checkout.read_text(encoding="utf-8")
+    try:
+        return packaged_text("fretloom", "fretloom.lark")
+    except FileNotFoundError:
+        return packaged_text("fretloom", "../../grammar/fretloom.lark")
 
 
 def lark_parser() -> Lark:

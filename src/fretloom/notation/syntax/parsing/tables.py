@@ -22,9 +22,10 @@ from pathlib import Path
 from attrs import field
 
 from fretloom.notation.syntax.parsing.grammar import START_RULES, grammar_text
+from fretloom.package_data import packaged_text
 from fretloom.values import frozen
 
-KEPT = Path(__file__).with_name("tables.txt")
+KEPT = "tables.txt"
 #: The shape of the kept tables; another number makes older ones useless.
 SHAPE = 2
 END = "$END"
@@ -153,10 +154,13 @@ def tables() -> Tables:
 def kept_lines() -> list[str] | None:
     """Return the lines of the kept tables, None if they are not for this grammar."""
     try:
-        first, *lines = KEPT.read_text(encoding="utf-8").split("\n")
+        first, *lines = packaged_text("fretloom.notation.syntax.parsing", KEPT).split("\n")
     except (OSError, ValueError):
         return None
-    return lines if first == fingerprint() else None
+    try:
+        return lines if first == fingerprint() else None
+    except FileNotFoundError:
+        return lines  # Without the grammar there is nothing else to go by.
 
 
 def from_lines(lines: list[str]) -> Tables:
@@ -185,4 +189,4 @@ def write_tables(path: Path) -> None:
 
 
 if __name__ == "__main__":
-    write_tables(KEPT)
+    write_tables(Path(__file__).with_name(KEPT))

@@ -1,0 +1,10 @@
+"""`python -m fretloom` is the command `fretloom`."""
+
+from __future__ import annotations
+
+import sys
+
+from fretloom.frontends.command.main import main
+
+if __name__ == "__main__":
+    sys.exit(main())
