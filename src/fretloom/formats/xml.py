@@ -9,8 +9,6 @@ from __future__ import annotations
 import re
 from collections.abc import Callable, Mapping, Sequence
 
-from attrs import define
-
 from fretloom.errors import FretloomError
 
 DECLARATION = "<?xml version='1.0' encoding='UTF-8'?>\n"
@@ -24,17 +22,19 @@ _IN_ATTRIBUTE = {**_IN_TEXT, '"': "&quot;", "\t": "&#9;", "\n": "&#10;"}
 _NO_ATTRIBUTES: Mapping[str, str] = {}
 
 
-@define(eq=False)
 class Element:
     """An element; a child that is a str is one or several that are `written` already.
 
     Without text and children it is written as `<tag/>`, with an empty text as `<tag></tag>`.
     """
 
-    tag: str
-    attributes: Mapping[str, str] = _NO_ATTRIBUTES
-    text: str | None = None
-    children: Sequence[Element | str] = ()
+    def __init__(
+        self, tag: str, attributes: Mapping[str, str] = _NO_ATTRIBUTES, text: str | None = None
+    ) -> None:
+        self.tag = tag
+        self.attributes = attributes
+        self.text = text
+        self.children: Sequence[Element | str] = ()
 
     def add(
         self, tag: str, attributes: Mapping[str, str] = _NO_ATTRIBUTES, text: str | None = None
