@@ -10,7 +10,8 @@ from pathlib import Path
 import pytest
 
 from fretloom.errors import LessonUnreadable, NotWritten
-from fretloom.files import MOST_CHARACTERS, decode, read_text, write_atomically
+from fretloom.files import decode, read_text, write_atomically
+from fretloom.limits import LIMITS
 
 IS_ROOT = hasattr(os, "geteuid") and os.geteuid() == 0
 
@@ -25,8 +26,8 @@ IS_ROOT = hasattr(os, "geteuid") and os.geteuid() == 0
         ("one\r\nT\u00e9nor".encode("latin-1"), "not saved as UTF-8 (it shows first on line 2"),
         (b"PK\x03\x04\x00\x00\x08\x00" * 9, "not a text file"),
         (b"\x89PNG\r\n\x1a\n\xff\x01\x02\x03", "not a text file"),
-        (b"a" * (MOST_CHARACTERS + 1), "too large for a lesson: more than 2,000,000 characters"),
-        (("é" * MOST_CHARACTERS + "x").encode(), "too large"),
+        (b"a" * (LIMITS.characters + 1), "too large for a lesson: more than 2,000,000 characters"),
+        (("é" * LIMITS.characters + "x").encode(), "too large"),
     ],
     ids=[
         "utf16",
@@ -55,7 +56,7 @@ def test_byte_order_mark_is_taken_off_and_line_ends_stay() -> None:
 
 def test_largest_text_is_read() -> None:
     """Exactly 2,000,000 characters are allowed, however many bytes they take."""
-    assert len(decode("é".encode() * MOST_CHARACTERS, "x")) == MOST_CHARACTERS
+    assert len(decode("é".encode() * LIMITS.characters, "x")) == LIMITS.characters
 
 
 def test_missing_file_and_folder(tmp_path: Path) -> None:

@@ -11,9 +11,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from fretloom.limits import LIMITS
 from fretloom.text import (
-    LONGEST,
-    MOST_COMPARED,
     agreeing,
     columns,
     counted,
@@ -98,10 +97,10 @@ def test_the_nearest_name_comes_first() -> None:
 
 def test_names_are_compared_within_bounds() -> None:
     """Among very many names, and beyond a length, no likeness is looked for."""
-    many = [f"x{number}" for number in range(MOST_COMPARED)]
+    many = [f"x{number}" for number in range(LIMITS.compared)]
     assert nearest("chrous", [*many[1:], "chorus"]) == "chorus"
     assert nearest("chrous", [*many, "chorus"]) == ""
-    long = "a" * LONGEST
+    long = "a" * LIMITS.compared_letters
     assert near_names(long + "b" * 500, [long], 1, 1.0) == [long]
 
 

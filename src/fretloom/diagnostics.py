@@ -8,6 +8,7 @@ from attrs import field
 
 from fretloom.rule_facts import Severity, leaves_music_undefined
 from fretloom.source import Span
+from fretloom.text import shortened
 from fretloom.values import frozen
 
 
@@ -15,7 +16,7 @@ from fretloom.values import frozen
 class Related:
     """Another place that explains a finding, with a few words on how."""
 
-    message: str
+    message: str = field(converter=shortened)
     span: Span
 
 
@@ -25,7 +26,7 @@ class Edit:
 
     span: Span
     text: str
-    title: str = ""
+    title: str = field(default="", converter=shortened)
 
 
 @frozen(kw_only=True)
@@ -35,14 +36,15 @@ class Diagnostic:
     `message` names the thing at fault (bar and chord where there are any) and is one sentence
     without a final full stop; `hint` says in the imperative what to write instead.
     `music_undefined` is true when no exporter can say what is played because of it; it follows from
-    the rule unless it is given.
+    the rule unless it is given. What is said is `shortened`: a finding quotes a text, it does not
+    repeat it.
     """
 
     rule: str
     severity: Severity
-    message: str
+    message: str = field(converter=shortened)
     span: Span
-    hint: str = ""
+    hint: str = field(default="", converter=shortened)
     related: tuple[Related, ...] = ()
     edits: tuple[Edit, ...] = ()
     music_undefined: bool = field()

@@ -14,9 +14,8 @@ from collections.abc import Iterable, Iterator
 from pathlib import Path
 
 from fretloom.errors import LessonUnreadable, NotWritten
+from fretloom.limits import LIMITS
 
-#: A text of more characters than this is no lesson (a long one has some 20,000).
-MOST_CHARACTERS = 2_000_000
 _MARKS = (
     (codecs.BOM_UTF32_LE, "UTF-32"),
     (codecs.BOM_UTF32_BE, "UTF-32"),
@@ -43,7 +42,7 @@ def _read_bytes(path: Path) -> bytes:
             raise LessonUnreadable(f"{path} is not an ordinary file")
         with path.open("rb") as file:
             # One character takes up to four bytes; what is longer need not be read to be refused.
-            return file.read(4 * MOST_CHARACTERS + 4)
+            return file.read(4 * LIMITS.characters + 4)
     except FileNotFoundError:
         raise LessonUnreadable(f"there is no file {path}") from None
     except PermissionError:
@@ -68,16 +67,16 @@ def decode(data: bytes, name: str) -> str:
     try:
         text = data.decode("utf-8")
     except UnicodeDecodeError as error:
-        if error.reason == "unexpected end of data" and len(data) > 4 * MOST_CHARACTERS:
+        if error.reason == "unexpected end of data" and len(data) > 4 * LIMITS.characters:
             raise LessonUnreadable(_too_large(name)) from None
         raise LessonUnreadable(_not_utf8(data, error.start, name)) from None
-    if len(text) > MOST_CHARACTERS:
+    if len(text) > LIMITS.characters:
         raise LessonUnreadable(_too_large(name))
     return text
 
 
 def _too_large(name: str) -> str:
-    return f"{name} is too large for a lesson: more than {MOST_CHARACTERS:,} characters"
+    return f"{name} is too large for a lesson: more than {LIMITS.characters:,} characters"
 
 
 def _zeros(data: bytes, name: str) -> str:

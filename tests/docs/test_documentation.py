@@ -7,9 +7,11 @@ import shlex
 from pathlib import Path
 
 import pytest
+from attrs import fields
 
 from fretloom.api import check, loads
 from fretloom.frontends.command.main import main
+from fretloom.limits import LIMITS, Limits
 from fretloom.notation.syntax.parsing.grammar import grammar_text
 from fretloom.rule_facts import FAMILIES, RULES, Severity
 from fretloom.rules.pages import page
@@ -62,6 +64,13 @@ def test_every_option_of_the_command_is_on_the_page(capsys: pytest.CaptureFixtur
         options |= set(re.findall(r"--[a-z-]+", capsys.readouterr().out)) - {"--help"}
     assert len(options) > 8
     assert {option for option in options if option not in text} == set()
+
+
+def test_every_limit_is_on_its_page() -> None:
+    """The table of limits has the rows of the class that holds them, in its order, with its numbers."""
+    text = (PROJECT / "docs" / "reference" / "limits.md").read_text(encoding="utf-8")
+    rows = re.findall(r"^\| `(\w+)` \| ([\d,]+) \|", text, re.M)
+    assert rows == [(one.name, f"{getattr(LIMITS, one.name):,}") for one in fields(Limits)]
 
 
 def test_files_that_the_documentation_names_exist() -> None:

@@ -9,7 +9,7 @@ import pytest
 from fretloom.api import check, link, load, loads
 from fretloom.diagnostics import Diagnostic
 from fretloom.errors import FretloomError, LessonUnreadable
-from fretloom.files import MOST_CHARACTERS
+from fretloom.limits import LIMITS
 
 LESSON = """lesson "Two cups"
   meter 4/4
@@ -175,9 +175,9 @@ def test_text_that_is_not_saved_yet_finds_files_as_its_file_would(tmp_path: Path
 
 def test_text_is_refused_before_it_is_read_if_it_is_too_large() -> None:
     """The limit of a file holds for a text; at the limit it is read."""
-    assert loads("#" * MOST_CHARACTERS).tail
+    assert loads("#" * LIMITS.characters).tail
     with pytest.raises(LessonUnreadable, match=r"<text> is too large .* 2,000,000 characters"):
-        loads("#" * (MOST_CHARACTERS + 1))
+        loads("#" * (LIMITS.characters + 1))
 
 
 def test_half_a_character_is_refused_with_its_line() -> None:

@@ -14,14 +14,12 @@ from attrs import field
 from fretloom.diagnostics import Diagnostic
 from fretloom.errors import LessonUnreadable
 from fretloom.files import read_text
+from fretloom.limits import LIMITS
 from fretloom.notation.model.lesson import Lesson
 from fretloom.notation.syntax.read import read
 from fretloom.rule_facts import Severity, find_rule
 from fretloom.source import Source, Span
 from fretloom.values import evolve, frozen
-
-#: How many files may lead from one to the next; more is a mistake or an attack.
-MOST_LINKS = 20
 
 
 def links(lesson: Lesson) -> Iterator[tuple[str, Span]]:
@@ -94,7 +92,7 @@ class Collection:
             return _no_lesson(path, span)
         if target in trail:
             return _cycle([*trail[trail.index(target) :], target], span, self.root)
-        if len(trail) >= MOST_LINKS:
+        if len(trail) >= LIMITS.links:
             return _too_long(path, span)
         if target not in self.done:
             try:
@@ -160,9 +158,7 @@ def _cycle(files: list[Path], span: Span, root: Path) -> Diagnostic:
 
 
 def _too_long(path: str, span: Span) -> Diagnostic:
-    message = (
-        f'"{path}" is at the end of a chain of more than {MOST_LINKS} files that each name the next'
-    )
+    message = f'"{path}" is at the end of a chain of more than {LIMITS.links} files that each name the next'
     return _fault("use-cycle", span, message, "name the files you need directly")
 
 

@@ -7,7 +7,8 @@ import re
 from pathlib import Path
 
 from fretloom.errors import FretloomError, LessonUnreadable
-from fretloom.files import MOST_CHARACTERS, read_text
+from fretloom.files import read_text
+from fretloom.limits import LIMITS
 from fretloom.notation.linking import (
     Collection,
     exists,
@@ -91,9 +92,9 @@ def refuse_unreadable(text: str, name: str) -> None:
     Raises:
         LessonUnreadable: as said.
     """
-    if len(text) > MOST_CHARACTERS:
+    if len(text) > LIMITS.characters:
         raise LessonUnreadable(
-            f"{name} is too large for a lesson: more than {MOST_CHARACTERS:,} characters"
+            f"{name} is too large for a lesson: more than {LIMITS.characters:,} characters"
         )
     half = None if text.isascii() else _HALF.search(text)
     if half is not None:

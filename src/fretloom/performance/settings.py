@@ -5,6 +5,7 @@ from __future__ import annotations
 from fractions import Fraction
 from typing import TypeVar
 
+from fretloom.limits import LIMITS
 from fretloom.notation.syntax.fields.table import FIELDS
 from fretloom.performance.events import Settings
 from fretloom.performance.material.gather import Material
@@ -15,8 +16,6 @@ from fretloom.trade.music.meter import Meter
 from fretloom.trade.music.tempo import Tempo
 
 T = TypeVar("T")
-#: Frets of an instrument that the lesson does not name: no common one has more (from memory).
-MOST_FRETS = 24
 
 
 def read_settings(material: Material) -> Settings:
@@ -95,4 +94,4 @@ def most_frets(material: Material, tuning: Tuning) -> int:
 
     line = material.settings.get("instrument")
     instrument = find_instrument(str(line.value)) if line else None
-    return instrument.frets if instrument else MOST_FRETS
+    return instrument.frets if instrument else LIMITS.frets

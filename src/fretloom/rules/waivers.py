@@ -7,9 +7,10 @@ above the first line of a block it covers the whole block. Several rules are sep
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Mapping
 
 from fretloom.diagnostics import Diagnostic
+from fretloom.limits import LIMITS
 from fretloom.notation.model.lesson import Block, Lesson, Use
 from fretloom.notation.model.margin import Margin, Unread
 from fretloom.notation.model.walk import Line, lines
@@ -21,6 +22,8 @@ from fretloom.values import frozen
 _WAIVER = re.compile(
     r"#+\s*allow\s+([a-z][a-z0-9-]*(?:\s*,\s*[a-z][a-z0-9-]*)*)\s*(?::(.*))?", re.I
 )
+#: The names of all rules, for one that is misspelt.
+_NAMES = tuple(one.name for one in RULES)
 
 
 @frozen
@@ -34,30 +37,53 @@ class Waiver:
     last: int
     colon: bool = True
 
-    def covers(self, found: Diagnostic) -> bool:
-        """Whether a finding starts where this waiver holds and is of its rule."""
-        return (
-            found.rule == self.rule
-            and found.span.source is self.span.source
-            and self.first <= found.span.line <= self.last
-        )
+
+class _Active:
+    """The waivers that hold, found by the line of a finding without trying each of them."""
+
+    def __init__(self, waivers: Iterable[Waiver]) -> None:
+        self.by_line: dict[tuple[str, Source, int], list[Waiver]] = {}
+        self.wide: dict[tuple[str, Source], dict[tuple[int, int], list[Waiver]]] = {}
+        for one in waivers:
+            source = one.span.source
+            if one.first == one.last:
+                self.by_line.setdefault((one.rule, source, one.first), []).append(one)
+            else:
+                spans = self.wide.setdefault((one.rule, source), {})
+                spans.setdefault((one.first, one.last), []).append(one)
+
+    def covering(self, found: Diagnostic) -> list[Waiver]:
+        """Return the waivers of a finding's rule that hold where it starts."""
+        if not self.by_line and not self.wide:
+            return []
+        source, line = found.span.source, found.span.line
+        wide = self.wide.get((found.rule, source), {})
+        covering = list(self.by_line.get((found.rule, source, line), ()))
+        for (first, last), waivers in wide.items():
+            if first <= line <= last:
+                covering += waivers
+        return covering
 
 
 def apply_waivers(lesson: Lesson, found: Iterable[Diagnostic]) -> list[Diagnostic]:
     """Drop the findings that a waiver with a reason covers; add findings about the waivers."""
     own = tuple(_waivers(lesson))
     others = (waiver for linked in _linked(lesson) for waiver in _waivers(linked))
-    active = [waiver for waiver in (*own, *others) if _holds(waiver)]
+    active = _Active(waiver for waiver in (*own, *others) if _holds(waiver))
     kept: list[Diagnostic] = []
     needed: set[Waiver] = set()
     for finding in found:
-        covering = [one for one in active if one.covers(finding)]
+        covering = active.covering(finding)
         needed.update(covering)
         if not covering:
             kept.append(finding)
-    return kept + [
-        fault for waiver in own for fault in _faults(waiver, kept, needed=waiver in needed)
-    ]
+    elsewhere = {one.rule: one for one in reversed(kept)}
+    about = (
+        fault
+        for at, waiver in enumerate(own)
+        for fault in _faults(waiver, elsewhere, waiver in needed, at < LIMITS.hinted)
+    )
+    return [*kept, *about]
 
 
 def _holds(waiver: Waiver) -> bool:
@@ -65,10 +91,12 @@ def _holds(waiver: Waiver) -> bool:
     return rule is not None and rule.waivable and bool(waiver.reason)
 
 
-def _faults(waiver: Waiver, kept: list[Diagnostic], needed: bool) -> Iterator[Diagnostic]:
+def _faults(
+    waiver: Waiver, elsewhere: Mapping[str, Diagnostic], needed: bool, hinted: bool
+) -> Iterator[Diagnostic]:
     name, rule = waiver.rule, find_rule(waiver.rule)
     if rule is None:
-        near = nearest(name, [one.name for one in RULES], CLOSELY_ALIKE)
+        near = nearest(name, _NAMES, CLOSELY_ALIKE) if hinted else ""
         if near or waiver.colon:
             hint = f"write {near}" if near else "`fretloom explain` lists the names of all rules"
             yield _warn("unknown-rule", waiver, f"there is no rule called {name}", hint)
@@ -82,9 +110,8 @@ def _faults(waiver: Waiver, kept: list[Diagnostic], needed: bool) -> Iterator[Di
     elif not needed:
         message = f"nothing here is reported as {name}, so there is nothing to allow"
         hint = "remove the comment, or move it to the line that it is about"
-        elsewhere = [one for one in kept if one.rule == name]
-        if elsewhere:
-            hint = f"move it to line {elsewhere[0].span.line}, or remove it"
+        if name in elsewhere:
+            hint = f"move it to line {elsewhere[name].span.line}, or remove it"
         yield _warn("waiver-not-needed", waiver, message, hint)
 
 
@@ -96,14 +123,14 @@ def _warn(rule: str, waiver: Waiver, message: str, hint: str) -> Diagnostic:
 
 def _linked(lesson: Lesson) -> list[Lesson]:
     """Return the lessons that a lesson uses or is based on, and theirs, each once."""
-    found: list[Lesson] = []
+    found: dict[Source | None, Lesson] = {}
     waiting = [*lesson.linked.values()]
     while waiting:
         one = waiting.pop()
-        if one is not lesson and not any(one is other for other in found):
-            found.append(one)
+        if one is not lesson and one.source not in found:
+            found[one.source] = one
             waiting.extend(one.linked.values())
-    return found
+    return list(found.values())
 
 
 def _waivers(lesson: Lesson) -> Iterator[Waiver]:
@@ -119,8 +146,8 @@ def _waivers(lesson: Lesson) -> Iterator[Waiver]:
             if (at := _span_of(line)) is not None:
                 yield from _at(source, line.margin, at, _last_line(at))
         if not isinstance(block, Use | Unread):
-            yield from _in_tail(source, block.tail, span.line)
-    yield from _in_tail(source, lesson.tail, 1)
+            yield from _in_tail(source, block.tail, span.line, end)
+    yield from _in_tail(source, lesson.tail, 1, last)
 
 
 def _span_of(line: Block | Line) -> Span | None:
@@ -148,10 +175,11 @@ def _at(source: Source, margin: Margin, span: Span, end: int) -> Iterator[Waiver
         line -= 1
 
 
-def _in_tail(source: Source, tail: tuple[str, ...], start: int) -> Iterator[Waiver]:
-    for line in range(start, len(source.line_starts()) + 1) if tail else ():
+def _in_tail(source: Source, tail: tuple[str, ...], start: int, end: int) -> Iterator[Waiver]:
+    comments = frozenset(tail)
+    for line in range(start, end + 1) if tail else ():
         text = source.line_text(line).strip()
-        if text in tail:
+        if text in comments:
             yield from _read(source, text, line, line, line)
 
 

@@ -5,11 +5,13 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 
+from fretloom.notation.syntax.signs import QUOTED, is_closed
 from fretloom.source import Source, Span
 from fretloom.values import frozen
 
 # A comment: # first in the line, or after white space and before white space or the line's end.
-_TEXT_OR_COMMENT = re.compile(r'"(?:[^"\\]|\\.)*"|(?:^|(?<=[ \t]))#(?=[ \t]|$)')
+_COMMENT = re.compile(r"(?:^|(?<=[ \t]))#(?=[ \t]|$)")
+_TEXT_OR_COMMENT = re.compile(rf"{QUOTED}|{_COMMENT.pattern}")
 _ODD_SPACE = re.compile(r"[\u00a0\u1680\u2000-\u200a\u202f\u205f\u3000]")
 _WORD = re.compile(r"[^ \t]*")
 _PLAIN = re.compile(r"[\x20-\x7e\t]*")
@@ -74,4 +76,8 @@ def _comment_at(body: str) -> int | None:
     for found in _TEXT_OR_COMMENT.finditer(body):
         if found[0] == "#":
             return found.start()
+        if not is_closed(found):
+            # What follows a quotation mark that is left open is not in quotes.
+            comment = _COMMENT.search(body, found.start())
+            return comment.start() if comment else None
     return None

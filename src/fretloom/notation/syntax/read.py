@@ -4,7 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from fretloom.diagnostics import Diagnostic
 from fretloom.errors import SymbolError
+from fretloom.limits import LIMITS
 from fretloom.memory import no_collection
 from fretloom.notation.model.lesson import Block, Lesson
 from fretloom.notation.model.margin import Margin, Unread
@@ -14,19 +16,37 @@ from fretloom.notation.syntax.building.blocks import OPENERS, BlockBuilder, open
 from fretloom.notation.syntax.lines import Line, split
 from fretloom.notation.syntax.reader import Reader
 from fretloom.notation.syntax.slips import find_hidden
+from fretloom.rule_facts import Severity
 from fretloom.source import Source, Span
 from fretloom.text import near_names
 from fretloom.values import evolve
 
-#: After so many faults a text is no lesson with slips but something else; the rest is not told.
-MOST_FAULTS = 100
 _ALIKE = 0.75
 
 
 def read(source: Source) -> Lesson:
     """Read a whole text; `Lesson.faults` says what was not understood. Never raises for bad text."""
+    beyond = beyond_limits(source)
+    if beyond is not None:
+        return Lesson(blocks=(), source=source, faults=(beyond,))
     with no_collection():
         return _Pass(source).run()
+
+
+def beyond_limits(source: Source) -> Diagnostic | None:
+    """Return the finding on a text that is too large to be read, None if it is not."""
+    length, lines = len(source.text), 0
+    if length <= LIMITS.characters and (lines := len(source.line_starts())) <= LIMITS.lines:
+        return None
+    what = f"{lines:,} lines" if lines else f"{length:,} characters"
+    most = LIMITS.lines if lines else LIMITS.characters
+    return Diagnostic(
+        rule="too-large",
+        severity=Severity.ERROR,
+        message=f"this text has {what}, and the limit is {most:,}: it was not read",
+        span=Span(source, 0, 0),
+        hint="a lesson has some hundreds of lines: make several lessons of it, or check which file this is",
+    )
 
 
 class _Pass:
@@ -44,14 +64,16 @@ class _Pass:
 
     def run(self) -> Lesson:
         for line in self.lines:
-            if line.blank:
+            if len(line.statement) > LIMITS.line:
+                self.too_long(line)
+            elif line.blank:
                 self.gap = True
             elif not line.statement:
                 self.hidden_in_comment(line)
                 self.waiting.append(line)
             else:
                 self.statement(line)
-            if self.reader.count > MOST_FAULTS:
+            if self.reader.count > LIMITS.faults:
                 self.give_up(line)
                 break
         tail = self.close(len(self.waiting))
@@ -63,6 +85,15 @@ class _Pass:
             source=self.source,
             faults=self.reader.faults,
         )
+
+    def too_long(self, line: Line) -> None:
+        """Note a line that is longer than any, and keep it as it is."""
+        message = (
+            f"this line has over {LIMITS.line:,} characters, which is more than a line can have"
+        )
+        self.reader.fault("too-large", line.span(), message, "write it as several lines")
+        if self.builder is not None and line.indented and line.statement:
+            self.builder.skip(line, self.margin(line))
 
     def hidden_in_comment(self, line: Line) -> None:
         """Note a control character in a comment, which a terminal would obey."""
@@ -80,8 +111,8 @@ class _Pass:
 
     def give_up(self, line: Line) -> None:
         """Stop reading a text that is hardly a lesson."""
-        self.reader.cut(MOST_FAULTS)
-        message = f"there are more than {MOST_FAULTS} faults up to here; the rest was not read"
+        self.reader.cut(LIMITS.faults)
+        message = f"there are more than {LIMITS.faults} faults up to here; the rest was not read"
         self.reader.fault(
             "too-many-faults", line.span(), message, "mend the first ones and check again"
         )

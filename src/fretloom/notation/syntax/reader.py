@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterable, Iterator
 from contextlib import contextmanager
 
@@ -9,6 +10,7 @@ from attrs import field
 
 from fretloom.diagnostics import Diagnostic, Edit
 from fretloom.errors import SymbolError
+from fretloom.limits import LIMITS
 from fretloom.notation.syntax.lines import Line
 from fretloom.notation.syntax.parsing.driver import parse
 from fretloom.notation.syntax.parsing.tree import Token, Tree
@@ -16,6 +18,9 @@ from fretloom.notation.syntax.slips import find_slip
 from fretloom.rule_facts import Severity
 from fretloom.source import Source, Span
 from fretloom.values import evolve, frozen
+
+#: What a block names, in a message.
+_NAMED = {"VoicingBlock": "voicings", "PatternBlock": "patterns", "Section": "sections"}
 
 
 @frozen
@@ -42,6 +47,7 @@ class Reader:
         self.naming = naming
         self.strings = strings
         self._noted: list[Diagnostic] = []
+        self._named: Counter[str] = Counter()
 
     @property
     def faults(self) -> tuple[Diagnostic, ...]:
@@ -85,6 +91,15 @@ class Reader:
             rule=rule, severity=Severity.ERROR, message=message, span=span, hint=hint, edits=edits
         )
         self._noted.append(evolve(found, music_undefined=False) if harmless else found)
+
+    def has_room(self, block: str, line: Line) -> bool:
+        """Count a line that gives a name; a fault is noted at the first beyond the limit."""
+        self._named[block] += 1
+        if self._named[block] == LIMITS.names + 1:
+            message = f"there are more than {LIMITS.names:,} {_NAMED[block]} up to here"
+            hint = "leave out those that are not needed, or make several lessons of this one"
+            self.fault("too-large", line.span(), message, hint)
+        return self._named[block] <= LIMITS.names
 
     def symbol_fault(self, rule: str, span: Span, error: SymbolError, hint: str = "") -> None:
         """Note that a word of the music is not understood, at the place where it goes wrong.

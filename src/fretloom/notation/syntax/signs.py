@@ -2,9 +2,18 @@
 
 from __future__ import annotations
 
+import re
 from fractions import Fraction
 
 from fretloom.trade.music.tempo import Tempo
+
+#: A text in quotes; one that is not closed goes on to the end, so that it is gone through once.
+QUOTED = r'"(?:[^"\\]++|\\.?+)*+(?P<closed>"?)'
+
+
+def is_closed(found: re.Match[str]) -> bool:
+    """Whether what `QUOTED` has found ends with a quotation mark."""
+    return bool(found["closed"])
 
 
 def quoted(text: str) -> str:

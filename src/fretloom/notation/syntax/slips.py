@@ -6,18 +6,22 @@ import re
 import unicodedata
 
 from fretloom.diagnostics import Edit
+from fretloom.limits import LIMITS
+from fretloom.notation.syntax.signs import QUOTED, is_closed
 from fretloom.source import Span
 from fretloom.values import frozen
 
-MOST_NESTED = 16
-_TEXT = re.compile(r'"(?:[^"\\]|\\.)*"')
+_TEXT = re.compile(QUOTED)
 _PAIRS = {")": "(", "]": "[", "}": "{"}
 _CLOSERS = {opener: closer for closer, opener in _PAIRS.items()}
 _BRACKET = re.compile(r"[()\[\]{}|]")
 _CURLY_QUOTES = re.compile("[“”„‟«»]")
 _REPEAT_SIGN = re.compile(r"\|\s*:(?=\s|$)|(?<=\s):\s*\|")
 _PATTERNED = ("pattern_line", "body_line", "form_line", "bar")
-_BRACKETED_NAME = re.compile(r"[^\W\d_][^\s|:{}\"%,(]*\([^\s|:{}\"()]*\)")
+#: What a name is made of, and a pair of brackets with what they hold if one follows.
+_NAMES = re.compile(r"([^\s|:{}\"%,(]+)(\([^\s|:{}\"()]*\))?")
+_LETTER = re.compile(r"[^\W\d_]")
+_LONG_WORD = re.compile(rf'[^\s"|,]{{{LIMITS.word + 1},}}')
 
 
 @frozen
@@ -44,6 +48,7 @@ def find_slip(text: str, start_rule: str) -> Slip | None:
         _curly(text)
         or _open_quote(text)
         or (_brackets(text) if start_rule in _PATTERNED else None)
+        or _long_word(text)
         or (_repeat_sign(text) if start_rule == "body_line" else None)
     )
 
@@ -52,7 +57,15 @@ def _blanked(text: str) -> str:
     """Return the text with everything in quotes made blank, so that offsets stay true."""
     if '"' not in text:
         return text
-    return _TEXT.sub(lambda match: " " * len(match[0]), text)
+    return _TEXT.sub(lambda match: " " * len(match[0]) if is_closed(match) else match[0], text)
+
+
+def _bracketed_name_blanked(found: re.Match[str]) -> str:
+    """Return a name with its brackets blank: it begins with a letter."""
+    letter = _LETTER.search(found[1]) if found[2] else None
+    if letter is None:
+        return found[0]
+    return found[0][: letter.start()] + " " * (len(found[0]) - letter.start())
 
 
 def find_hidden(text: str) -> Slip | None:
@@ -94,18 +107,30 @@ def _open_quote(text: str) -> Slip | None:
     return Slip("unclosed-quote", position, len(text), message, 'add a " where the text ends')
 
 
+def _long_word(text: str) -> Slip | None:
+    if len(text) <= LIMITS.word:
+        return None
+    match = _LONG_WORD.search(_blanked(text))
+    if match is None:
+        return None
+    message = (
+        f"`{match[0]}` has {len(match[0])} characters, and the limit for a word is {LIMITS.word}"
+    )
+    return Slip("too-large", match.start(), match.end(), message, "write a shorter name")
+
+
 def _brackets(text: str) -> Slip | None:
     """Find a bracket without its partner; the pairs in chord names are passed over."""
     if not any(bracket in text for bracket in "()[]{}"):
         return None
-    text = _BRACKETED_NAME.sub(lambda match: " " * len(match[0]), _blanked(text))
+    text = _NAMES.sub(_bracketed_name_blanked, _blanked(text))
     opened: list[tuple[str, int]] = []
     for found in _BRACKET.finditer(text):
         sign, position = found[0], found.start()
         if sign in _CLOSERS:
             opened.append((sign, position))
-            if len(opened) > MOST_NESTED:
-                message = f"brackets are nested more than {MOST_NESTED} deep here"
+            if len(opened) > LIMITS.depth:
+                message = f"brackets are nested more than {LIMITS.depth} deep here"
                 return Slip(
                     "nested-too-deep", position, position + 1, message, "write the beat more simply"
                 )

@@ -10,6 +10,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 
 from fretloom.diagnostics import Diagnostic, in_order
+from fretloom.limits import LIMITS
 from fretloom.notation.model.lesson import Lesson
 from fretloom.performance.events import (
     PlayedBar,
@@ -46,10 +47,6 @@ class Expansion:
     diagnostics: tuple[Diagnostic, ...] = ()
 
 
-#: More notes than a day of playing holds; exporters would need gigabytes for them.
-MOST_NOTES = 500_000
-
-
 def expand(lesson: Lesson, material: Material) -> Expansion:
     """Expand a lesson with what was gathered for it. It never raises for a faulty one."""
     staged = stage(lesson, material)
@@ -80,7 +77,7 @@ class _Scored:
         if self.written:
             self.check_first(staged.occurrences[0].slot)
         notes = sum(len(one.template.seeds) for one in self.written)
-        if notes > MOST_NOTES:
+        if notes > LIMITS.notes:
             self.too_many_notes(notes)
 
     def worked_out(self, bars: Sequence[tuple[Slot, Playing]]) -> list[WrittenBarScore]:
@@ -102,7 +99,7 @@ class _Scored:
     def too_many_notes(self, notes: int) -> None:
         """Note that there would be too many notes, and play nothing."""
         form = self.staged.material.form
-        message = f"the lesson would pluck {notes} notes, and the limit is {MOST_NOTES}"
+        message = f"the lesson would pluck {notes} notes, and the limit is {LIMITS.notes}"
         hint = "play its sections less often, or pluck fewer notes in a beat"
         self.faults.add("too-many-bars", form.span if form else None, message, hint)
         self.written = []

@@ -7,9 +7,10 @@ from collections.abc import Hashable, Iterable, Sequence
 from attrs import evolve
 
 from fretloom.diagnostics import Diagnostic, Related
+from fretloom.limits import LIMITS
 from fretloom.rule_facts import Severity
 from fretloom.source import Source, Span
-from fretloom.text import counted
+from fretloom.text import counted, nearest
 
 _MOST_RELATED = 8
 #: Where faults stand in a lesson that was made and not read.
@@ -22,7 +23,7 @@ class Faults:
     def __init__(self, source: Source | None) -> None:
         self._nowhere = Span(source or _NO_TEXT, 0, 0)
         self._found: dict[Hashable, Diagnostic] = {}
-        self._again: dict[Hashable, list[Span]] = {}
+        self._again: dict[Hashable, dict[Span, None]] = {}
         self._silent: set[str] = set()
 
     def branch(self) -> Faults:
@@ -30,13 +31,22 @@ class Faults:
         copy = Faults(None)
         copy._nowhere = self._nowhere
         copy._found = dict(self._found)
-        copy._again = {key: list(spans) for key, spans in self._again.items()}
+        copy._again = {key: dict(spans) for key, spans in self._again.items()}
         copy._silent = set(self._silent)
         return copy
 
     def silence(self, rules: Iterable[str]) -> None:
         """Take no more faults of some rules: what they depend on is not known."""
         self._silent.update(rules)
+
+    @property
+    def few(self) -> bool:
+        """Whether there are so few faults yet that it is worth looking for what was meant."""
+        return len(self._found) < LIMITS.hinted
+
+    def nearest(self, name: str, known: Iterable[str]) -> str:
+        """Return the known name that a wrong one may stand for, "" when there are very many faults."""
+        return nearest(name, known) if self.few else ""
 
     def add(
         self, rule: str, span: Span | None, message: str, hint: str = "", *, key: Hashable = None
@@ -52,13 +62,13 @@ class Faults:
                 rule=rule, severity=Severity.ERROR, message=message, span=place, hint=hint
             )
         elif span is not None and (span.start, span.end) != (before.span.start, before.span.end):
-            places = self._again.setdefault(whole, [])
-            if span not in places:
-                places.append(span)
+            self._again.setdefault(whole, {})[span] = None
 
     def found(self) -> tuple[Diagnostic, ...]:
         """Return the faults in the order in which they were met."""
-        return tuple(_told(first, self._again.get(key, ())) for key, first in self._found.items())
+        return tuple(
+            _told(first, tuple(self._again.get(key, ()))) for key, first in self._found.items()
+        )
 
     def __bool__(self) -> bool:
         return bool(self._found)

@@ -14,7 +14,7 @@ from fretloom.performance.expansion.workings import PatternLayout, Workings
 from fretloom.performance.material.gather import Material, may_be_one_of
 from fretloom.performance.settings import picking_plan
 from fretloom.source import Span
-from fretloom.text import counted, nearest
+from fretloom.text import counted
 from fretloom.trade.guitar.voicing import Voicing
 from fretloom.trade.music.meter import Meter
 
@@ -60,7 +60,7 @@ class Resolver:
         """Return a voicing; `where` names the place that uses it, for the message."""
         found = self.voicings.find(name)
         if found is None and not voicing_known(name, self.material) and name not in self._strays:
-            near = nearest(name, self.voicings.names())
+            near = self.faults.nearest(name, self.voicings.names())
             hint = f"did you mean {near}?" if near else f"add {name} to the voicings"
             if near and near.lower() != name.lower() and self.voicings.is_chord(name):
                 hint = f"add {name} to the voicings; or did you mean {near}?"
@@ -73,7 +73,7 @@ class Resolver:
         material = self.material
         known = name in material.patterns or may_be_one_of(name, material.broken_patterns)
         if not known and not material.incomplete and name not in material.unread_words:
-            near = nearest(name, material.patterns)
+            near = self.faults.nearest(name, material.patterns)
             hint = f"did you mean {near}?" if near else f"add {name} to the patterns"
             message = f"{where}: there is no pattern {name}"
             self.faults.add("unknown-pattern", span, message, hint, key=name)

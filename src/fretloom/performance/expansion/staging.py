@@ -5,6 +5,7 @@ Nothing here depends on the fretting fingers.
 
 from __future__ import annotations
 
+from fretloom.limits import LIMITS
 from fretloom.notation.model.form import But, FormEntry
 from fretloom.notation.model.lesson import Lesson
 from fretloom.notation.model.section import BarLine, Section
@@ -15,14 +16,13 @@ from fretloom.performance.expansion.doubts import note_doubts
 from fretloom.performance.expansion.faults import Faults
 from fretloom.performance.expansion.form.changes import Playing, plan_playing
 from fretloom.performance.expansion.form.plan import Plan
-from fretloom.performance.expansion.form.repeats import MOST_PLAYED
 from fretloom.performance.expansion.form.slots import Slot
 from fretloom.performance.expansion.form.structure import plan_section
 from fretloom.performance.expansion.voicings.voicing_faults import voicing_known
 from fretloom.performance.material.gather import Material, may_be_one_of
 from fretloom.performance.settings import read_settings
 from fretloom.source import Span
-from fretloom.text import counted, nearest
+from fretloom.text import counted
 from fretloom.values import frozen
 
 
@@ -112,10 +112,12 @@ def _occurrences(
         if playing is not None
     ]
     sizes = [playing.count() * entry.times for _, entry, playing in played]
-    if sum(sizes) > MOST_PLAYED:
+    if sum(sizes) > LIMITS.bars_played:
         _, entry, playing = played[sizes.index(max(sizes))]
         section = playing.plan.section
-        message = f"the form would play {counted(sum(sizes), 'bar')}; the limit is {MOST_PLAYED}"
+        message = (
+            f"the form would play {counted(sum(sizes), 'bar')}; the limit is {LIMITS.bars_played}"
+        )
         hint = f"play {section.name} less often: most of the bars come from it"
         faults.add("too-many-bars", entry.span or section.name_span, message, hint)
         return ()
@@ -154,7 +156,7 @@ def note_unknown_section(
     unread = name in material.unread_words or "" in broken
     if material.incomplete or unread or may_be_one_of(name, broken):
         return
-    near = nearest(name, material.sections)
+    near = faults.nearest(name, material.sections)
     hint = f"did you mean {near}?" if near else f"write its bars: section {name}"
     if not near and material.sections:
         hint = "the sections are " + ", ".join(material.sections)

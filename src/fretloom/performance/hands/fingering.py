@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from attrs import evolve
 
+from fretloom.limits import LIMITS
 from fretloom.performance.events import Settings
 from fretloom.trade.guitar.voicing import Voicing
 
@@ -63,7 +64,6 @@ def neck_of_settings(settings: Settings) -> Neck:
 
 @lru_cache(maxsize=64)
 def _neck(name: str, tuning: Tuning, scale: float | None, capo: Capo) -> Neck:
-    from fretloom.performance.settings import MOST_FRETS
     from fretloom.trade.guitar.instruments import (
         DEFAULT_INSTRUMENT,
         find_instrument,
@@ -74,4 +74,4 @@ def _neck(name: str, tuning: Tuning, scale: float | None, capo: Capo) -> Neck:
     named = None if name == DEFAULT_INSTRUMENT else find_instrument(name)
     instrument = named or usual_instrument(tuning)
     neck = neck_of(instrument, strings=tuning.strings, scale=scale, capo=capo)
-    return neck if named else evolve(neck, frets=max(neck.frets, MOST_FRETS))
+    return neck if named else evolve(neck, frets=max(neck.frets, LIMITS.frets))

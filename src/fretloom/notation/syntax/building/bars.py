@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from typing import Any
 
 from fretloom.errors import SymbolError
+from fretloom.limits import LIMITS
 from fretloom.notation.model.pattern import PatternBar
 from fretloom.notation.model.section import Bar, Part, With, Without
 from fretloom.notation.syntax import synonyms
@@ -18,8 +19,6 @@ from fretloom.source import Span
 from fretloom.trade.music.meter import Count, parse_count
 from fretloom.values import evolve
 
-#: A bar with more changes than this to its pattern is better written out.
-MOST_PATCHES = 32
 UNREAD_BAR = Bar(kind="unread")
 
 
@@ -40,12 +39,12 @@ def read_bars(reader: Reader, line: Line, tree: Tree) -> tuple[Bar, ...]:
     """Read bars; bar lines at both ends of the line are allowed, an empty bar between is a fault."""
     trees = tree.nodes()
     bars: list[Bar] = []
+    begin = 0
     for index, child in enumerate(trees):
         if child.children:
             bars.append(read_bar(reader, line, child))
+            begin = tree_span(line, child).end - line.start
         elif 0 < index < len(trees) - 1:
-            before = next((one for one in reversed(trees[:index]) if one.children), None)
-            begin = tree_span(line, before).end - line.start if before else 0
             bar_line = line.statement.find("|", begin)
             empty_bar(reader, line.span(max(bar_line, 0), max(bar_line, 0) + 1))
             bars.append(UNREAD_BAR)
@@ -81,8 +80,8 @@ def read_bar(reader: Reader, line: Line, tree: Tree) -> Bar:
                 patches.append(patch)
         else:
             fields |= _bar_option(reader, line, option, fields)
-    if len(patches) > MOST_PATCHES:
-        message = f"this bar has {len(patches)} changes with `with` and `without`, and the limit is {MOST_PATCHES}"
+    if len(patches) > LIMITS.patches:
+        message = f"this bar has {len(patches)} changes with `with` and `without`, and the limit is {LIMITS.patches}"
         reader.fault("beat-too-full", span, message, "write the bar out between { }")
     _check_bar(reader, line, span, parts, fields)
     if reader.count > before:

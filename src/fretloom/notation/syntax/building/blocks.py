@@ -5,10 +5,12 @@ from __future__ import annotations
 from collections.abc import Callable
 from typing import Any, cast
 
+from fretloom.limits import LIMITS
 from fretloom.notation.model.form import Form, FormEntry
 from fretloom.notation.model.heading import Heading
 from fretloom.notation.model.lesson import Block, PatternBlock, PickingBlock, Use, VoicingBlock
 from fretloom.notation.model.margin import Margin, Unread
+from fretloom.notation.model.section import RepeatEnd, RepeatStart, SectionLine
 from fretloom.notation.model.step import Prose, Step
 from fretloom.notation.syntax import synonyms
 from fretloom.notation.syntax.building.form import form_line, show_line
@@ -45,7 +47,7 @@ def open_block(reader: Reader, line: Line, margin: Margin, word: str) -> Block:
             reader.fault("not-understood", line.span(start), message, hint)
         return cast("Block", _PLAIN_OPENERS[word](margin=margin, span=line.span()))
     if word == "section":
-        read = section(reader, line, margin)
+        read = section(reader, line, margin) if reader.has_room("Section", line) else None
         return read if read is not None else _unread(line, margin, word)
     tree = reader.tree(line, f"{word}_line")
     if tree is None and word != "use":
@@ -121,6 +123,8 @@ class BlockBuilder:
         self.reader = reader
         self.block = block
         self.lines: list[Any] = []
+        self.unread: list[str] = []
+        self.depth = 0
 
     @property
     def takes_lines(self) -> bool:
@@ -160,23 +164,36 @@ class BlockBuilder:
             return
         kind = _KINDS.get(type(self.block))
         if kind is None:
-            self.lines.append(body_line(self.reader, line, margin))
+            self.lines.append(self._not_too_deep(body_line(self.reader, line, margin), line))
             return
-        read = kind.read(self.reader, line, margin)
+        read = None
+        if not kind.named or self.reader.has_room(type(self.block).__name__, line):
+            read = kind.read(self.reader, line, margin)
         if read is None:
             name = line.word if kind.named else _meant_field(line) if kind.read is _setting else ""
             read = Unread(line.statement, name, margin)
         self.lines.append(read)
 
+    def _not_too_deep(self, read: SectionLine, line: Line) -> SectionLine:
+        """Return a line of a section, unread if it opens a repeat inside too many others."""
+        self.depth += isinstance(read, RepeatStart) - isinstance(read, RepeatEnd)
+        if not isinstance(read, RepeatStart) or self.depth <= LIMITS.repeats_deep:
+            return read
+        message = f"repeats are nested more than {LIMITS.repeats_deep:,} deep here"
+        hint = "write fewer repeats inside one another"
+        self.reader.fault("nested-too-deep", line.span(), message, hint)
+        return Unread(line.statement, margin=read.margin)
+
     def add_unread(self, line: Line) -> None:
         """Keep a line of a block whose opening was not understood."""
-        block = cast("Unread", self.block)
-        self.block = evolve(block, text=f"{block.text}\n  {line.statement}")
+        self.unread.append(f"\n  {line.statement}")
 
     def finish(self, tail: tuple[str, ...]) -> Block:
         """Return the block with its lines, and the comments after the last of them."""
         block = self.block
-        if isinstance(block, Use | Unread):
+        if isinstance(block, Unread):
+            return evolve(block, text=block.text + "".join(self.unread))
+        if isinstance(block, Use):
             return block
         kind = _KINDS.get(type(block))
         field = kind.field if kind else "lines"
@@ -186,14 +203,16 @@ class BlockBuilder:
     def _with_buts(self) -> list[FormEntry | Unread]:
         """Hang every `but` on the entry above it."""
         entries: list[FormEntry | Unread] = []
+        buts: list[list[Any]] = []
         for read in self.lines:
             is_but = not isinstance(read, FormEntry) and (
                 not isinstance(read, Unread) or read.text.split()[:1] == ["but"]
             )
             if not is_but:
                 entries.append(read)
+                buts.append([])
             elif entries and isinstance(entries[-1], FormEntry):
-                entries[-1] = evolve(entries[-1], buts=(*entries[-1].buts, read))
+                buts[-1].append(read)
             elif not entries and not isinstance(read, Unread):
                 message = "this `but` belongs to nothing: there is no section on a line above it"
                 self.reader.fault(
@@ -202,4 +221,9 @@ class BlockBuilder:
                     message,
                     "write the section's name on the line above",
                 )
-        return entries
+        return [
+            evolve(entry, buts=tuple(changes))
+            if changes and isinstance(entry, FormEntry)
+            else entry
+            for entry, changes in zip(entries, buts, strict=True)
+        ]

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 
+from fretloom.limits import LIMITS
 from fretloom.notation.model.margin import Margin
 from fretloom.notation.model.pattern import (
     Beat,
@@ -26,8 +27,6 @@ from fretloom.notation.syntax.reader import Reader, token_span, tree_span
 from fretloom.source import Span
 from fretloom.trade.music.meter import Meter
 
-#: No hand plucks so often in one beat; more would only be made to fill a machine.
-MOST_IN_A_BEAT = 48
 #: Words that teachers write where a pluck should stand, and what is meant.
 _JOINED = re.compile(r"[pimac]{2,5}")
 
@@ -112,8 +111,8 @@ class BeatBuilder:
         """Build the items between two commas."""
         span = tree_span(self.line, tree)
         places = sum(1 for _ in tree.tokens())
-        if places > MOST_IN_A_BEAT:
-            message = f"this beat has {places} places, and the limit is {MOST_IN_A_BEAT}"
+        if places > LIMITS.beat:
+            message = f"this beat has {places} places, and the limit is {LIMITS.beat}"
             hint = "spread the plucks over more beats: commas separate beats"
             self.fault("beat-too-full", span, message, hint)
         return Beat(items=self.items(tree), span=span)

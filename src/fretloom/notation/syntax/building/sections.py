@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from typing import Any
 
+from fretloom.limits import LIMITS
 from fretloom.notation.model.margin import Margin, Unread
 from fretloom.notation.model.section import (
     Bar,
@@ -31,9 +32,6 @@ from fretloom.notation.syntax.building.patterns import check_small_name, section
 from fretloom.notation.syntax.lines import Line
 from fretloom.notation.syntax.parsing.tree import Token, number, text_of, whole
 from fretloom.notation.syntax.reader import Attempt, Reader, token_span, tree_span
-
-#: How often a repeat can be played at most.
-MOST_REPEATS = 9999
 
 
 def section(reader: Reader, line: Line, margin: Margin) -> Section | None:
@@ -119,6 +117,8 @@ def _bar_by_bar(reader: Reader, line: Line, margin: Margin, whole_line: Attempt)
             if 0 < index < len(cut) - 1:
                 empty_bar(reader, line.span(begin - 1, end + 1))
             continue
+        if reader.count - before > LIMITS.faults:
+            break
         tree = reader.tree(line, "bar", begin, end)
         bars.append(UNREAD_BAR if tree is None else read_bar(reader, line, tree))
     if reader.count == before:
@@ -169,8 +169,8 @@ def _tempo(reader: Reader, line: Line, margin: Margin, children: list[Any]) -> T
 
 def _repeat(reader: Reader, line: Line, margin: Margin, children: list[Any]) -> RepeatStart | None:
     times = whole(children[0])
-    if times is None or not 1 <= times <= MOST_REPEATS:
-        message = f"a repeat can be played 1 to {MOST_REPEATS} times"
+    if times is None or not 1 <= times <= LIMITS.repeats:
+        message = f"a repeat can be played 1 to {LIMITS.repeats} times"
         hint = "write how often it is played in all: repeat 2"
         reader.fault("bad-count", token_span(line, children[0]), message, hint)
         return None

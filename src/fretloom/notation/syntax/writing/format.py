@@ -9,6 +9,7 @@ from collections.abc import Callable, Iterator, Sequence
 from functools import partial
 from typing import Any
 
+from fretloom.limits import LIMITS
 from fretloom.notation.model.form import But, Form, FormEntry
 from fretloom.notation.model.heading import Heading
 from fretloom.notation.model.lesson import (
@@ -78,7 +79,7 @@ def _indented(block: Block) -> Iterator[tuple[Line, int]]:
     open_repeats = 0
     for line, depth in lines(block):
         open_repeats = max(open_repeats - isinstance(line, RepeatEnd), 0)
-        yield line, depth + open_repeats
+        yield line, depth + min(open_repeats, LIMITS.depth)
         open_repeats += isinstance(line, RepeatStart)
 
 

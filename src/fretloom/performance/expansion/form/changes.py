@@ -6,6 +6,7 @@ from collections.abc import Mapping, Sequence
 
 from attrs import evolve, field
 
+from fretloom.limits import LIMITS
 from fretloom.notation.model.form import (
     LAST,
     ChangeBars,
@@ -17,7 +18,6 @@ from fretloom.notation.model.form import (
 from fretloom.notation.model.section import Bar
 from fretloom.performance.expansion.faults import Faults
 from fretloom.performance.expansion.form.plan import Plan
-from fretloom.performance.expansion.form.section_faults import MOST_WRITTEN
 from fretloom.performance.expansion.form.slots import Slot, filled_in, next_written, with_runs
 from fretloom.source import Span
 from fretloom.text import counted
@@ -125,7 +125,7 @@ def _replaced(
     new: list[Slot] = []
     if isinstance(but, ChangeBars):
         total = sum(bar.times for bar in but.bars)
-        if total > MOST_WRITTEN:
+        if total > LIMITS.bars_written:
             _too_many(but.span, total, faults)
             return {}
         new = _new_slots(plan, but, old, plan.numbered.get(place[0] - 1), faults)
@@ -133,7 +133,7 @@ def _replaced(
 
 
 def _too_many(span: Span | None, total: int, faults: Faults) -> None:
-    message = f"{total} bars are put in here, and the limit is {MOST_WRITTEN}"
+    message = f"{total} bars are put in here, and the limit is {LIMITS.bars_written}"
     faults.add("too-many-bars", span, message, "write fewer bars")
 
 

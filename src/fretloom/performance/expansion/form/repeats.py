@@ -2,11 +2,9 @@
 
 from __future__ import annotations
 
+from fretloom.limits import LIMITS
 from fretloom.source import Span
 from fretloom.values import frozen
-
-#: So many bars are played at most; more are counted but never written out.
-MOST_PLAYED = 20_000
 
 
 class Run:
@@ -24,7 +22,7 @@ class Run:
     def extend(self, other: Run, times: int = 1) -> None:
         """Add other bars, `times` times over."""
         self.count += other.count * times
-        if self.count <= MOST_PLAYED:
+        if self.count <= LIMITS.bars_played:
             self.indices.extend(other.indices * times)
 
 
@@ -66,7 +64,7 @@ class Repeat:
         by_pass = {
             number: ending.bars for ending in reversed(self.endings) for number in ending.passes
         }
-        written_out = min(self.times, MOST_PLAYED + 1)
+        written_out = min(self.times, LIMITS.bars_played + 1)
         for number in range(1, written_out + 1):
             whole.extend(self.body)
             if number in by_pass:

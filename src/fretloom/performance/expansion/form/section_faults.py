@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from fractions import Fraction
 
+from fretloom.limits import LIMITS
 from fretloom.notation.model.margin import Unread
 from fretloom.notation.model.section import Bar, EndingStart, RepeatEnd, Section, ShortBar
 from fretloom.performance.expansion.faults import Faults
@@ -13,8 +14,6 @@ from fretloom.source import Span
 from fretloom.text import counted, listed
 from fretloom.trade.music.meter import Meter
 
-#: So many bars a section holds at most.
-MOST_WRITTEN = 5_000
 #: So many missing endings are named.
 _MOST_NAMED = 8
 
@@ -37,7 +36,7 @@ class SectionFaults:
 
     def too_many(self, total: int) -> None:
         """Note that more bars are written than a section can hold."""
-        message = f"section {self._name} has {total} bars, and the limit is {MOST_WRITTEN}"
+        message = f"section {self._name} has {total} bars, and the limit is {LIMITS.bars_written}"
         hint = "make it shorter, or play it more often in the form"
         span = self._section.name_span or self._section.span
         self._faults.add("too-many-bars", span, message, hint)

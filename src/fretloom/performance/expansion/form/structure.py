@@ -10,6 +10,7 @@ from fractions import Fraction
 
 from attrs import evolve
 
+from fretloom.limits import LIMITS
 from fretloom.notation.model.margin import Unread
 from fretloom.notation.model.section import (
     Bar,
@@ -25,8 +26,8 @@ from fretloom.notation.model.section import (
 )
 from fretloom.performance.expansion.faults import Faults
 from fretloom.performance.expansion.form.plan import Plan, Signs
-from fretloom.performance.expansion.form.repeats import MOST_PLAYED, Ending, Repeat, Run
-from fretloom.performance.expansion.form.section_faults import MOST_WRITTEN, SectionFaults
+from fretloom.performance.expansion.form.repeats import Ending, Repeat, Run
+from fretloom.performance.expansion.form.section_faults import SectionFaults
 from fretloom.performance.expansion.form.slots import Slot, filled_in, next_written, with_runs
 from fretloom.trade.music.meter import Meter
 from fretloom.trade.music.tempo import Tempo
@@ -58,7 +59,7 @@ class _SectionBuilder:
 
     def build(self) -> Plan | None:
         total = sum(bar.times for line in self.section.lines for bar in _bars_of(line))
-        if total > MOST_WRITTEN:
+        if total > LIMITS.bars_written:
             self.faults.too_many(total)
             return None
         for line in self.section.lines:
@@ -70,7 +71,7 @@ class _SectionBuilder:
         return Plan(
             section=self.section,
             slots=tuple(with_runs(self.slots)),
-            order=tuple(self.whole.indices) if played <= MOST_PLAYED else None,
+            order=tuple(self.whole.indices) if played <= LIMITS.bars_played else None,
             played=played,
             counted=self.counted,
             complete=self.complete,

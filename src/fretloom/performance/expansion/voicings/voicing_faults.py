@@ -9,7 +9,7 @@ from fretloom.performance.expansion.voicings.shapes import Shape, ShapeFault
 from fretloom.performance.material.gather import Material, may_be_one_of
 from fretloom.performance.settings import most_frets
 from fretloom.source import Span
-from fretloom.text import listed, nearest
+from fretloom.text import listed
 from fretloom.trade.guitar.voicing import Hop, Voicing
 
 
@@ -29,7 +29,8 @@ class VoicingFaults:
         """Note an entry that is like one that does not exist, unless that one only could not be read."""
         if voicing_known(name, self._material):
             return
-        near = nearest(name, (other for other in self._material.voicings if other != entry.name))
+        known = (other for other in self._material.voicings if other != entry.name)
+        near = self._faults.nearest(name, known)
         hint = f"did you mean {near}?" if near else f"add {name} to the voicings"
         message = f"{entry.name} is like {name}, but there is no voicing {name}"
         self._faults.add("unknown-voicing", entry.like_span or entry.span, message, hint)

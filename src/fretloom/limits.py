@@ -1,0 +1,60 @@
+"""How large a lesson can be: every limit, in one place. `docs/reference/limits.md` says why and what happens.
+
+All of them are far beyond what a teacher writes. They are there so that no text, whoever it comes
+from, takes more than its share of time and memory: each is counted before the work is done that it
+bounds. A text within them is read, checked and exported in a time that grows with its length.
+"""
+
+from __future__ import annotations
+
+from fretloom.values import frozen
+
+
+@frozen
+class Limits:
+    """The largest number of each thing; all are counts without a unit unless it says so.
+
+    Args:
+        characters, lines: in a text. line: characters in one line, without its comment. word: characters in a name or
+            any other word outside quotes.
+        faults: after which the rest of a text is not read. links: files from one to the next.
+        files: that a lesson names, with those that they name.
+        depth: brackets inside one another. repeats_deep: repeats inside one another; the text is
+            indented for no more than `depth` of them.
+        names: different voicings, patterns or sections in a lesson, of each. strings: of a tuning.
+            frets: of an instrument that is not named.
+        beat: places in a beat. bar: notes plucked in a bar. patches: `with` and `without` of a bar.
+        parts: voicings in a bar.
+        bars_written: in a section. bars_played: in the whole lesson. notes: plucked in it, and
+            sounded by slurs. repeats: passes of a repeat.
+        compared: names among which a like one is looked for. compared_letters: of each.
+            hinted: unknown names for which that is done.
+        message, message_word: characters of a message or hint, and of a word that it quotes.
+        choices: of fingers for several voicings, looked at together for the best.
+    """
+
+    characters: int = 2_000_000
+    lines: int = 100_000
+    line: int = 20_000
+    word: int = 120
+    faults: int = 100
+    links: int = 20
+    depth: int = 16
+    repeats_deep: int = 1_000
+    names: int = 4_000
+    strings: int = 12
+    frets: int = 24
+    beat: int = 48
+    patches: int = 32
+    bars_written: int = 5_000
+    bars_played: int = 20_000
+    notes: int = 40_000
+    repeats: int = 9_999
+    compared: int = 200
+    compared_letters: int = 40
+    hinted: int = 100
+    message: int = 800
+    message_word: int = 120
+
+
+LIMITS = Limits()

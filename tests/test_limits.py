@@ -1,0 +1,134 @@
+"""Each limit is met at its number and not before, and is told as one finding with a place."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+import pytest
+
+from fretloom.api import check, dumps, finding_as_text, loads
+from fretloom.diagnostics import Diagnostic, Edit, Related
+from fretloom.limits import LIMITS
+from fretloom.rule_facts import Severity
+from fretloom.source import Source, Span
+from fretloom.text import short, shortened
+
+HEAD = 'lesson "T"\n  meter 4/4\nvoicings\n  E 022100\npatterns\n  t p , p , p , p\n'
+SECTION = HEAD + "section s using t\n"
+
+
+def found(text: str, rule: str = "too-large") -> list[Diagnostic]:
+    """Return what a rule finds in a text; nothing else may be an error."""
+    errors = [one for one in check(loads(text)) if one.severity is Severity.ERROR]
+    assert {one.rule for one in errors} <= {rule}
+    return errors
+
+
+def _lines(number: int) -> str:
+    return "# c\n" * (number - 2) + 'lesson "T"\n'
+
+
+@pytest.mark.parametrize(
+    ("make", "most"),
+    [
+        (_lines, LIMITS.lines),
+        (lambda number: 'lesson "' + "T" * (number - 9) + '"\n', LIMITS.line),
+        (lambda number: f"{HEAD}section {'s' * number} using t\n  E\n", LIMITS.word),
+        (
+            lambda number: (
+                HEAD
+                + "".join(f"section s{at} using t\n  E\n" for at in range(number))
+                + "form\n  s0\n"
+            ),
+            LIMITS.names,
+        ),
+        (
+            lambda number: "voicings\n" + "".join(f"  v{at} 022100\n" for at in range(number)),
+            LIMITS.names,
+        ),
+    ],
+    ids=["lines", "line", "word", "sections", "voicings"],
+)
+def test_what_is_too_large_is_one_finding(make: Callable[[int], str], most: int) -> None:
+    """At the limit a text is read, one beyond it is refused; the message gives the number."""
+    if make is not _lines:
+        assert found(make(most)) == []
+    else:
+        assert loads(make(most)).faults == ()
+    (one,) = found(make(most + 1))
+    assert f"{most:,}" in one.message
+    assert one.hint
+
+
+def test_what_is_too_large_is_not_read() -> None:
+    """A text beyond the limits is counted, and nothing is made of it."""
+    assert loads("section s\n" + "  C\n" * LIMITS.lines).blocks == ()
+
+
+def test_repeats_inside_one_another() -> None:
+    """So many are read, and what is written of them is not indented further and further."""
+    deep = LIMITS.repeats_deep
+    text = SECTION + "  repeat 1\n" * deep + "  E\n" + "  end\n" * deep
+    assert found(text) == []
+    assert len(dumps(loads(text))) < 2 * deep * (2 * LIMITS.depth + 10) + len(SECTION) + 100
+    (one,) = found(text.replace("  E\n", "  repeat 1\n  E\n  end\n"), "nested-too-deep")
+    assert f"{deep:,}" in one.message
+
+
+def test_a_name_is_not_repeated_in_full() -> None:
+    """A finding about a word of thousands of letters quotes its ends."""
+    name = "q" * 19_000
+    for text in (f"{SECTION}  {name}\n", f'lesson "T"\n  {name}\n', f'use "{name}"\n', f"{name}\n"):
+        for one in check(loads(text)):
+            assert len(one.message) <= LIMITS.message
+            assert len(finding_as_text(one).replace(name, "")) < 2_000
+
+
+def test_whatever_is_said_is_shortened() -> None:
+    """Messages, hints, related places and titles of edits pass through the same function."""
+    long, span = "q" * 5_000, Span(Source("t", "text"), 0, 1)
+    said = Diagnostic(
+        rule="bad-name",
+        severity=Severity.ERROR,
+        message=f"`{long}` is long",
+        span=span,
+        hint=long,
+        related=(Related(message=long, span=span),),
+        edits=(Edit(span=span, text=long, title=long),),
+    )
+    for text in (said.message, said.hint, said.related[0].message, said.edits[0].title):
+        assert len(text) <= LIMITS.message_word + len(" is long")
+    assert said.message.startswith("`qqq")
+    assert said.message.endswith("qqq` is long")
+    assert said.edits[0].text == long
+
+
+def test_short_texts_stay_as_they_are() -> None:
+    """Only words beyond the limit lose their middle, and only very long messages their end."""
+    word = "a" * LIMITS.message_word
+    assert shortened(f"no {word} here") == f"no {word} here"
+    assert shortened(f"no {word}b here") == f"no {'a' * 59}…{'a' * 58}b here"
+    assert short("abcdefgh", 5) == "ab…gh"
+    assert short("abcde", 5) == "abcde"
+    sentence = "word " * LIMITS.message
+    assert len(shortened(sentence)) <= LIMITS.message
+    assert shortened(sentence).endswith(" …")
+
+
+@pytest.mark.parametrize(
+    "quotes", [r"\"" * 9_000, r"\\" * 9_000, '"' * 9_001, r"\"" * 9_000 + "\\"]
+)
+def test_a_text_that_is_not_closed_is_gone_through_once(quotes: str) -> None:
+    """Its quotation mark opens to the end of the line; a comment behind it is one all the same."""
+    line = f'lesson "T"\n  by "{quotes} # c\n'
+    assert [one.rule for one in loads(line).faults][:1] in (
+        ["unclosed-quote"],
+        ["not-understood"],
+        [],
+    )
+
+
+def test_a_quotation_mark_left_open_does_not_hide_a_comment() -> None:
+    """What follows an open quotation mark is not in quotes."""
+    (one,) = loads('lesson "T"\n  by "a \\" b # c\n').faults
+    assert (one.rule, one.span.text) == ("unclosed-quote", '"a \\" b')
