@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterable
 
 from attrs import field
@@ -9,7 +10,7 @@ from attrs import field
 from fretloom.rule_facts import Severity, leaves_music_undefined
 from fretloom.source import Span
 from fretloom.text import shortened
-from fretloom.values import frozen
+from fretloom.values import evolve, frozen
 
 
 @frozen(kw_only=True)
@@ -35,6 +36,7 @@ class Diagnostic:
 
     `message` names the thing at fault (bar and chord where there are any) and is one sentence
     without a final full stop; `hint` says in the imperative what to write instead.
+    `nth` tells findings apart that are about the same words of the same block, from 1.
     `music_undefined` is true when no exporter can say what is played because of it; it follows from
     the rule unless it is given. What is said is `shortened`: a finding quotes a text, it does not
     repeat it.
@@ -47,11 +49,24 @@ class Diagnostic:
     hint: str = field(default="", converter=shortened)
     related: tuple[Related, ...] = ()
     edits: tuple[Edit, ...] = ()
+    nth: int = field(default=1, eq=False, repr=False)
     music_undefined: bool = field()
 
     @music_undefined.default
     def _by_rule(self) -> bool:
         return leaves_music_undefined(self.rule)
+
+    @property
+    def fingerprint(self) -> str:
+        """Return 16 hexadecimal digits that stay the same while the text around the finding changes.
+
+        They are made of the rule, the block the finding is in, the words it is about and `nth`: not
+        of the message, the line or the name of the file.
+        """
+        from hashlib import sha256
+
+        about = "\0".join((*_about(self), str(self.nth)))
+        return sha256(about.encode("utf-8", "surrogatepass")).hexdigest()[:16]
 
     @property
     def sort_key(self) -> tuple[str, int, int, int, str]:
@@ -61,12 +76,20 @@ class Diagnostic:
 
 
 def in_order(diagnostics: Iterable[Diagnostic]) -> list[Diagnostic]:
-    """Sort findings by place, and drop those that say the same thing about the same place."""
+    """Sort findings by place, drop repeated ones, and number those about the same words."""
     seen: set[tuple[str, int, int, str, str]] = set()
+    alike: Counter[tuple[str, ...]] = Counter()
     ordered: list[Diagnostic] = []
     for found in sorted(diagnostics, key=lambda one: one.sort_key):
         key = (found.span.source.name, found.span.start, found.span.end, found.rule, found.message)
         if key not in seen:
             seen.add(key)
-            ordered.append(found)
+            about = (found.span.source.name, *_about(found))
+            alike[about] += 1
+            ordered.append(evolve(found, nth=alike[about]) if alike[about] != found.nth else found)
     return ordered
+
+
+def _about(found: Diagnostic) -> tuple[str, str, str]:
+    """Return the rule, the opening words of the block that a finding is in, and its own words."""
+    return found.rule, found.span.block_opening, " ".join(found.span.text.split())

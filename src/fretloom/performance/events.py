@@ -154,9 +154,9 @@ class PlayedBar:
     Args:
         index: 1-based in performing order, a pickup included.
         number: the bar's number as a player counts, from 1; a pickup at the very start is 0.
-        section: name of the section; entry: 0-based place of the form entry, `playing` the
-            0-based pass of that entry (`verse x2`); `place` the 0-based written bar in the section,
-            or None where a `but` put it in; first: it begins a section's playing.
+        section: name of the section. entry: which entry of the form, from 1; playing: which playing
+            of that entry (`verse x2`), from 1. written: which written bar of the section, from 1, a
+            pickup included; None where a `but` put it in. first: it begins a section's playing.
         tempo: in force at this bar.
     """
 
@@ -166,7 +166,7 @@ class PlayedBar:
     title: str
     entry: int
     playing: int
-    place: int | None
+    written: int | None
     first: bool
     tempo: Tempo
     bar: TimedBar

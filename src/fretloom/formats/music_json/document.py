@@ -90,9 +90,9 @@ def _bar(played: PlayedBar) -> dict[str, object]:
         "bar": played.index,
         "number": played.number,
         "section": played.section,
-        "entry": played.entry + 1,
-        "playing": played.playing + 1,
-        "written": None if played.place is None else played.place + 1,
+        "entry": played.entry,
+        "playing": played.playing,
+        "written": played.written,
         "tempo": str(played.tempo.quarters_per_minute),
     }
     return _filled(where | _content(bar))

@@ -127,9 +127,9 @@ def _tempos(timeline: Timeline, section: WrittenSection) -> dict[int, Tempo]:
     for played in timeline.bars:
         if played.section != section.name or played.first:
             before = None
-        if played.section == section.name and played.place is not None:
+        if played.section == section.name and played.written is not None:
             if before is not None and played.tempo != before.tempo:
-                changes.setdefault(played.place, played.tempo)
+                changes.setdefault(played.written - 1, played.tempo)
             before = played
     return changes
 

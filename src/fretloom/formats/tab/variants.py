@@ -36,21 +36,19 @@ def variants(timeline: Timeline) -> list[Variant]:
     found: dict[tuple[str, str], Variant] = {}
     sections = {section.name: section for section in timeline.sections}
     for entry, group in groupby(timeline.bars, lambda played: played.entry):
-        bars = [played for played in group if played.playing == 0]
-        line = timeline.form[entry] if entry < len(timeline.form) else None
+        bars = [played for played in group if played.playing == 1]
+        line = timeline.form[entry - 1] if entry <= len(timeline.form) else None
         section = sections.get(bars[0].section)
         if line is None or section is None or line.section != section.name:
             continue
         words = "; ".join(clean(one.short) for one in line.differences)
         known = found.get((line.section, words))
         if known is not None:
-            found[line.section, words] = evolve(known, entries=(*known.entries, entry + 1))
+            found[line.section, words] = evolve(known, entries=(*known.entries, entry))
         elif words:
             shown, before = _changed(section, bars)
             if shown:
-                found[line.section, words] = Variant(
-                    line.section, (entry + 1,), words, shown, before
-                )
+                found[line.section, words] = Variant(line.section, (entry,), words, shown, before)
     return list(found.values())
 
 
@@ -60,7 +58,7 @@ def _changed(
     """Return the bars from the first to the last that differ, and the bar before them."""
     differs = [
         place for place, one in enumerate(played)
-        if one.place is None or not _alike(section.bars[one.place].bar, one.bar)
+        if one.written is None or not _alike(section.bars[one.written - 1].bar, one.bar)
     ]  # fmt: skip
     if not differs:
         return (), None

@@ -140,9 +140,9 @@ def test_bar_numbers() -> None:
     bars = _sound(body).bars
     assert [played.number for played in bars] == [0, 1, 2, 3, 4, 5]
     assert [played.index for played in bars] == [1, 2, 3, 4, 5, 6]
-    assert [played.place for played in bars] == [0, 1, None, 0, 1, None]
+    assert [played.written for played in bars] == [1, 2, None, 1, 2, None]
     assert [played.first for played in bars] == [True, False, False] * 2
-    assert [played.playing for played in bars] == [0, 0, 0, 1, 1, 1]
+    assert [played.playing for played in bars] == [1, 1, 1, 2, 2, 2]
 
 
 def test_patterns_cycle_by_written_bar() -> None:
