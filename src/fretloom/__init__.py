@@ -1,7 +1,7 @@
 """Write, check and publish fingerstyle guitar lessons.
 
-The names below are the public ones; they are imported on first use, so that `import fretloom` costs
-nothing.
+The names below are the public ones (docs/reference/api.md says what is promised of them); they are
+imported on first use, so that `import fretloom` costs nothing.
 """
 
 from __future__ import annotations
@@ -10,73 +10,175 @@ from __future__ import annotations
 TYPE_CHECKING = False
 if TYPE_CHECKING:
     from fretloom.api import (
+        CapoChoice,
+        CapoChoices,
         Diagnostic,
+        Edit,
+        Examined,
+        Format,
+        FormatOptions,
+        FoundVoicing,
+        FoundVoicings,
+        Hands,
+        LeftOut,
         Lesson,
+        MusicJsonOptions,
+        Output,
+        PlayedBar,
+        Related,
+        Rule,
+        ScoreOptions,
+        Settings,
         Severity,
+        SlurredNote,
+        Sounds,
+        Source,
+        Span,
+        TabOptions,
+        TimedBar,
+        TimedNote,
+        TimedVoicing,
+        Timeline,
+        Transposed,
+        apply_edits,
+        as_data,
+        as_json,
+        as_text,
         check,
         dumps,
+        examine,
         expand,
+        explain,
+        export,
         export_json,
         export_musicxml,
         export_mxl,
         export_tab,
+        hands,
+        json_schema,
+        known_formats,
+        known_rules,
         lesson_from_json,
         lesson_to_json,
         link,
         load,
         loads,
+        sounds,
+        suggest_capos,
+        suggest_voicings,
+        transpose,
         write,
     )
     from fretloom.errors import (
+        EditsDoNotFit,
+        ExtensionFaulty,
         FretloomError,
         LessonFaulty,
         LessonUnreadable,
         ModelError,
         NotWritten,
+        SymbolError,
     )
 
-_EXCEPTIONS = ("FretloomError", "LessonFaulty", "LessonUnreadable", "ModelError", "NotWritten")
+    __version__: str
 
-__all__ = [
-    "Diagnostic",
+_EXCEPTIONS = (
+    "EditsDoNotFit",
+    "ExtensionFaulty",
     "FretloomError",
-    "Lesson",
     "LessonFaulty",
     "LessonUnreadable",
     "ModelError",
     "NotWritten",
+    "SymbolError",
+)
+
+__all__ = [
+    "CapoChoice",
+    "CapoChoices",
+    "Diagnostic",
+    "Edit",
+    "EditsDoNotFit",
+    "Examined",
+    "ExtensionFaulty",
+    "Format",
+    "FormatOptions",
+    "FoundVoicing",
+    "FoundVoicings",
+    "FretloomError",
+    "Hands",
+    "LeftOut",
+    "Lesson",
+    "LessonFaulty",
+    "LessonUnreadable",
+    "ModelError",
+    "MusicJsonOptions",
+    "NotWritten",
+    "Output",
+    "PlayedBar",
+    "Related",
+    "Rule",
+    "ScoreOptions",
+    "Settings",
     "Severity",
+    "SlurredNote",
+    "Sounds",
+    "Source",
+    "Span",
+    "SymbolError",
+    "TabOptions",
+    "TimedBar",
+    "TimedNote",
+    "TimedVoicing",
+    "Timeline",
+    "Transposed",
     "__version__",
+    "apply_edits",
+    "as_data",
+    "as_json",
+    "as_text",
     "check",
     "dumps",
+    "examine",
     "expand",
+    "explain",
+    "export",
     "export_json",
     "export_musicxml",
     "export_mxl",
     "export_tab",
+    "hands",
+    "json_schema",
+    "known_formats",
+    "known_rules",
     "lesson_from_json",
     "lesson_to_json",
     "link",
     "load",
     "loads",
+    "sounds",
+    "suggest_capos",
+    "suggest_voicings",
+    "transpose",
     "write",
 ]
 
+if not TYPE_CHECKING:  # Else type checkers would take every name for one that is there.
 
-def __getattr__(name: str) -> object:
-    if name == "__version__":
-        from fretloom.version import VERSION
+    def __getattr__(name: str) -> object:
+        if name == "__version__":
+            from fretloom.version import VERSION
 
-        return VERSION
-    if name not in __all__:
-        raise AttributeError(f"module 'fretloom' has no attribute {name!r}")
-    from importlib import import_module
+            return VERSION
+        if name not in __all__:
+            raise AttributeError(f"module 'fretloom' has no attribute {name!r}")
+        from importlib import import_module
 
-    found: object = getattr(
-        import_module("fretloom.errors" if name in _EXCEPTIONS else "fretloom.api"), name
-    )
-    globals()[name] = found
-    return found
+        found: object = getattr(
+            import_module("fretloom.errors" if name in _EXCEPTIONS else "fretloom.api"), name
+        )
+        globals()[name] = found
+        return found
 
 
 def __dir__() -> list[str]:

@@ -6,6 +6,7 @@ FretloomError
 ├── NotWritten          the result could not be written to its place
 ├── EditsDoNotFit       edits that cannot be made in a text, or not together (also a ValueError)
 ├── ModelError          a part of a lesson, built in Python, that cannot be (also a ValueError)
+├── ExtensionFaulty     a rule or a format of another package could not be loaded, or failed
 └── SymbolError         text that is not a chord symbol, note, key or tuning (also a ValueError)
 """
 
@@ -34,6 +35,10 @@ class NotWritten(FretloomError):
 
 class ModelError(FretloomError, ValueError):
     """A part of a lesson, built or changed in Python, that no text could say."""
+
+
+class ExtensionFaulty(FretloomError):
+    """A rule or a format of another package could not be loaded, or failed."""
 
 
 class LessonFaulty(FretloomError):

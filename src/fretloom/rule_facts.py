@@ -41,6 +41,7 @@ FAMILIES = {
     "hands": "What the hands can do",
     "chords": "Chord names and what sounds",
     "waivers": "Waivers",
+    "own": "Rules of other packages",
 }
 
 #: Where a rule's findings are made: `notation`, `performance.expansion`, `rules`.

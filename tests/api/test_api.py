@@ -114,11 +114,13 @@ def test_unknown_format_is_refused() -> None:
         api.export(fretloom.loads(GOOD), to="pdf")
 
 
-def test_a_wrong_option_is_refused_before_the_lesson_is_looked_at() -> None:
+def test_wrong_options_are_refused_before_the_lesson_is_looked_at() -> None:
     """The caller's mistake comes first, whatever the lesson."""
     faulty = fretloom.loads(GOOD.replace("| C", "| D"))
+    with pytest.raises(TypeError, match="options of tab are TabOptions, not ScoreOptions"):
+        fretloom.export(faulty, "tab", fretloom.ScoreOptions())
     with pytest.raises(fretloom.FretloomError, match="its options are width, unrolled"):
-        fretloom.export_tab(faulty, widht=60)
+        api.options_named("tab", {"widht": 60})
 
 
 def test_an_export_has_a_name_and_what_it_leaves_out() -> None:

@@ -76,7 +76,7 @@ def test_a_lesson_is_expanded_once(
 
 
 @pytest.mark.parametrize(
-    "asked", [api.check, api.expand, api.export_tab, api.export_json, api.sounds_as_text, api.sounds_as_json, api.hands],
+    "asked", [api.check, api.expand, api.export_tab, api.export_json, api.sounds, api.hands],
     ids=lambda asked: asked.__name__,
 )  # fmt: skip
 def test_the_library_expands_a_lesson_once(

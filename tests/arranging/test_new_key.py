@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from fretloom.api import check, expand, load, loads, transpose
+from fretloom.api import as_text, check, dumps, expand, load, loads, transpose
 from fretloom.arranging.new_key import with_shapes_of
 from fretloom.arranging.remarks import CommonShapeTaken, FretNamed, NutBarred
 from fretloom.errors import FretloomError, LessonFaulty
@@ -43,7 +43,7 @@ step "The change"
 
 
 def moved(head: str = HEAD, body: str = BODY, **to) -> str:
-    return transpose(loads(head + body), **to)[0]
+    return dumps(transpose(loads(head + body), **to).lesson)
 
 
 def test_another_capo_keeps_the_shapes():
@@ -78,7 +78,8 @@ def test_movable_voicings_move_and_open_ones_get_a_common_shape():
 
 def test_without_a_common_shape_the_nut_becomes_a_barre():
     """The plain voicing x2x01x goes up ten frets with its open string, whatever the tuning."""
-    text, remarks = transpose(loads(HEAD + BODY), plays="D")
+    found = transpose(loads(HEAD + BODY), plays="D")
+    text, remarks = dumps(found.lesson), as_text(found).splitlines()
     assert "walk    x-12-x-10-11-x" in text
     assert any("walk becomes walk with a barre at fret 10" in one for one in remarks)
 
@@ -94,7 +95,7 @@ def test_the_result_has_no_error():
 def test_there_and_back_in_names():
     """Names go to the other key and back."""
     there = moved(plays="D")
-    back = transpose(loads(there), plays="E")[0]
+    back = dumps(transpose(loads(there), plays="E").lesson)
     names = [entry.name for entry in loads(back).voicings]
     assert names == ["E", "A", "C#m", "B7.low", "walk"]
 
@@ -188,7 +189,7 @@ def test_frets_in_patterns_of_a_used_file(tmp_path):
 def test_nothing_to_look_at_where_only_the_capo_moves():
     """With the same shapes every fret still fits."""
     body = PLAYED.replace("plain  p , m", "plain  p , m2@3")
-    assert transpose(loads(HEAD + body), plays="E", capo=5)[1] == ()
+    assert transpose(loads(HEAD + body), plays="E", capo=5).remarks == ()
 
 
 def test_hops_that_are_left_out_are_remarked():
@@ -199,9 +200,10 @@ def test_hops_that_are_left_out_are_remarked():
     assert [one.fret for one in remarks if isinstance(one, NutBarred)] == [10]
     body = "voicings\n  C#m  x46654  fingers .13421  hop 3 to 6@5\n"
     body += "patterns\n  plain  p , m , p , m\nsection t  using plain\n  C#m\n"
-    text, remarks = transpose(loads(HEAD + body), plays="D")
+    found = transpose(loads(HEAD + body), plays="D")
+    text, remarks = dumps(found.lesson), as_text(found).splitlines()
     assert "Bm  x24432  fingers .13421  hop 3 to 6@3" in text
-    assert remarks == ()
+    assert remarks == []
 
 
 @pytest.mark.parametrize("to", [{"plays": "D"}, {"capo": 5}])

@@ -1,101 +1,145 @@
 """The front door: read, check, format, export and arrange lessons. The only room that knows every stage.
 
 Front ends import nothing below this room but `fretloom.errors`. The names are imported on first use,
-so that a command only pays for what it needs.
+so that a command only pays for what it needs. Those that `fretloom` gives out as well are promised
+(docs/reference/api.md); the others are for our own front ends.
 """
 
 from __future__ import annotations
 
 TYPE_CHECKING = False
 if TYPE_CHECKING:
-    from fretloom.api.advising import (
-        capos_as_json,
-        capos_as_text,
-        hands,
-        hands_as_json,
-        hands_as_text,
-        sounds,
-        sounds_as_json,
-        sounds_as_text,
-        suggest_capos,
-        suggest_voicings,
-        voicings_as_json,
-        voicings_as_text,
-    )
+    from fretloom.api.advising import hands, sounds, suggest_capos, suggest_voicings
     from fretloom.api.arranging import transpose, with_easiest_capo
     from fretloom.api.checking import check, faults, reading_faults
     from fretloom.api.exporting import (
-        FORMATS,
-        Content,
-        Format,
-        LeftOut,
-        Option,
-        Output,
         export,
         export_json,
         export_musicxml,
         export_mxl,
         export_options,
         export_tab,
+        known_formats,
         left_out_as_text,
+        options_named,
         write,
     )
     from fretloom.api.reading import Examined, examine, expand, link, load, loads
     from fretloom.api.reporting import (
+        explain,
         finding_as_annotation,
         finding_as_data,
         finding_as_text,
         findings_as_json,
         findings_summary,
-        rule_page,
+        known_rules,
         rules_list,
     )
+    from fretloom.api.saying import as_data, as_json, as_text, json_schema
     from fretloom.api.writing import dumps, lesson_from_json, lesson_to_json
-    from fretloom.diagnostics import Diagnostic
+    from fretloom.arranging.find_capos import CapoChoice, CapoChoices
+    from fretloom.arranging.find_voicings import FoundVoicing, FoundVoicings
+    from fretloom.arranging.new_key import Transposed
+    from fretloom.arranging.sounds import Sounds
+    from fretloom.diagnostics import Diagnostic, Edit, Related
+    from fretloom.edits import apply_edits
+    from fretloom.formats.music_json.options import MusicJsonOptions
+    from fretloom.formats.musicxml.options import ScoreOptions
+    from fretloom.formats.options import FormatOptions, Option
+    from fretloom.formats.shape import Content, LeftOut, Output
+    from fretloom.formats.tab.options import TabOptions
+    from fretloom.formats.table import Format
     from fretloom.notation.model.lesson import Lesson
-    from fretloom.performance.events import Timeline
-    from fretloom.rule_facts import Severity
+    from fretloom.performance.events import (
+        PlayedBar,
+        Settings,
+        SlurredNote,
+        TimedBar,
+        TimedNote,
+        TimedVoicing,
+        Timeline,
+    )
+    from fretloom.performance.hands.hardest import Hands
+    from fretloom.rule_facts import Rule, Severity
+    from fretloom.source import Source, Span
 
 _PLACES = {
     name: f"fretloom.{module}"
     for module, names in {
-        "api.advising": "capos_as_json capos_as_text hands hands_as_json hands_as_text sounds "
-        "sounds_as_json sounds_as_text suggest_capos suggest_voicings voicings_as_json "
-        "voicings_as_text",
+        "api.advising": "hands sounds suggest_capos suggest_voicings",
         "api.arranging": "transpose with_easiest_capo",
         "api.checking": "check faults reading_faults",
-        "api.exporting": "FORMATS Content Format LeftOut Option Output export export_json export_musicxml "
-        "export_mxl export_options export_tab left_out_as_text write",
+        "api.exporting": "export export_json export_musicxml export_mxl export_options "
+        "export_tab known_formats left_out_as_text options_named write",
         "api.reading": "Examined examine expand link load loads",
-        "api.reporting": "finding_as_annotation finding_as_data finding_as_text findings_as_json "
-        "findings_summary rule_page rules_list",
+        "api.reporting": "explain finding_as_annotation finding_as_data finding_as_text "
+        "findings_as_json findings_summary known_rules rules_list",
+        "api.saying": "as_data as_json as_text json_schema",
         "api.writing": "dumps lesson_from_json lesson_to_json",
-        "diagnostics": "Diagnostic",
+        "arranging.find_capos": "CapoChoice CapoChoices",
+        "arranging.find_voicings": "FoundVoicing FoundVoicings",
+        "arranging.new_key": "Transposed",
+        "arranging.sounds": "Sounds",
+        "diagnostics": "Diagnostic Edit Related",
+        "edits": "apply_edits",
+        "formats.music_json.options": "MusicJsonOptions",
+        "formats.musicxml.options": "ScoreOptions",
+        "formats.options": "FormatOptions Option",
+        "formats.shape": "Content LeftOut Output",
+        "formats.tab.options": "TabOptions",
+        "formats.table": "Format",
         "notation.model.lesson": "Lesson",
-        "performance.events": "Timeline",
-        "rule_facts": "Severity",
+        "performance.events": "PlayedBar Settings SlurredNote TimedBar TimedNote "
+        "TimedVoicing Timeline",
+        "performance.hands.hardest": "Hands",
+        "rule_facts": "Rule Severity",
+        "source": "Source Span",
     }.items()
     for name in names.split()
 }
 
 __all__ = [
-    "FORMATS",
+    "CapoChoice",
+    "CapoChoices",
     "Content",
     "Diagnostic",
+    "Edit",
     "Examined",
     "Format",
+    "FormatOptions",
+    "FoundVoicing",
+    "FoundVoicings",
+    "Hands",
     "LeftOut",
     "Lesson",
+    "MusicJsonOptions",
     "Option",
     "Output",
+    "PlayedBar",
+    "Related",
+    "Rule",
+    "ScoreOptions",
+    "Settings",
     "Severity",
+    "SlurredNote",
+    "Sounds",
+    "Source",
+    "Span",
+    "TabOptions",
+    "TimedBar",
+    "TimedNote",
+    "TimedVoicing",
     "Timeline",
-    "capos_as_json",
-    "capos_as_text",
+    "Transposed",
+    "apply_edits",
+    "as_data",
+    "as_json",
+    "as_text",
     "check",
     "dumps",
     "examine",
     "expand",
+    "explain",
     "export",
     "export_json",
     "export_musicxml",
@@ -109,38 +153,36 @@ __all__ = [
     "findings_as_json",
     "findings_summary",
     "hands",
-    "hands_as_json",
-    "hands_as_text",
+    "json_schema",
+    "known_formats",
+    "known_rules",
     "left_out_as_text",
     "lesson_from_json",
     "lesson_to_json",
     "link",
     "load",
     "loads",
+    "options_named",
     "reading_faults",
-    "rule_page",
     "rules_list",
     "sounds",
-    "sounds_as_json",
-    "sounds_as_text",
     "suggest_capos",
     "suggest_voicings",
     "transpose",
-    "voicings_as_json",
-    "voicings_as_text",
     "with_easiest_capo",
     "write",
 ]
 
+if not TYPE_CHECKING:  # Else type checkers would take every name for one that is there.
 
-def __getattr__(name: str) -> object:
-    if name not in _PLACES:
-        raise AttributeError(f"module {__name__!r} has no attribute {name!r}")
-    from importlib import import_module
+    def __getattr__(name: str) -> object:
+        if name not in _PLACES:
+            raise AttributeError(f"module {__name__!r} has no attribute {name!r}")
+        from importlib import import_module
 
-    found: object = getattr(import_module(_PLACES[name]), name)
-    globals()[name] = found
-    return found
+        found: object = getattr(import_module(_PLACES[name]), name)
+        globals()[name] = found
+        return found
 
 
 def __dir__() -> list[str]:

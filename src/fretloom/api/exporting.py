@@ -2,58 +2,64 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from pathlib import Path
-from typing import Any
+from typing import TYPE_CHECKING
 
 from fretloom.api.checking import without_errors
 from fretloom.api.reading import Examined
 from fretloom.files import write_atomically
-from fretloom.formats.options import Option
-from fretloom.formats.shape import Content, LeftOut, Output, in_words
-from fretloom.formats.table import FORMATS, Format, all_options, format_named
+from fretloom.formats.options import FormatOptions, Option
+from fretloom.formats.shape import Content, Output, in_words
+from fretloom.formats.table import Format, all_formats, all_options, format_named
 from fretloom.notation.model.lesson import Lesson
 
-__all__ = [
-    "FORMATS",
-    "Content",
-    "Format",
-    "LeftOut",
-    "Option",
-    "Output",
-    "export",
-    "export_json",
-    "export_musicxml",
-    "export_mxl",
-    "export_options",
-    "export_tab",
-    "left_out_as_text",
-    "write",
-]
+if TYPE_CHECKING:
+    from fretloom.formats.musicxml.options import ScoreOptions
+    from fretloom.formats.tab.options import TabOptions
 
 
 def export(
-    lesson: Lesson | Examined, *, to: str, despite_errors: bool = False, **options: Any
+    lesson: Lesson | Examined,
+    to: str,
+    options: FormatOptions | None = None,
+    *,
+    despite_errors: bool = False,
 ) -> tuple[Output, ...]:
-    """Return the lesson in one of `FORMATS`, with what it leaves out.
+    """Return the lesson in one of the formats of `known_formats`, with what it leaves out.
 
     Args:
         lesson: what to export.
-        to: the name of the format.
+        to: the name of the format: "tab", "musicxml", "mxl", "json", or one of your own.
+        options: how it is written, a value of the format's class of options; see there for the
+            defaults.
         despite_errors: also export a lesson with errors, unless they make it unclear what is
             played.
-        options: those of the format, such as `width` for "tab"; see `export_options`.
 
     Raises:
         LessonFaulty: the lesson has errors (with `despite_errors`: errors that leave the music
             undefined).
-        FretloomError: the format is unknown, does not take an option or its value, or cannot carry
-            the lesson at all.
+        FretloomError: the format is unknown or cannot carry the lesson at all.
+        TypeError: the lesson or the options are of another class.
     """
     form = format_named(to)
-    # A wrong option is refused before any work is done.
-    wanted = form.chosen(options)
+    # Wrong options are refused before any work is done.
+    wanted = form.checked(options)
     return form.write(without_errors(lesson, despite_errors).reading, wanted)
+
+
+def known_formats() -> tuple[Format, ...]:
+    """Return the formats a lesson can be exported to, those of other packages last."""
+    return tuple(all_formats().values())
+
+
+def options_named(to: str, given: Mapping[str, object]) -> FormatOptions:
+    """Return options of a format from their names and values.
+
+    Raises:
+        FretloomError: the format is unknown, or does not take an option or its value.
+    """
+    return format_named(to).chosen(given)
 
 
 def export_options() -> dict[Option, tuple[str, ...]]:
@@ -66,34 +72,33 @@ def left_out_as_text(outputs: Iterable[Output]) -> tuple[str, ...]:
     return in_words(one for output in outputs for one in output.left_out)
 
 
-def export_tab(lesson: Lesson | Examined, *, despite_errors: bool = False, **options: Any) -> str:
-    """Return the lesson as tab in plain text.
-
-    `width` is the number of columns it is wrapped at, `unrolled` writes every bar as it is played;
-    see `fretloom.formats.tab.options.TabOptions`. Raises what `export` raises.
-    """
-    return _text(export(lesson, to="tab", despite_errors=despite_errors, **options))
+def export_tab(
+    lesson: Lesson | Examined, options: TabOptions | None = None, *, despite_errors: bool = False
+) -> str:
+    """Return the lesson as tab in plain text. Raises what `export` raises."""
+    return export(lesson, "tab", options, despite_errors=despite_errors)[0].text
 
 
 def export_musicxml(
-    lesson: Lesson | Examined, *, despite_errors: bool = False, **options: Any
+    lesson: Lesson | Examined, options: ScoreOptions | None = None, *, despite_errors: bool = False
 ) -> bytes:
-    """Return the lesson as a MusicXML 4.0 document.
-
-    The options are `layout`, `concert`, `ring_ties` and `encoding_date`; see
-    `fretloom.formats.musicxml.options.ScoreOptions`. Raises what `export` raises.
-    """
-    return _data(export(lesson, to="musicxml", despite_errors=despite_errors, **options))
+    """Return the lesson as a MusicXML 4.0 document. Raises what `export` raises."""
+    return export(lesson, "musicxml", options, despite_errors=despite_errors)[0].data
 
 
-def export_mxl(lesson: Lesson | Examined, *, despite_errors: bool = False, **options: Any) -> bytes:
-    """Return the lesson as a compressed MusicXML file (`.mxl`), with the options of `export_musicxml`."""
-    return _data(export(lesson, to="mxl", despite_errors=despite_errors, **options))
+def export_mxl(
+    lesson: Lesson | Examined, options: ScoreOptions | None = None, *, despite_errors: bool = False
+) -> bytes:
+    """Return the lesson as a compressed MusicXML file (`.mxl`). Raises what `export` raises."""
+    return export(lesson, "mxl", options, despite_errors=despite_errors)[0].data
 
 
 def export_json(lesson: Lesson | Examined, *, despite_errors: bool = False) -> str:
-    """Return what is played as JSON: each note with its bar, onset, string, fret, finger and pitch."""
-    return _text(export(lesson, to="json", despite_errors=despite_errors))
+    """Return what is played as JSON: each note with its bar, onset, string, fret, finger and pitch.
+
+    Raises what `export` raises.
+    """
+    return export(lesson, "json", despite_errors=despite_errors)[0].text
 
 
 def write(path: str | Path, content: Content) -> None:
@@ -103,15 +108,3 @@ def write(path: str | Path, content: Content) -> None:
         NotWritten: the folder is missing or not writable, or the disk is full.
     """
     write_atomically(path, content)
-
-
-def _text(outputs: tuple[Output, ...]) -> str:
-    (output,) = outputs
-    assert isinstance(output.content, str)
-    return output.content
-
-
-def _data(outputs: tuple[Output, ...]) -> bytes:
-    (output,) = outputs
-    assert isinstance(output.content, bytes)
-    return output.content

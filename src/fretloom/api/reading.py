@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from functools import cached_property
 
+from fretloom.api.arguments import lesson_given
 from fretloom.diagnostics import Diagnostic
 from fretloom.notation.linking import linked_as_before, unlinked_noted
 from fretloom.notation.loading import FilePath, link_lesson, load_lesson, loads_lesson
@@ -96,7 +97,7 @@ def examine(lesson: Lesson | Examined) -> Examined:
     """Read a lesson through once, so that checking and exporting it do not each have to do it again."""
     if isinstance(lesson, Examined):
         return lesson
-    return Examined(read_through(with_text(lesson)))
+    return Examined(read_through(with_text(lesson_given(lesson))))
 
 
 def expand(lesson: Lesson | Examined) -> Timeline:

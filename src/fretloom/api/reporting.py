@@ -1,4 +1,4 @@
-"""Findings and rules in words, as JSON and as annotations."""
+"""Findings and rules as front ends print them."""
 
 from __future__ import annotations
 
@@ -7,7 +7,7 @@ from typing import Any
 
 from fretloom.diagnostics import Diagnostic
 from fretloom.errors import FretloomError
-from fretloom.rule_facts import FAMILIES, Severity, rules_of
+from fretloom.rule_facts import FAMILIES, Rule, Severity
 from fretloom.text import listed
 
 
@@ -19,10 +19,10 @@ def finding_as_text(found: Diagnostic, colour: bool = False) -> str:
 
 
 def finding_as_data(found: Diagnostic) -> dict[str, Any]:
-    """Return one finding as JSON values."""
-    from fretloom.report.findings.json import finding
+    """Return one finding as JSON values, without the name and version of a document."""
+    from fretloom.report.findings.json import finding_data
 
-    return finding(found)
+    return finding_data(found)
 
 
 def finding_as_annotation(found: Diagnostic) -> str:
@@ -36,9 +36,10 @@ def findings_as_json(
     findings: Iterable[dict[str, Any]], files: int, unreadable: Iterable[dict[str, str]] = ()
 ) -> str:
     """Return the whole report as JSON; `unreadable` names files that could not be read, and why."""
-    from fretloom.report.findings.json import report
+    from fretloom.report.documents import as_json_text, document
+    from fretloom.report.findings.json import report_data
 
-    return report(findings, files, unreadable)
+    return as_json_text(document("findings", report_data(findings, files, unreadable)))
 
 
 def findings_summary(severities: Iterable[Severity], files: int) -> str:
@@ -48,14 +49,17 @@ def findings_summary(severities: Iterable[Severity], files: int) -> str:
     return summary(severities, files)
 
 
-def rule_page(name: str) -> str:
-    """Return the page of a rule as plain text.
+def explain(name: str) -> str:
+    """Return the page of a rule as plain text: what it checks, why, a wrong and a right lesson.
 
     Raises:
         FretloomError: the name is not the name of a rule.
+        TypeError: it is not text.
     """
     from fretloom.rules.pages import as_text, near_rules, page
 
+    if not isinstance(name, str):
+        raise TypeError(f"name is the name of a rule, not {type(name).__name__}")
     found = page(name)
     if found is None:
         near = near_rules(name)
@@ -66,11 +70,18 @@ def rule_page(name: str) -> str:
     return as_text(found)
 
 
+def known_rules() -> tuple[Rule, ...]:
+    """Return the facts of all rules, those of other packages last."""
+    from fretloom.rules.registry import all_rules
+
+    return all_rules()
+
+
 def rules_list() -> str:
     """Return the names of all rules by family, each with the gravest severity it is reported with."""
     lines: list[str] = []
     for family, title in FAMILIES.items():
-        rules = rules_of(family)
+        rules = [one for one in known_rules() if one.family == family]
         if rules:
             lines += [title, *(f"  {one.name:26} {one.severities[0].value}" for one in rules), ""]
     return "\n".join(lines) + "\n`fretloom explain NAME` shows the page of a rule."

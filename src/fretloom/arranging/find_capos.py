@@ -54,7 +54,15 @@ class CapoChoice(CapoPlace):
     remarks: tuple[Remark, ...] = ()
 
 
-def find_capos(reading: Reading, sounds: Key | None = None) -> tuple[CapoChoice, ...]:
+@frozen
+class CapoChoices:
+    """The places of the capo that give a sounding key, easiest first."""
+
+    sounds: Key
+    choices: tuple[CapoChoice, ...]
+
+
+def find_capos(reading: Reading, sounds: Key | None = None) -> CapoChoices:
     """Return the choices of capo and shapes that give the sounding key, easiest first.
 
     Args:
@@ -69,7 +77,8 @@ def find_capos(reading: Reading, sounds: Key | None = None) -> tuple[CapoChoice,
     if timeline.settings.plays is None or goal is None:
         raise FretloomError("the lesson does not say its key: write `plays in` in its heading")
     choices = [_choice(reading, place) for place in places_sounding(timeline, goal)]
-    return tuple(sorted(choices, key=lambda one: (round(one.points, 6), one.capo)))
+    ranked = sorted(choices, key=lambda one: (round(one.points, 6), one.capo))
+    return CapoChoices(ranked[0].sounds if ranked else goal, tuple(ranked))
 
 
 def _choice(reading: Reading, place: CapoPlace) -> CapoChoice:

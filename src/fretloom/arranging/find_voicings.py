@@ -36,6 +36,14 @@ _MOST = 30_000
 
 
 @frozen
+class FoundVoicings:
+    """The playable voicings that were found for a chord symbol, best first."""
+
+    chord: str
+    voicings: tuple[FoundVoicing, ...]
+
+
+@frozen
 class FoundVoicing:
     """A voicing that was found, with fingers and a bass order, the effort to hold it, and how it fits."""
 
@@ -53,7 +61,7 @@ def find_voicings(
     needed: frozenset[int] = frozenset(),
     thumb: bool = False,
     limit: int = 8,
-) -> tuple[FoundVoicing, ...]:
+) -> FoundVoicings:
     """Return playable voicings of a chord symbol, best first.
 
     Args:
@@ -81,7 +89,8 @@ def find_voicings(
         voicing = Voicing(name=name, symbol=name, frets=frets, fingers=fretted.fingers)
         found.append(FoundVoicing(voicing, held, fits, score))
     found.sort(key=lambda one: (one.score, one.voicing.frets_text))
-    return tuple(_with_bass(one, settings, plan) for one in _different(found)[:limit])
+    best = _different(found)[:limit]
+    return FoundVoicings(name, tuple(_with_bass(one, settings, plan) for one in best))
 
 
 def _with_bass(found: FoundVoicing, settings: Settings, plan: PickingPlan) -> FoundVoicing:

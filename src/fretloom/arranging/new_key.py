@@ -29,14 +29,14 @@ HIGHEST_CAPO = 9
 
 
 @frozen
-class InNewKey:
-    """A lesson in another key, not yet written as text, and what its teacher should look at."""
+class Transposed:
+    """A lesson in another key, and what its teacher should look at."""
 
     lesson: Lesson
     remarks: tuple[Remark, ...] = ()
 
 
-def with_capo(reading: Reading, fret: int) -> InNewKey:
+def with_capo(reading: Reading, fret: int) -> Transposed:
     """Return the lesson with the capo at another fret and the same shapes, so that it sounds elsewhere.
 
     Raises:
@@ -47,10 +47,10 @@ def with_capo(reading: Reading, fret: int) -> InNewKey:
     _need_plain_capo(timeline, fret)
     plays = timeline.settings.plays
     sounds = plays.transposed(fret) if plays else None
-    return InNewKey(_headed(lesson, {"capo": Capo(fret), "sounds": sounds}))
+    return Transposed(_headed(lesson, {"capo": Capo(fret), "sounds": sounds}))
 
 
-def with_shapes_of(reading: Reading, plays: Key, fret: int | None = None) -> InNewKey:
+def with_shapes_of(reading: Reading, plays: Key, fret: int | None = None) -> Transposed:
     """Return the lesson with the shapes of another key.
 
     Without `fret` the capo is moved so that it sounds as before. Movable voicings are moved, the
@@ -84,7 +84,7 @@ def _need_plain_capo(timeline: Timeline, fret: int) -> None:
         raise FretloomError(f"the capo would have to stand at fret {fret}: {hint}")
 
 
-def _reshaped(reading: Reading, plays: Key, steps: int, fret: int) -> InNewKey:
+def _reshaped(reading: Reading, plays: Key, steps: int, fret: int) -> Transposed:
     lesson = reading.lesson
     shapes = new_shapes(reading.timeline, plays, steps)
     moved = _with_shapes(lesson, shapes)
@@ -92,7 +92,7 @@ def _reshaped(reading: Reading, plays: Key, steps: int, fret: int) -> InNewKey:
     remarks: list[Remark] = [shape.remark for shape in shapes.values() if shape.remark]
     if steps:
         remarks += [FretNamed(place) for place in _frets(reading)]
-    return InNewKey(_headed(moved, head), tuple(remarks))
+    return Transposed(_headed(moved, head), tuple(remarks))
 
 
 def _with_shapes(lesson: Lesson, shapes: Mapping[str, NewShape]) -> Lesson:

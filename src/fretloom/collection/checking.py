@@ -7,7 +7,7 @@ from collections.abc import Callable, Iterable, Iterator, Sequence
 
 from fretloom import api
 from fretloom.diagnostics import Diagnostic
-from fretloom.errors import LessonUnreadable, own_fault
+from fretloom.errors import ExtensionFaulty, LessonUnreadable, own_fault
 from fretloom.rule_facts import Severity
 from fretloom.values import frozen
 
@@ -97,6 +97,8 @@ def check_one(task: Task) -> Checked:
         found = api.check(api.load(task.name, root=task.root))
     except LessonUnreadable as error:
         return Checked(task.name, unreadable=str(error))
+    except ExtensionFaulty:  # It would be the same with every file.
+        raise
     except Exception as error:  # One file must not keep the others from being checked.
         return Checked(task.name, unreadable=f"{task.name}: {own_fault(error)}")
     give = _giver(task)

@@ -20,6 +20,11 @@ _DECLARED = "fretloom option"
 
 
 @frozen(kw_only=True)
+class FormatOptions:
+    """What the options of every format are: a frozen class with a default for each of its fields."""
+
+
+@frozen(kw_only=True)
 class OptionKind:
     """Which values an option takes.
 
@@ -51,7 +56,7 @@ class Option:
         return f"--{self.name.replace('_', '-')}"
 
 
-Options = TypeVar("Options")
+Options = TypeVar("Options", bound=FormatOptions)
 
 
 def number(default: int, says: str, *, least: int, most: int) -> Any:
@@ -93,7 +98,7 @@ def date(says: str) -> Any:
     return _declared(None, says, kind)
 
 
-def declared(options: type) -> tuple[Option, ...]:
+def declared(options: type[FormatOptions]) -> tuple[Option, ...]:
     """Return the options that a format's class declares, in its order."""
     return tuple(
         Option(

@@ -48,6 +48,25 @@ class Output:
     content: Content
     left_out: tuple[LeftOut, ...] = ()
 
+    @property
+    def text(self) -> str:
+        """Return the whole content as text; an iterator is used up.
+
+        Raises:
+            TypeError: it is not text.
+        """
+        pieces = (self.content,) if isinstance(self.content, str | bytes) else tuple(self.content)
+        if not all(isinstance(piece, str) for piece in pieces):
+            raise TypeError(f"{self.name} is not text: take `data`")
+        return "".join(piece for piece in pieces if isinstance(piece, str))
+
+    @property
+    def data(self) -> bytes:
+        """Return the whole content as bytes, text as UTF-8; an iterator is used up."""
+        from fretloom.files import pieces
+
+        return b"".join(pieces(self.content))
+
 
 def left_out_at(what: str, played: PlayedBar) -> LeftOut:
     """Return what is left out of a bar, with its place."""

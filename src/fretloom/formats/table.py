@@ -1,12 +1,17 @@
-"""The table of formats: one row each; `api.FORMATS`, the command and its page are made from it."""
+"""The table of formats: one row each; the library, the command and its page are made from it."""
 
 from __future__ import annotations
 
 from collections.abc import Mapping
+from functools import cache
 from importlib import import_module
 
-from fretloom.errors import FretloomError
-from fretloom.formats.options import Option, chosen, declared
+from attrs import field
+from attrs.validators import matches_re
+
+from fretloom import extensions
+from fretloom.errors import ExtensionFaulty, FretloomError
+from fretloom.formats.options import FormatOptions, Option, chosen, declared
 from fretloom.formats.shape import Output
 from fretloom.performance.reading import Reading
 from fretloom.values import frozen
@@ -17,27 +22,43 @@ class Format:
     """A format: what it is called and where it is written.
 
     Args:
-        name: what the library and the command call it. ending: that of its files.
+        name: what the library and the command call it: small letters, digits and hyphens.
+        ending: that of its files, with the dot.
         says: what it is, in a line without a full stop.
-        module: has `write(reading, options)`. options: name and module of the class of its options.
+        module: has `write(reading, options)`, which returns a tuple of `Output`.
+        options: module and name of the class of its options, a `FormatOptions`.
         binary: whether it must not go to a terminal.
     """
 
-    name: str
-    ending: str
+    name: str = field(validator=matches_re(r"[a-z][a-z0-9-]*"))
+    ending: str = field(validator=matches_re(r"\.[a-z0-9.-]+"))
     says: str
     module: str
     options: str
     binary: bool = False
 
     @property
-    def options_class(self) -> type:
+    def options_class(self) -> type[FormatOptions]:
         """The class of its options."""
         module, _, name = self.options.rpartition(".")
-        found: type = getattr(import_module(module), name)
+        found: type[FormatOptions] = getattr(import_module(module), name)
         return found
 
-    def chosen(self, given: Mapping[str, object]) -> object:
+    def checked(self, options: FormatOptions | None) -> FormatOptions:
+        """Return options if they are this format's, and its defaults for None.
+
+        Raises:
+            TypeError: they are of another class.
+        """
+        wanted = self.options_class
+        if options is None:
+            return wanted()
+        if not isinstance(options, wanted):
+            given = type(options).__name__
+            raise TypeError(f"options of {self.name} are {wanted.__name__}, not {given}")
+        return options
+
+    def chosen(self, given: Mapping[str, object]) -> FormatOptions:
         """Return its options with the values given, and defaults for the others.
 
         Raises:
@@ -45,8 +66,8 @@ class Format:
         """
         return chosen(self.options_class, given, self.name)
 
-    def write(self, reading: Reading, options: object) -> tuple[Output, ...]:
-        """Write a lesson with options from `chosen`.
+    def write(self, reading: Reading, options: FormatOptions) -> tuple[Output, ...]:
+        """Write a lesson with options of this format.
 
         Raises:
             FretloomError: the format cannot carry the lesson at all.
@@ -87,7 +108,7 @@ _ROWS = (
     ),
 )
 
-#: The formats by name.
+#: The formats of this package by name.
 FORMATS: dict[str, Format] = {row.name: row for row in _ROWS}
 
 
@@ -97,15 +118,37 @@ def format_named(name: str) -> Format:
     Raises:
         FretloomError: the format is unknown.
     """
-    if name not in FORMATS:
-        raise FretloomError(f"there is no format {name!r}; choose one of {', '.join(FORMATS)}")
-    return FORMATS[name]
+    if not isinstance(name, str):
+        raise TypeError(f"to is the name of a format, not {type(name).__name__}")
+    found = FORMATS.get(name) or all_formats().get(name)
+    if found is None:
+        known = ", ".join(all_formats())
+        raise FretloomError(f"there is no format {name[:40]!r}; choose one of {known}")
+    return found
+
+
+@cache
+def all_formats() -> dict[str, Format]:
+    """Return the formats of this package and those that others offer, by name.
+
+    Raises:
+        ExtensionFaulty: one cannot be loaded, or has the name or the ending of another.
+    """
+    found = dict(FORMATS)
+    for offer in extensions.offers(extensions.FORMATS):
+        row = offer.load(Format)
+        for other in found.values():
+            if row.name == other.name or row.ending == other.ending:
+                same = f"the format {other.name} has the same name or the same ending"
+                raise ExtensionFaulty(f"{offer} cannot be used: {same}")
+        found[row.name] = row
+    return found
 
 
 def all_options() -> dict[Option, tuple[str, ...]]:
     """Return the options of all formats, each with the names of the formats that take it."""
     found: dict[Option, tuple[str, ...]] = {}
-    for row in _ROWS:
+    for row in all_formats().values():
         for option in declared(row.options_class):
             found[option] = (*found.get(option, ()), row.name)
     return found

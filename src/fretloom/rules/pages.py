@@ -14,12 +14,13 @@ from collections.abc import Iterator
 from attrs import field
 
 from fretloom.package_data import packaged_text
-from fretloom.rule_facts import RULES, Rule, find_rule
+from fretloom.rule_facts import Rule
+from fretloom.rules.own import SECTIONS, own_rules
+from fretloom.rules.registry import all_rules, find_rule
 from fretloom.text import CLOSELY_ALIKE, listed, near_names
 from fretloom.trade.wording import CAUTION
 from fretloom.values import frozen
 
-SECTIONS = ("What it checks", "Why", "Wrong", "Right")
 _CAUTION_HERE = "{caution}"
 _WIDTH = 78
 _RULE = re.compile(r"^# +(\S+)\s*$", re.M)
@@ -50,6 +51,8 @@ def page(name: str) -> RulePage | None:
     rule = find_rule(name)
     if rule is None:
         return None
+    if rule.family == "own":
+        return RulePage(rule, _sections(own_rules()[name].page))
     text = packaged_text("fretloom.rules", f"families/{rule.family}/page.md")
     text = _cut(text, _RULE).get(name, "").replace(_CAUTION_HERE, CAUTION)
     return RulePage(rule, _sections(text))
@@ -57,7 +60,7 @@ def page(name: str) -> RulePage | None:
 
 def near_rules(name: str) -> list[str]:
     """Return the names of rules that are most like what was written."""
-    names = [rule.name for rule in RULES]
+    names = [rule.name for rule in all_rules()]
     words = set(name.lower().split("-"))
     sharing = [one for one in names if words & set(one.split("-"))]
     return list(dict.fromkeys([*near_names(name.lower(), names, 3, CLOSELY_ALIKE), *sharing]))[:5]

@@ -6,6 +6,10 @@ that it reports is a row in `fretloom.rule_facts`; its page stands beside it.
 
 from __future__ import annotations
 
+from fretloom import rule_facts
+from fretloom.rule_facts import RULES, Rule
+from fretloom.rules.own import own_rules
+
 #: "module:function", the module below `fretloom.rules.families`.
 CHECKS = (
     "names.names:doubled_names",
@@ -27,3 +31,16 @@ CHECKS = (
     "hands.changes:changes",
     "hands.picking:picking",
 )
+
+
+def all_rules() -> tuple[Rule, ...]:
+    """Return the facts of every rule, those of other packages last."""
+    return (*RULES, *(one.facts for one in own_rules().values()))
+
+
+def find_rule(name: str) -> Rule | None:
+    """Return the facts of a rule of this or another package, None if there is no such rule."""
+    found = rule_facts.find_rule(name)
+    if found is None and name in own_rules():
+        return own_rules()[name].facts
+    return found

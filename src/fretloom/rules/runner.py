@@ -9,6 +9,7 @@ from typing import cast
 from fretloom.diagnostics import Diagnostic, in_order
 from fretloom.memory import no_collection
 from fretloom.performance.reading import Reading
+from fretloom.rules.own import findings_of, own_rules
 from fretloom.rules.registry import CHECKS
 from fretloom.rules.waivers import apply_waivers
 
@@ -21,6 +22,8 @@ def findings(reading: Reading) -> list[Diagnostic]:
     with no_collection():
         for place in CHECKS:
             found.extend(_load(place)(reading))
+        for rule in own_rules().values():
+            found.extend(findings_of(rule, reading))
     return in_order(apply_waivers(reading.lesson, found))
 
 

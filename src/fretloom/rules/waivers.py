@@ -14,7 +14,8 @@ from fretloom.limits import LIMITS
 from fretloom.notation.model.lesson import Block, Lesson, Use
 from fretloom.notation.model.margin import Margin, Unread
 from fretloom.notation.model.walk import Line, lines
-from fretloom.rule_facts import RULES, Severity, find_rule
+from fretloom.rule_facts import Severity
+from fretloom.rules.registry import all_rules, find_rule
 from fretloom.source import Source, Span
 from fretloom.text import CLOSELY_ALIKE, nearest
 from fretloom.values import frozen
@@ -23,7 +24,6 @@ _WAIVER = re.compile(
     r"#+\s*allow\s+([a-z][a-z0-9-]*(?:\s*,\s*[a-z][a-z0-9-]*)*)\s*(?::(.*))?", re.I
 )
 #: The names of all rules, for one that is misspelt.
-_NAMES = tuple(one.name for one in RULES)
 
 
 @frozen
@@ -96,7 +96,7 @@ def _faults(
 ) -> Iterator[Diagnostic]:
     name, rule = waiver.rule, find_rule(waiver.rule)
     if rule is None:
-        near = nearest(name, _NAMES, CLOSELY_ALIKE) if hinted else ""
+        near = nearest(name, [one.name for one in all_rules()], CLOSELY_ALIKE) if hinted else ""
         if near or waiver.colon:
             hint = f"write {near}" if near else "`fretloom explain` lists the names of all rules"
             yield _warn("unknown-rule", waiver, f"there is no rule called {name}", hint)

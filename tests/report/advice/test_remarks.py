@@ -2,11 +2,9 @@
 
 from __future__ import annotations
 
-import json
-
 import pytest
 
-from fretloom.api import capos_as_json, capos_as_text, loads, suggest_capos
+from fretloom.api import as_data, as_text, loads, suggest_capos
 from fretloom.arranging.remarks import CommonShapeTaken, FretNamed, NutBarred, Remark
 from fretloom.notation.model.places import WrittenPlace
 from fretloom.report.advice.remarks import remark_text
@@ -59,9 +57,9 @@ section t  using plain
   C | walk
 """
     choices = suggest_capos(loads(text))
-    shown = capos_as_text(choices)
+    shown = as_text(choices)
     assert "note: walk becomes walk with a barre at fret" in shown
     assert "note: C becomes" not in shown
-    data = json.loads(capos_as_json(choices))["choices"]
-    remarks = [remark for choice in data for remark in choice["remarks"]]
+    data = as_data(choices)["choices"]
+    remarks = [remark["message"] for choice in data for remark in choice["remarks"]]
     assert "C becomes G 320003: its fingers and bass order are new" in remarks

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import json
 
-from fretloom.api import loads, sounds_as_json, sounds_as_text
+from fretloom.api import as_json, as_text, loads, sounds
 
 LESSON = """lesson "Two cups"
 {head}
@@ -20,8 +20,8 @@ section t  using plain
 def report(*voicings: str, head: str = "", form: str = "text") -> str:
     lines = "\n".join(f"  {line}" for line in voicings)
     first = voicings[0].split()[0]
-    say = sounds_as_json if form == "json" else sounds_as_text
-    return say(loads(LESSON.format(head=head, voicings=lines, first=first)))
+    say = as_json if form == "json" else as_text
+    return say(sounds(loads(LESSON.format(head=head, voicings=lines, first=first))))
 
 
 def test_text_of_a_voicing_with_capo():

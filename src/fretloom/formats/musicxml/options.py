@@ -2,13 +2,17 @@
 
 from __future__ import annotations
 
+from typing import Literal, TypeAlias
+
 from fretloom.formats.musicxml.planning.staves import LAYOUTS
-from fretloom.formats.options import date, one_of, switch
+from fretloom.formats.options import FormatOptions, date, one_of, switch
 from fretloom.values import frozen
+
+LayoutName: TypeAlias = Literal["notation-and-tab", "two-parts", "notation", "tab"]
 
 
 @frozen(kw_only=True)
-class ScoreOptions:
+class ScoreOptions(FormatOptions):
     """How a score is written.
 
     Args:
@@ -19,7 +23,7 @@ class ScoreOptions:
         encoding_date: a day, `YYYY-MM-DD`, to be written into the file; None for none.
     """
 
-    layout: str = one_of(tuple(LAYOUTS), "which staves to write, in one part or two")
+    layout: LayoutName = one_of(tuple(LAYOUTS), "which staves to write, in one part or two")
     concert: bool = switch("write what sounds, not what the hand plays with the capo")
     ring_ties: bool = switch("put a let-ring tie on each note that rings over a bar line")
     encoding_date: str | None = date("the day to write into the file")

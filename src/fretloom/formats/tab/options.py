@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from fretloom.formats.options import number, switch
+from fretloom.formats.options import FormatOptions, number, switch
 from fretloom.values import frozen
 
 
 @frozen(kw_only=True)
-class TabOptions:
+class TabOptions(FormatOptions):
     """How a tab is written.
 
     Args:

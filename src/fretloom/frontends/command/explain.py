@@ -14,5 +14,5 @@ def add_options(parser: argparse.ArgumentParser) -> None:
 
 def run(options: argparse.Namespace) -> int:
     """Print the page of a rule, or the list of all; returns the exit code."""
-    print(api.rules_list() if options.name is None else api.rule_page(options.name))
+    print(api.rules_list() if options.name is None else api.explain(options.name))
     return 0

@@ -18,10 +18,13 @@ _OF_FORMAT = "option of a format: "
 
 def add_options(parser: argparse.ArgumentParser) -> None:
     """Add what the command takes, and what each format takes."""
-    endings = ", ".join(form.ending for form in api.FORMATS.values())
+    formats = api.known_formats()
+    endings = ", ".join(form.ending for form in formats)
     parser.add_argument("file", metavar="FILE")
     parser.add_argument(
-        "--to", choices=tuple(api.FORMATS), help=f"default: by the ending of OUT ({endings})"
+        "--to",
+        choices=tuple(form.name for form in formats),
+        help=f"default: by the ending of OUT ({endings})",
     )
     parser.add_argument(
         "-o", "--output", metavar="OUT", help="file or folder to write to (default: stdout)"
@@ -32,8 +35,8 @@ def add_options(parser: argparse.ArgumentParser) -> None:
         help="export a lesson with errors too, if it is clear what is played",
     )
     add_root(parser)
-    for option, formats in api.export_options().items():
-        _add(parser, option, f"{', '.join(formats)}: {option.says}")
+    for option, names in api.export_options().items():
+        _add(parser, option, f"{', '.join(names)}: {option.says}")
 
 
 def _add(parser: argparse.ArgumentParser, option: Option, says: str) -> None:
@@ -57,7 +60,7 @@ def _add(parser: argparse.ArgumentParser, option: Option, says: str) -> None:
 
 def run(options: argparse.Namespace) -> int:
     """Export one lesson to a file, a folder or stdout; returns the exit code."""
-    form = options.to or _form_of(options.output)
+    form = next(one for one in api.known_formats() if one.name == _form_of(options))
     wanted = {
         name.removeprefix(_OF_FORMAT): value
         for name, value in vars(options).items()
@@ -65,7 +68,12 @@ def run(options: argparse.Namespace) -> int:
     }
     lesson = api.examine(loaded(options.file, options.root))
     try:
-        outputs = api.export(lesson, to=form, despite_errors=options.despite_errors, **wanted)
+        outputs = api.export(
+            lesson,
+            form.name,
+            api.options_named(form.name, wanted),
+            despite_errors=options.despite_errors,
+        )
     except LessonFaulty as error:
         complain(error.diagnostics)
         hint = "" if options.despite_errors else "; mend them, or export --despite-errors"
@@ -75,17 +83,20 @@ def run(options: argparse.Namespace) -> int:
         complain(errors_of(lesson.findings))
     for what in api.left_out_as_text(outputs):
         print(f"fretloom: left out: {what}", file=sys.stderr)
-    _put_all(outputs, options.output, api.FORMATS[form].binary)
+    _put_all(outputs, options.output, form.binary)
     return 0
 
 
-def _form_of(output: str | None) -> str:
-    """Return the format that the ending of the output file stands for."""
-    ending = Path(output or "").suffix.lower()
-    for name, form in api.FORMATS.items():
-        if ending == form.ending:
-            return name
-    raise FretloomError(f"say what to export: --to {', --to '.join(api.FORMATS)}")
+def _form_of(options: argparse.Namespace) -> str:
+    """Return the format that was named, or that the ending of the output file stands for."""
+    if options.to:
+        return str(options.to)
+    name = Path(options.output or "").name.lower()
+    for form in api.known_formats():
+        if name.endswith(form.ending):
+            return form.name
+    names = [form.name for form in api.known_formats()]
+    raise FretloomError(f"say what to export: --to {', --to '.join(names)}")
 
 
 def _put_all(outputs: Sequence[Output], output: str | None, binary: bool) -> None:

@@ -18,6 +18,6 @@ def add_options(parser: argparse.ArgumentParser) -> None:
 def run(options: argparse.Namespace) -> int:
     """Print the report on hands; returns the exit code."""
     lesson, code = examined(options.file, options.root)
-    say = api.hands_as_json if options.format == "json" else api.hands_as_text
+    say = api.as_json if options.format == "json" else api.as_text
     print(say(api.hands(lesson)), end="")
     return code

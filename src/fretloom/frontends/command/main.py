@@ -43,8 +43,8 @@ def main(arguments: Sequence[str] | None = None) -> int:
             # What a terminal's encoding lacks is replaced, never a reason to stop.
             reconfigure(errors="replace")
     given = sys.argv[1:] if arguments is None else arguments
-    options = _parser(given).parse_args(given)
     try:
+        options = _parser(given).parse_args(given)
         code: int = _module(options.command).run(options)
         if sys.stdout is not None:
             sys.stdout.flush()

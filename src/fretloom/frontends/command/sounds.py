@@ -19,6 +19,6 @@ def run(options: argparse.Namespace) -> int:
     """Print what the voicings of one lesson sound; faults of the lesson go to stderr, exit code 1."""
     lesson = api.examine(loaded(options.file, options.root))
     faults = complain_of(lesson)
-    say = api.sounds_as_json if options.format == "json" else api.sounds_as_text
-    print(say(lesson), end="")
+    say = api.as_json if options.format == "json" else api.as_text
+    print(say(api.sounds(lesson)), end="")
     return 1 if faults else 0

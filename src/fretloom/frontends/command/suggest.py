@@ -45,8 +45,8 @@ def _print_voicings(options: argparse.Namespace) -> int:
         thumb=options.thumb,
         limit=options.most,
     )
-    say = api.voicings_as_json if options.format == "json" else api.voicings_as_text
-    print(say(options.chord, found), end="")
+    say = api.as_json if options.format == "json" else api.as_text
+    print(say(found), end="")
     return code
 
 
@@ -55,9 +55,9 @@ def _print_capos(options: argparse.Namespace) -> int:
     if code:
         return code
     if options.output:
-        text = api.with_easiest_capo(lesson, sounds=options.sounds, capo=options.capo)
-        api.write(options.output, text)
+        moved = api.with_easiest_capo(lesson, sounds=options.sounds, capo=options.capo)
+        api.write(options.output, api.dumps(moved))
         return 0
-    say = api.capos_as_json if options.format == "json" else api.capos_as_text
+    say = api.as_json if options.format == "json" else api.as_text
     print(say(api.suggest_capos(lesson, sounds=options.sounds)), end="")
     return 0

@@ -35,12 +35,12 @@ def run(options: argparse.Namespace) -> int:
         raise FretloomError("say what to change: --plays KEY, --capo FRET, or both")
     lesson = loaded(options.file, options.root)
     try:
-        text, remarks = api.transpose(lesson, plays=options.plays, capo=options.capo)
+        found = api.transpose(lesson, plays=options.plays, capo=options.capo)
     except LessonFaulty as error:
         complain(error.diagnostics)
         print(f"fretloom: {error}, so it was not transposed; mend them first", file=sys.stderr)
         return 1
-    for remark in remarks:
+    for remark in api.as_text(found).splitlines():
         print(f"fretloom: {remark}", file=sys.stderr)
-    put(text, options.output)
+    put(api.dumps(found.lesson), options.output)
     return 0

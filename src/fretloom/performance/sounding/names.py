@@ -42,27 +42,14 @@ class Sound:
     sounding: ChordSymbol | None
 
 
-@frozen
-class Sounds:
-    """What all voicings of a lesson sound, in written order.
-
-    `key` is the key that the chords of the performance suggest, as the hand thinks of it.
-    """
-
-    settings: Settings
-    key: KeyGuess | None
-    voicings: tuple[Sound, ...]
-
-
-def sounds_of(timeline: Timeline) -> Sounds:
-    """Return what each voicing of a lesson sounds, and the key of it all."""
+def sounding_voicings(timeline: Timeline) -> tuple[Sound, ...]:
+    """Return what each voicing of a lesson sounds, in written order."""
     settings = timeline.settings
     shifts = name_shifts(timeline.voicings.values(), settings)
-    voicings = tuple(
+    return tuple(
         _sound(voicing, settings, heard(voicing, settings, shifts))
         for voicing in timeline.voicings.values()
     )
-    return Sounds(settings, key_of(timeline), voicings)
 
 
 def _sound(voicing: Voicing, settings: Settings, strings: tuple[HeardString, ...]) -> Sound:

@@ -2,33 +2,26 @@
 
 from __future__ import annotations
 
-import json
 from math import isfinite
+from typing import Any
 
 from fretloom.performance.hands.hardest import Hands, HeldVoicing, MadeChange
 from fretloom.trade.guitar.voicing import fingers_text
 from fretloom.trade.playability.changes import Haste
 
 
-def as_json(found: Hands) -> str:
-    """Return the report as JSON; millimetres and seconds are rounded to a hundredth."""
-    return (
-        json.dumps(
-            {
-                "title": found.settings.title,
-                "scale_mm": round(found.neck.scale, 2),
-                "capo": found.neck.capo.fret,
-                "hand_mm": round(found.hand.length, 2),
-                "level": found.skill.name,
-                "changes": [_change(made) for made in found.changes],
-                "voicings": [_voicing(held) for held in found.voicings],
-                "no_fingering": [voicing.name for voicing in found.unfingered],
-            },
-            indent=2,
-            ensure_ascii=False,
-        )
-        + "\n"
-    )
+def hands_data(found: Hands) -> dict[str, Any]:
+    """Return the report as JSON values; millimetres and seconds are rounded to a hundredth."""
+    return {
+        "title": found.settings.title,
+        "scale_mm": round(found.neck.scale, 2),
+        "capo": found.neck.capo.fret,
+        "hand_mm": round(found.hand.length, 2),
+        "level": found.skill.name,
+        "changes": [_change(made) for made in found.changes],
+        "voicings": [_voicing(held) for held in found.voicings],
+        "no_fingering": [voicing.name for voicing in found.unfingered],
+    }
 
 
 def _change(made: MadeChange) -> dict[str, object]:

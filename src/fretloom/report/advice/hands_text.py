@@ -19,7 +19,7 @@ _CARE = fill(
 )
 
 
-def as_text(found: Hands) -> str:
+def hands_text(found: Hands) -> str:
     """Return the report: the hand and the neck, changes, voicings, hardest first."""
     parts = ["\n".join(_head(found))]
     if found.changes:

@@ -2,7 +2,14 @@
 
 from __future__ import annotations
 
+from fretloom.arranging.new_key import Transposed
 from fretloom.arranging.remarks import CommonShapeTaken, NutBarred, Remark
+from fretloom.text import visible
+
+
+def remarks_text(found: Transposed) -> str:
+    """Return what the teacher of a lesson in another key should look at, a line each."""
+    return "".join(f"{visible(remark_text(one))}\n" for one in found.remarks)
 
 
 def remark_text(remark: Remark) -> str:

@@ -2,13 +2,11 @@
 
 from __future__ import annotations
 
-import json
-from collections.abc import Sequence
 from typing import Any
 
-from fretloom.arranging.capo_places import CapoPlace
+from fretloom.arranging.sounds import Sounds
 from fretloom.performance.events import Settings
-from fretloom.performance.sounding.names import Sound, Sounds, heard_name, note_of
+from fretloom.performance.sounding.names import Sound, heard_name, note_of
 from fretloom.performance.sounding.strings import HeardString
 from fretloom.trade.guitar.tunings import retuning_steps
 from fretloom.trade.harmony.degrees import Degree
@@ -17,13 +15,8 @@ from fretloom.trade.harmony.key_guess import KeyGuess
 from fretloom.trade.wording import name_words
 
 
-def as_json(found: Sounds, places: Sequence[CapoPlace]) -> str:
-    """Return the report as JSON, with the same facts as the text; strings by their number."""
-    return json.dumps(as_data(found, places), ensure_ascii=False, indent=2) + "\n"
-
-
-def as_data(found: Sounds, places: Sequence[CapoPlace]) -> dict[str, Any]:
-    """Return the report as plain data."""
+def sounds_data(found: Sounds) -> dict[str, Any]:
+    """Return the report as JSON values, with the same facts as the text; strings by their number."""
     settings = found.settings
     return {
         "title": settings.title,
@@ -43,7 +36,7 @@ def as_data(found: Sounds, places: Sequence[CapoPlace]) -> dict[str, Any]:
                 "chords": [one.canonical for one in choice.chords],
                 "without_open_shape": [one.canonical for one in choice.without_open],
             }
-            for choice in places
+            for choice in found.capos
         ],
         "voicings": [_sound_data(sound, settings) for sound in found.voicings],
     }

@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from fretloom.arranging.capo_places import CapoPlace
+from fretloom.arranging.sounds import Sounds
 from fretloom.performance.events import Settings
-from fretloom.performance.sounding.names import Sound, Sounds, heard_name, note_of
+from fretloom.performance.sounding.names import Sound, heard_name, note_of
 from fretloom.text import agreeing, columns, listed, table, visible
 from fretloom.trade.guitar.tuning import Capo
 from fretloom.trade.guitar.tunings import retuning_steps
@@ -17,10 +18,10 @@ from fretloom.trade.harmony.note_names import write_note
 from fretloom.trade.wording import capo_words, name_words
 
 
-def as_text(found: Sounds, places: Sequence[CapoPlace]) -> str:
+def sounds_text(found: Sounds) -> str:
     """Return the report for a reader: the keys, the tuning, then each voicing in a small table."""
     parts = ["\n".join(_head(found))]
-    choices = list(_choices(places, found.settings.names))
+    choices = list(_choices(found.capos, found.settings.names))
     if choices:
         parts.append("\n".join(["Capos for this key", *choices]))
     parts += ["\n".join(_table(sound, found.settings)) for sound in found.voicings]

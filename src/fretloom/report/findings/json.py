@@ -1,24 +1,20 @@
-"""Findings as JSON, for programs; `findings.schema.json` beside this module describes it.
+"""Findings as JSON values; `findings.schema.json` beside this module describes them.
 
-Lines and columns are 1-based and count code points, `offset` is 0-based; ends are exclusive.
-A new `version` means that a field has changed its meaning or is gone; a new field does not need
-one.
+Lines and columns are 1-based and count code points, `offset` is 0-based; ends are exclusive. `utf16`
+is the same place as editors count (Language Server Protocol 3.17, `Position`).
 """
 
 from __future__ import annotations
 
-import json
 from collections.abc import Iterable
 from typing import Any
 
 from fretloom.diagnostics import Diagnostic
 from fretloom.source import Span
 
-VERSION = 1
 
-
-def finding(found: Diagnostic) -> dict[str, Any]:
-    """Return one finding as JSON values."""
+def finding_data(found: Diagnostic) -> dict[str, Any]:
+    """Return one finding."""
     return {
         "file": found.span.source.name,
         "rule": found.rule,
@@ -26,34 +22,45 @@ def finding(found: Diagnostic) -> dict[str, Any]:
         "message": found.message,
         "hint": found.hint,
         **_place(found.span),
+        "fingerprint": found.fingerprint,
         "music_undefined": found.music_undefined,
         "related": [
             {"file": one.span.source.name, "message": one.message, **_place(one.span)}
             for one in found.related
         ],
         "edits": [
-            {"title": edit.title, "text": edit.text, **_place(edit.span)} for edit in found.edits
+            {
+                "file": edit.span.source.name,
+                "title": edit.title,
+                "text": edit.text,
+                **_place(edit.span),
+            }
+            for edit in found.edits
         ],
     }
 
 
-def report(
-    findings: Iterable[dict[str, Any]], files: int, unreadable: Iterable[dict[str, str]] = ()
-) -> str:
-    """Return the whole report; `unreadable` names files that could not be read, and why."""
-    content = {
-        "version": VERSION,
-        "files": files,
-        "findings": list(findings),
-        "unreadable": list(unreadable),
-    }
-    return json.dumps(content, ensure_ascii=False, indent=2) + "\n"
+def findings_data(found: Iterable[Diagnostic]) -> dict[str, Any]:
+    """Return findings as one object."""
+    return {"findings": [finding_data(one) for one in found]}
+
+
+def report_data(
+    findings: Iterable[dict[str, Any]], files: int, unreadable: Iterable[dict[str, str]]
+) -> dict[str, Any]:
+    """Return what was found in `files` files; `unreadable` names those that could not be read, and why."""
+    return {"files": files, "findings": list(findings), "unreadable": list(unreadable)}
 
 
 def _place(span: Span) -> dict[str, Any]:
-    return {"start": _point(span, span.start), "end": _point(span, span.end)}
-
-
-def _point(span: Span, offset: int) -> dict[str, int]:
-    line, column = span.source.position(offset)
-    return {"line": line, "column": column, "offset": offset}
+    return {
+        name: {
+            "line": span.source.position(offset)[0],
+            "column": span.source.position(offset)[1],
+            "offset": offset,
+            "utf16": dict(zip(("line", "character"), utf16, strict=True)),
+        }
+        for name, offset, utf16 in zip(
+            ("start", "end"), (span.start, span.end), span.utf16, strict=True
+        )
+    }

@@ -40,6 +40,12 @@ def render(found: Diagnostic, colour: bool = False) -> str:
     return "\n".join(lines)
 
 
+def findings_text(found: Iterable[Diagnostic]) -> str:
+    """Return findings as text, an empty line between them; "" if there are none."""
+    shown = "\n\n".join(map(render, found))
+    return f"{shown}\n" if shown else ""
+
+
 def summary(severities: Iterable[Severity], files: int) -> str:
     """Return the last line: how many findings in how many files."""
     found = list(severities)

@@ -8,7 +8,7 @@ import places
 import pytest
 from rule_lessons import findings, lesson
 
-from fretloom.api import check, hands, hands_as_text, load, loads
+from fretloom.api import as_text, check, hands, load, loads
 from fretloom.diagnostics import Diagnostic
 from fretloom.rules.families.hands.changes import reported_hop
 from fretloom.rules.pages import page
@@ -59,7 +59,7 @@ def test_a_wide_stretch_comes_with_the_caution() -> None:
 
 def test_report_and_pages_give_one_caution() -> None:
     """Where playing can hurt the whole sentence stands, in the same words everywhere."""
-    report = hands_as_text(hands(loads(lesson())))
+    report = as_text(hands(loads(lesson())))
     assert CAUTION in " ".join(report.split())
     for rule in ("reach", "stretch", "barre-without-relief", "steep-ladder", "pick-repeat"):
         found = page(rule)

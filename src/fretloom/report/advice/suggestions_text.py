@@ -1,12 +1,9 @@
-"""Suggested voicings and capos, for a reader or as JSON."""
+"""Suggested voicings and capos, for a reader."""
 
 from __future__ import annotations
 
-import json
-from collections.abc import Sequence
-
-from fretloom.arranging.find_capos import CapoChoice
-from fretloom.arranging.find_voicings import FoundVoicing
+from fretloom.arranging.find_capos import CapoChoices
+from fretloom.arranging.find_voicings import FoundVoicing, FoundVoicings
 from fretloom.arranging.remarks import NutBarred
 from fretloom.report.advice.remarks import remark_text
 from fretloom.text import counted, table, visible
@@ -14,9 +11,10 @@ from fretloom.trade.guitar.tuning import Capo
 from fretloom.trade.wording import capo_words
 
 
-def voicings_text(name: str, found: Sequence[FoundVoicing]) -> str:
+def voicings_text(found: FoundVoicings) -> str:
     """Return suggested voicings as lines for the `voicings` block of a lesson, easiest first."""
-    if not found:
+    name = found.chord
+    if not found.voicings:
         return f"no playable voicing of {visible(name)} was found on this instrument\n"
     lines = [f"{visible(name)}, easiest first (1 easy to 5 hard)"]
     rows = [
@@ -27,7 +25,7 @@ def voicings_text(name: str, found: Sequence[FoundVoicing]) -> str:
             f"bass {' '.join(map(str, one.voicing.bass))}",
             f"# {one.effort.level}{_remarks(one)}",
         )
-        for one in found
+        for one in found.voicings
     ]
     lines += [f"  {line}" for line in table(rows)]
     return "\n".join(lines) + "\n"
@@ -46,28 +44,10 @@ def _remarks(found: FoundVoicing) -> str:
     return "".join(f", {word}" for word in words)
 
 
-def voicings_json(name: str, found: Sequence[FoundVoicing]) -> str:
-    """Return suggested voicings as JSON."""
-    voicings = [
-        {
-            "name": one.voicing.name,
-            "frets": one.voicing.frets_text,
-            "fingers": one.voicing.fingers_text,
-            "bass": list(one.voicing.bass),
-            "difficulty": one.effort.level,
-            "barres": dict(one.effort.barres),
-            "inverted": one.fit.inverted,
-            "rootless": one.fit.rootless,
-        }
-        for one in found
-    ]
-    return json.dumps({"chord": name, "voicings": voicings}, indent=2, ensure_ascii=False) + "\n"
-
-
-def capos_text(choices: Sequence[CapoChoice]) -> str:
+def capos_text(found: CapoChoices) -> str:
     """Return capo choices as text, easiest first."""
-    lines = [f"Sounding in {choices[0].sounds}, easiest first" if choices else "no capo fits"]
-    for one in choices:
+    lines = [f"Sounding in {found.sounds}, easiest first" if found.choices else "no capo fits"]
+    for one in found.choices:
         now = "  (as the lesson is)" if one.now else ""
         lines.append(
             f"\n{capo_words(Capo(one.capo))}: shapes of {one.plays}, difficulty {one.points:.1f} a bar{now}"
@@ -82,29 +62,3 @@ def capos_text(choices: Sequence[CapoChoice]) -> str:
         barred = [remark for remark in one.remarks if isinstance(remark, NutBarred)]
         lines += [f"  note: {visible(remark_text(remark))}" for remark in barred]
     return "\n".join(lines) + "\n"
-
-
-def capos_json(choices: Sequence[CapoChoice]) -> str:
-    """Return capo choices as JSON."""
-    found = [
-        {
-            "capo": one.capo,
-            "plays": str(one.plays),
-            "sounds": str(one.sounds),
-            "difficulty": round(one.points, 2),
-            "barres": list(one.barres),
-            "hardest": {
-                "from": one.hardest[0],
-                "to": one.hardest[1],
-                "difficulty": one.hardest[2],
-            },
-            "now": one.now,
-            "voicings": [
-                {"name": v.name, "frets": v.frets_text, "fingers": v.fingers_text}
-                for v in one.voicings
-            ],
-            "remarks": [remark_text(remark) for remark in one.remarks],
-        }
-        for one in choices
-    ]
-    return json.dumps({"choices": found}, indent=2, ensure_ascii=False) + "\n"

@@ -1,0 +1,66 @@
+"""What callers give, looked at before any work is done: what is wrong with it names the argument."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from fretloom.errors import FretloomError
+from fretloom.notation.model.lesson import Lesson
+from fretloom.trade.music.key import Key, parse_key
+
+
+def key_named(argument: str, given: object) -> Key | None:
+    """Return a key from its text.
+
+    Raises:
+        TypeError: it is not text.
+        SymbolError: it is not a key.
+    """
+    if given is None:
+        return None
+    if not isinstance(given, str):
+        raise TypeError(f'{argument} is a key as text, such as "Am", not {type(given).__name__}')
+    return parse_key(given)
+
+
+def whole_number(argument: str, given: object, *, least: int) -> int | None:
+    """Return a whole number that is at least `least`.
+
+    Raises:
+        TypeError: it is not a whole number.
+        FretloomError: it is less.
+    """
+    if given is None:
+        return None
+    if type(given) is not int:
+        raise TypeError(f"{argument} is a whole number, not {type(given).__name__}")
+    if given < least:
+        raise FretloomError(f"{argument} is a number from {least} up, not {given}")
+    return given
+
+
+def lesson_given(given: object) -> Lesson:
+    """Return a lesson.
+
+    Raises:
+        TypeError: it is none.
+    """
+    if not isinstance(given, Lesson):
+        kind = type(given).__name__
+        raise TypeError(f"lesson is a Lesson, as load and loads return it, not {kind}")
+    return given
+
+
+def strings_named(argument: str, given: object) -> frozenset[int]:
+    """Return string numbers.
+
+    Raises:
+        TypeError: they are not whole numbers.
+    """
+    if isinstance(given, str) or not isinstance(given, Iterable):
+        raise TypeError(f"{argument} is a tuple of strings by number, not {type(given).__name__}")
+    found = tuple(given)
+    for one in found:
+        if type(one) is not int:
+            raise TypeError(f"{argument} has strings by number, not {type(one).__name__}")
+    return frozenset(found)

@@ -1,0 +1,81 @@
+"""What callers give that cannot be: the message names the argument, before any work is done."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+import pytest
+
+import fretloom
+
+TUNE = """lesson "Two cups"
+  plays in C
+
+voicings
+  C   x32010  fingers .32.1.  bass 5 4 5 4
+
+section verse
+  C { p , p , p , p }
+"""
+
+
+@pytest.mark.parametrize("given", [TUNE, None, b"", 3, [], {}])
+@pytest.mark.parametrize(
+    "function",
+    [
+        fretloom.examine, fretloom.check, fretloom.expand, fretloom.export_tab, fretloom.export_musicxml,
+        fretloom.export_mxl, fretloom.export_json, fretloom.hands, fretloom.sounds, fretloom.suggest_capos,
+        lambda lesson: fretloom.transpose(lesson, capo=1), lambda lesson: fretloom.export(lesson, "tab"),
+    ],
+)  # fmt: skip
+def test_what_is_no_lesson_is_refused(function: Callable[[object], object], given: object) -> None:
+    """A text is no lesson yet: it has to be read first."""
+    with pytest.raises(TypeError, match="lesson is a Lesson, as load and loads return it, not "):
+        function(given)
+
+
+@pytest.mark.parametrize(
+    ("call", "said"),
+    [
+        (lambda one: fretloom.export(one, 3), "to is the name of a format, not int"),
+        (lambda one: fretloom.export(one, None), "to is the name of a format, not NoneType"),
+        (lambda one: fretloom.export(one, "tab", {"width": 60}), "options of tab are TabOptions, not dict"),
+        (lambda one: fretloom.transpose(one, plays=3), 'plays is a key as text, such as "Am", not int'),
+        (lambda one: fretloom.transpose(one, capo="3"), "capo is a whole number, not str"),
+        (lambda one: fretloom.transpose(one, capo=2.0), "capo is a whole number, not float"),
+        (lambda one: fretloom.transpose(one, capo=True), "capo is a whole number, not bool"),
+        (lambda one: fretloom.suggest_capos(one, sounds=7), 'sounds is a key as text, such as "Am"'),
+        (lambda one: fretloom.suggest_voicings(7, one), 'chord is a chord symbol, such as "Am7", not int'),
+        (lambda one: fretloom.suggest_voicings("C", one, sounding="12"), "sounding is a tuple of strings"),
+        (lambda one: fretloom.suggest_voicings("C", one, sounding=2), "sounding is a tuple of strings"),
+        (lambda one: fretloom.suggest_voicings("C", one, sounding=(1.0,)), "sounding has strings by number"),
+        (lambda one: fretloom.suggest_voicings("C", one, limit="8"), "limit is a whole number, not str"),
+        (lambda one: fretloom.explain(None), "name is the name of a rule, not NoneType"),
+    ],
+)  # fmt: skip
+def test_a_value_of_another_type_is_refused(call: Callable[..., object], said: str) -> None:
+    """By a TypeError that names the argument."""
+    with pytest.raises(TypeError) as caught:
+        call(fretloom.loads(TUNE))
+    assert said in str(caught.value)
+
+
+@pytest.mark.parametrize(
+    ("call", "said"),
+    [
+        (fretloom.transpose, "say what to change: plays, capo, or both"),
+        (lambda one: fretloom.transpose(one, capo=-1), "capo is a number from 0 up, not -1"),
+        (lambda one: fretloom.transpose(one, plays="H9"), "H9"),
+        (lambda one: fretloom.suggest_capos(one, sounds=""), "key"),
+        (lambda one: fretloom.suggest_voicings("C", one, limit=0), "limit is a number from 1 up, not 0"),
+        (lambda one: fretloom.suggest_voicings("C", one, sounding=(7,)), "there is no string 7"),
+        (lambda one: fretloom.suggest_voicings("C", one, sounding=(0,)), "there is no string 0"),
+        (lambda one: fretloom.suggest_voicings("Cx#", one), "needs a number"),
+        (lambda one: fretloom.explain("overfull"), "there is no rule called overfull"),
+    ],
+)  # fmt: skip
+def test_a_value_that_cannot_be_is_refused(call: Callable[..., object], said: str) -> None:
+    """By a FretloomError that says what would do."""
+    with pytest.raises(fretloom.FretloomError) as caught:
+        call(fretloom.loads(TUNE))
+    assert said in str(caught.value)
