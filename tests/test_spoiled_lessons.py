@@ -13,7 +13,7 @@ from pools import deep
 from fretloom import api
 from fretloom.errors import FretloomError
 from fretloom.report.findings.github import annotation
-from fretloom.report.findings.json import finding
+from fretloom.report.findings.json import finding_data
 from fretloom.report.findings.text import render
 from fretloom.rule_facts import Severity
 
@@ -146,7 +146,7 @@ def test_every_finding_can_be_shown(text: str) -> None:
         assert 0 <= found.span.start <= found.span.end <= len(found.span.source.text)
         assert all(line.isprintable() for line in render(found).split("\n"))
         assert "\n" not in annotation(found)
-        json.dumps(finding(found))
+        json.dumps(finding_data(found))
 
 
 @many
