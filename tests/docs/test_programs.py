@@ -1,0 +1,192 @@
+"""The programs in the documentation are whole: they run, and type checkers accept them."""
+
+from __future__ import annotations
+
+import io
+import json
+import os
+import re
+import shutil
+import subprocess
+import sys
+import tomllib
+from pathlib import Path
+from types import ModuleType
+from typing import Any
+
+import pytest
+from places import SOURCE
+
+HOWTO = Path(__file__).parents[2] / "docs" / "howto"
+EXAMPLES = Path(__file__).parents[2] / "examples"
+_FILE = re.compile(r"^`([\w./]+\.(?:py|toml))`:\n\n```\w+\n(.*?)^```$", re.M | re.S)
+
+
+def files_of(page: str) -> dict[str, str]:
+    """Return the files that a page shows, by name."""
+    found = dict(_FILE.findall((HOWTO / page).read_text(encoding="utf-8")))
+    assert found
+    return found
+
+
+def run(folder: Path, *words: str) -> subprocess.CompletedProcess[str]:
+    """Run Python in a folder, with the packages in it."""
+    path = os.pathsep.join([str(folder), str(SOURCE.parent)])
+    return subprocess.run(
+        [sys.executable, *words],
+        capture_output=True,
+        text=True,
+        cwd=folder,
+        env=os.environ | {"PYTHONPATH": path},
+        check=False,
+    )
+
+
+@pytest.fixture
+def web() -> ModuleType:
+    """The web application of the page."""
+    made = ModuleType("web")
+    exec(compile(files_of("embed.md")["web.py"], "web.py", "exec"), made.__dict__)
+    return made
+
+
+def asked(web: ModuleType, body: bytes) -> tuple[str, dict[str, Any]]:
+    """Return status and answer to a body (PEP 3333, "Specification Details")."""
+    told: list[str] = []
+    environ = {"wsgi.input": io.BytesIO(body)}
+    pieces = web.application(environ, lambda status, headers: told.append(status))
+    return told[0], json.loads(b"".join(pieces))
+
+
+def test_the_web_application_answers_with_findings_and_mended_texts(web: ModuleType) -> None:
+    """A voicing misspelt is found, and the text comes back with it spelt right."""
+    text = 'lesson "Tea"\nvoicings\n  Cadd9  x32030\nsection a\n  Cad9 { p , p , p , p }\n'
+    status, answer = asked(web, text.encode())
+    assert status == "200 OK"
+    (found,) = [one for one in answer["findings"] if one["rule"] == "unknown-voicing"]
+    assert found["mended"] == text.replace("Cad9", "Cadd9")
+
+
+@pytest.mark.parametrize("body", [b"\xff", b"#" * 400_001])
+def test_the_web_application_refuses_what_is_no_text(web: ModuleType, body: bytes) -> None:
+    """With a sentence, not with a fault of its own."""
+    status, answer = asked(web, body)
+    assert status == "400 Bad Request"
+    assert answer["message"]
+
+
+def test_the_web_application_reads_no_files(web: ModuleType) -> None:
+    """A text from outside names a file that is there: it is not looked up."""
+    status, answer = asked(web, b'use "shared/open-chords.lesson"\n')
+    assert status == "200 OK"
+    assert answer["findings"][0]["rule"] == "file-not-found"
+
+
+@pytest.mark.process
+def test_the_notebook_makes_its_table_and_its_picture(tmp_path: Path) -> None:
+    """A row for each lesson without errors, a rectangle for each note of four bars."""
+    (tmp_path / "notebook.py").write_text(files_of("embed.md")["notebook.py"], encoding="utf-8")
+    shutil.copytree(EXAMPLES, tmp_path / "examples")
+    (tmp_path / "examples" / "faulty.lesson").write_text("section a\n  C\n")
+    done = run(tmp_path, "notebook.py")
+    assert done.stderr == ""
+    assert len(done.stdout.splitlines()) == len(list(EXAMPLES.glob("*.lesson")))
+    assert "Kiln Lane Shuffle            capo 3" in done.stdout
+    picture = (tmp_path / "shuffle.svg").read_text(encoding="utf-8")
+    assert picture.count("<rect") > 20
+
+
+@pytest.fixture
+def kiln_lane(tmp_path: Path) -> Path:
+    """A folder with the package of the page, as an installer leaves it, and a lesson."""
+    files = files_of("own-rules-and-formats.md")
+    project = tomllib.loads(files.pop("pyproject.toml"))["project"]
+    for name, code in files.items():
+        (tmp_path / name).parent.mkdir(exist_ok=True)
+        (tmp_path / name).write_text(code, encoding="utf-8")
+    described = tmp_path / f"{project['name']}-{project['version']}.dist-info"
+    described.mkdir()
+    head = f"Metadata-Version: 2.1\nName: {project['name']}\nVersion: {project['version']}\n"
+    (described / "METADATA").write_text(head)
+    points = [
+        f"[{group}]\n" + "".join(f"{name} = {place}\n" for name, place in named.items())
+        for group, named in project["entry-points"].items()
+    ]
+    (described / "entry_points.txt").write_text("\n".join(points))
+    (tmp_path / "tune.lesson").write_text(
+        'lesson "Tea"\n  level beginner\n  tempo 120\nvoicings\n  C  x32010  fingers .32.1.\n'
+        "section a\n  C { p , p , p , p }\n"
+    )
+    return tmp_path
+
+
+COMMAND = ("-m", "fretloom.frontends.command.main")
+
+
+@pytest.mark.process
+def test_the_rule_of_the_page_is_checked(kiln_lane: Path) -> None:
+    """It finds what it says, and nothing below its limit."""
+    done = run(kiln_lane, *COMMAND, "check", "tune.lesson")
+    assert "tune.lesson:3:3: warning: this is fast for a first evening" in done.stdout
+    assert "[kilnlane-slow-start]" in done.stdout
+    lesson = kiln_lane / "tune.lesson"
+    lesson.write_text(lesson.read_text().replace("tempo 120", "tempo 90"))
+    assert "slow-start" not in run(kiln_lane, *COMMAND, "check", "tune.lesson").stdout
+
+
+@pytest.mark.process
+def test_the_format_of_the_page_is_written(kiln_lane: Path) -> None:
+    """With its options, by the command and by the library."""
+    words = ("export", "tune.lesson", "--to", "kilnlane-cards")
+    assert run(kiln_lane, *COMMAND, *words).stdout == "C  x32010  .32.1.\n"
+    assert run(kiln_lane, *COMMAND, *words, "--frets-only").stdout == "C  x32010\n"
+    code = (
+        "import fretloom; from kilnlane.cards import CardOptions; one = fretloom.load('tune.lesson');"
+        "print(fretloom.export(one, 'kilnlane-cards', CardOptions(frets_only=True))[0].text)"
+    )
+    assert run(kiln_lane, "-c", code).stdout == "C  x32010\n\n"
+
+
+@pytest.fixture(scope="module")
+def types_of(tmp_path_factory: pytest.TempPathFactory) -> str:
+    """What a strict type checker says of all programs, and of one with slips in it."""
+    folder = tmp_path_factory.mktemp("programs")
+    programs = files_of("embed.md") | files_of("own-rules-and-formats.md")
+    programs["slips.py"] = SLIPS
+    names = [name for name in programs if name.endswith(".py")]
+    for name in names:
+        (folder / name).parent.mkdir(exist_ok=True)
+        (folder / name).write_text(programs[name], encoding="utf-8")
+    (folder / "kilnlane" / "__init__.py").touch()
+    done = subprocess.run(
+        [sys.executable, "-m", "mypy", "--strict", "--cache-dir", str(SOURCE.parents[1] / ".mypy_cache"), *names],
+        capture_output=True, text=True, cwd=folder, env=os.environ | {"MYPYPATH": str(SOURCE.parent)}, check=False,
+    )  # fmt: skip
+    return done.stdout
+
+
+SLIPS = """import fretloom
+
+lesson = fretloom.lod("tune.lesson")
+fretloom.export_tab(fretloom.load("tune.lesson"), fretloom.ScoreOptions())
+fretloom.TabOptions(widht=60)
+fretloom.TabOptions(width="60")
+fretloom.ScoreOptions(layout="sideways")
+fretloom.transpose(fretloom.load("tune.lesson"), capo="3")
+for found in fretloom.check(fretloom.load("tune.lesson")):
+    print(found.line)
+"""
+
+
+def test_the_programs_are_typed(types_of: str) -> None:
+    """`mypy --strict` has nothing to say about them."""
+    assert [
+        line for line in types_of.splitlines() if "slips.py" not in line and "error:" in line
+    ] == []
+    assert "slips.py" in types_of
+
+
+def test_slips_are_caught_by_types(types_of: str) -> None:
+    """A name, an option, a value or a field that is not there."""
+    lines = set(map(int, re.findall(r"^slips\.py:(\d+): error:", types_of, re.M)))
+    assert lines == {3, 4, 5, 6, 7, 8, 10}
