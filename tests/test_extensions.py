@@ -74,7 +74,7 @@ def run(folder: Path, *words: str) -> subprocess.CompletedProcess[str]:
     (folder / "tune.lesson").write_text(TUNE)
     path = os.pathsep.join([str(folder), *filter(None, [os.environ.get("PYTHONPATH")])])
     return subprocess.run(
-        [sys.executable, "-m", "fretloom.frontends.command.main", *words],
+        [sys.executable, "-m", "fretloom", *words],
         capture_output=True, text=True, cwd=folder, env=os.environ | {"PYTHONPATH": path}, check=False,
     )  # fmt: skip
 

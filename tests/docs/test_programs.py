@@ -59,12 +59,12 @@ def asked(web: ModuleType, body: bytes) -> tuple[str, dict[str, Any]]:
 
 
 def test_the_web_application_answers_with_findings_and_mended_texts(web: ModuleType) -> None:
-    """A voicing misspelt is found, and the text comes back with it spelt right."""
-    text = 'lesson "Tea"\nvoicings\n  Cadd9  x32030\nsection a\n  Cad9 { p , p , p , p }\n'
+    """A curly quote is found, and the text comes back with a plain one."""
+    text = "lesson “Tea"\nvoicings\n  C  x32010\nsection a\n  C { p , p , p , p }\n"
     status, answer = asked(web, text.encode())
     assert status == "200 OK"
-    (found,) = [one for one in answer["findings"] if one["rule"] == "unknown-voicing"]
-    assert found["mended"] == text.replace("Cad9", "Cadd9")
+    (found,) = [one for one in answer["findings"] if one["rule"] == "curly-quote"]
+    assert found["mended"] == text.replace("“", '"')
 
 
 @pytest.mark.parametrize("body", [b"\xff", b"#" * 400_001])
@@ -120,7 +120,7 @@ def kiln_lane(tmp_path: Path) -> Path:
     return tmp_path
 
 
-COMMAND = ("-m", "fretloom.frontends.command.main")
+COMMAND = ("-m", "fretloom")
 
 
 @pytest.mark.process
