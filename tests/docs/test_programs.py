@@ -60,7 +60,7 @@ def asked(web: ModuleType, body: bytes) -> tuple[str, dict[str, Any]]:
 
 def test_the_web_application_answers_with_findings_and_mended_texts(web: ModuleType) -> None:
     """A curly quote is found, and the text comes back with a plain one."""
-    text = "lesson “Tea"\nvoicings\n  C  x32010\nsection a\n  C { p , p , p , p }\n"
+    text = 'lesson “Tea"\nvoicings\n  C  x32010\nsection a\n  C { p , p , p , p }\n'
     status, answer = asked(web, text.encode())
     assert status == "200 OK"
     (found,) = [one for one in answer["findings"] if one["rule"] == "curly-quote"]
