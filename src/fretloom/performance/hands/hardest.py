@@ -50,7 +50,15 @@ class MadeChange:
 
 @frozen
 class Hands:
-    """All voicings and changes, hardest first, for the title, hand and level in `settings`."""
+    """All voicings and changes of a lesson, hardest first.
+
+    Args:
+        settings: the heading with its defaults: title, hand, level, instrument.
+        neck: of the instrument, with the capo. hand: the player's. skill: the player's level.
+        voicings: those with fingers, and those of open strings alone.
+        changes: from one voicing to another, each once.
+        unfingered: voicings that no fingers hold.
+    """
 
     settings: Settings
     neck: Neck

@@ -1,0 +1,71 @@
+"""What the answers of `fretloom` hold: the classes inside its own.
+
+The page "Answers" of the documentation shows them. The parts of a lesson as written are in `fretloom.model`.
+"""
+
+from __future__ import annotations
+
+from fretloom.arranging.capo_places import CapoPlace
+from fretloom.arranging.remarks import CommonShapeTaken, FretNamed, NutBarred, Remark
+from fretloom.performance.events import Difference, FormLine, WrittenBar, WrittenSection
+from fretloom.performance.hands.hardest import HeldVoicing, MadeChange
+from fretloom.performance.sounding.names import Sound
+from fretloom.performance.sounding.strings import HeardString
+from fretloom.trade.guitar.fretboard import Neck
+from fretloom.trade.guitar.tuning import Capo, Tuning
+from fretloom.trade.guitar.voicing import Hop, Voicing
+from fretloom.trade.harmony.degrees import Degree
+from fretloom.trade.harmony.fit import Fit
+from fretloom.trade.harmony.key_guess import KeyGuess
+from fretloom.trade.harmony.naming import ChordName
+from fretloom.trade.harmony.quality import Quality
+from fretloom.trade.harmony.symbol import ChordSymbol
+from fretloom.trade.music.key import Key
+from fretloom.trade.music.meter import Count, Meter
+from fretloom.trade.music.pitch import NoteName, Pitch
+from fretloom.trade.music.tempo import Tempo
+from fretloom.trade.playability.changes import Change, FingerMove, Haste, Skill
+from fretloom.trade.playability.effort import Effort
+from fretloom.trade.playability.reach import Hand
+from fretloom.trade.playability.shape import Held, Verdict
+
+__all__ = [
+    "Capo",
+    "CapoPlace",
+    "Change",
+    "ChordName",
+    "ChordSymbol",
+    "CommonShapeTaken",
+    "Count",
+    "Degree",
+    "Difference",
+    "Effort",
+    "FingerMove",
+    "Fit",
+    "FormLine",
+    "FretNamed",
+    "Hand",
+    "Haste",
+    "HeardString",
+    "Held",
+    "HeldVoicing",
+    "Hop",
+    "Key",
+    "KeyGuess",
+    "MadeChange",
+    "Meter",
+    "Neck",
+    "NoteName",
+    "NutBarred",
+    "Pitch",
+    "Quality",
+    "Remark",
+    "Skill",
+    "Sound",
+    "Tempo",
+    "Tuning",
+    "Verdict",
+    "Voicing",
+    "WrittenBar",
+    "WrittenSection",
+]
