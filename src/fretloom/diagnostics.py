@@ -7,6 +7,7 @@ from collections.abc import Iterable
 
 from attrs import field
 
+from fretloom.errors import FretloomError
 from fretloom.rule_facts import Severity, leaves_music_undefined
 from fretloom.source import Span
 from fretloom.text import shortened
@@ -73,6 +74,21 @@ class Diagnostic:
         """Return the place in a report: by file, place, severity and rule."""
         span = self.span
         return (span.source.name, span.start, span.end, self.severity.rank, self.rule)
+
+
+class LessonFaulty(FretloomError):
+    """The lesson has faults that make it unclear what is played, or that the caller did not accept.
+
+    `diagnostics` holds the faults, in the order of the text.
+    """
+
+    def __init__(self, message: str, diagnostics: tuple[Diagnostic, ...] = ()) -> None:
+        super().__init__(message, diagnostics)
+        self.message = message
+        self.diagnostics = diagnostics
+
+    def __str__(self) -> str:
+        return self.message
 
 
 def in_order(diagnostics: Iterable[Diagnostic]) -> list[Diagnostic]:

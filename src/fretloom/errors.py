@@ -2,7 +2,7 @@
 
 FretloomError
 ├── LessonUnreadable    the file is missing, is not text, or is too large to be a lesson
-├── LessonFaulty        a lesson cannot be exported because of its faults (it carries them)
+├── LessonFaulty        a lesson cannot be exported because of its faults (it carries them; in `diagnostics`)
 ├── NotWritten          the result could not be written to its place
 ├── EditsDoNotFit       edits that cannot be made in a text, or not together (also a ValueError)
 ├── ModelError          a part of a lesson, built in Python, that cannot be (also a ValueError)
@@ -11,8 +11,6 @@ FretloomError
 """
 
 from __future__ import annotations
-
-from typing import Any
 
 
 class FretloomError(Exception):
@@ -39,21 +37,6 @@ class ModelError(FretloomError, ValueError):
 
 class ExtensionFaulty(FretloomError):
     """A rule or a format of another package could not be loaded, or failed."""
-
-
-class LessonFaulty(FretloomError):
-    """The lesson has faults that make it unclear what is played, or that the caller did not accept.
-
-    `diagnostics` holds the faults (`fretloom.diagnostics.Diagnostic`), gravest first in text order.
-    """
-
-    def __init__(self, message: str, diagnostics: tuple[Any, ...] = ()) -> None:
-        super().__init__(message, diagnostics)
-        self.message = message
-        self.diagnostics = diagnostics
-
-    def __str__(self) -> str:
-        return self.message
 
 
 class EditsDoNotFit(FretloomError, ValueError):

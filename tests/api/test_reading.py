@@ -9,7 +9,7 @@ from attrs import evolve
 
 from fretloom import api
 from fretloom.api.reading import with_text
-from fretloom.errors import LessonFaulty
+from fretloom.diagnostics import LessonFaulty
 from fretloom.notation.model.heading import Heading
 
 LESSON = """lesson "Two cups"

@@ -7,7 +7,8 @@ import pytest
 from fretloom.api import as_text, check, dumps, expand, load, loads, transpose
 from fretloom.arranging.new_key import with_shapes_of
 from fretloom.arranging.remarks import CommonShapeTaken, FretNamed, NutBarred
-from fretloom.errors import FretloomError, LessonFaulty
+from fretloom.diagnostics import LessonFaulty
+from fretloom.errors import FretloomError
 from fretloom.performance.reading import read_through
 from fretloom.trade.music.key import parse_key
 

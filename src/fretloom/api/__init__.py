@@ -41,7 +41,7 @@ if TYPE_CHECKING:
     from fretloom.arranging.find_voicings import FoundVoicing, FoundVoicings
     from fretloom.arranging.new_key import Transposed
     from fretloom.arranging.sounds import Sounds
-    from fretloom.diagnostics import Diagnostic, Edit, Related
+    from fretloom.diagnostics import Diagnostic, Edit, LessonFaulty, Related
     from fretloom.edits import apply_edits
     from fretloom.formats.music_json.options import MusicJsonOptions
     from fretloom.formats.musicxml.options import ScoreOptions
@@ -80,7 +80,7 @@ _PLACES = {
         "arranging.find_voicings": "FoundVoicing FoundVoicings",
         "arranging.new_key": "Transposed",
         "arranging.sounds": "Sounds",
-        "diagnostics": "Diagnostic Edit Related",
+        "diagnostics": "Diagnostic Edit LessonFaulty Related",
         "edits": "apply_edits",
         "formats.music_json.options": "MusicJsonOptions",
         "formats.musicxml.options": "ScoreOptions",
@@ -112,6 +112,7 @@ __all__ = [
     "Hands",
     "LeftOut",
     "Lesson",
+    "LessonFaulty",
     "MusicJsonOptions",
     "Option",
     "Output",

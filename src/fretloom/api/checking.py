@@ -3,8 +3,7 @@
 from __future__ import annotations
 
 from fretloom.api.reading import Examined, examine
-from fretloom.diagnostics import Diagnostic
-from fretloom.errors import LessonFaulty
+from fretloom.diagnostics import Diagnostic, LessonFaulty
 from fretloom.notation.model.lesson import Lesson
 from fretloom.rule_facts import Severity, find_rule
 from fretloom.text import agreeing

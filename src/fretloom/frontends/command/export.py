@@ -8,8 +8,8 @@ from collections.abc import Sequence
 from pathlib import Path
 
 from fretloom import api
-from fretloom.api import Option, Output
-from fretloom.errors import FretloomError, LessonFaulty
+from fretloom.api import LessonFaulty, Option, Output
+from fretloom.errors import FretloomError
 from fretloom.frontends.command.terminal import add_root, complain, errors_of, loaded, put
 
 #: Where the options of formats stand among what was typed, so that they clash with nothing.

@@ -6,7 +6,8 @@ import argparse
 import sys
 
 from fretloom import api
-from fretloom.errors import FretloomError, LessonFaulty
+from fretloom.api import LessonFaulty
+from fretloom.errors import FretloomError
 from fretloom.frontends.command.terminal import add_root, complain, loaded, put
 
 
