@@ -81,7 +81,7 @@ def test_the_package_in_a_zip_file(tmp_path: Path, with_grammar: bool) -> None:
     place = f"import fretloom; print(fretloom.__file__.startswith({str(archive)!r}))"
     assert core_program.run(place, tmp_path, archive).stdout == "True\n"
     read = (
-        "from fretloom.api import rule_page; print(rule_page('pattern-beats'))\n"
+        "from fretloom.api import explain; print(explain('pattern-beats'))\n"
         "from fretloom.notation.syntax.parsing import tables; print(tables.kept_lines() is None)"
     )
     done = core_program.run(read, tmp_path, archive)
