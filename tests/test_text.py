@@ -19,6 +19,7 @@ from fretloom.text import (
     listed,
     near_names,
     nearest,
+    only_near,
     ordinal,
     padded,
     table,
@@ -198,3 +199,27 @@ def test_plain_text_needs_no_library() -> None:
         "columns('♯'); assert 'wcwidth' in sys.modules"
     )
     subprocess.run([sys.executable, "-c", code], check=True, timeout=60)
+
+
+@pytest.mark.parametrize(
+    ("name", "known", "meant"),
+    [
+        ("plane", ["plain", "pinched"], "plain"),
+        ("plian", ["plain"], "plain"),
+        ("pinch", ["plain", "pinched"], "pinched"),
+        ("Verse", ["verse", "verses"], "verse"),
+        ("AM", ["Am", "A"], "Am"),
+        ("vers", ["verse", "verso"], ""),
+        ("verse2", ["verse"], ""),
+        ("verse2", ["verse1", "verse3"], ""),
+        ("verse-b", ["verse"], ""),
+        ("Am", ["A", "Em"], ""),
+        ("end", ["and"], ""),
+        ("plain", ["plain", "plan"], ""),
+        ("plain", [], ""),
+        ("x" * 100, ["x" * 101], ""),
+    ],
+)
+def test_the_only_name_that_can_be_meant(name: str, known: list[str], meant: str) -> None:
+    """One slip in a word of some length, and no other name as near."""
+    assert only_near(name, known) == meant

@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable
 
 from fretloom.diagnostics import Edit
 from fretloom.errors import EditsDoNotFit
+from fretloom.source import Span
 
 _MARK = "\ufeff"
 
@@ -40,6 +42,17 @@ def apply_edits(text: str, edits: Iterable[Edit]) -> str:
         pieces += (checked[done:start], put)
         done, before = end, edit
     return "".join((*pieces, checked[done:]))
+
+
+def without_line(span: Span) -> tuple[Edit, ...]:
+    """Return the edit that removes the line in which a span stands; none if a comment is beside it."""
+    source = span.source
+    text = source.line_text(span.line)
+    if not 0 <= span.start < span.end or re.search(r"(?<!\S)#(?!\S)", text):
+        return ()
+    starts = (*source.line_starts(), len(source.text))
+    line = Span(source, starts[span.line - 1], starts[source.position(span.end)[0]])
+    return (Edit(span=line, text="", title="remove this line"),)
 
 
 def _all(edits: Iterable[Edit]) -> list[Edit]:

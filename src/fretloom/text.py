@@ -17,10 +17,12 @@ if TYPE_CHECKING:
     from fractions import Fraction
 
 #: How much alike two names have to be, as a ratio of `difflib`; more where very many are known.
-ALIKE, CLOSELY_ALIKE = 0.5, 0.6
+ALIKE, CLOSELY_ALIKE, MUCH_ALIKE = 0.5, 0.6, 0.75
 #: What stands for a character that is hidden or would be obeyed.
 REPLACED = "�"
 _TAB = "    "
+#: In words up to this length, one wrong letter makes another word.
+_SHORT = 4
 _MOST_PLACES = 9
 #: Names of those that share the most letters with another, on which a closer look is taken.
 _LOOKED_AT = 8
@@ -80,6 +82,46 @@ def nearest(name: str, known: Iterable[str], alike: float = ALIKE) -> str:
         if other.lower() in written:
             return other
     return next(iter(near_names(name, names, 1, alike)), "")
+
+
+def only_near(name: str, known: Iterable[str]) -> str:
+    """Return the one known name that can have been meant by a misspelt one, "" if that is not sure.
+
+    It differs only in capitals, or by one slip (a letter too many, missing, wrong, or two swapped),
+    or is much alike; and no other does. Names that differ in figures or signs do so on purpose.
+    """
+    from itertools import islice
+
+    names = list(dict.fromkeys(islice(known, LIMITS.compared)))
+    if name in names or len(name) > LIMITS.compared_letters:
+        return ""
+    same = [other for other in names if other.lower() == name.lower()]
+    if same:
+        return same[0] if len(same) == 1 else ""
+    written = name.lower()
+    alike = [one for one in names if _one_slip(written, one.lower())]
+    if not alike and len(name) > _SHORT:
+        alike = near_names(written, [one for one in names if len(one) > _SHORT], 2, MUCH_ALIKE)
+    if len(alike) != 1 or _not_letters(alike[0]) != _not_letters(name):
+        return ""
+    return alike[0]
+
+
+def _not_letters(name: str) -> str:
+    return "".join(sign for sign in name if not sign.isalpha())
+
+
+def _one_slip(one: str, other: str) -> bool:
+    """Whether two words of three letters or more differ by one slip, wrong letters only in longer ones."""
+    if len(one) > len(other):
+        one, other = other, one
+    if len(one) < _SHORT - 1 or len(other) - len(one) > 1 or one == other:
+        return False
+    at = next((at for at, sign in enumerate(one) if sign != other[at]), len(one))
+    if len(one) < len(other):
+        return one[at:] == other[at + 1 :]
+    swapped = one[at : at + 2] == other[at : at + 2][::-1] and one[at + 2 :] == other[at + 2 :]
+    return swapped or (len(one) >= _SHORT and one[at + 1 :] == other[at + 1 :])
 
 
 def near_names(name: str, known: Iterable[str], most: int, alike: float = ALIKE) -> list[str]:

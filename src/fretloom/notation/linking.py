@@ -11,7 +11,8 @@ from pathlib import Path
 
 from attrs import field
 
-from fretloom.diagnostics import Diagnostic
+from fretloom.diagnostics import Diagnostic, Edit
+from fretloom.edits import without_line
 from fretloom.errors import LessonUnreadable
 from fretloom.files import read_text
 from fretloom.limits import LIMITS
@@ -19,6 +20,7 @@ from fretloom.notation.model.lesson import Lesson
 from fretloom.notation.syntax.read import read
 from fretloom.rule_facts import Severity, find_rule
 from fretloom.source import Source, Span
+from fretloom.text import only_near
 from fretloom.values import evolve, frozen
 
 
@@ -89,7 +91,7 @@ class Collection:
         if "\0" in path or Path(path).is_absolute() or not target.is_relative_to(self.root):
             return _outside(path, span, self.root)
         if target.suffix != ".lesson":
-            return _no_lesson(path, span)
+            return _no_lesson(path, span, exists(target.with_name(f"{target.name}.lesson")))
         if target in trail:
             return _cycle([*trail[trail.index(target) :], target], span, self.root)
         if len(trail) >= LIMITS.links:
@@ -120,13 +122,16 @@ def _with_faults(lesson: Lesson, faults: list[Diagnostic]) -> Lesson:
     return evolve(lesson, faults=(*lesson.faults, *faults)) if faults else lesson
 
 
-def _fault(rule: str, span: Span, message: str, hint: str) -> Diagnostic:
+def _fault(
+    rule: str, span: Span, message: str, hint: str, edits: tuple[Edit, ...] = ()
+) -> Diagnostic:
     return Diagnostic(
         rule=rule,
         severity=Severity.ERROR,
         message=message,
         span=span,
         hint=hint,
+        edits=edits,
     )
 
 
@@ -142,19 +147,20 @@ def _outside(path: str, span: Span, root: Path) -> Diagnostic:
     return _fault("outside-the-collection", span, message, hint)
 
 
-def _no_lesson(path: str, span: Span) -> Diagnostic:
+def _no_lesson(path: str, span: Span, is_there: bool) -> Diagnostic:
+    edits = _renamed(span, path, f"{path}.lesson") if is_there else ()
     message = f'"{path}" is not a lesson file: its name does not end in .lesson'
-    return _fault("file-not-found", span, message, f'did you mean "{path}.lesson"?')
+    return _fault("file-not-found", span, message, f'did you mean "{path}.lesson"?', edits)
 
 
 def _cycle(files: list[Path], span: Span, root: Path) -> Diagnostic:
     names = [str(file.relative_to(root)) for file in files]
     message = "the files name one another in a circle: " + " → ".join(names)
+    hint = "remove this line, or put what both need in a third file"
     if len(names) == 2:
         message = f"{names[0]} names itself"
-    return _fault(
-        "use-cycle", span, message, "remove this line, or put what both need in a third file"
-    )
+        return _fault("use-cycle", span, message, hint, without_line(span))
+    return _fault("use-cycle", span, message, hint)
 
 
 def _too_long(path: str, span: Span) -> Diagnostic:
@@ -179,7 +185,16 @@ def _unreadable(path: str, span: Span, target: Path, error: LessonUnreadable) ->
     if near:
         parent = path.rpartition("/")[0]
         hint = f'did you mean "{parent}/{near[0]}"?' if parent else f'did you mean "{near[0]}"?'
-    return _fault("file-not-found", span, f'there is no file "{path}"', hint)
+    sure = only_near(target.stem, [one.removesuffix(".lesson") for one in names])
+    edits = _renamed(span, path, f"{path.removesuffix(target.name)}{sure}.lesson") if sure else ()
+    return _fault("file-not-found", span, f'there is no file "{path}"', hint, edits)
+
+
+def _renamed(span: Span, path: str, meant: str) -> tuple[Edit, ...]:
+    """Return the edit that writes another path, unless the old one is written with special signs."""
+    if span.text != f'"{path}"' or not meant.isprintable() or set(meant) & set('"\\'):
+        return ()
+    return (Edit(span=span, text=f'"{meant}"', title=f'write "{meant}"'),)
 
 
 def is_folder(target: Path) -> bool:

@@ -9,7 +9,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable, Iterator, Mapping
 
-from fretloom.diagnostics import Diagnostic
+from fretloom.diagnostics import Diagnostic, Edit
 from fretloom.limits import LIMITS
 from fretloom.notation.model.lesson import Block, Lesson, Use
 from fretloom.notation.model.margin import Margin, Unread
@@ -17,13 +17,13 @@ from fretloom.notation.model.walk import Line, lines
 from fretloom.rule_facts import Severity
 from fretloom.rules.registry import all_rules, find_rule
 from fretloom.source import Source, Span
-from fretloom.text import CLOSELY_ALIKE, nearest
+from fretloom.text import CLOSELY_ALIKE, nearest, only_near
 from fretloom.values import frozen
 
 _WAIVER = re.compile(
     r"#+\s*allow\s+([a-z][a-z0-9-]*(?:\s*,\s*[a-z][a-z0-9-]*)*)\s*(?::(.*))?", re.I
 )
-#: The names of all rules, for one that is misspelt.
+_BEFORE_NAME = re.compile(r"[ \t]*#+\s*allow\s+$", re.I)
 
 
 @frozen
@@ -96,13 +96,19 @@ def _faults(
 ) -> Iterator[Diagnostic]:
     name, rule = waiver.rule, find_rule(waiver.rule)
     if rule is None:
-        near = nearest(name, [one.name for one in all_rules()], CLOSELY_ALIKE) if hinted else ""
+        names = [one.name for one in all_rules()] if hinted else []
+        near = nearest(name, names, CLOSELY_ALIKE)
         if near or waiver.colon:
             hint = f"write {near}" if near else "`fretloom explain` lists the names of all rules"
-            yield _warn("unknown-rule", waiver, f"there is no rule called {name}", hint)
+            sure = only_near(name, names)
+            edits: tuple[Edit, ...] = ()
+            if sure:
+                edits = (Edit(span=waiver.span, text=sure, title=f"write {sure}"),)
+            yield _warn("unknown-rule", waiver, f"there is no rule called {name}", hint, edits)
     elif not rule.waivable:
         message = f"{name} cannot be waived: it makes the lesson wrong, not only unusual"
-        yield _warn("cannot-be-waived", waiver, message, "mend the fault and remove the comment")
+        hint = "mend the fault and remove the comment"
+        yield _warn("cannot-be-waived", waiver, message, hint, _without_comment(waiver.span))
     elif not waiver.reason:
         message = f"the waiver for {name} gives no reason, so it does not count"
         hint = f"say why after a colon: # allow {name}: the reason"
@@ -112,13 +118,35 @@ def _faults(
         hint = "remove the comment, or move it to the line that it is about"
         if name in elsewhere:
             hint = f"move it to line {elsewhere[name].span.line}, or remove it"
-        yield _warn("waiver-not-needed", waiver, message, hint)
+        removed = () if name in elsewhere else _without_comment(waiver.span)
+        yield _warn("waiver-not-needed", waiver, message, hint, removed)
 
 
-def _warn(rule: str, waiver: Waiver, message: str, hint: str) -> Diagnostic:
+def _warn(
+    rule: str, waiver: Waiver, message: str, hint: str, edits: tuple[Edit, ...] = ()
+) -> Diagnostic:
     return Diagnostic(
-        rule=rule, severity=Severity.WARNING, message=message, span=waiver.span, hint=hint
+        rule=rule,
+        severity=Severity.WARNING,
+        message=message,
+        span=waiver.span,
+        hint=hint,
+        edits=edits,
     )
+
+
+def _without_comment(name: Span) -> tuple[Edit, ...]:
+    """Return the edit that removes a waiver's comment; none if it names other rules as well."""
+    source, line = name.source, name.source.line_text(name.line)
+    start = name.column - 1
+    before, after = _BEFORE_NAME.search(line[:start]), line[start + len(name.text) :].lstrip()
+    if before is None or after.startswith(","):
+        return ()
+    begin = name.start - start
+    end, first = begin + len(line), begin + before.start()
+    if first == begin:  # The comment has the line to itself.
+        end = (*source.line_starts(), len(source.text))[name.line]
+    return (Edit(span=Span(source, first, end), text="", title="remove the comment"),)
 
 
 def _linked(lesson: Lesson) -> list[Lesson]:

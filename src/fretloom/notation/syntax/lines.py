@@ -3,17 +3,19 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
+from collections import Counter
+from collections.abc import Iterable, Iterator
 
 from fretloom.notation.syntax.signs import QUOTED, is_closed
 from fretloom.source import Source, Span
-from fretloom.values import frozen
+from fretloom.values import evolve, frozen
 
 # A comment: # first in the line, or after white space and before white space or the line's end.
 _COMMENT = re.compile(r"(?:^|(?<=[ \t]))#(?=[ \t]|$)")
 _TEXT_OR_COMMENT = re.compile(rf"{QUOTED}|{_COMMENT.pattern}")
 _ODD_SPACE = re.compile(r"[\u00a0\u1680\u2000-\u200a\u202f\u205f\u3000]")
 _WORD = re.compile(r"[^ \t]*")
+_NAMES = re.compile(r"[^\W\d_][^\s|:{}\"%,]*")
 _PLAIN = re.compile(r"[\x20-\x7e\t]*")
 
 
@@ -67,6 +69,23 @@ def split(source: Source) -> Iterator[Line]:
         yield Line(source, number, start + indent, indent > 0, statement, comment, comment_start)
 
 
+class Words:
+    """The words and names in the statements of some lines."""
+
+    def __init__(self, lines: Iterable[Line], less: Words | None = None) -> None:
+        found = (word for line in lines for word in _NAMES.findall(line.statement))
+        self._counts = Counter(found)
+        self._all = less
+
+    def without(self, line: Line) -> Words:
+        """Return the words of the other lines."""
+        return Words([line], self)
+
+    def __contains__(self, word: object) -> bool:
+        own = self._counts[word]
+        return self._all._counts[word] > own if self._all is not None else own > 0
+
+
 def _comment_at(body: str) -> int | None:
     """Find where the comment starts, passing over texts in quotes."""
     if "#" not in body:
@@ -81,3 +100,26 @@ def _comment_at(body: str) -> int | None:
             comment = _COMMENT.search(body, found.start())
             return comment.start() if comment else None
     return None
+
+
+def joined(lines: Iterator[Line]) -> Iterator[Line]:
+    """Join a line of a pattern that begins with a bar line to the line above it.
+
+    Blanks fill the gap, so that offsets stay true. Joined lines keep the comment of the last one.
+    """
+    in_patterns = False
+    held: Line | None = None
+    for line in lines:
+        if line.statement and not line.indented:
+            in_patterns = line.word == "patterns"
+        if held is not None and in_patterns and line.statement.startswith("|"):
+            fill = " " * (line.start - held.start - len(held.statement))
+            held = evolve(
+                held, statement=held.statement + fill + line.statement, comment=line.comment
+            )
+            continue
+        if held is not None:
+            yield held
+        held = line
+    if held is not None:
+        yield held

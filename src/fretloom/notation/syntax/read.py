@@ -2,20 +2,18 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-
-from fretloom.diagnostics import Diagnostic
-from fretloom.errors import SymbolError
+from fretloom.diagnostics import Diagnostic, Edit
 from fretloom.limits import LIMITS
 from fretloom.memory import no_collection
-from fretloom.notation.model.lesson import Block, Lesson
+from fretloom.notation.model.lesson import Block, Lesson, Use
 from fretloom.notation.model.margin import Margin, Unread
 from fretloom.notation.model.step import Step
 from fretloom.notation.syntax import synonyms
 from fretloom.notation.syntax.building.blocks import OPENERS, BlockBuilder, open_block
-from fretloom.notation.syntax.lines import Line, split
+from fretloom.notation.syntax.building.heading import naming_of, strings_of
+from fretloom.notation.syntax.lines import Line, Words, joined, split
 from fretloom.notation.syntax.reader import Reader
-from fretloom.notation.syntax.slips import find_hidden
+from fretloom.notation.syntax.slips import all_hidden, find_hidden
 from fretloom.rule_facts import Severity
 from fretloom.source import Source, Span
 from fretloom.text import near_names
@@ -53,11 +51,13 @@ class _Pass:
     """One reading of one text: collects blocks, and comments on their way to their owners."""
 
     def __init__(self, source: Source) -> None:
-        self.lines = list(_joined(split(source)))
-        self.reader = Reader(source, _naming(self.lines), _strings(self.lines))
+        self.lines = list(joined(split(source)))
+        self.reader = Reader(source, naming_of(self.lines), strings_of(self.lines))
         self.source = source
         self.blocks: list[Block] = []
         self.builder: BlockBuilder | None = None
+        self.word = ""
+        self.words: Words | None = None
         self.inside: list[Block] = []
         self.waiting: list[Line] = []
         self.gap = False
@@ -76,6 +76,10 @@ class _Pass:
             if self.reader.count > LIMITS.faults:
                 self.give_up(line)
                 break
+        if self.reader.count:
+            from fretloom.notation.syntax.mending.renaming import renamed_everywhere
+
+            self.reader.replace(0, renamed_everywhere(self.reader.faults, self.lines))
         tail = self.close(len(self.waiting))
         if not self.blocks and not self.reader.count:
             self.empty()
@@ -101,7 +105,11 @@ class _Pass:
         if hidden is not None:
             start = line.comment_start + hidden.start - 1
             span = Span(self.source, start, start + 1)
-            self.reader.fault(hidden.rule, span, hidden.message, hidden.hint, harmless=True)
+            edits = tuple(
+                Edit(span=Span(self.source, at, at + 1), text="", title=hidden.hint)
+                for at in (line.comment_start + one - 1 for one in all_hidden(f'"{line.comment}"'))
+            )
+            self.reader.fault(hidden.rule, span, hidden.message, hidden.hint, edits, harmless=True)
 
     def empty(self) -> None:
         """Note that there is nothing in the text, except perhaps comments."""
@@ -125,14 +133,47 @@ class _Pass:
         return Margin(above, line.comment, gap) if above or line.comment or gap else Margin()
 
     def statement(self, line: Line) -> None:
-        """Read a line that is not empty."""
+        """Read a line that is not empty; where it is faulty, look for one sure change that mends it."""
+        before = self.reader.count
+        self.understood(line)
+        if self.reader.count > before:
+            from fretloom.notation.syntax.mending.mend import mended
+
+            faults, block = self.reader.since(before), self.word if line.indented else ""
+            expected = self.reader.expected
+            self.words = self.words or Words(self.lines)
+            others = self.words.without(line)
+            self.reader.replace(before, mended(faults, line, block, expected, others, self.tried))
+
+    def tried(self, line: Line) -> list[Diagnostic] | None:
+        """Return what would be wrong with a line; None if it would not stand there at all."""
+        word = line.word.rstrip(":")
+        with self.reader.attempt() as attempt:
+            if find_hidden(line.statement) is not None:
+                return None
+            opens = word in OPENERS and not line.indented
+            if opens or (word == "use" and '"' in line.statement):
+                open_block(self.reader, line, Margin(), word)
+                return attempt.faults
+        if (
+            not line.indented
+            or self.builder is None
+            or isinstance(self.builder.block, Unread | Use)
+        ):
+            return None
+        if isinstance(self.builder.block, Step) and word != "show":
+            return None
+        return self.builder.faults_in(line)
+
+    def understood(self, line: Line) -> None:
+        """Read a line, and note what is wrong with it."""
         word = line.word.rstrip(":")
         hidden = find_hidden(line.statement)
         if hidden is None:
             self.hidden_in_comment(line)
         if hidden is not None:
             span = line.span(hidden.start, hidden.end)
-            self.reader.fault(hidden.rule, span, hidden.message, hidden.hint, hidden.edits(span))
+            self.reader.fault(hidden.rule, span, hidden.message, hidden.hint)
             if self.builder is not None and line.indented:
                 self.builder.skip(line, self.margin(line))
             return
@@ -152,6 +193,7 @@ class _Pass:
             indented = 0
         self.close(indented)
         margin = self.margin(line)
+        self.word = word
         self.builder = BlockBuilder(self.reader, open_block(self.reader, line, margin, word))
 
     def close(self, indented: int) -> tuple[str, ...]:
@@ -177,9 +219,11 @@ class _Pass:
             self.inside.append(open_block(self.reader, line, self.margin(line), word))
         elif word in OPENERS and self._opens(line, word):
             message = f"`{word}` opens a block, so it starts in column one"
-            self.reader.fault(
-                "indented-block", line.span(0, len(word)), message, "remove the spaces before it"
-            )
+            hint = "remove the spaces before it"
+            margin = Span(self.source, self.source.line_starts()[line.number - 1], line.start)
+            edit = Edit(span=margin, text="", title=hint)
+            span = line.span(0, len(word))
+            self.reader.fault("indented-block", span, message, hint, edits=(edit,))
             self.open(line, word)
         elif self.builder is None or not self.builder.takes_lines:
             message = "this line is indented but does not belong to a block"
@@ -213,7 +257,8 @@ class _Pass:
         elif self.builder is not None and self.builder.takes(line):
             message = "this line starts in column one, but it does not open a block"
             hint = "put spaces before it so that it belongs to the block above"
-            self.reader.fault("not-indented", span, message, hint)
+            edit = Edit(span=line.span(0, 0), text="  ", title="put two spaces before it")
+            self.reader.fault("not-indented", span, message, hint, edits=(edit,))
             self.builder.add(line, self.margin(line))
         else:
             self.close(len(self.waiting))
@@ -223,52 +268,3 @@ class _Pass:
             self.builder = BlockBuilder(
                 self.reader, Unread(line.statement, margin=self.margin(line))
             )
-
-
-def _naming(lines: list[Line]) -> str:
-    """Return how the lesson names notes, found first because it changes how names are read."""
-    for line in lines:
-        words = line.statement.split()
-        if line.indented and len(words) == 2 and words[0] == "names":
-            return words[1] if words[1] in ("german", "romance") else "english"
-    return "english"
-
-
-def _strings(lines: list[Line]) -> int | None:
-    """Return how many strings the tuning has, found first; None if this file does not decide that."""
-    if not any(not line.indented and line.word == "lesson" for line in lines):
-        return None
-    for line in lines:
-        if line.indented and line.statement.startswith("based on"):
-            return None
-        if line.indented and line.word == "tuning":
-            from fretloom.trade.guitar.tunings import parse_tuning
-
-            try:
-                return parse_tuning(" ".join(line.statement.split()[1:])).strings
-            except SymbolError:
-                return None
-    return 6
-
-
-def _joined(lines: Iterator[Line]) -> Iterator[Line]:
-    """Join a line of a pattern that begins with a bar line to the line above it.
-
-    Blanks fill the gap, so that offsets stay true. Joined lines keep the comment of the last one.
-    """
-    in_patterns = False
-    held: Line | None = None
-    for line in lines:
-        if line.statement and not line.indented:
-            in_patterns = line.word == "patterns"
-        if held is not None and in_patterns and line.statement.startswith("|"):
-            fill = " " * (line.start - held.start - len(held.statement))
-            held = evolve(
-                held, statement=held.statement + fill + line.statement, comment=line.comment
-            )
-            continue
-        if held is not None:
-            yield held
-        held = line
-    if held is not None:
-        yield held

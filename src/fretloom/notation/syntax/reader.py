@@ -39,13 +39,15 @@ class Reader:
     """Reads the lines of one source, and notes what is wrong with them.
 
     `naming` is how the lesson names its notes; `strings` how many strings its tuning has, None if
-    the file does not say (a file of voicings, or a lesson based on another).
+    the file does not say (a file of voicings, or a lesson based on another). `expected` holds, by the
+    place of a fault, where the parser stopped and what could have stood there.
     """
 
     def __init__(self, source: Source, naming: str = "english", strings: int | None = None) -> None:
         self.source = source
         self.naming = naming
         self.strings = strings
+        self.expected: dict[int, tuple[int, frozenset[str]]] = {}
         self._noted: list[Diagnostic] = []
         self._named: Counter[str] = Counter()
 
@@ -72,6 +74,14 @@ class Reader:
     def note(self, faults: Iterable[Diagnostic]) -> None:
         """Note faults of an attempt that count."""
         self._noted.extend(faults)
+
+    def since(self, count: int) -> tuple[Diagnostic, ...]:
+        """Return the faults after the first `count`."""
+        return tuple(self._noted[count:])
+
+    def replace(self, count: int, faults: Iterable[Diagnostic]) -> None:
+        """Put faults in place of those after the first `count`."""
+        self._noted[count:] = faults
 
     def cut(self, most: int) -> None:
         """Forget all faults except the first ones."""
@@ -118,7 +128,7 @@ class Reader:
         slip = find_slip(line.statement[begin:end], start)
         if slip is not None:
             span = line.span(begin + slip.start, begin + slip.end)
-            self.fault(slip.rule, span, slip.message, slip.hint, slip.edits(span))
+            self.fault(slip.rule, span, slip.message, slip.hint)
             return None
         read = parse(line.statement[:end], start, begin)
         if isinstance(read, Tree):
@@ -127,7 +137,9 @@ class Reader:
 
         # Blanks instead of what stands before a piece keep its offsets true.
         said = say_unexpected(read, " " * begin + line.statement[begin:end], start)
-        self.fault(said.rule, line.span(said.start, said.end), said.message, said.hint)
+        span = line.span(said.start, said.end)
+        self.expected[span.start] = (line.start + read.start, read.wanted)
+        self.fault(said.rule, span, said.message, said.hint)
         return None
 
 

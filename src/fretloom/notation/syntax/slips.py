@@ -5,12 +5,11 @@ from __future__ import annotations
 import re
 import unicodedata
 
-from fretloom.diagnostics import Edit
 from fretloom.limits import LIMITS
 from fretloom.notation.syntax.signs import QUOTED, is_closed
-from fretloom.source import Span
 from fretloom.values import frozen
 
+_MOST_HIDDEN = 40
 _TEXT = re.compile(QUOTED)
 _PAIRS = {")": "(", "]": "[", "}": "{"}
 _CLOSERS = {opener: closer for closer, opener in _PAIRS.items()}
@@ -33,13 +32,6 @@ class Slip:
     end: int
     message: str
     hint: str = ""
-    mended: str | None = None
-
-    def edits(self, span: Span) -> tuple[Edit, ...]:
-        """Return the safe edit that mends it, if there is one."""
-        if self.mended is None:
-            return ()
-        return (Edit(span=span, text=self.mended, title=self.hint),)
 
 
 def find_slip(text: str, start_rule: str) -> Slip | None:
@@ -83,8 +75,17 @@ def find_hidden(text: str) -> Slip | None:
         ):
             name = unicodedata.name(character, f"control character {ord(character)}").lower()
             message = f"there is an invisible character here ({name})"
-            return Slip("hidden-character", position, position + 1, message, "delete it", "")
+            return Slip("hidden-character", position, position + 1, message, "delete it")
     return None
+
+
+def all_hidden(text: str) -> list[int]:
+    """Return where the characters stand that cannot be seen, the first few of them."""
+    places: list[int] = []
+    while (found := find_hidden(text)) is not None and len(places) < _MOST_HIDDEN:
+        places.append(found.start)
+        text = f"{text[: found.start]}_{text[found.end :]}"
+    return places
 
 
 def _curly(text: str) -> Slip | None:
@@ -94,7 +95,7 @@ def _curly(text: str) -> Slip | None:
     if match is None:
         return None
     message = f"{match[0]} is a printer's quotation mark; a lesson needs the straight one"
-    return Slip("curly-quote", match.start(), match.end(), message, 'write " instead', '"')
+    return Slip("curly-quote", match.start(), match.end(), message, 'write " instead')
 
 
 def _open_quote(text: str) -> Slip | None:

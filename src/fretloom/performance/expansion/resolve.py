@@ -6,7 +6,7 @@ from collections.abc import Mapping
 
 from fretloom.notation.model.pattern import Pattern
 from fretloom.performance.events import Settings
-from fretloom.performance.expansion.faults import Faults
+from fretloom.performance.expansion.faults import Faults, renamed
 from fretloom.performance.expansion.timing.strokes import beat_extents, lay_out
 from fretloom.performance.expansion.voicings.book import VoicingBook
 from fretloom.performance.expansion.voicings.voicing_faults import voicing_known
@@ -65,7 +65,8 @@ class Resolver:
             if near and near.lower() != name.lower() and self.voicings.is_chord(name):
                 hint = f"add {name} to the voicings; or did you mean {near}?"
             message = f"{where}: there is no voicing {name}"
-            self.faults.add("unknown-voicing", span, message, hint, key=name)
+            edits = renamed(span, name, self.voicings.meant(name)) if self.faults.few else ()
+            self.faults.add("unknown-voicing", span, message, hint, key=name, edits=edits)
         return found
 
     def pattern(self, name: str, span: Span | None, where: str) -> PatternLayout | None:
@@ -76,7 +77,8 @@ class Resolver:
             near = self.faults.nearest(name, material.patterns)
             hint = f"did you mean {near}?" if near else f"add {name} to the patterns"
             message = f"{where}: there is no pattern {name}"
-            self.faults.add("unknown-pattern", span, message, hint, key=name)
+            edits = renamed(span, name, self.faults.only_near(name, material.patterns))
+            self.faults.add("unknown-pattern", span, message, hint, key=name, edits=edits)
             return None
         return self._pattern(name)
 

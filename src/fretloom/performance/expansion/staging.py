@@ -13,7 +13,7 @@ from fretloom.notation.syntax.fields.table import FIELDS
 from fretloom.notation.syntax.writing.words import but as written_but
 from fretloom.performance.events import Difference, FormLine, Settings
 from fretloom.performance.expansion.doubts import note_doubts
-from fretloom.performance.expansion.faults import Faults
+from fretloom.performance.expansion.faults import Faults, renamed
 from fretloom.performance.expansion.form.changes import Playing, plan_playing
 from fretloom.performance.expansion.form.plan import Plan
 from fretloom.performance.expansion.form.slots import Slot
@@ -161,7 +161,8 @@ def note_unknown_section(
     if not near and material.sections:
         hint = "the sections are " + ", ".join(material.sections)
     message = f"{where}: there is no section {name}"
-    faults.add("unknown-section", span, message, hint, key=name)
+    edits = renamed(span, name, faults.only_near(name, material.sections))
+    faults.add("unknown-section", span, message, hint, key=name, edits=edits)
 
 
 def _strays(section: Section, material: Material, faults: Faults) -> set[str]:

@@ -10,7 +10,7 @@ import re
 from functools import lru_cache
 
 from fretloom.errors import SymbolError
-from fretloom.text import CLOSELY_ALIKE, counted, nearest
+from fretloom.text import CLOSELY_ALIKE, counted, nearest, only_near
 from fretloom.trade.guitar.tuning import LEAST_STRINGS, MOST_STRINGS, Tuning
 from fretloom.trade.music.pitch import Pitch, parse_pitch
 
@@ -131,6 +131,22 @@ def _unknown(text: str) -> SymbolError:
     )
     hint += " the notes from the highest string number to string 1, as E2 A2 D3 G3 B3 E4"
     return SymbolError(f"{text[:40]!r} is not a tuning that fretloom knows", 0, hint)
+
+
+def tuning_meant(text: str) -> str:
+    """Return the tuning that a misspelt name, or notes without octaves, can only mean; "" if not sure."""
+    if len(text) >= 64:
+        return ""
+    near = only_near(_plain(text), _BY_NAME)
+    if near:
+        return _BY_NAME[near]
+    letters = text.upper().split() if " " in text else list(text.upper())
+    same = [name for name, notes in NAMED.items() if _letters(notes) == letters]
+    return same[0] if len(same) == 1 else ""
+
+
+def _letters(notes: str) -> list[str]:
+    return re.sub(r"\d", "", notes).upper().split()
 
 
 def usual_tuning(tuning: Tuning) -> Tuning | None:

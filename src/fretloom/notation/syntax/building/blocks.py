@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from typing import Any, cast
 
+from fretloom.diagnostics import Diagnostic
 from fretloom.limits import LIMITS
 from fretloom.notation.model.form import Form, FormEntry
 from fretloom.notation.model.heading import Heading
@@ -141,13 +142,17 @@ class BlockBuilder:
         """Whether a line makes sense in this block; this does not note any fault."""
         if isinstance(self.block, Use | Unread | Step) or not self.takes_lines:
             return False
+        return not self.faults_in(line)
+
+    def faults_in(self, line: Line) -> list[Diagnostic]:
+        """Return what would be wrong with a line in this block; this does not note it."""
         kind = _KINDS.get(type(self.block))
         with self.reader.attempt() as attempt:
             if kind is None:
                 body_line(self.reader, line, Margin())
             else:
                 kind.read(self.reader, line, Margin())
-        return not attempt.failed
+        return attempt.faults
 
     def skip(self, line: Line, margin: Margin) -> None:
         """Keep a line that cannot be read, as it is."""

@@ -5,6 +5,7 @@ from __future__ import annotations
 from fractions import Fraction
 from typing import Any, cast
 
+from fretloom.diagnostics import Edit
 from fretloom.notation.model.form import (
     LAST,
     But,
@@ -76,7 +77,9 @@ def _place(reader: Reader, line: Line, tree: Tree) -> tuple[int, int, bool, Span
     first, last = numbers[0] or 0, numbers[-1] or 0
     if last < first:
         hint = f"write bars {last}-{first}"
-        reader.fault("bad-count", span, f"bars {first} to {last} run backwards", hint)
+        message = f"bars {first} to {last} run backwards"
+        ends = [token for token in tree.tokens() if token.kind == "NUMBER"]
+        reader.fault("bad-count", span, message, hint, _swapped(line, ends, hint))
         return None
     return first, last, tree.name == "from_place", span
 
@@ -161,6 +164,14 @@ def show_line(reader: Reader, line: Line, margin: Margin) -> Show | None:
     return Show(margin=margin, span=line.span(), **fields)
 
 
+def _swapped(line: Line, ends: list[Token], title: str) -> tuple[Edit, ...]:
+    """Return the edits that write two numbers the other way round."""
+    pairs = zip(ends, reversed(ends), strict=True)
+    return tuple(
+        Edit(span=token_span(line, one), text=other.text, title=title) for one, other in pairs
+    )
+
+
 def _speed(reader: Reader, line: Line, tree: Tree) -> dict[str, Any]:
     """Read `at 60` or `from 60 to 96`; nothing after noting a fault."""
     speeds: list[Fraction] = [number(token) for token in tree.tokens()]
@@ -172,10 +183,9 @@ def _speed(reader: Reader, line: Line, tree: Tree) -> dict[str, Any]:
         )
         return {}
     if len(speeds) == 2 and speeds[1] < speeds[0]:
-        slow, fast = (token.text for token in tree.tokens())
-        hint = f"write from {fast} to {slow}"
-        reader.fault(
-            "bad-value", span, "a tempo ladder climbs: the first tempo is the slower one", hint
-        )
+        ends = list(tree.tokens())
+        hint = f"write from {ends[1].text} to {ends[0].text}"
+        message = "a tempo ladder climbs: the first tempo is the slower one"
+        reader.fault("bad-value", span, message, hint, _swapped(line, ends, hint))
         return {}
     return dict(zip(("start", "goal"), speeds, strict=False))

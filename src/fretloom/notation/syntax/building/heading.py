@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from fretloom.diagnostics import Edit
+from fretloom.errors import SymbolError
 from fretloom.notation.model.heading import Setting
 from fretloom.notation.model.margin import Margin
 from fretloom.notation.syntax.fields import values
@@ -52,4 +54,32 @@ def _note(reader: Reader, span: Span, bad: BadValue) -> None:
     """Note a wrong value, at the part of it that is wrong."""
     end = span.end if bad.end is None else span.start + bad.end
     start = min(span.start + bad.start, max(end - 1, span.start))
-    reader.fault("bad-value", Span(span.source, start, end), bad.message, bad.hint)
+    place = Span(span.source, start, end)
+    edits = (Edit(span=place, text=bad.meant, title=f"write {bad.meant}"),) if bad.meant else ()
+    reader.fault("bad-value", place, bad.message, bad.hint, edits)
+
+
+def naming_of(lines: list[Line]) -> str:
+    """Return how the lesson names notes, found first because it changes how names are read."""
+    for line in lines:
+        words = line.statement.split()
+        if line.indented and len(words) == 2 and words[0] == "names":
+            return words[1] if words[1] in ("german", "romance") else "english"
+    return "english"
+
+
+def strings_of(lines: list[Line]) -> int | None:
+    """Return how many strings the tuning has, found first; None if this file does not decide that."""
+    if not any(not line.indented and line.word == "lesson" for line in lines):
+        return None
+    for line in lines:
+        if line.indented and line.statement.startswith("based on"):
+            return None
+        if line.indented and line.word == "tuning":
+            from fretloom.trade.guitar.tunings import parse_tuning
+
+            try:
+                return parse_tuning(" ".join(line.statement.split()[1:])).strings
+            except SymbolError:
+                return None
+    return 6

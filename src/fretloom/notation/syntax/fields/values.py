@@ -7,7 +7,7 @@ from fractions import Fraction
 
 from fretloom.errors import SymbolError
 from fretloom.notation.syntax.parsing.tree import Token, number, text_of, whole
-from fretloom.text import near_names
+from fretloom.text import near_names, only_near
 from fretloom.trade.guitar.tuning import Capo, Tuning
 from fretloom.trade.music.key import Key
 from fretloom.trade.music.meter import Meter, parse_meter
@@ -37,12 +37,16 @@ class Given:
 
 @frozen
 class BadValue:
-    """Why a value is wrong; `start` and `end` are offsets in its text, without `end` up to its end."""
+    """Why a value is wrong; `start` and `end` are offsets in its text, without `end` up to its end.
+
+    `meant` is what to write in its place, if that is sure.
+    """
 
     message: str
     hint: str
     start: int = 0
     end: int | None = None
+    meant: str = ""
 
 
 Read = Callable[[Given], object]
@@ -55,12 +59,13 @@ def text(given: Given) -> str:
 
 def tuning(given: Given) -> Tuning | BadValue:
     """Read strings one by one, or a tuning's name."""
-    from fretloom.trade.guitar.tunings import parse_tuning
+    from fretloom.trade.guitar.tunings import parse_tuning, tuning_meant
 
     try:
         return parse_tuning(given.plain)
     except SymbolError as error:
-        return BadValue(error.message, error.hint, error.position)
+        meant = tuning_meant(given.plain) if not error.position else ""
+        return BadValue(error.message, error.hint, error.position, meant=meant)
 
 
 def capo(given: Given) -> Capo | BadValue:
@@ -140,7 +145,8 @@ def one_of(allowed: tuple[str, ...], what: str) -> Read:
         near = near_names(given.text.lower(), allowed, 1, 0.6)
         listed = ", ".join(allowed[:-1]) + " or " + allowed[-1]
         hint = f"write {near[0]}" if near else f"write one of {listed}"
-        return BadValue(f"`{given.text}` is not {what}: {listed}", hint)
+        meant = only_near(given.text, allowed)
+        return BadValue(f"`{given.text}` is not {what}: {listed}", hint, meant=meant)
 
     return read
 
@@ -161,4 +167,5 @@ def instrument(given: Given) -> str | BadValue:
     names = [one.name for one in INSTRUMENTS]
     near = near_names(given.plain.lower(), names, 1, 0.6)
     hint = f"write {near[0]}" if near else "write one of " + ", ".join(names)
-    return BadValue(f"the instrument `{given.plain}` is not known", hint)
+    meant = only_near(given.plain, names)
+    return BadValue(f"the instrument `{given.plain}` is not known", hint, meant=meant)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from fractions import Fraction
 
+from fretloom.diagnostics import Edit
 from fretloom.limits import LIMITS
 from fretloom.notation.model.margin import Unread
 from fretloom.notation.model.section import Bar, EndingStart, RepeatEnd, Section, ShortBar
@@ -128,4 +129,8 @@ class SectionFaults:
         more = stated - plan.counted
         todo = f"add {counted(more, 'bar')}" if more > 0 else f"remove {counted(-more, 'bar')}"
         hint = f"{todo}, or write `section {section.name} {counted(plan.counted, 'bar')}`"
-        self._faults.add("section-length", section.stated_span or section.name_span, message, hint)
+        span, title = section.stated_span, f"write {counted(plan.counted, 'bar')}"
+        # Phrases have four bars: where the bars make whole ones and the number does not, it is wrong.
+        slip = span is not None and plan.counted and not plan.counted % 4 and stated % 4
+        edits = (Edit(span=span, text=str(plan.counted), title=title),) if span and slip else ()
+        self._faults.add("section-length", span or section.name_span, message, hint, edits=edits)

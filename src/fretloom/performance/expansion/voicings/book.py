@@ -15,6 +15,7 @@ from fretloom.performance.expansion.voicings.voicing_faults import VoicingFaults
 from fretloom.performance.hands.fingering import fill_fingers
 from fretloom.performance.material.gather import Material
 from fretloom.performance.sounding.strings import fingered
+from fretloom.text import only_near
 from fretloom.trade.guitar.plucking import PickingPlan
 from fretloom.trade.guitar.tunings import tuning_shift
 from fretloom.trade.guitar.voicing import Hop, Voicing, split_name
@@ -68,6 +69,25 @@ class VoicingBook:
         symbol, _tag = split_name(name)
         return bool(symbol) and chord_tones(symbol, self._settings.names) is not None
 
+    def meant(self, name: str, at: VoicingEntry | None = None) -> str:
+        """Return what was meant by a name that no voicing has, "" if that is not sure.
+
+        That is one voicing, or, in a bar, one with its share (`E:3` for E3) or several bars (`E | A` for
+        E-A). The name of a chord is only one in other capitals: it may be a voicing that is missing.
+        """
+        names = [one for one in self.names() if at is None or one != at.name]
+        same = [one for one in names if one.lower() == name.lower()]
+        if same or self.is_chord(name):
+            return same[0] if len(same) == 1 else ""
+        if name[:1] == "H" and f"B{name[1:]}" in names:
+            return f"B{name[1:]}"
+        held, bars = name.rstrip("123456789"), name.split("-")
+        if at is None and held in names and len(name) == len(held) + 1:
+            return f"{held}:{name[-1]}"
+        if at is None and len(bars) > 1 and all(one in names for one in bars):
+            return " | ".join(bars)
+        return only_near(name, names)
+
     def chord(self, voicing: Voicing) -> ChordTones | None:
         """Return the tones of a voicing's chord symbol, as the tuning sounds them.
 
@@ -97,7 +117,8 @@ class VoicingBook:
             entry = self._material.voicings.get(current)
             if entry is None:
                 if chain:
-                    self.faults.unknown_like(next(reversed(chain.values())), current)
+                    last = next(reversed(chain.values()))
+                    self.faults.unknown_like(last, current, self.meant(current, last))
                 self._done[current] = None
                 break
             if current in chain:

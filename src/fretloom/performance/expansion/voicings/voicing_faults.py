@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from fretloom.notation.model.voicing import Add, Change, Move, Mute, VoicingEntry
 from fretloom.performance.events import Settings
-from fretloom.performance.expansion.faults import Faults
+from fretloom.performance.expansion.faults import Faults, renamed
 from fretloom.performance.expansion.voicings.shapes import Shape, ShapeFault
 from fretloom.performance.material.gather import Material, may_be_one_of
 from fretloom.performance.settings import most_frets
@@ -25,15 +25,21 @@ class VoicingFaults:
 
     # Names
 
-    def unknown_like(self, entry: VoicingEntry, name: str) -> None:
-        """Note an entry that is like one that does not exist, unless that one only could not be read."""
+    def unknown_like(self, entry: VoicingEntry, name: str, meant: str) -> None:
+        """Note an entry that is like one that does not exist, unless that one only could not be read.
+
+        `meant` is the voicing that it means, if that is sure.
+        """
         if voicing_known(name, self._material):
             return
         known = (other for other in self._material.voicings if other != entry.name)
         near = self._faults.nearest(name, known)
         hint = f"did you mean {near}?" if near else f"add {name} to the voicings"
         message = f"{entry.name} is like {name}, but there is no voicing {name}"
-        self._faults.add("unknown-voicing", entry.like_span or entry.span, message, hint)
+        edits = renamed(entry.like_span, name, meant)
+        self._faults.add(
+            "unknown-voicing", entry.like_span or entry.span, message, hint, edits=edits
+        )
 
     def cycle(self, circle: list[VoicingEntry]) -> None:
         """Note entries that are like each other and all without frets."""

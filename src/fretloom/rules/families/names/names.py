@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from fretloom.diagnostics import Diagnostic, Related
+from fretloom.diagnostics import Diagnostic, Edit, Related
+from fretloom.edits import without_line
 from fretloom.notation.model.heading import Setting
 from fretloom.notation.model.lesson import Lesson
 from fretloom.notation.model.pattern import Pattern
@@ -19,21 +20,24 @@ from fretloom.source import Span
 
 def doubled_names(reading: Reading) -> Iterator[Diagnostic]:
     """Find what is defined twice in one file: voicings, patterns, sections, fields, picking fingers."""
-    first: dict[tuple[str, str], Span] = {}
-    for kind, name, span in _definitions(reading.lesson):
+    first: dict[tuple[str, str], tuple[Span, Span | None]] = {}
+    for kind, name, span, line in _definitions(reading.lesson):
         if span is None:
             continue
-        before = first.setdefault((kind, name), span)
+        before, same = first.setdefault((kind, name), (span, line))
         if before is not span:
-            yield _doubled(kind, name, span, before)
+            says_the_same = line and same and line.text.split() == same.text.split()
+            edits = without_line(line) if line and says_the_same and kind != "section" else ()
+            yield _doubled(kind, name, span, before, edits)
 
 
-def _definitions(lesson: Lesson) -> Iterator[tuple[str, str, Span | None]]:
+def _definitions(lesson: Lesson) -> Iterator[tuple[str, str, Span | None, Span | None]]:
+    """Yield kind and name of what is defined, where the name stands, and the whole line."""
     for line in lesson.heading.settings if lesson.heading else ():
         if isinstance(line, Setting):
-            yield "field", FIELDS[line.name].word, line.span
+            yield "field", FIELDS[line.name].word, line.span, line.span
     for home in lesson.homes:
-        yield "picking finger", home.finger, home.span
+        yield "picking finger", home.finger, home.span, home.span
     named: tuple[tuple[str, tuple[VoicingEntry | Pattern | Section, ...]], ...] = (
         ("voicing", lesson.voicings),
         ("pattern", lesson.patterns),
@@ -41,10 +45,10 @@ def _definitions(lesson: Lesson) -> Iterator[tuple[str, str, Span | None]]:
     )
     for kind, entries in named:
         for entry in entries:
-            yield kind, entry.name, entry.name_span or entry.span
+            yield kind, entry.name, entry.name_span or entry.span, entry.span
 
 
-def _doubled(kind: str, name: str, span: Span, before: Span) -> Diagnostic:
+def _doubled(kind: str, name: str, span: Span, before: Span, edits: tuple[Edit, ...]) -> Diagnostic:
     if kind in ("field", "picking finger"):
         hint = "keep one of the two lines"
     elif kind == "voicing":
@@ -58,6 +62,7 @@ def _doubled(kind: str, name: str, span: Span, before: Span) -> Diagnostic:
         span=span,
         hint=hint,
         related=(Related(message="given first here", span=before),),
+        edits=edits,
     )
 
 
