@@ -9,7 +9,10 @@ import inspect
 import pickle
 import pkgutil
 import re
+import sys
+import types
 import weakref
+from collections.abc import Iterator
 
 import attrs
 import places
@@ -17,6 +20,7 @@ import pytest
 from attrs.validators import ge, in_
 
 import fretloom
+from fretloom import values
 from fretloom.values import evolve, frozen
 
 SOURCE = places.SOURCE
@@ -185,3 +189,89 @@ def test_every_module_uses_the_decorator_that_starts_sooner() -> None:
         if pattern.search(path.read_text(encoding="utf-8"))
     }
     assert users == {"values.py"}
+
+
+PLAIN = """
+from fretloom.values import frozen
+@frozen
+class Plain:
+    one: int
+    two: str = "b"
+"""
+
+
+def made_from(code: str) -> type:
+    """Return the class `Plain` of a module that has no `from __future__ import annotations`."""
+    module = {"__name__": "plain"}
+    exec(compile(code, "plain", "exec", dont_inherit=True), module)
+    return module["Plain"]
+
+
+def test_annotations_need_no_import_from_the_future() -> None:
+    """Whether Python keeps them as values, as texts or as a function (PEP 563, PEP 649)."""
+    kind = made_from(PLAIN)
+    assert repr(kind(1)) == "Plain(one=1, two='b')"
+    assert kind(one=1) == kind(1, "b") != kind(1, "c")
+    assert [one.name for one in attrs.fields(kind)] == ["one", "two"]
+    assert type(kind) is type(Ours)
+
+
+def test_annotations_that_are_kept_as_a_function_are_asked_for(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    """As from Python 3.14 on (PEP 749): no `__annotations__` in the class, and their texts from `annotationlib`."""
+
+    class Format:
+        STRING = 4
+
+    def get_annotations(kind: type, *, format: int) -> dict[str, str]:
+        assert format == Format.STRING  # Values would need names that only type checkers know.
+        return {"one": "int", "two": "Only"}
+
+    library = types.ModuleType("annotationlib")
+    library.Format, library.get_annotations = Format, get_annotations
+    monkeypatch.setitem(sys.modules, "annotationlib", library)
+    body = {"__annotate_func__": None, "two": 2}
+    kind = frozen(type("Late", (), body))
+    assert repr(kind(1)) == "Late(one=1, two=2)"
+    assert inspect.get_annotations(kind.__init__) == {"one": "int", "two": "Only", "return": None}
+
+
+@pytest.fixture
+def no_renaming(monkeypatch: pytest.MonkeyPatch) -> Iterator[None]:
+    """A Python that does not take an `__init__` whose arguments are renamed."""
+
+    def refuse(*_: object) -> None:
+        raise ValueError("code: varnames is too small")
+
+    monkeypatch.setattr(values, "_init", refuse)
+    values._works_here.cache_clear()
+    yield
+    monkeypatch.undo()
+    values._works_here.cache_clear()
+
+
+@pytest.mark.usefixtures("no_renaming")
+def test_attrs_makes_the_classes_where_ours_cannot() -> None:
+    """They do the same."""
+    kind = made_from(PLAIN)
+    assert type(kind) is type
+    assert repr(kind(1)) == "Plain(one=1, two='b')"
+    assert kind(one=1) == kind(1, "b") != kind(1, "c")
+    assert evolve(kind(1), two="d") == kind(1, "d")
+    assert attrs.asdict(kind(1)) == {"one": 1, "two": "b"}
+    with pytest.raises(attrs.exceptions.FrozenInstanceError):
+        kind(1).one = 2
+
+
+def test_ours_are_made_here() -> None:
+    """What the others would hide: this Python takes them."""
+    assert values._works_here()
+
+
+def test_every_module_has_its_annotations_from_the_future() -> None:
+    """So that they are texts in every Python, and cost nothing."""
+    for path in SOURCE.rglob("*.py"):
+        text = path.read_text(encoding="utf-8")
+        if re.search(r"^(class|    \w+: )", text, re.M):
+            assert "\nfrom __future__ import annotations\n" in text, path

@@ -59,6 +59,18 @@ sys.addaudithook(look)
     assert _same(core_program.run(without + core_program.PROGRAM, tmp_path))
 
 
+def test_a_python_that_takes_no_renamed_arguments(tmp_path: Path) -> None:
+    """attrs makes all classes then, and they do the same."""
+    without = """\
+from fretloom import values
+def refuse(*_):
+    raise ValueError("not here")
+values._init = refuse
+"""
+    shown = "from fretloom.source import Span\nassert type(Span) is type, 'ours'\n"
+    assert _same(core_program.run(without + core_program.PROGRAM + shown, tmp_path))
+
+
 def test_a_folder_that_may_not_be_written_and_no_home(tmp_path: Path) -> None:
     """As for a service that runs as nobody."""
     folder = tmp_path / "locked"

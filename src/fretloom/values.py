@@ -8,8 +8,8 @@ attrs writes and compiles Python source for every class, and describes each fiel
 * attrs describes a class (`attrs.fields`, `evolve`, `asdict`) when that is asked for.
 
 A class with more than plain values (converters, factories, base classes, cached properties) is made
-by attrs itself, at once. `evolve` copies plain values without attrs. `tests/test_values.py`
-compares both.
+by attrs itself, at once, and so is every class where Python does not take such an `__init__`.
+`evolve` copies plain values without attrs. `tests/test_values.py` compares both.
 """
 
 from __future__ import annotations
@@ -39,7 +39,7 @@ else:
         if order:
             return attrs.frozen(cls, eq=eq, order=order, kw_only=kw_only, **options)
         options.pop("cache_hash", None)
-        fields = None if options else _plain_fields(cls)
+        fields = None if options or not _works_here() else _plain_fields(cls)
         if fields is not None:
             made = _value_class(cls, fields, kw_only)
         else:
@@ -80,7 +80,7 @@ else:
         ):
             return None
         fields = []
-        for name, kind in body.get("__annotations__", {}).items():
+        for name, kind in _annotations(cls).items():
             given = body.get(name, attrs.NOTHING)
             if name.startswith("_") or "ClassVar" in str(kind):
                 return None
@@ -93,6 +93,33 @@ else:
             compared, shown = given.eq is not False, given.repr is not False
             fields.append((name, given._default, compared, shown, given._validator))
         return fields
+
+    def _annotations(cls):
+        """Return the annotations of a class's own fields by name; none of them is worked out for it."""
+        body = cls.__dict__
+        if "__annotations__" in body or not {"__annotate__", "__annotate_func__"} & body.keys():
+            return body.get("__annotations__", {})
+        # From Python 3.14 on they are kept as a function (PEP 649), but for modules that import them from
+        # `__future__`; asking for their values would need names that only type checkers know.
+        from annotationlib import Format, get_annotations
+
+        return get_annotations(cls, format=Format.STRING)
+
+    @functools.cache
+    def _works_here():
+        """Whether this Python takes an `__init__` whose arguments are renamed; if not, attrs makes all classes."""
+        body = {"__slots__": ("first", "second")}
+        fields = [
+            (name, default, True, True, None)
+            for name, default in (("first", attrs.NOTHING), ("second", 2))
+        ]
+        try:
+            tried = type("Tried", (), body)
+            tried.__init__ = _init(tried, fields, False, {})
+            one, other = tried(1), tried(second=4, first=3)
+        except Exception:
+            return False
+        return (one.first, one.second, other.first, other.second) == (1, 2, 3, 4)
 
     def _names_class(value):
         """Whether a function says `super()` or `__class__`, which would mean the class as written."""
@@ -115,10 +142,10 @@ else:
         }
         made = _Value(cls.__name__, (), body)
         made.__qualname__ = cls.__qualname__
-        made.__init__ = _init(made, fields, kw_only)
+        made.__init__ = _init(made, fields, kw_only, _annotations(cls))
         return made
 
-    def _init(cls, fields, kw_only):
+    def _init(cls, fields, kw_only, annotations):
         """Return `__init__` for fields with their defaults and validators."""
         names = [name for name, *_ in fields]
         checks = [(_FieldName(name), validator) for name, *_, validator in fields if validator]
@@ -138,7 +165,7 @@ else:
             init.__defaults__ = tuple(defaults.values())
         init.__qualname__ = f"{cls.__qualname__}.__init__"
         init.__module__ = cls.__module__
-        init.__annotations__ = {**cls.__annotations__, "return": None}
+        init.__annotations__ = {**annotations, "return": None}
         return init
 
     @functools.cache

@@ -21,8 +21,7 @@ class Quarters(dict[int, Fraction]):
         self._unit = unit
 
     def __missing__(self, count: int) -> Fraction:
-        found = self[count] = Fraction(count, self._unit)
-        return found
+        return self.setdefault(count, Fraction(count, self._unit))
 
 
 @lru_cache(maxsize=_MOST_UNITS)
