@@ -192,6 +192,21 @@ def test_texts_come_back_as_they_were_written():
     assert root.findtext("identification/rights") == "<CC0>"
 
 
+def test_the_first_bytes():
+    """Declaration, line ends, indentation, signs of XML: as lxml wrote them before we did."""
+    of = settings(title='Salt & <Pepper> "é"', by="Kiln Lane")
+    assert to_musicxml(timeline([bar()], of)).startswith(
+        b"<?xml version='1.0' encoding='UTF-8'?>\n"
+        b'<score-partwise version="4.0">\n'
+        b"<work>\n"
+        b'  <work-title>Salt &amp; &lt;Pepper&gt; "\xc3\xa9"</work-title>\n'
+        b"</work>\n"
+        b"<identification>\n"
+        b'  <creator type="composer">Kiln Lane</creator>\n'
+        b"  <encoding>\n"
+    )
+
+
 @pytest.mark.parametrize("sign", ["\x07", "\x00", "\ud800", "\ufffe"])
 def test_signs_that_xml_cannot_hold_are_refused_in_plain_words(sign: str):
     """XML 1.0, production `Char`: the message names the place and the character."""
