@@ -22,6 +22,9 @@ def test_the_entry_point_leads_to_the_hook() -> None:
     (folder,) = getattr(import_module(module), name)()
     assert isinstance(folder, str)
     assert (Path(folder) / "hook-fretloom.py").is_file()
+    assert not (
+        Path(folder) / "__init__.py"
+    ).exists()  # Whoever imports all our modules passes it over.
 
 
 def test_the_hook_asks_for_all_of_the_package(monkeypatch: pytest.MonkeyPatch) -> None:
@@ -38,7 +41,9 @@ def test_the_hook_asks_for_all_of_the_package(monkeypatch: pytest.MonkeyPatch) -
     for name in ("PyInstaller", "PyInstaller.utils"):
         monkeypatch.setitem(sys.modules, name, types.ModuleType(name))
     monkeypatch.setitem(sys.modules, "PyInstaller.utils.hooks", library)
-    hook = runpy.run_path(str(places.SOURCE / "frontends" / "frozen" / "hook-fretloom.py"))
+    hook = runpy.run_path(
+        str(places.SOURCE / "frontends" / "frozen" / "pyinstaller" / "hook-fretloom.py")
+    )
     assert hook["hiddenimports"] == ["collect_submodules"]
     assert hook["datas"] == ["collect_data_files"]
     assert {package for _, package in asked} == {"fretloom"}

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-import os
+from pathlib import Path
 
 
 def folders() -> list[str]:
-    """Return the folders with hooks: this one."""
-    return [os.path.dirname(__file__)]  # noqa: PTH120
+    """Return the folders with hooks: not a package, as a hook cannot be imported by others."""
+    return [str(Path(__file__).with_name("pyinstaller"))]
