@@ -36,7 +36,7 @@ def tasks(tmp_path: Path) -> list[Task]:
 def no_module(monkeypatch: pytest.MonkeyPatch) -> None:
     """As on a page: there is no `_multiprocessing`, so `concurrent.futures.process` fails to import."""
     monkeypatch.setitem(sys.modules, "concurrent.futures.process", None)
-    monkeypatch.delattr(concurrent.futures, "ProcessPoolExecutor", raising=False)
+    monkeypatch.delitem(vars(concurrent.futures), "ProcessPoolExecutor", raising=False)
 
 
 def raising(error: Exception) -> Callable[..., None]:
