@@ -30,7 +30,9 @@ class Limits:
         compared: names among which a like one is looked for. compared_letters: of each.
             hinted: unknown names for which that is done.
         message, message_word: characters of a message or hint, and of a word that it quotes.
-        choices: of fingers for several voicings, looked at together for the best.
+        pair_choices: pairs of fingerings of two voicings that are compared to find a song's best.
+            choices: combinations of more than two. Beyond them it is searched for, without being
+            sure.
     """
 
     characters: int = 2_000_000
@@ -55,6 +57,8 @@ class Limits:
     hinted: int = 100
     message: int = 800
     message_word: int = 120
+    pair_choices: int = 8_000
+    choices: int = 60_000
 
 
 LIMITS = Limits()

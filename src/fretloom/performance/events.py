@@ -250,7 +250,9 @@ class Timeline:
     """A lesson expanded: its settings, what is played, and its sections as written.
 
     `bars` is the performance. `voicings` are all voicings of the lesson, resolved, by name, in
-    written order; `sections` only those that could be expanded.
+    written order; `sections` only those that could be expanded. `fingers_sure` is False where the
+    fingers that the lesson leaves open may not be the easiest, because its changes connect too many
+    voicings to be sure.
     """
 
     settings: Settings
@@ -258,6 +260,7 @@ class Timeline:
     voicings: dict[str, Voicing]
     sections: tuple[WrittenSection, ...]
     form: tuple[FormLine, ...]
+    fingers_sure: bool = True
 
     @property
     def length(self) -> Fraction:

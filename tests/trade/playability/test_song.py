@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from itertools import product
+from itertools import pairwise, product
 
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from voicing_table import hand, shape
 
+from fretloom.limits import LIMITS
 from fretloom.trade.guitar.fretboard import Neck
 from fretloom.trade.playability.changes import INTERMEDIATE
 from fretloom.trade.playability.effort import effort
@@ -81,6 +82,41 @@ def test_an_option_is_kept_that_only_a_change_makes_the_best() -> None:
     parts = [_part("x02210", 2), _part("022000", 2), _part("x32010", 2)]
     steps = [_step("022000", "x32010", 1, 0.1), _step("x02210", "022000", 3)]
     assert abs(plan(NECK, parts, steps).cost - _least_cost(parts, steps)) < 1e-9
+
+
+def _everything_to_everything(voicings: int) -> tuple[list[PlannedVoicing], list[SongChange]]:
+    """Return so many voicings with every change between them."""
+    frets = [f"{a}{b}{c}{d}0{e}" for a, b, c, d, e in product("x3", "x2", "02", "0132", "x02")]
+    parts = [_part(name) for name in frets if likely_options(name) > 1][:voicings]
+    pairs = product([part.name for part in parts], repeat=2)
+    return parts, [_step(one, other) for one, other in pairs if one != other]
+
+
+def likely_options(frets: str) -> int:
+    """Return how many fingerings a player would consider."""
+    found = fingerings(shape(frets), NECK, HAND)
+    return len(likely(found)) if found else 0
+
+
+def test_where_all_voicings_are_changed_the_search_is_bounded_and_says_so() -> None:
+    """23 voicings: elimination would take tables of 2 ** 23; what is found is no worse than one by one."""
+    parts, steps = _everything_to_everything(23)
+    assert len(parts) == 23
+    found = plan(NECK, parts, steps)
+    assert not found.sure
+    assert found.cost <= plan_one_by_one(NECK, parts, steps).cost
+    assert found.steps < 20 * LIMITS.pair_choices
+    assert plan(NECK, parts, steps).fingerings == found.fingerings
+
+
+def test_a_chain_of_many_voicings_is_exact() -> None:
+    """Each is only changed to the next, so that elimination stays small."""
+    parts, _ = _everything_to_everything(30)
+    names = [part.name for part in parts]
+    steps = [_step(one, other) for one, other in pairwise(names)]
+    found = plan(NECK, parts, steps)
+    assert found.sure
+    assert found.steps < LIMITS.choices
 
 
 def _least_cost(parts: list[PlannedVoicing], steps: list[SongChange]) -> float:

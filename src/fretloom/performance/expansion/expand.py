@@ -56,8 +56,9 @@ def expand(lesson: Lesson, material: Material) -> Expansion:
         from fretloom.performance.hands.song_fingers import song_fingers
 
         chosen = song_fingers(scored.sketch(), material.open_fingers)
-        if chosen:
-            scored = _Scored(staged, workings, chosen)
+        if chosen.fingers:
+            scored = _Scored(staged, workings, chosen.fingers)
+        scored.sure = chosen.sure
     return scored.expansion()
 
 
@@ -66,6 +67,7 @@ class _Scored:
 
     def __init__(self, staged: Staged, workings: Workings, fingers: Fingers) -> None:
         self.staged = staged
+        self.sure = True
         self.faults = staged.faults.branch()
         self.resolver = Resolver(
             staged.material, staged.settings, self.faults, fingers, staged.strays, workings
@@ -132,6 +134,7 @@ class _Scored:
             voicings=self.resolver.voicings.used(),
             sections=sections,
             form=self.staged.form,
+            fingers_sure=self.sure,
         )
 
     def timed(self, written: Sequence[WrittenBarScore]) -> list[TimedBar]:

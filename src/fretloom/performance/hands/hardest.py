@@ -58,6 +58,7 @@ class Hands:
         voicings: those with fingers, and those of open strings alone.
         changes: from one voicing to another, each once.
         unfingered: voicings that no fingers hold.
+        fingers_sure: whether fingers that the lesson leaves open are the easiest for the whole song.
     """
 
     settings: Settings
@@ -67,6 +68,7 @@ class Hands:
     voicings: tuple[HeldVoicing, ...]
     changes: tuple[MadeChange, ...]
     unfingered: tuple[Voicing, ...]
+    fingers_sure: bool = True
 
 
 def hands(timeline: Timeline) -> Hands:
@@ -75,8 +77,11 @@ def hands(timeline: Timeline) -> Hands:
     neck, hand = neck_of_settings(settings), hand_of_settings(settings)
     skill = SKILLS[settings.level]
     moments = list(HandWalk(timeline, neck, hand).moments())
+    bars: dict[str, set[int]] = {}
+    for moment in moments:
+        bars.setdefault(moment.hold.voicing.name, set()).add(moment.played.index)
     held = [
-        _held(neck, hand, voicing, moments)
+        _held(neck, hand, voicing, len(bars.get(voicing.name, ())))
         for voicing in timeline.voicings.values()
         if voicing.fingers or not any(voicing.frets)
     ]
@@ -88,17 +93,17 @@ def hands(timeline: Timeline) -> Hands:
         tuple(sorted(held, key=lambda one: (-one.effort.points, one.voicing.name))),
         _changes(neck, skill, moments),
         tuple(one for one in timeline.voicings.values() if any(one.frets) and not one.fingers),
+        timeline.fingers_sure,
     )
 
 
-def _held(neck: Neck, hand: Hand, voicing: Voicing, moments: list[Moment]) -> HeldVoicing:
-    bars = {moment.played.index for moment in moments if moment.hold.voicing.name == voicing.name}
+def _held(neck: Neck, hand: Hand, voicing: Voicing, bars: int) -> HeldVoicing:
     fingers = voicing.fingers or (None,) * len(voicing.frets)
     others = [one.fingers for one in fingerings(voicing.frets, neck, hand, limit=2)]
     other = next((one for one in others if one != fingers), ())
     return HeldVoicing(
         voicing,
-        len(bars),
+        bars,
         effort(neck, hand, Fretted(voicing.frets, fingers)),
         judge(neck, hand, voicing.frets, fingers),
         other,

@@ -22,6 +22,7 @@ from fretloom.trade.playability.song import (
     plan,
     plan_one_by_one,
 )
+from fretloom.values import frozen
 
 #: What an extra note costs that no finger can take, in units of the fingering's cost.
 _UNTAKEN = 20.0
@@ -81,18 +82,28 @@ class Song:
         return plan_one_by_one(self.neck, self.parts, self.steps, self.skill)
 
 
-def song_fingers(
-    timeline: Timeline, open_names: frozenset[str]
-) -> Mapping[str, tuple[str | None, ...]]:
-    """Return the fingers of those open voicings that should have others than they have now."""
+@frozen
+class SongFingers:
+    """Fingers for open voicings that should have others than they have now, by name.
+
+    `sure` says that no other choice makes the song easier.
+    """
+
+    fingers: Mapping[str, tuple[str | None, ...]]
+    sure: bool
+
+
+def song_fingers(timeline: Timeline, open_names: frozenset[str]) -> SongFingers:
+    """Return the fingers that suit the whole song best, as far as that can be found out."""
     if not open_names or len(timeline.voicings) < 2:
-        return {}
-    found = Song(timeline, open_names).best().fingerings
-    return {
+        return SongFingers({}, True)
+    best = Song(timeline, open_names).best()
+    fingers = {
         str(name): fingering.fingers
-        for name, fingering in found.items()
+        for name, fingering in best.fingerings.items()
         if name in open_names and fingering.fingers != timeline.voicings[str(name)].fingers
     }
+    return SongFingers(fingers, best.sure)
 
 
 def _steps(moments: list[Moment]) -> tuple[SongChange, ...]:

@@ -6,6 +6,7 @@ from math import isfinite
 from typing import Any
 
 from fretloom.performance.hands.hardest import Hands, HeldVoicing, MadeChange
+from fretloom.report.advice.hands_text import sureness
 from fretloom.trade.guitar.voicing import fingers_text
 from fretloom.trade.playability.changes import Haste
 
@@ -20,6 +21,7 @@ def hands_data(found: Hands) -> dict[str, Any]:
         "level": found.skill.name,
         "changes": [_change(made) for made in found.changes],
         "voicings": [_voicing(held) for held in found.voicings],
+        "fingers_found_are": sureness(found),
         "no_fingering": [voicing.name for voicing in found.unfingered],
     }
 

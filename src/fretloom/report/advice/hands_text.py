@@ -38,6 +38,21 @@ def _head(found: Hands) -> Iterator[str]:
     yield visible(settings.title) or "Lesson without a title"
     capo = f", {capo_words(found.neck.capo)}" if found.neck.capo.fret else ""
     yield f"  scale {found.neck.scale:g} mm{capo}, {hand_words(settings.hand)}, {found.skill.name}"
+    if any(map(_left_open, found.voicings)):
+        yield f"  fingers that the lesson leaves open (found): {sureness(found)}"
+
+
+def _left_open(held: HeldVoicing) -> bool:
+    return any(held.voicing.frets) and not held.voicing.fingers_given
+
+
+def sureness(found: Hands) -> str:
+    """Say how good the fingers are that were found."""
+    if found.fingers_sure:
+        return "no other choice makes the whole song easier"
+    return (
+        "a good choice for the whole song, but there may be an easier one: not all could be tried"
+    )
 
 
 def _change(made: MadeChange) -> Iterator[str]:
@@ -57,7 +72,7 @@ def _change(made: MadeChange) -> Iterator[str]:
 
 def _voicing(held: HeldVoicing, settings: Settings) -> Iterator[str]:
     voicing, found = held.voicing, held.effort
-    given = "" if voicing.fingers_given or not any(voicing.frets) else "  (found)"
+    given = "  (found)" if _left_open(held) else ""
     fingers = f"  {voicing.fingers_text}" if any(voicing.frets) else "  open"
     name = visible(voicing.name)
     yield f"  {found.level}  {name}  {voicing.frets_text}{fingers}{given}  ({_bars(held.times)})"

@@ -5,19 +5,25 @@ Each voicing has one fingering throughout, so that the student learns one. What 
     sum over voicings  of  times held * cost of the fingering (beyond the best for its frets)
   + sum over changes   of  times made * 10 * seconds * (1 + seconds / seconds there are)
 
-over all given fingerings. The minimum is exact: fingerings that cannot be part of it are removed
-first, then voicings are eliminated one after the other, fewest neighbours first (dynamic
-programming over the graph of changes, which may run in circles).
+over all given fingerings. `planning` looks for the minimum: fingerings that cannot be part of it are
+removed first; then it is exact where the changes do not connect too many voicings with one another,
+and the plan says whether it was.
 """
 
 from __future__ import annotations
 
 from collections.abc import Hashable, Mapping, Sequence
-from itertools import product
-from math import prod
 
+from fretloom.limits import LIMITS
 from fretloom.trade.guitar.fretboard import Neck
 from fretloom.trade.playability.changes import INTERMEDIATE, Skill, change
+from fretloom.trade.playability.planning.graph import Graph
+from fretloom.trade.playability.planning.search import (
+    cost,
+    descend,
+    eliminate,
+    elimination_order,
+)
 from fretloom.trade.playability.shape import Fretted
 from fretloom.trade.playability.solver import Fingering
 from fretloom.values import frozen
@@ -60,14 +66,18 @@ class SongChange:
 
 @frozen
 class SongPlan:
-    """The best fingering, its cost, and its parts.
+    """The fingerings of a song, their cost, and its parts.
 
     `holding` is the cost by voicing, `changing` by change (before, after), over the whole song.
+    `sure` says that no other fingerings cost less; without it they are what a search found. `steps`
+    is how many choices were compared.
     """
 
     fingerings: Mapping[Name, Fingering]
     holding: Mapping[Name, float]
     changing: Mapping[tuple[Name, Name], float]
+    sure: bool = False
+    steps: int = 0
 
     @property
     def cost(self) -> float:
@@ -106,11 +116,21 @@ def plan(
 ) -> SongPlan:
     """Return the fingerings of all voicings that cost least; of two equal ones the one listed first.
 
-    Every part needs at least one option. Changes to the same voicing cost nothing.
+    Where changes connect too many voicings to be sure of the least (`Limits.pair_choices`,
+    `Limits.choices`), they are the best that a search finds, and never cost more than those of
+    `plan_one_by_one`. Every part needs at least one option. Changes to the same voicing cost
+    nothing.
     """
-    graph = _Graph(neck, parts, [step for step in steps if step.before != step.after], skill)
+    song = _Song(neck, parts, steps, skill)
+    graph = Graph(song.held, song.between, song.pair_cost, LIMITS.pair_choices)
     graph.strike_out()
-    return graph.plan_of(graph.eliminate())
+    order = elimination_order(graph, LIMITS.choices)
+    chosen = descend(graph) if order is None else eliminate(graph, order)
+    sure = order is not None and graph.whole
+    greedy = [0] * len(parts)
+    if not sure and cost(graph, greedy) < cost(graph, chosen):
+        chosen = greedy
+    return song.plan_of(chosen, sure, graph.steps)
 
 
 def plan_one_by_one(
@@ -120,145 +140,42 @@ def plan_one_by_one(
     skill: Skill = INTERMEDIATE,
 ) -> SongPlan:
     """Return the plan that takes the first option of every voicing, for comparison."""
-    graph = _Graph(neck, parts, [step for step in steps if step.before != step.after], skill)
-    return graph.plan_of([0] * len(parts))
+    return _Song(neck, parts, steps, skill).plan_of([0] * len(parts), False, 0)
 
 
-class _Graph:
-    """Voicings with the options still open, and the tables of what their changes cost."""
+class _Song:
+    """The voicings and changes of a song, by the numbers that the search knows them by."""
 
     def __init__(
         self, neck: Neck, parts: Sequence[PlannedVoicing], steps: Sequence[SongChange], skill: Skill
     ) -> None:
-        self.neck, self.parts, self.steps, self.skill = neck, parts, steps, skill
+        self.neck, self.parts, self.skill = neck, parts, skill
+        self.steps = [step for step in steps if step.before != step.after]
         self.place = {part.name: at for at, part in enumerate(parts)}
         self.between: dict[tuple[int, int], list[SongChange]] = {}
-        for step in steps:
+        for step in self.steps:
             key = (self.place[step.before], self.place[step.after])
             self.between.setdefault((min(key), max(key)), []).append(step)
-        self.open = [list(range(len(part.options))) for part in parts]
         self.held = [_holding(part) for part in parts]
         self.voicings = [
             [Fretted(part.frets, option.fingers) for option in part.options] for part in parts
         ]
-        self.known: dict[tuple[int, int, int, int], float] = {}
 
-    def edge(self, one: int, other: int, first: int, second: int) -> float:
-        """What all changes between two voicings cost with these options (`one` < `other`)."""
-        key = (one, other, first, second)
-        cost = self.known.get(key)
-        if cost is None:
-            fretted = {one: self.voicings[one][first], other: self.voicings[other][second]}
-            cost = self.known[key] = sum(
-                change_cost(
-                    self.neck,
-                    fretted[self.place[step.before]],
-                    fretted[self.place[step.after]],
-                    step,
-                    self.skill,
-                )
-                for step in self.between[one, other]
+    def pair_cost(self, one: int, other: int, first: int, second: int) -> float:
+        """What all changes between two voicings cost with these options."""
+        fretted = {one: self.voicings[one][first], other: self.voicings[other][second]}
+        return sum(
+            change_cost(
+                self.neck,
+                fretted[self.place[step.before]],
+                fretted[self.place[step.after]],
+                step,
+                self.skill,
             )
-        return cost
-
-    def _pair(self, one: int, other: int, first: int, second: int) -> float:
-        if one < other:
-            return self.edge(one, other, first, second)
-        return self.edge(other, one, second, first)
-
-    def neighbours(self, at: int) -> list[int]:
-        """The voicings that a voicing is changed from or to."""
-        return [one if other == at else other for one, other in self.between if at in (one, other)]
-
-    def strike_out(self) -> None:
-        """Remove options that lose to a better one whatever the neighbours do (exact)."""
-        changed = True
-        while changed:
-            changed = False
-            for at in range(len(self.parts)):
-                changed |= self._strike(at)
-
-    def _strike(self, at: int) -> bool:
-        options = self.open[at]
-        if len(options) < 2:
-            return False
-        neighbours = self.neighbours(at)
-        best = min(options, key=lambda option: (self.held[at][option], option))
-        worst = self.held[at][best] + sum(
-            max(self._pair(at, other, best, theirs) for theirs in self.open[other])
-            for other in neighbours
+            for step in self.between[one, other]
         )
-        kept = [one for one in options if one == best or self.held[at][one] < worst]
-        kept = [one for one in kept if one == best or not self._loses(at, one, best, neighbours)]
-        self.open[at] = kept
-        return len(kept) < len(options)
 
-    def _loses(self, at: int, one: int, best: int, neighbours: list[int]) -> bool:
-        gain = self.held[at][one] - self.held[at][best]
-        for other in neighbours:
-            gain += min(
-                self._pair(at, other, one, theirs) - self._pair(at, other, best, theirs)
-                for theirs in self.open[other]
-            )
-        return gain > 1e-12 or (gain >= -1e-12 and one > best)
-
-    def eliminate(self) -> list[int]:
-        """Return the best option of every voicing, by eliminating voicings one after the other."""
-        tables: list[tuple[tuple[int, ...], dict[tuple[int, ...], float]]] = [
-            (
-                pair,
-                {
-                    both: self.edge(*pair, *both)
-                    for both in product(self.open[pair[0]], self.open[pair[1]])
-                },
-            )
-            for pair in self.between
-        ]
-        trail: list[tuple[int, tuple[int, ...], dict[tuple[int, ...], int]]] = []
-        left = set(range(len(self.parts)))
-        while left:
-            at = min(left, key=lambda one: (self._size(one, tables), one))
-            left.discard(at)
-            mine = [table for table in tables if at in table[0]]
-            tables = [table for table in tables if at not in table[0]]
-            scope = tuple(sorted({one for names, _ in mine for one in names} - {at}))
-            costs, choice = self._minimise(at, scope, mine)
-            tables.append((scope, costs))
-            trail.append((at, scope, choice))
-        chosen: dict[int, int] = {}
-        for at, scope, choice in reversed(trail):
-            chosen[at] = choice[tuple(chosen[one] for one in scope)]
-        return [chosen[at] for at in range(len(self.parts))]
-
-    def _size(
-        self, at: int, tables: list[tuple[tuple[int, ...], dict[tuple[int, ...], float]]]
-    ) -> int:
-        scope = {one for names, _ in tables if at in names for one in names} | {at}
-        return prod(len(self.open[one]) for one in scope)
-
-    def _minimise(
-        self,
-        at: int,
-        scope: tuple[int, ...],
-        mine: list[tuple[tuple[int, ...], dict[tuple[int, ...], float]]],
-    ) -> tuple[dict[tuple[int, ...], float], dict[tuple[int, ...], int]]:
-        costs: dict[tuple[int, ...], float] = {}
-        choice: dict[tuple[int, ...], int] = {}
-        places = [
-            tuple(scope.index(one) if one != at else -1 for one in names) for names, _ in mine
-        ]
-        for key in product(*(self.open[one] for one in scope)):
-            best, taken = float("inf"), -1
-            for option in self.open[at]:
-                cost = self.held[at][option]
-                for where, (_, table) in zip(places, mine, strict=True):
-                    cost += table[tuple(option if one < 0 else key[one] for one in where)]
-                if cost < best - 1e-12:
-                    best, taken = cost, option
-            costs[key], choice[key] = best, taken
-        return costs, choice
-
-    def plan_of(self, chosen: list[int]) -> SongPlan:
+    def plan_of(self, chosen: Sequence[int], sure: bool, steps: int) -> SongPlan:
         """Return the plan of these options, with the parts of its cost."""
         changing: dict[tuple[Name, Name], float] = {}
         for step in self.steps:
@@ -273,11 +190,8 @@ class _Graph:
             key = (step.before, step.after)
             changing[key] = changing.get(key, 0.0) + cost
         taken = {part.name: part.options[at] for part, at in zip(self.parts, chosen, strict=True)}
-        holding = {
-            part.name: self.held[index][at]
-            for index, (part, at) in enumerate(zip(self.parts, chosen, strict=True))
-        }
-        return SongPlan(taken, holding, changing)
+        holding = {part.name: self.held[at][chosen[at]] for at, part in enumerate(self.parts)}
+        return SongPlan(taken, holding, changing, sure, steps)
 
 
 def _holding(part: PlannedVoicing) -> list[float]:

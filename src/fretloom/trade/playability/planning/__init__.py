@@ -1,0 +1,1 @@
+"""The search for the fingerings of a whole song: the graph of its changes, exactly or within bounds."""
