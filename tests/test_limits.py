@@ -6,9 +6,10 @@ from collections.abc import Callable
 
 import pytest
 
-from fretloom.api import check, dumps, finding_as_text, loads
+from fretloom.api import as_text, check, dumps, finding_as_text, loads, suggest_capos
 from fretloom.diagnostics import Diagnostic, Edit, Related
 from fretloom.limits import LIMITS
+from fretloom.notation.syntax.parsing.tree import Tree
 from fretloom.rule_facts import Severity
 from fretloom.source import Source, Span
 from fretloom.text import short, shortened
@@ -73,6 +74,47 @@ def test_repeats_inside_one_another() -> None:
     assert len(dumps(loads(text))) < 2 * deep * (2 * LIMITS.depth + 10) + len(SECTION) + 100
     (one,) = found(text.replace("  E\n", "  repeat 1\n  E\n  end\n"), "nested-too-deep")
     assert f"{deep:,}" in one.message
+
+
+def test_bars_put_in_by_the_form_are_counted_before_they_are_made() -> None:
+    """Each line is within its limit, all of them together are not."""
+    entry = f"  s\n    but bar 1: E x{LIMITS.bars_written}\n"
+    entries = LIMITS.bars_played // LIMITS.bars_written
+    text = SECTION.replace("p , p , p , p", "p , - , - , -") + "  E\nform\n"
+    assert found(text + entry * entries, "too-many-bars") == []
+    (one,) = found(text + entry * (entries + 1), "too-many-bars")
+    assert str(LIMITS.bars_played) in one.message
+    assert one.span.line == text.count("\n") + 2 * entries + 2
+
+
+def test_of_a_long_lesson_only_the_likeliest_capos_are_judged() -> None:
+    """Each is another copy of the lesson; it says how many were left aside, and keeps what is written."""
+    head = HEAD.replace("meter", "plays in E\n  meter") + "section s using t\n"
+    short_one = suggest_capos(loads(head + "  E\n"))
+    assert (len(short_one.choices), short_one.left_aside) == (8, 0)
+    assert "left aside" not in as_text(short_one)
+    long_one = suggest_capos(loads(head + "  E\n" * (LIMITS.capo_lines // 3)))
+    assert (len(long_one.choices), long_one.left_aside) == (2, 6)
+    assert any(one.now for one in long_one.choices)
+    assert "6 other places" in as_text(long_one)
+
+
+def test_brackets_inside_one_another_are_looked_into_once() -> None:
+    """Asking for the place of each twice made 16 of them take 65,000 times as long."""
+    asked = 0
+
+    class Leaf:
+        @property
+        def start(self) -> int:
+            nonlocal asked
+            asked += 1
+            return 7
+
+    tree = Leaf()
+    for _ in range(LIMITS.depth):
+        tree = Tree("group", (tree,))  # type: ignore[assignment,arg-type]
+    assert tree.start == 7
+    assert asked == 1
 
 
 def test_a_name_is_not_repeated_in_full() -> None:

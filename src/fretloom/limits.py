@@ -32,7 +32,7 @@ class Limits:
         message, message_word: characters of a message or hint, and of a word that it quotes.
         pair_choices: pairs of fingerings of two voicings that are compared to find a song's best.
             choices: combinations of more than two. Beyond them it is searched for, without being
-            sure.
+            sure. capo_lines: bars and voicings written, times the places of the capo judged.
     """
 
     characters: int = 2_000_000
@@ -59,6 +59,7 @@ class Limits:
     message_word: int = 120
     pair_choices: int = 8_000
     choices: int = 60_000
+    capo_lines: int = 8_000
 
 
 LIMITS = Limits()

@@ -33,9 +33,9 @@ OPERATIONS: dict[str, Callable[[api.Lesson], object]] = {
     "tab": lambda lesson: api.export(lesson, to="tab", despite_errors=True),
     "json": lambda lesson: api.export(lesson, to="json", despite_errors=True),
     "musicxml": lambda lesson: api.export(lesson, to="musicxml", despite_errors=True),
-    "hands": lambda lesson: api.hands_as_text(api.hands(lesson)),
-    "sounds": api.sounds_as_text,
-    "suggest capo": lambda lesson: api.capos_as_text(api.suggest_capos(lesson)),
+    "hands": lambda lesson: api.as_text(api.hands(lesson)),
+    "sounds": lambda lesson: api.as_text(api.sounds(lesson)),
+    "suggest capo": lambda lesson: api.as_text(api.suggest_capos(lesson)),
     "suggest voicings": lambda lesson: api.suggest_voicings("C7", lesson),
 }
 

@@ -336,12 +336,22 @@ def _bar_piece(line: str) -> Callable[[int], str]:
     return piece
 
 
+#: Lines of a section, so that it stays within its bars.
+_LINES_A_SECTION = 4_000
+
+
+def _in_sections(piece: Callable[[int], str]) -> Callable[[int], str]:
+    def whole(number: int) -> str:
+        section = f"section s{number // _LINES_A_SECTION} using plain\n"
+        return piece(number) if number % _LINES_A_SECTION else section + piece(number)
+
+    return whole
+
+
 for _name, _line in _BODY.items():
-    repeated(f"bars: {_name}", START + "section s using plain\n", _bar_piece(_line))
+    repeated(f"bars: {_name}", START, _in_sections(_bar_piece(_line)))
     repeated(
-        f"bars, fingers open: {_name}",
-        HEAD + OPEN + PATTERNS + "section s using plain\n",
-        _bar_piece(_line),
+        f"bars, fingers open: {_name}", HEAD + OPEN + PATTERNS, _in_sections(_bar_piece(_line))
     )
 for _name, _line in {
     "entries": "  s\n",
@@ -392,8 +402,10 @@ def _song(
     """Return a song over voicings without fingers, in an order that is given by the bar's number."""
     named = shapes(voicings)
     lines = "".join(f"  v{at} {frets}\n" for at, frets in enumerate(named))
-    head = f"{HEAD}voicings\n{lines}patterns\n  plain  {beats}\nsection s using plain\n"
-    return head + many(lambda at: f"  v{order(at) % len(named)}\n", max(size - len(head), 1))
+    head = f"{HEAD}voicings\n{lines}patterns\n  plain  {beats}\n"
+    return head + many(
+        _in_sections(lambda at: f"  v{order(at) % len(named)}\n"), max(size - len(head), 1)
+    )
 
 
 @maker

@@ -12,6 +12,7 @@ from fretloom.arranging.common_shape import common_shape, is_open
 from fretloom.arranging.new_key import with_shapes_of
 from fretloom.arranging.remarks import Remark
 from fretloom.errors import FretloomError
+from fretloom.limits import LIMITS
 from fretloom.notation.model.lesson import Lesson
 from fretloom.notation.model.places import WrittenPlace
 from fretloom.notation.model.voicing import VoicingEntry
@@ -56,10 +57,14 @@ class CapoChoice(CapoPlace):
 
 @frozen
 class CapoChoices:
-    """The places of the capo that give a sounding key, easiest first."""
+    """The places of the capo that give a sounding key, easiest first.
+
+    `left_aside` says how many were not judged, because the lesson is very long.
+    """
 
     sounds: Key
     choices: tuple[CapoChoice, ...]
+    left_aside: int = 0
 
 
 def find_capos(reading: Reading, sounds: Key | None = None) -> CapoChoices:
@@ -76,9 +81,25 @@ def find_capos(reading: Reading, sounds: Key | None = None) -> CapoChoices:
     goal = sounds or timeline.settings.sounds
     if timeline.settings.plays is None or goal is None:
         raise FretloomError("the lesson does not say its key: write `plays in` in its heading")
-    choices = [_choice(reading, place) for place in places_sounding(timeline, goal)]
+    places = places_sounding(timeline, goal)
+    judged = _likeliest(reading, places)
+    choices = [_choice(reading, place) for place in judged]
     ranked = sorted(choices, key=lambda one: (round(one.points, 6), one.capo))
-    return CapoChoices(ranked[0].sounds if ranked else goal, tuple(ranked))
+    aside = len(places) - len(judged)
+    return CapoChoices(ranked[0].sounds if ranked else goal, tuple(ranked), aside)
+
+
+def _likeliest(reading: Reading, places: tuple[CapoPlace, ...]) -> tuple[CapoPlace, ...]:
+    """Return all places, of a long lesson those with the fewest barres: each is a copy of the lesson."""
+    lines = len(reading.lesson.voicings) + sum(
+        len(section.lines) for section in reading.material.sections.values()
+    )
+    bars = max(lines, sum(len(section.bars) for section in reading.timeline.sections))
+    most = max(2, LIMITS.capo_lines // max(1, bars))
+    if len(places) <= most:
+        return places
+    ranked = sorted(places, key=lambda one: (not one.now, len(one.without_open), one.capo))
+    return tuple(ranked[:most])
 
 
 def _choice(reading: Reading, place: CapoPlace) -> CapoChoice:
@@ -112,7 +133,10 @@ def _with_open_shapes(lesson: Lesson, timeline: Timeline) -> Lesson:
 
 
 def _judged(
-    place: CapoPlace, lesson: Lesson, timeline: Timeline, remarks: tuple[Remark, ...]
+    place: CapoPlace,
+    lesson: Lesson,
+    timeline: Timeline,
+    remarks: tuple[Remark, ...],
 ) -> CapoChoice:
     labour = _Labour(timeline)
     hardest, level = labour.hardest()

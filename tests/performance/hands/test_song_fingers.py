@@ -7,7 +7,7 @@ from itertools import combinations, product
 
 import pytest
 
-from fretloom.api import expand, hands, hands_as_json, hands_as_text, loads
+from fretloom.api import as_json, as_text, expand, hands, loads
 from fretloom.performance.hands.fingering import hand_of_settings, neck_of_settings
 from fretloom.performance.hands.holds import HandWalk, freed_and_needed
 from fretloom.performance.hands.song_fingers import Song
@@ -175,14 +175,12 @@ def test_what_was_found_says_whether_it_is_the_easiest() -> None:
     """A few changes can all be tried; thirty voicings changed to one another cannot."""
     few = loads(HEAD.format(bars="C | G", c="", g="", voicings="", more=""))
     assert expand(few).fingers_sure
-    assert "no other choice makes the whole song easier" in hands_as_text(hands(few))
+    assert "no other choice makes the whole song easier" in as_text(hands(few))
     names = [f"v{at}" for at in range(30)]
     frets = [f"{a}{b}{c}{d}00" for a, b, c, d in product("x3", "x23", "024", "013")]
     voicings = "".join(f"  {name} {shape}\n" for name, shape in zip(names, frets, strict=False))
     bars = " | ".join(f"{one} {other}" for one, other in combinations(names, 2))
     many = loads(HEAD.format(bars=bars, c="", g="", voicings=voicings, more=""))
     assert not expand(many).fingers_sure
-    assert "there may be an easier one" in hands_as_text(hands(many))
-    assert (
-        "there may be an easier one" in json.loads(hands_as_json(hands(many)))["fingers_found_are"]
-    )
+    assert "there may be an easier one" in as_text(hands(many))
+    assert "there may be an easier one" in json.loads(as_json(hands(many)))["fingers_found_are"]

@@ -6,7 +6,7 @@ Nothing here depends on the fretting fingers.
 from __future__ import annotations
 
 from fretloom.limits import LIMITS
-from fretloom.notation.model.form import But, FormEntry
+from fretloom.notation.model.form import But, ChangeBars, FormEntry
 from fretloom.notation.model.lesson import Lesson
 from fretloom.notation.model.section import BarLine, Section
 from fretloom.notation.syntax.fields.table import FIELDS
@@ -69,7 +69,9 @@ def stage(lesson: Lesson, material: Material) -> Staged:
         strays |= found
         plans[name] = plan_section(section, settings.meter, faults, whole=not found)
     entries = _entries(material)
-    playings = [_playing(entry, plans, settings, material, faults) for entry in entries]
+    counted_entries = _with_room(entries, faults)
+    playings = [_playing(entry, plans, settings, material, faults) for entry in counted_entries]
+    playings += [None] * (len(entries) - len(playings))
     return Staged(
         material=material,
         settings=settings,
@@ -86,6 +88,23 @@ def _entries(material: Material) -> list[FormEntry]:
     if material.form is None:
         return [FormEntry(section=name) for name in material.sections]
     return [entry for entry in material.form.entries if isinstance(entry, FormEntry)]
+
+
+def _with_room(entries: list[FormEntry], faults: Faults) -> list[FormEntry]:
+    """Return the entries before their `but` lines put in more bars than can be played, with a fault there."""
+    put_in = 0
+    for place, entry in enumerate(entries):
+        for but in entry.buts:
+            if not isinstance(but, ChangeBars):
+                continue
+            times = sum(bar.times for bar in but.bars)
+            put_in += times if times <= LIMITS.bars_written else 0
+            if put_in > LIMITS.bars_played:
+                message = f"the form has put in more than {LIMITS.bars_played} bars up to here"
+                hint = "write the section that these bars make, and play that"
+                faults.add("too-many-bars", but.span or entry.span, message, hint)
+                return entries[:place]
+    return entries
 
 
 def _playing(

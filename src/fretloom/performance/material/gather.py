@@ -15,9 +15,12 @@ from fretloom.notation.model.step import Step
 from fretloom.notation.model.voicing import VoicingEntry
 from fretloom.notation.model.walk import every, lines
 from fretloom.notation.syntax.fields.table import FIELDS
+from fretloom.text import near_names
 
 #: From this likeness on (0 to 1) a name that is missing may be a name that was misspelt.
 _ALIKE = 0.5
+#: Where more lines than this could not be read, any name may have been in one of them.
+_MANY_BROKEN = 20
 _Entry = TypeVar("_Entry", VoicingEntry, Pattern)
 
 
@@ -212,11 +215,10 @@ def _misnamed(block: VoicingBlock, lesson: Lesson) -> set[str]:
 
 def may_be_one_of(name: str, broken: Iterable[str]) -> bool:
     """Whether a name may be what a line that could not be read was to define."""
-    from difflib import SequenceMatcher
-
-    return any(
-        name == other or SequenceMatcher(None, name, other).ratio() >= _ALIKE for other in broken
-    )
+    names = list(broken)
+    if len(names) > _MANY_BROKEN:
+        return True
+    return name in names or bool(near_names(name, names, 1, _ALIKE))
 
 
 def _unread_names(lines: Iterable[object]) -> set[str]:

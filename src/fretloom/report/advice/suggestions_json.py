@@ -22,7 +22,11 @@ def voicings_data(found: FoundVoicings) -> dict[str, Any]:
 
 def capos_data(found: CapoChoices) -> dict[str, Any]:
     """Return capo choices, easiest first; points are rounded to a hundredth."""
-    return {"sounds": str(found.sounds), "choices": [_choice(one) for one in found.choices]}
+    return {
+        "sounds": str(found.sounds),
+        "choices": [_choice(one) for one in found.choices],
+        "left_aside": found.left_aside,
+    }
 
 
 def transposed_data(found: Transposed) -> dict[str, Any]:

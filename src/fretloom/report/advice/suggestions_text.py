@@ -61,4 +61,9 @@ def capos_text(found: CapoChoices) -> str:
         lines += [f"    {line}" for line in table(rows)]
         barred = [remark for remark in one.remarks if isinstance(remark, NutBarred)]
         lines += [f"  note: {visible(remark_text(remark))}" for remark in barred]
+    if found.left_aside:
+        aside = counted(found.left_aside, "other place")
+        lines.append(
+            f"\nthe lesson is very long, so only the likeliest places were judged: {aside} left aside"
+        )
     return "\n".join(lines) + "\n"

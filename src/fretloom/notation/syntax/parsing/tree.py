@@ -48,18 +48,13 @@ class Tree:
     @property
     def start(self) -> int | None:
         """The offset of the first token inside, None without any."""
-        for child in self.children:
-            if child.start is not None:
-                return child.start
-        return None
+        # Each is asked once: asking twice would double the work with every bracket around it.
+        return next((at for one in self.children if (at := one.start) is not None), None)
 
     @property
     def end(self) -> int | None:
         """The offset after the last token inside, None without any."""
-        for child in reversed(self.children):
-            if child.end is not None:
-                return child.end
-        return None
+        return next((at for one in reversed(self.children) if (at := one.end) is not None), None)
 
     def tokens(self) -> Iterator[Token]:
         """Yield all tokens inside, in order (those of plain beats are not kept)."""
