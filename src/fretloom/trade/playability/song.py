@@ -121,7 +121,7 @@ def plan(
     `plan_one_by_one`. Every part needs at least one option. Changes to the same voicing cost
     nothing.
     """
-    song = _Song(neck, parts, steps, skill)
+    song = _Weighing(neck, parts, steps, skill)
     graph = Graph(song.held, song.between, song.pair_cost, LIMITS.pair_choices)
     graph.strike_out()
     order = elimination_order(graph, LIMITS.choices)
@@ -140,10 +140,10 @@ def plan_one_by_one(
     skill: Skill = INTERMEDIATE,
 ) -> SongPlan:
     """Return the plan that takes the first option of every voicing, for comparison."""
-    return _Song(neck, parts, steps, skill).plan_of([0] * len(parts), False, 0)
+    return _Weighing(neck, parts, steps, skill).plan_of([0] * len(parts), False, 0)
 
 
-class _Song:
+class _Weighing:
     """The voicings and changes of a song, by the numbers that the search knows them by."""
 
     def __init__(
