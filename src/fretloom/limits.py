@@ -15,8 +15,9 @@ class Limits:
     """The largest number of each thing; all are counts without a unit unless it says so.
 
     Args:
-        characters, lines: in a text. line: characters in one line, without its comment. word: characters in a name or
-            any other word outside quotes.
+        characters, lines: in a text. json_characters: in the JSON of a lesson. line: characters in
+            one line, without its comment. word: characters in a name or any other word outside
+            quotes.
         faults: after which the rest of a text is not read. links: files from one to the next.
         files: that a lesson names, with those that they name.
         depth: brackets inside one another. repeats_deep: repeats inside one another; the text is
@@ -36,6 +37,7 @@ class Limits:
     """
 
     characters: int = 2_000_000
+    json_characters: int = 20_000_000
     lines: int = 100_000
     line: int = 20_000
     word: int = 120

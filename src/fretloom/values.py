@@ -17,10 +17,17 @@ from __future__ import annotations
 import functools
 from typing import TYPE_CHECKING
 
-__all__ = ["evolve", "frozen"]
+__all__ = ["checking", "evolve", "frozen"]
 
 if TYPE_CHECKING:
+    from collections.abc import Callable
+    from typing import Any
+
     from attrs import evolve, frozen  # What type checkers see: they know attrs' own.
+
+    def checking(cls: type, check: Callable[[Any], None], unless: Callable[[], bool]) -> None:
+        """Have a class of values call `check` with each new value, unless `unless()` is true."""
+
 else:
     from functools import cached_property, partial
     from operator import attrgetter
@@ -56,6 +63,22 @@ else:
         if type(cls) is not _Value:
             return attrs.evolve(value, **changes)
         return cls(**{**_state(value), **changes})
+
+    def checking(cls, check, unless):
+        """Have a class of values call `check` with each new value, unless `unless()` is true."""
+        plain, kw_only = cls.__dict__.get("_plain", (None, False))
+        if plain is not None:
+            fields, written = _plain_fields(plain), _annotations(plain)
+            cls.__init__ = _init(cls, fields, kw_only, written, check, unless)
+            return
+        made = cls.__init__
+
+        @functools.wraps(made)
+        def __init__(self, *args, **kwargs):
+            made(self, *args, **kwargs)
+            unless() or check(self)
+
+        cls.__init__ = __init__
 
     class _Value(type):
         """The class of classes of values: attrs describes one when its description is asked for."""
@@ -145,12 +168,14 @@ else:
         made.__init__ = _init(made, fields, kw_only, _annotations(cls))
         return made
 
-    def _init(cls, fields, kw_only, annotations):
-        """Return `__init__` for fields with their defaults and validators."""
+    def _init(cls, fields, kw_only, annotations, also=None, unless=None):
+        """Return `__init__` for fields with their defaults and validators; `also` checks the whole."""
         names = [name for name, *_ in fields]
         checks = [(_FieldName(name), validator) for name, *_, validator in fields if validator]
         setters = [cls.__dict__[name].__set__ for name in names]
-        init = _pattern(len(names), bool(checks))(*setters, _checker(cls, checks))
+        check = _checker(cls, checks) if checks else None
+        steps = (check is not None, also is not None)
+        init = _pattern(len(names), *steps)(*setters, check, also, unless)
         asked = 1 if kw_only else 1 + len(names)
         init.__code__ = init.__code__.replace(
             co_varnames=("self", *names),
@@ -169,14 +194,15 @@ else:
         return init
 
     @functools.cache
-    def _pattern(count, checked):
+    def _pattern(count, checked, shaped):
         """Return a maker of an `__init__` with a number of fields, given what sets each and checks all."""
         places = range(count)
         steps = [f"set{place}(self, field{place})" for place in places]
         steps += ["check(self)"] if checked else []
+        steps += ["unless() or also(self)"] if shaped else []
         made = {}
         exec(
-            f"def make({', '.join([*(f'set{place}' for place in places), 'check'])}):\n"
+            f"def make({', '.join([*(f'set{place}' for place in places), 'check', 'also', 'unless'])}):\n"
             f"    def __init__({', '.join(['self', *(f'field{place}' for place in places)])}):\n"
             f"        {'; '.join(steps) or 'pass'}\n"
             "    return __init__",

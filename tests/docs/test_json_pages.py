@@ -11,7 +11,7 @@ from typing import Any
 import pytest
 from jsonschema import Draft202012Validator
 
-from fretloom.notation.lesson_json.convert import from_lesson_json
+from fretloom.notation.lesson_json.reading import from_lesson_json
 from fretloom.notation.syntax.read import read
 from fretloom.source import Source
 

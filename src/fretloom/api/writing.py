@@ -19,18 +19,25 @@ def dumps(lesson: Lesson) -> str:
 
 
 def lesson_to_json(lesson: Lesson, *, places: bool = False) -> str:
-    """Return the lesson as it is written, as JSON and without loss; `places` adds where each thing stands."""
-    from fretloom.notation.lesson_json.convert import to_lesson_json
+    """Return the lesson as it is written, as JSON and without loss; `places` adds where each thing stands.
 
-    return to_lesson_json(lesson, places=places)
+    A lesson that was built or changed in Python has the places of its canonical text.
+    """
+    from fretloom.notation.lesson_json.convert import to_lesson_json
+    from fretloom.notation.rereading import reread
+
+    return to_lesson_json(reread(lesson) if places else lesson, places=places)
 
 
 def lesson_from_json(text: str) -> Lesson:
     """Read a lesson from what `lesson_to_json` returned.
 
+    It has no files linked to it: see `link`.
+
     Raises:
-        LessonUnreadable: the text is not the JSON of a lesson; the message says where.
+        LessonUnreadable: the text is not the JSON of a lesson, or of one that no text could say, or
+            has over 20,000,000 characters; the message says where.
     """
-    from fretloom.notation.lesson_json.convert import from_lesson_json
+    from fretloom.notation.lesson_json.reading import from_lesson_json
 
     return from_lesson_json(text)

@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
+from typing import cast
 
 from attrs import evolve
 
 from fretloom.arranging.new_shapes import NewShape, new_shapes
 from fretloom.arranging.remarks import FretNamed, Remark
 from fretloom.errors import FretloomError
-from fretloom.notation.model.heading import Heading, Setting
+from fretloom.notation.model.heading import Heading, Setting, SettingName
 from fretloom.notation.model.lesson import Lesson, VoicingBlock
 from fretloom.notation.model.margin import BARE, Unread
 from fretloom.notation.model.pattern import Pluck
@@ -20,7 +21,7 @@ from fretloom.notation.model.walk import every, rebuilt, uses
 from fretloom.performance.events import Timeline
 from fretloom.performance.reading import Reading
 from fretloom.trade.guitar.tuning import Capo
-from fretloom.trade.guitar.voicing import Voicing
+from fretloom.trade.guitar.voicing import FrettingFinger, Voicing
 from fretloom.trade.music.key import Key
 from fretloom.values import frozen
 
@@ -132,14 +133,16 @@ def _settings(heading: Heading, values: Mapping[str, object]) -> Iterator[Settin
             yield line
     for name, value in left.items():
         if value is not None and value != Capo(0) and name != "sounds":
-            yield Setting(name=name, value=value)
+            yield Setting(name=cast("SettingName", name), value=value)
 
 
 def _written(voicing: Voicing, entry: VoicingEntry | None = None) -> VoicingEntry:
     return VoicingEntry(
         name=voicing.name,
         frets=voicing.frets,
-        fingers=voicing.fingers if voicing.fingers_given else (),
+        fingers=cast("tuple[FrettingFinger | None, ...]", voicing.fingers)
+        if voicing.fingers_given
+        else (),
         bass=voicing.bass if voicing.bass_given else (),
         hops=voicing.hops,
         margin=entry.margin if entry else BARE,

@@ -20,6 +20,7 @@ from fretloom.notation.linking import (
 from fretloom.notation.model.lesson import Lesson
 from fretloom.notation.rereading import reread
 from fretloom.notation.syntax.read import read
+from fretloom.shapes import refuse_other_than_text
 from fretloom.source import Source
 from fretloom.values import evolve
 
@@ -44,8 +45,7 @@ def loads_lesson(text: str, path: FilePath | None = None, root: FilePath | None 
     Raises:
         LessonUnreadable: the text is too large, or holds what no file can, or the root is not a folder.
     """
-    if not isinstance(text, str):
-        raise TypeError(f"text is a str, not {type(text).__name__}{_decoded(text)}")
+    refuse_other_than_text(text)
     place = None if path is None else as_path(path, "path")
     name = "<text>" if path is None else str(path)
     refuse_unreadable(text, name)
@@ -102,10 +102,6 @@ def refuse_unreadable(text: str, name: str) -> None:
         raise LessonUnreadable(
             f"{name} holds half of a character on line {line} (a lone surrogate): decode it again"
         )
-
-
-def _decoded(given: object) -> str:
-    return ": decode it first, data.decode()" if isinstance(given, bytes | bytearray) else ""
 
 
 def _followed(lesson: Lesson, place: Path | None, root: FilePath | None) -> Lesson:

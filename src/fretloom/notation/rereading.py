@@ -2,6 +2,12 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+from typing import Any, cast
+
+import attrs
+
+from fretloom.diagnostics import LessonFaulty
 from fretloom.errors import ModelError
 from fretloom.notation.model.lesson import Lesson
 from fretloom.notation.syntax.read import read
@@ -13,10 +19,29 @@ def canonical(lesson: Lesson) -> str:
     """Return a lesson's canonical text.
 
     Raises:
+        LessonFaulty: it has more faults than are read, so that the end of its text is not in it.
         ModelError: it was built in Python and its text would not say the same; the message names
-            the first block that it would not.
+            the first thing that it would not.
     """
-    return format_lesson(lesson) if lesson.source is not None else _written(lesson)[0]
+    refuse_unfinished(lesson)
+    text = format_lesson(lesson)
+    if lesson.source is None:
+        found = read(_source(lesson, text))
+        if found != lesson:
+            raise ModelError(_difference(lesson, found))
+    return text
+
+
+def refuse_unfinished(lesson: Lesson) -> None:
+    """Refuse a lesson whose text was not read to its end: what follows would be lost.
+
+    Raises:
+        LessonFaulty: it is one.
+    """
+    stops = ("too-many-faults",) if lesson.blocks else ("too-many-faults", "too-large")
+    faults = tuple(fault for fault in lesson.faults if fault.rule in stops)
+    if faults:
+        raise LessonFaulty("the lesson was not read to its end: mend its first faults", faults)
 
 
 def reread(lesson: Lesson) -> Lesson:
@@ -25,26 +50,41 @@ def reread(lesson: Lesson) -> Lesson:
     Lessons that it is linked to are not.
 
     Raises:
-        ModelError: as `canonical`.
+        ModelError: its text says something else, which is not a fault that could be found in it.
     """
-    return lesson if lesson.source is not None else _written(lesson)[1]
+    if lesson.source is not None:
+        return lesson
+    found = read(_source(lesson, format_lesson(lesson)))
+    if found != lesson and not found.faults:
+        raise ModelError(_difference(lesson, found))
+    return found
 
 
-def _written(lesson: Lesson) -> tuple[str, Lesson]:
-    text = format_lesson(lesson)
-    found = read(Source(lesson.title or "<lesson>", text))
-    if found != lesson:
-        raise ModelError(
-            f"{_first_other(lesson, found)} cannot be written so that it is read as it is"
+def _source(lesson: Lesson, text: str) -> Source:
+    return Source(lesson.title or "<lesson>", text)
+
+
+def _difference(lesson: Lesson, found: Lesson) -> str:
+    """Say what of a lesson its text does not say, and the first fault of the text if there is one."""
+    place = next(_other("Lesson", lesson, found), "Lesson")
+    if found.faults:
+        fault = found.faults[0]
+        return f"{place} cannot be written: {fault.message}" + (
+            f" ({fault.hint})" if fault.hint else ""
         )
-    return text, found
+    return f"{place} cannot be written so that it is read as it is"
 
 
-def _first_other(lesson: Lesson, found: Lesson) -> str:
-    """Name the first block of a lesson that was read back as something else."""
-    for number, block in enumerate(lesson.blocks):
-        if number >= len(found.blocks) or found.blocks[number] != block:
-            name = getattr(block, "name", "") or getattr(block, "title", "")
-            words = f"{type(block).__name__} {name}".rstrip()
-            return f"Lesson.blocks[{number}] ({words})"
-    return "what stands around the blocks"
+def _other(path: str, one: object, other: object) -> Iterator[str]:
+    """Yield the path to the first thing that two values do not have in common."""
+    if one == other:
+        return
+    if isinstance(one, tuple) and isinstance(other, tuple) and len(one) == len(other):
+        for place, (mine, its) in enumerate(zip(one, other, strict=True)):
+            yield from _other(f"{path}[{place}]", mine, its)
+    elif type(one) is type(other) and attrs.has(type(one)):
+        for field in attrs.fields(cast("Any", type(one))):
+            if field.eq:
+                mine, its = getattr(one, field.name), getattr(other, field.name)
+                yield from _other(f"{path}.{field.name}", mine, its)
+    yield path

@@ -13,7 +13,8 @@ from jsonschema import Draft202012Validator
 from lesson_pool import LESSONS, Made
 
 from fretloom.errors import LessonUnreadable
-from fretloom.notation.lesson_json.convert import TYPES, from_lesson_json, to_lesson_json
+from fretloom.notation.lesson_json.convert import TYPES, to_lesson_json
+from fretloom.notation.lesson_json.reading import from_lesson_json
 from fretloom.notation.syntax.fields.table import FIELDS
 from fretloom.notation.syntax.read import read
 from fretloom.notation.syntax.writing.format import format_lesson
@@ -127,12 +128,12 @@ def pluck(**fields: Any) -> dict[str, Any]:
         ({"type": "heading"}, "blocks[0]", '"title" is missing'),
         ({"type": "heading", "title": 3}, "blocks[0].title", "text is needed, not 3"),
         ({"type": "heading", "title": "a\nb"}, "blocks[0].title", "line break"),
-        ({"type": "heading", "title": "\ud800"}, "blocks[0].title", "half a character"),
+        ({"type": "heading", "title": "\ud800"}, "blocks[0].title", "half of a character"),
         ({"type": "heading", "title": "Air", "colour": 1}, "blocks[0]", "no field"),
         ({"type": "section", "name": "verse", "meter": "4/5"}, ".meter", "is not a meter"),
         ({"type": "section", "name": "verse", "stated_bars": True}, ".stated_bars", "whole number"),
         ({"type": "section", "name": "verse", "lines": {}}, ".lines", "a list is needed"),
-        (pluck(string=-1), ".parts[0].string", "from 0 up"),
+        (pluck(string=-1), ".parts[0].string", "from 0 to 99"),
         (pluck(finger="q"), ".parts[0]", "finger"),
         (pluck(slurs=[{"kind": "hammer-on", "fret": "2"}]), ".slurs[0].fret", "whole number"),
     ],
@@ -140,7 +141,7 @@ def pluck(**fields: Any) -> dict[str, Any]:
 def test_a_fault_in_the_json_is_named_with_its_place(block: object, place: str, said: str) -> None:
     """The message gives the path to the fault and what should be there."""
     text = json.dumps({"format": "fretloom-lesson", "version": 1, "blocks": [block]})
-    validate(text, wants=False) if said not in ("line break", "half a character") else None
+    validate(text, wants=False) if said not in ("line break", "half of a character") else None
     with pytest.raises(LessonUnreadable) as caught:
         from_lesson_json(text)
     assert place in str(caught.value)

@@ -32,7 +32,7 @@ def test_what_a_row_shows_can_be_read_and_written(row: Field) -> None:
         lesson = loads(f'lesson "Two cups"\n  {line}\n', root=Path(__file__).parent)
         (read,) = lesson.heading.settings
         assert read.name == row.name
-        assert isinstance(read.value, row.kind)
+        assert isinstance(read.value, row.kinds)
         written = setting(read)
         (again,) = loads(
             f'lesson "Two cups"\n  {written}\n', root=Path(__file__).parent
@@ -44,7 +44,7 @@ def test_what_a_row_shows_can_be_read_and_written(row: Field) -> None:
 @pytest.mark.parametrize("row", ROWS)
 def test_defaults_are_values_of_the_field(row: Field) -> None:
     """What holds without the line is of its type, and one of its words where it has some."""
-    assert row.default is None or isinstance(row.default, row.kind)
+    assert row.default is None or isinstance(row.default, row.kinds)
     assert not row.words or row.default in row.words
 
 

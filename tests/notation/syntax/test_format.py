@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+from collections import Counter
 from pathlib import Path
 
 import pytest
@@ -68,3 +70,48 @@ def test_repeats_are_indented() -> None:
 def test_an_empty_text_stays_empty() -> None:
     """Nothing comes of nothing."""
     assert formatted("") == ""
+
+
+def words(text: str) -> Counter[str]:
+    """Count the words of a text, its bar lines left out."""
+    return Counter(re.findall(r"[^\s|]+", text))
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        'section a\n  C | C%0A | "b" (\n',
+        "section a\n  C | D E:0 | | G\n  |\n  ending 1: C | ((\n  ending 1: C using using | C\n",
+        "section a\n  pickup 1: %%\n  last 0: C\n",
+        "lesson Kiln Lane\n  temmpo 90  # slow\n",
+        "voicings of mine:\n  C x32010\n",
+        "sectoin a  # first\n  C\n",
+        "section a 8 barz using b\n  C\n",
+        "  C | G\n  # lost\n\nuse \"b.lesson\"\n  # kept\n  stray line\n",
+        "form\n  # none above\n  but bar 3: C \"x  y\"\n  a\n  but (\n    but without bar 1\n",
+        "form\n  ((\n    but bar 1: C\n",
+        "nonsense here  # why\n  # above\n  more of it  # beside\n  # last\n\nstep \"a\"\n",
+        "lesson \"a\"\n\nsec\u200btion a\n  C\n  hid\u200bden\n",
+    ],
+)  # fmt: skip
+def test_words_that_could_not_be_read_are_kept(text: str) -> None:
+    """Nothing is lost, not even comments, and the text that is written is written again."""
+    lesson = read(Source("t.lesson", text))
+    assert lesson.faults
+    written = format_lesson(lesson)
+    assert words(written) == words(text)
+    again = read(Source("t.lesson", written))
+    assert again == lesson
+    assert format_lesson(again) == written
+
+
+def test_prose_is_not_taken_for_the_heading() -> None:
+    """What a step says about names and tunings does not change how notes are read."""
+    text = 'lesson "Air"\n\nvoicings\n  B  x24442\n\nstep "One"\n  names german\n  tuning G4 C4 E4 A4\n  based on it\n'
+    assert read(Source("t.lesson", text)).faults == ()
+
+
+def test_a_share_that_is_too_long_for_a_fraction_is_a_decimal() -> None:
+    """What was read can be read again."""
+    text = "section a\n  C:0.0001 D:3/2 | E\n"
+    assert formatted(text) == text

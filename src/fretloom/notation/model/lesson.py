@@ -11,70 +11,91 @@ from attrs import field
 from fretloom.diagnostics import Diagnostic
 from fretloom.notation.model.form import Form
 from fretloom.notation.model.heading import Heading
+from fretloom.notation.model.limits import (
+    Comment,
+    Opening,
+    Quoted,
+    StringNumber,
+)
 from fretloom.notation.model.margin import BARE, Margin, Unread
 from fretloom.notation.model.pattern import Pattern
 from fretloom.notation.model.section import Section
 from fretloom.notation.model.step import Step
 from fretloom.notation.model.voicing import VoicingEntry
+from fretloom.shapes import shaped
 from fretloom.source import Source, Span
+from fretloom.trade.guitar.plucking import PickingFinger
 from fretloom.values import frozen
 
 T = TypeVar("T")
 
 
+def _wrong_home(home: Home) -> str:
+    return "" if home.strings else "strings: a finger plays some string"
+
+
+@shaped()
 @frozen(kw_only=True)
 class Use:
     """`use "voicings/open.lesson"`: that file's voicings and patterns can be used here."""
 
-    path: str
+    path: Quoted
     margin: Margin = BARE
     path_span: Span | None = field(default=None, eq=False, repr=False)
     span: Span | None = field(default=None, eq=False, repr=False)
 
 
+@shaped(also=_wrong_home)
 @frozen(kw_only=True)
 class Home:
     """`p plays 6 5 4`: the strings a picking finger plays."""
 
-    finger: str
-    strings: tuple[int, ...]
+    finger: PickingFinger
+    strings: tuple[StringNumber, ...]
     margin: Margin = BARE
     span: Span | None = field(default=None, eq=False, repr=False)
 
 
+@shaped()
 @frozen(kw_only=True)
 class PickingBlock:
-    """The `picking` block."""
+    """The `picking` block; `opening` as in `Heading`."""
 
     lines: tuple[Home | Unread, ...] = ()
-    tail: tuple[str, ...] = ()
+    tail: tuple[Comment, ...] = ()
     margin: Margin = BARE
+    opening: Opening = ""
     span: Span | None = field(default=None, eq=False, repr=False)
 
 
+@shaped()
 @frozen(kw_only=True)
 class VoicingBlock:
-    """A `voicings` block."""
+    """A `voicings` block; `opening` as in `Heading`."""
 
     lines: tuple[VoicingEntry | Unread, ...] = ()
-    tail: tuple[str, ...] = ()
+    tail: tuple[Comment, ...] = ()
     margin: Margin = BARE
+    opening: Opening = ""
     span: Span | None = field(default=None, eq=False, repr=False)
 
 
+@shaped()
 @frozen(kw_only=True)
 class PatternBlock:
-    """A `patterns` block."""
+    """A `patterns` block; `opening` as in `Heading`."""
 
     lines: tuple[Pattern | Unread, ...] = ()
-    tail: tuple[str, ...] = ()
+    tail: tuple[Comment, ...] = ()
     margin: Margin = BARE
+    opening: Opening = ""
     span: Span | None = field(default=None, eq=False, repr=False)
 
 
 Block = Heading | Use | PickingBlock | VoicingBlock | PatternBlock | Section | Form | Step | Unread
 
 
+@shaped()
 @frozen(kw_only=True)
 class Lesson:
     """A lesson (or a file of voicings and patterns): its blocks in written order.
@@ -93,7 +114,7 @@ class Lesson:
     """
 
     blocks: tuple[Block, ...] = ()
-    tail: tuple[str, ...] = ()
+    tail: tuple[Comment, ...] = ()
     source: Source | None = field(default=None, eq=False, repr=False)
     faults: tuple[Diagnostic, ...] = field(default=(), eq=False, repr=False)
     linked: Mapping[str, Lesson] = field(factory=dict, eq=False, repr=False)

@@ -4,9 +4,12 @@ from __future__ import annotations
 
 from attrs import field
 
+from fretloom.notation.model.limits import Beside, Comment, UnreadText
+from fretloom.shapes import shaped
 from fretloom.values import frozen
 
 
+@shaped()
 @frozen
 class Margin:
     """Comments and the empty line that belong to one line of a lesson.
@@ -19,21 +22,24 @@ class Margin:
         gap: whether there is an empty line before the line and its comments (not compared).
     """
 
-    above: tuple[str, ...] = ()
-    beside: str = ""
+    above: tuple[Comment, ...] = ()
+    beside: Beside = ""
     gap: bool = field(default=False, eq=False)
 
 
 BARE = Margin()
 
 
+@shaped()
 @frozen
 class Unread:
     """A line that could not be understood, kept as it is so that nothing is lost.
 
-    `name` is what the line would have defined, so that its users are not blamed as well.
+    Where the opening line of a block was not understood, the lines below it follow in `text`, each
+    after a line break and two spaces. `name` is what the line would have defined, so that its users
+    are not blamed as well.
     """
 
-    text: str
+    text: UnreadText
     name: str = ""
     margin: Margin = BARE

@@ -2,26 +2,54 @@
 
 from __future__ import annotations
 
-from attrs import field
-from attrs.validators import in_
+from collections.abc import Callable
+from typing import Any, Literal
 
+from attrs import field
+
+from fretloom.limits import LIMITS
+from fretloom.notation.model.limits import (
+    Place,
+    Quoted,
+    SmallName,
+    WrittenMeter,
+)
 from fretloom.notation.model.margin import BARE, Margin
+from fretloom.shapes import shaped
 from fretloom.source import Span
-from fretloom.trade.guitar.plucking import PICKING_FINGERS
-from fretloom.trade.music.meter import Meter
+from fretloom.trade.guitar.plucking import PickingFinger
 from fretloom.values import frozen
 
-SLURS = {"h": "hammer-on", "p": "pull-off", "s": "slide"}
+SlurKind = Literal["hammer-on", "pull-off", "slide"]
+SLURS: dict[str, SlurKind] = {"h": "hammer-on", "p": "pull-off", "s": "slide"}
 
 
+def _wrong_group(group: Group) -> str:
+    """Say why nothing can be written for a group: it is empty, or nested too deep."""
+    if not group.items:
+        return "items: a group holds something"
+    depth, inside = 1, [group]
+    while inside := [one for each in inside for one in each.items if isinstance(one, Group)]:
+        depth += 1
+        if depth > LIMITS.depth:
+            return f"items: groups are nested {LIMITS.depth} deep at most"
+    return ""
+
+
+def _empty(name: str) -> Callable[[Any], str]:
+    return lambda value: "" if getattr(value, name) else f"{name}: one at least"
+
+
+@shaped()
 @frozen
 class Slur:
     """One more note from the same pluck: `kind` is a value of `SLURS`, `fret` where it ends."""
 
-    kind: str = field(validator=in_(tuple(SLURS.values())))
-    fret: int
+    kind: SlurKind
+    fret: Place
 
 
+@shaped()
 @frozen(kw_only=True)
 class Pluck:
     """One picking finger on one string: `p`, `i2`, `a@3`, `i3@0h2`, `a1@12*`, `ix`, `m!`.
@@ -30,9 +58,9 @@ class Pluck:
     `fret` None is the voicing's fret.
     """
 
-    finger: str = field(validator=in_(PICKING_FINGERS))
-    string: int | None = None
-    fret: int | None = None
+    finger: PickingFinger
+    string: Place | None = None
+    fret: Place | None = None
     slurs: tuple[Slur, ...] = ()
     accent: bool = False
     harmonic: bool = False
@@ -40,13 +68,14 @@ class Pluck:
     span: Span | None = field(default=None, eq=False, repr=False)
 
 
+@shaped()
 @frozen(kw_only=True)
 class Brush:
     """One finger sweeping from string `first` to string `last`: `p6-4`, `i1-3`."""
 
-    finger: str = field(validator=in_(PICKING_FINGERS))
-    first: int
-    last: int
+    finger: PickingFinger
+    first: Place
+    last: Place
     accent: bool = False
     dead: bool = False
     span: Span | None = field(default=None, eq=False, repr=False)
@@ -58,6 +87,7 @@ class Brush:
         return tuple(range(self.first, self.last + step, step))
 
 
+@shaped(also=_empty("parts"))
 @frozen(kw_only=True)
 class Roll:
     """Plucks one after the other in one gesture, written as one: `(p i m a)`."""
@@ -66,6 +96,7 @@ class Roll:
     span: Span | None = field(default=None, eq=False, repr=False)
 
 
+@shaped()
 @frozen(kw_only=True)
 class Hold:
     """`-`: nothing is plucked; what sounds rings on."""
@@ -73,6 +104,7 @@ class Hold:
     span: Span | None = field(default=None, eq=False, repr=False)
 
 
+@shaped(also=_empty("parts"))
 @frozen(kw_only=True)
 class Stroke:
     """What is plucked at once: a single pluck, a pinch `p+a`, a roll, or a mix of them."""
@@ -81,6 +113,7 @@ class Stroke:
     span: Span | None = field(default=None, eq=False, repr=False)
 
 
+@shaped(also=_wrong_group)
 @frozen(kw_only=True)
 class Group:
     """`[p i]`: items that share the place of one item equally."""
@@ -92,6 +125,7 @@ class Group:
 Item = Stroke | Hold | Group
 
 
+@shaped(also=_empty("items"))
 @frozen(kw_only=True)
 class Beat:
     """The items between two commas; they share the beat equally."""
@@ -100,6 +134,7 @@ class Beat:
     span: Span | None = field(default=None, eq=False, repr=False)
 
 
+@shaped(also=_empty("beats"))
 @frozen(kw_only=True)
 class PatternBar:
     """The beats of one bar of a pattern, or of the `{ }` of a bar."""
@@ -108,13 +143,14 @@ class PatternBar:
     span: Span | None = field(default=None, eq=False, repr=False)
 
 
+@shaped(also=_empty("bars"))
 @frozen(kw_only=True)
 class Pattern:
     """A named picking pattern; `meter` None is the lesson's meter."""
 
-    name: str
-    title: str = ""
-    meter: Meter | None = None
+    name: SmallName
+    title: Quoted = ""
+    meter: WrittenMeter | None = None
     bars: tuple[PatternBar, ...]
     margin: Margin = BARE
     name_span: Span | None = field(default=None, eq=False, repr=False)

@@ -2,67 +2,127 @@
 
 from __future__ import annotations
 
-from fractions import Fraction
+from typing import Literal
 
 from attrs import field
 
+from fretloom.notation.model.limits import (
+    Amount,
+    Comment,
+    MaybeSmallName,
+    Opening,
+    PlayedName,
+    Quoted,
+    Repeats,
+    Share,
+    SmallName,
+    Times,
+    UnreadBarText,
+    WrittenCount,
+    WrittenMeter,
+    WrittenTempo,
+)
 from fretloom.notation.model.margin import BARE, Margin, Unread
 from fretloom.notation.model.pattern import Brush, PatternBar, Pluck
+from fretloom.shapes import shaped
 from fretloom.source import Span
-from fretloom.trade.music.meter import Count, Meter
-from fretloom.trade.music.tempo import Tempo
+from fretloom.trade.guitar.plucking import PickingFinger
 from fretloom.values import frozen
 
+BarKind = Literal["voicings", "same", "rest", "written", "unread"]
 
+
+def _wrong_bar(bar: Bar) -> str:
+    """Say why these fields cannot stand in one bar."""
+    if bar.text and bar.kind != "unread":
+        return 'text: only a bar of the kind "unread" has a text'
+    if bar.kind == "unread":
+        return ""
+    if bar.kind == "voicings" and not bar.parts:
+        return 'parts: a bar names a voicing, or has another kind, such as "rest"'
+    if bar.parts and bar.kind != "voicings":
+        return f'parts: a bar of the kind "{bar.kind}" names no voicings'
+    if bar.using and bar.beats is not None:
+        return "using: a bar has a pattern by name or written out, not both"
+    return ""
+
+
+def _wrong_line(line: BarLine) -> str:
+    """Say why these bars cannot stand in one line."""
+    if not line.bars:
+        return "bars: there has to be a bar"
+    blank = [bar.kind == "unread" and not bar.text for bar in (line.bars[0], line.bars[-1])]
+    return "bars: the first and the last one are not empty" if any(blank) else ""
+
+
+def _wrong_length(bar: ShortBar) -> str:
+    if (bar.beats is None) is (bar.start is None):
+        return "beats: a short bar has a number of beats or a start, one of the two"
+    if bar.start is not None and bar.kind == "last":
+        return "start: only a pickup can begin at a count"
+    return ""
+
+
+def _wrong_ending(ending: EndingStart) -> str:
+    if not ending.passes:
+        return "passes: an ending is for some passes"
+    return "" if ending.bars else "bars: there has to be a bar"
+
+
+@shaped()
 @frozen(kw_only=True)
 class Part:
     """A voicing in a bar, with its share in beats (`E:3`) or None for an equal share."""
 
-    voicing: str
-    beats: Fraction | None = None
+    voicing: PlayedName
+    beats: Share | None = None
     span: Span | None = field(default=None, eq=False, repr=False)
 
 
+@shaped()
 @frozen(kw_only=True)
 class With:
     """`with a@3 on 3`: one more pluck, on that count."""
 
     pluck: Pluck | Brush
-    count: Count
+    count: WrittenCount
     span: Span | None = field(default=None, eq=False, repr=False)
 
 
+@shaped()
 @frozen(kw_only=True)
 class Without:
     """`without p on 4`: what that finger plucks on that count is left out."""
 
-    finger: str
-    count: Count
+    finger: PickingFinger
+    count: WrittenCount
     span: Span | None = field(default=None, eq=False, repr=False)
 
 
+@shaped(also=_wrong_bar)
 @frozen(kw_only=True)
 class Bar:
     """One written bar, played `times` times in a row.
 
     `kind` is "voicings" (see `parts`), "same" (`%`, the bar before), "rest", "written" (the word
     `same` in a `but`: the bar as the section has it), or "unread": the bar could not be understood
-    (which has been reported), so it is silent and not reported again. `using` names a pattern,
-    `beats` is one written out in `{ }`; without either the section's pattern is used. `early` is a
-    count of the bar *before* at which the hand is already on the first voicing; from `release` on
-    the fretting hand has let go; at `stop` all strings are damped.
+    (which has been reported), so it is silent and not reported again; `text` is what stands there.
+    `using` names a pattern, `beats` is one written out in `{ }`; without either the section's
+    pattern is used. `early` is a count of the bar *before* at which the hand is already on the
+    first voicing; from `release` on the fretting hand has let go; at `stop` all strings are damped.
     """
 
-    kind: str = "voicings"
+    kind: BarKind = "voicings"
     parts: tuple[Part, ...] = ()
-    times: int = 1
-    cue: str = ""
-    using: str = ""
+    times: Times = 1
+    cue: Quoted = ""
+    using: MaybeSmallName = ""
     beats: PatternBar | None = None
     patches: tuple[With | Without, ...] = ()
-    early: Count | None = None
-    release: Count | None = None
-    stop: Count | None = None
+    early: WrittenCount | None = None
+    release: WrittenCount | None = None
+    stop: WrittenCount | None = None
+    text: UnreadBarText = ""
     using_span: Span | None = field(default=None, eq=False, repr=False)
     early_span: Span | None = field(default=None, eq=False, repr=False)
     release_span: Span | None = field(default=None, eq=False, repr=False)
@@ -71,6 +131,7 @@ class Bar:
     span: Span | None = field(default=None, eq=False, repr=False)
 
 
+@shaped(also=_wrong_line)
 @frozen(kw_only=True)
 class BarLine:
     """A line of bars."""
@@ -80,6 +141,7 @@ class BarLine:
     span: Span | None = field(default=None, eq=False, repr=False)
 
 
+@shaped(also=_wrong_length)
 @frozen(kw_only=True)
 class ShortBar:
     """`pickup 1: ...` an incomplete first bar, or `last 3: ...` an incomplete last one.
@@ -87,52 +149,57 @@ class ShortBar:
     The length is `beats`, or, for `pickup from 4&:`, what is left of the bar from `start` on.
     """
 
-    kind: str
+    kind: Literal["pickup", "last"]
     bar: Bar
-    beats: Fraction | None = None
-    start: Count | None = None
+    beats: Share | None = None
+    start: WrittenCount | None = None
     margin: Margin = BARE
     length_span: Span | None = field(default=None, eq=False, repr=False)
     span: Span | None = field(default=None, eq=False, repr=False)
 
 
+@shaped()
 @frozen(kw_only=True)
 class MeterChange:
     """`meter 2/4`: from here on in the section."""
 
-    meter: Meter
+    meter: WrittenMeter
     margin: Margin = BARE
     span: Span | None = field(default=None, eq=False, repr=False)
 
 
+@shaped()
 @frozen(kw_only=True)
 class TempoChange:
     """`tempo 72`: from here on in the section."""
 
-    tempo: Tempo
+    tempo: WrittenTempo
     margin: Margin = BARE
     span: Span | None = field(default=None, eq=False, repr=False)
 
 
+@shaped()
 @frozen(kw_only=True)
 class RepeatStart:
     """`repeat 2`: what follows, up to `end`, is played `times` times."""
 
-    times: int
+    times: Repeats
     margin: Margin = BARE
     span: Span | None = field(default=None, eq=False, repr=False)
 
 
+@shaped(also=_wrong_ending)
 @frozen(kw_only=True)
 class EndingStart:
     """`ending 1: ...`: bars for those passes only; the lines after it belong to it as well."""
 
-    passes: tuple[int, ...]
+    passes: tuple[Times, ...]
     bars: tuple[Bar, ...]
     margin: Margin = BARE
     span: Span | None = field(default=None, eq=False, repr=False)
 
 
+@shaped()
 @frozen(kw_only=True)
 class RepeatEnd:
     """`end`: the end of the innermost repeat."""
@@ -146,18 +213,23 @@ SectionLine = (
 )
 
 
+@shaped()
 @frozen(kw_only=True)
 class Section:
-    """A named run of bars; `stated_bars` is the length that the teacher wrote."""
+    """A named run of bars; `stated_bars` is the length that the teacher wrote.
 
-    name: str
-    title: str = ""
-    using: str = ""
-    meter: Meter | None = None
-    stated_bars: int | None = None
+    `opening` is as in `Heading`.
+    """
+
+    name: SmallName
+    title: Quoted = ""
+    using: MaybeSmallName = ""
+    meter: WrittenMeter | None = None
+    stated_bars: Amount | None = None
     lines: tuple[SectionLine, ...] = ()
-    tail: tuple[str, ...] = ()
+    tail: tuple[Comment, ...] = ()
     margin: Margin = BARE
+    opening: Opening = ""
     name_span: Span | None = field(default=None, eq=False, repr=False)
     using_span: Span | None = field(default=None, eq=False, repr=False)
     stated_span: Span | None = field(default=None, eq=False, repr=False)

@@ -9,12 +9,13 @@ from fretloom.notation.model.lesson import Block, Lesson, Use
 from fretloom.notation.model.margin import Margin, Unread
 from fretloom.notation.model.step import Step
 from fretloom.notation.syntax import synonyms
-from fretloom.notation.syntax.building.blocks import OPENERS, BlockBuilder, open_block
-from fretloom.notation.syntax.building.heading import naming_of, strings_of
+from fretloom.notation.syntax.building.blocks import BlockBuilder, open_block, with_opening
+from fretloom.notation.syntax.building.heading import OPENERS, naming_of, strings_of
 from fretloom.notation.syntax.lines import Line, Words, joined, split
 from fretloom.notation.syntax.reader import Reader
 from fretloom.notation.syntax.slips import all_hidden, find_hidden
 from fretloom.rule_facts import Severity
+from fretloom.shapes import trusted
 from fretloom.source import Source, Span
 from fretloom.text import near_names
 from fretloom.values import evolve
@@ -27,7 +28,7 @@ def read(source: Source) -> Lesson:
     beyond = beyond_limits(source)
     if beyond is not None:
         return Lesson(blocks=(), source=source, faults=(beyond,))
-    with no_collection():
+    with no_collection(), trusted():
         return _Pass(source).run()
 
 
@@ -96,8 +97,14 @@ class _Pass:
             f"this line has over {LIMITS.line:,} characters, which is more than a line can have"
         )
         self.reader.fault("too-large", line.span(), message, "write it as several lines")
-        if self.builder is not None and line.indented and line.statement:
+        self.skip(line)
+
+    def skip(self, line: Line) -> None:
+        """Keep a line that is not looked at, in the open block if it is one of its lines."""
+        if self.builder is not None and line.indented and self.builder.takes_lines:
             self.builder.skip(line, self.margin(line))
+        else:
+            self.keep(line)
 
     def hidden_in_comment(self, line: Line) -> None:
         """Note a control character in a comment, which a terminal would obey."""
@@ -174,8 +181,7 @@ class _Pass:
         if hidden is not None:
             span = line.span(hidden.start, hidden.end)
             self.reader.fault(hidden.rule, span, hidden.message, hidden.hint)
-            if self.builder is not None and line.indented:
-                self.builder.skip(line, self.margin(line))
+            self.skip(line)
             return
         if line.indented:
             self.indented(line, word)
@@ -184,17 +190,26 @@ class _Pass:
         else:
             self.stranger(line, word)
 
-    def open(self, line: Line, word: str) -> None:
-        """Close the open block and open another one."""
+    def keep(self, line: Line) -> None:
+        """Keep a line that belongs to no block, after the open block if there is one."""
+        unread = Unread(line.statement, margin=self.margin(line))
+        (self.blocks if self.builder is None else self.inside).append(unread)
+
+    def open(self, line: Line, word: str, own: str = "") -> None:
+        """Close the open block and open another one; `own` is how a misspelled line stands there."""
         indented = 0
         while indented < len(self.waiting) and self.waiting[indented].indented:
             indented += 1
-        if self.builder is None:
-            indented = 0
+        if self.builder is None or isinstance(self.builder.block, Use):
+            indented = 0  # A comment cannot be the tail of a single line.
         self.close(indented)
         margin = self.margin(line)
+        before = self.reader.count
         self.word = word
-        self.builder = BlockBuilder(self.reader, open_block(self.reader, line, margin, word))
+        block = open_block(self.reader, line, margin, word)
+        if own or self.reader.count > before:
+            block = with_opening(block, own or line.statement)
+        self.builder = BlockBuilder(self.reader, block)
 
     def close(self, indented: int) -> tuple[str, ...]:
         """Finish the open block; the first `indented` of the waiting comments are its own.
@@ -229,6 +244,7 @@ class _Pass:
             message = "this line is indented but does not belong to a block"
             hint = "put `" + "`, `".join(OPENERS[:-1]) + "` or `step` before it, in column one"
             self.reader.fault("outside-a-block", line.span(), message, hint)
+            self.keep(line)
         else:
             self.builder.add(line, self.margin(line))
 
@@ -253,7 +269,7 @@ class _Pass:
             meant = near + line.statement[len(line.word) :]
             # The start moves with the length of the word, so that what follows it keeps its place.
             start = max(line.start + len(line.word) - len(near), 0)
-            self.open(evolve(line, statement=meant, start=start), near)
+            self.open(evolve(line, statement=meant, start=start), near, line.statement)
         elif self.builder is not None and self.builder.takes(line):
             message = "this line starts in column one, but it does not open a block"
             hint = "put spaces before it so that it belongs to the block above"

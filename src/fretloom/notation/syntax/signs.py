@@ -32,6 +32,11 @@ def number(value: Fraction) -> str:
     return f"{value.numerator}/{value.denominator}"
 
 
+def share(value: Fraction) -> str:
+    """Write a share in beats: 3 or 3/2, as a decimal only where the fraction is too long."""
+    return str(value) if value.denominator <= 999 else number(value)
+
+
 def tempo(value: Tempo) -> str:
     """Write `96`, or `60 to 3/8`."""
     if value.unit == 1:

@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
+from typing import Literal
+
 from fretloom.values import frozen
 
-PICKING_FINGERS = ("p", "i", "m", "a", "c")
+PickingFinger = Literal["p", "i", "m", "a", "c"]
+PICKING_FINGERS: tuple[PickingFinger, ...] = ("p", "i", "m", "a", "c")
 
 
 @frozen

@@ -8,9 +8,9 @@ string with the highest number; `staff-tuning` leaves the capo out.
 
 from __future__ import annotations
 
-from attrs import field
-from attrs.validators import ge, le
+from typing import Annotated
 
+from fretloom.shapes import between, shaped
 from fretloom.trade.music.pitch import Pitch
 from fretloom.values import frozen
 
@@ -18,6 +18,15 @@ LEAST_STRINGS = 3
 MOST_STRINGS = 12
 
 
+def _wrong_courses(tuning: Tuning) -> str:
+    if not LEAST_STRINGS <= tuning.strings <= MOST_STRINGS:
+        return f"pitches: {LEAST_STRINGS} to {MOST_STRINGS} strings, not {tuning.strings}"
+    if tuning.doubles and len(tuning.doubles) != tuning.strings:
+        return f"doubles: as many as pitches, {tuning.strings}, or none"
+    return ""
+
+
+@shaped(also=_wrong_courses)
 @frozen
 class Tuning:
     """Open strings without capo, `pitches[0]` being the string with the highest number.
@@ -50,11 +59,12 @@ class Tuning:
         return " ".join(self.written)
 
 
+@shaped()
 @frozen
 class Capo:
     """A capo at `fret` (0 for none) over all strings, or over `strings` only when those are given."""
 
-    fret: int = field(default=0, validator=[ge(0), le(24)])
+    fret: Annotated[int, between(0, 24)] = 0
     strings: tuple[int, ...] = ()
 
     def on(self, string: int) -> int:

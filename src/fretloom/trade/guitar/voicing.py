@@ -3,20 +3,24 @@
 from __future__ import annotations
 
 import re
+from typing import Literal
 
 from attrs import field
-from attrs.validators import deep_iterable, ge, in_, optional
+from attrs.validators import deep_iterable, ge, optional
 
+from fretloom.shapes import shaped
 from fretloom.values import frozen
 
-FINGERS = ("1", "2", "3", "4", "T")
+FrettingFinger = Literal["1", "2", "3", "4", "T"]
+FINGERS: tuple[FrettingFinger, ...] = ("1", "2", "3", "4", "T")
 
 
+@shaped()
 @frozen
 class Hop:
     """Within a bar, `finger` leaves its place for `string` at `fret` when that string is plucked."""
 
-    finger: str = field(validator=in_(FINGERS))
+    finger: FrettingFinger
     string: int
     fret: int
 

@@ -6,11 +6,10 @@ A key's signature is counted in fifths from C (MusicXML `fifths`: sharps positiv
 from __future__ import annotations
 
 import re
-
-from attrs import field
-from attrs.validators import in_
+from typing import Annotated
 
 from fretloom.errors import SymbolError
+from fretloom.shapes import Limit, shaped
 from fretloom.trade.music.pitch import ACCIDENTAL_SIGNS, STEPS, NoteName
 from fretloom.values import frozen
 
@@ -23,12 +22,17 @@ _FIFTHS = {"F": -1, "C": 0, "G": 1, "D": 2, "A": 3, "E": 4, "B": 5}
 _KEY = re.compile(r"([A-G])(#|b|♯|♭)?\s*(m|min|maj)?(?:\s*\b([a-z]+))?")
 
 
+def _unknown_mode(mode: str) -> str:
+    return "" if mode in MODES else f"one of {', '.join(MODES)}, not {mode[:40]!r}"
+
+
+@shaped()
 @frozen
 class Key:
     """A key such as E major or F# minor; `mode` is one of `MODES`."""
 
     tonic: NoteName
-    mode: str = field(default="major", validator=in_(tuple(MODES)))
+    mode: Annotated[str, Limit(_unknown_mode, "one of MODES")] = "major"
 
     @property
     def fifths(self) -> int:

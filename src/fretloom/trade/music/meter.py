@@ -14,6 +14,7 @@ from functools import cached_property
 from attrs import field
 
 from fretloom.errors import SymbolError
+from fretloom.shapes import shaped
 from fretloom.values import frozen
 
 _METER = re.compile(r"(\d{1,2}(?:\+\d{1,2})*)/(\d{1,2})")
@@ -31,6 +32,7 @@ _PART_NAMES = {value: name for name, value in _PARTS.items()}
 _ASSUMED = {5: (2, 3), 7: (2, 2, 3), 8: (3, 3, 2), 10: (3, 3, 2, 2), 11: (3, 3, 3, 2), 13: (3, 3, 3, 2, 2)}  # fmt: skip
 
 
+@shaped()
 @frozen
 class Count:
     """A place as it is counted: `2&` is number 2, part 1/2; the part is a share of the count."""
@@ -63,6 +65,18 @@ def parse_count(text: str) -> Count:
     return Count(int(match[1]), part)
 
 
+def _cannot_be_counted(meter: Meter) -> str:
+    """Say why a bar of these groups cannot be counted."""
+    if not meter.groups or min(meter.groups) < 1 or meter.units > 64:
+        return f"groups: 1 to 64 notes in a bar, each group one at least, not {meter.groups}"
+    if meter.unit not in (1, 2, 4, 8, 16, 32):
+        return f"unit: 1, 2, 4, 8, 16 or 32, not {meter.unit}"
+    if meter.pulses is not None and (meter.pulses < 1 or meter.units % meter.pulses):
+        return f"pulses: a number that divides {meter.units}, not {meter.pulses}"
+    return ""
+
+
+@shaped(also=_cannot_be_counted)
 @frozen
 class Meter:
     """A time signature: `groups` over `unit`, as `2+2+3/8`; `pulses` is the N of "6/8 in N".

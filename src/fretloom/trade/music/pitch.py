@@ -8,11 +8,10 @@ from __future__ import annotations
 
 import re
 from functools import lru_cache
-
-from attrs import field
-from attrs.validators import ge, in_, le
+from typing import Annotated
 
 from fretloom.errors import SymbolError
+from fretloom.shapes import Limit, between, shaped
 from fretloom.values import frozen
 
 STEPS = "CDEFGAB"
@@ -25,12 +24,22 @@ _NOTE = re.compile(r"([A-G])(##|♯♯|𝄪|#|♯|bb|♭♭|𝄫|b|♭|♮)?(-?\
 _ACCIDENTALS = {-2: "bb", -1: "b", 0: "", 1: "#", 2: "##"}
 
 
+def _no_letter(step: str) -> str:
+    return "" if step in tuple(STEPS) else f"a letter from A to G, not {step[:40]!r}"
+
+
+#: Letters of notes, and semitones by which they are altered.
+Step = Annotated[str, Limit(_no_letter, "A to G")]
+Alter = Annotated[int, between(-2, 2)]
+
+
+@shaped()
 @frozen
 class NoteName:
     """A letter with its accidental: `step` C to B, `alter` in semitones from -2 to 2."""
 
-    step: str = field(validator=in_(tuple(STEPS)))
-    alter: int = field(default=0, validator=[ge(-2), le(2)])
+    step: Step
+    alter: Alter = 0
 
     @property
     def pitch_class(self) -> int:
@@ -41,12 +50,13 @@ class NoteName:
         return self.step + _ACCIDENTALS[self.alter]
 
 
+@shaped()
 @frozen
 class Pitch:
     """A spelled pitch; `octave` is that of scientific pitch notation (C4 is middle C)."""
 
-    step: str = field(validator=in_(tuple(STEPS)))
-    alter: int = field(validator=[ge(-2), le(2)])
+    step: Step
+    alter: Alter
     octave: int
 
     @property

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-from typing import Any
+from collections.abc import Iterator, Sequence
+from typing import Any, cast
 
 from fretloom.errors import SymbolError
 from fretloom.limits import LIMITS
@@ -16,6 +16,7 @@ from fretloom.notation.syntax.parsing.plain_beats import PlainBeats
 from fretloom.notation.syntax.parsing.tree import Token, Tree, number, text_of
 from fretloom.notation.syntax.reader import Reader, token_span, tree_span
 from fretloom.source import Span
+from fretloom.trade.guitar.plucking import PickingFinger
 from fretloom.trade.music.meter import Count, parse_count
 from fretloom.values import evolve
 
@@ -51,7 +52,30 @@ def read_bars(reader: Reader, line: Line, tree: Tree) -> tuple[Bar, ...]:
     if not bars and trees:
         empty_bar(reader, line.span())
         bars.append(UNREAD_BAR)
-    return tuple(bars)
+    return with_texts(line, bars)
+
+
+def bars_start(line: Line) -> int:
+    """Return where the bars of a line begin, after the colon if words stand before them."""
+    return line.statement.find(":") + 1 if line.word in ("ending", "pickup", "last", "but") else 0
+
+
+def with_texts(line: Line, bars: Sequence[Bar]) -> tuple[Bar, ...]:
+    """Give the unread ones among the bars of a line the text that stands there."""
+    if all(bar.kind != "unread" for bar in bars):
+        return tuple(bars)
+    cut = [
+        line.statement[begin:end].strip(" \t")
+        for begin, end in pieces(line.statement, bars_start(line))
+    ]
+    if len(cut) > 1 and not cut[0]:
+        del cut[0]
+    if len(cut) > 1 and not cut[-1]:
+        del cut[-1]
+    return tuple(
+        evolve(bar, text=text) if bar.kind == "unread" else bar
+        for bar, text in zip(bars, cut, strict=True)
+    )
 
 
 def empty_bar(reader: Reader, span: Span) -> None:
@@ -177,7 +201,7 @@ def _patch(reader: Reader, line: Line, tree: Tree) -> With | Without | None:
     if tree.name == "without":
         if count is None:
             return None
-        return Without(finger=tree.token(0).text, count=count, span=span)
+        return Without(finger=cast("PickingFinger", tree.token(0).text), count=count, span=span)
     pluck = BeatBuilder(reader, line).pluck(tree.token(0))
     if count is None or pluck is None:
         return None

@@ -26,7 +26,6 @@ from fretloom.notation.syntax.reader import Reader, token_span
 from fretloom.text import near_names
 from fretloom.values import evolve, frozen
 
-OPENERS = ("lesson", "use", "picking", "voicings", "patterns", "section", "form", "step")
 _PLAIN_OPENERS: dict[str, type] = {
     "picking": PickingBlock,
     "voicings": VoicingBlock,
@@ -63,6 +62,14 @@ def open_block(reader: Reader, line: Line, margin: Margin, word: str) -> Block:
     if word == "use":
         return Use(path=text, margin=margin, path_span=place, span=line.span())
     return Step(title=text, margin=margin, span=line.span())
+
+
+def with_opening(block: Block, statement: str) -> Block:
+    """Keep the opening line of a block as it stands, because it was not understood."""
+    if isinstance(block, Unread):
+        return evolve(block, text=statement)
+    # A misspelled `use` is read all the same, and written right.
+    return block if isinstance(block, Use) else evolve(block, opening=statement)
 
 
 def _unread(line: Line, margin: Margin, word: str) -> Unread:
@@ -126,6 +133,7 @@ class BlockBuilder:
         self.lines: list[Any] = []
         self.unread: list[str] = []
         self.depth = 0
+        self.texts: list[str] = []
 
     @property
     def takes_lines(self) -> bool:
@@ -157,17 +165,19 @@ class BlockBuilder:
     def skip(self, line: Line, margin: Margin) -> None:
         """Keep a line that cannot be read, as it is."""
         if isinstance(self.block, Unread):
-            self.add_unread(line)
+            self.add_unread(line, margin)
             return
         kind = _KINDS.get(type(self.block))
+        self.texts.append(line.statement)
         self.lines.append(Unread(line.statement, line.word if kind and kind.named else "", margin))
 
     def add(self, line: Line, margin: Margin) -> None:
         """Read one line into the block."""
         if isinstance(self.block, Unread):
-            self.add_unread(line)
+            self.add_unread(line, margin)
             return
         kind = _KINDS.get(type(self.block))
+        self.texts.append(line.statement)
         if kind is None:
             self.lines.append(self._not_too_deep(body_line(self.reader, line, margin), line))
             return
@@ -189,15 +199,16 @@ class BlockBuilder:
         self.reader.fault("nested-too-deep", line.span(), message, hint)
         return Unread(line.statement, margin=read.margin)
 
-    def add_unread(self, line: Line) -> None:
-        """Keep a line of a block whose opening was not understood."""
-        self.unread.append(f"\n  {line.statement}")
+    def add_unread(self, line: Line, margin: Margin) -> None:
+        """Keep a line of a block whose opening was not understood, and its comments."""
+        whole = f"{line.statement}  {margin.beside}" if margin.beside else line.statement
+        self.unread += [*margin.above, whole]
 
     def finish(self, tail: tuple[str, ...]) -> Block:
         """Return the block with its lines, and the comments after the last of them."""
         block = self.block
         if isinstance(block, Unread):
-            return evolve(block, text=block.text + "".join(self.unread))
+            return evolve(block, text="\n  ".join((block.text, *self.unread, *tail)))
         if isinstance(block, Use):
             return block
         kind = _KINDS.get(type(block))
@@ -209,26 +220,26 @@ class BlockBuilder:
         """Hang every `but` on the entry above it."""
         entries: list[FormEntry | Unread] = []
         buts: list[list[Any]] = []
-        for read in self.lines:
-            is_but = not isinstance(read, FormEntry) and (
-                not isinstance(read, Unread) or read.text.split()[:1] == ["but"]
-            )
-            if not is_but:
+        for read, text in zip(self.lines, self.texts, strict=True):
+            entry = isinstance(read, FormEntry)
+            if entry or (isinstance(read, Unread) and text.split()[:1] != ["but"]):
                 entries.append(read)
                 buts.append([])
             elif entries and isinstance(entries[-1], FormEntry):
                 buts[-1].append(read)
-            elif not entries and not isinstance(read, Unread):
-                message = "this `but` belongs to nothing: there is no section on a line above it"
-                self.reader.fault(
-                    "not-understood",
-                    read.span,
-                    message,
-                    "write the section's name on the line above",
-                )
+            else:
+                if not entries and not isinstance(read, Unread):
+                    self._belongs_to_nothing(read)
+                entries.append(Unread(text, margin=read.margin))
+                buts.append([])
         return [
             evolve(entry, buts=tuple(changes))
             if changes and isinstance(entry, FormEntry)
             else entry
             for entry, changes in zip(entries, buts, strict=True)
         ]
+
+    def _belongs_to_nothing(self, but: Any) -> None:
+        message = "this `but` belongs to nothing: there is no section on a line above it"
+        hint = "write the section's name on the line above"
+        self.reader.fault("not-understood", but.span, message, hint)

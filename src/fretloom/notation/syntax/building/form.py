@@ -15,11 +15,11 @@ from fretloom.notation.model.form import (
     DropBars,
     FormEntry,
 )
+from fretloom.notation.model.limits import TEMPOS
 from fretloom.notation.model.margin import Margin, Unread
 from fretloom.notation.model.step import Show
 from fretloom.notation.syntax.building.bars import read_bars
 from fretloom.notation.syntax.building.heading import read_tempo
-from fretloom.notation.syntax.fields.values import TEMPO
 from fretloom.notation.syntax.lines import Line
 from fretloom.notation.syntax.parsing.tree import Token, Tree, number, whole
 from fretloom.notation.syntax.reader import Reader, token_span, tree_span
@@ -176,10 +176,10 @@ def _speed(reader: Reader, line: Line, tree: Tree) -> dict[str, Any]:
     """Read `at 60` or `from 60 to 96`; nothing after noting a fault."""
     speeds: list[Fraction] = [number(token) for token in tree.tokens()]
     span = tree_span(line, tree)
-    if not all(TEMPO[0] <= speed <= TEMPO[1] for speed in speeds):
-        hint = f"write quarter notes a minute, {TEMPO[0]} to {TEMPO[1]}"
+    if not all(TEMPOS[0] <= speed <= TEMPOS[1] for speed in speeds):
+        hint = f"write quarter notes a minute, {TEMPOS[0]} to {TEMPOS[1]}"
         reader.fault(
-            "bad-value", span, f"tempo {span.text} is outside {TEMPO[0]} to {TEMPO[1]}", hint
+            "bad-value", span, f"tempo {span.text} is outside {TEMPOS[0]} to {TEMPOS[1]}", hint
         )
         return {}
     if len(speeds) == 2 and speeds[1] < speeds[0]:

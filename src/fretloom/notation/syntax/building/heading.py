@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
+from typing import cast
 
 from fretloom.diagnostics import Edit
 from fretloom.errors import SymbolError
-from fretloom.notation.model.heading import Setting
+from fretloom.notation.model.heading import Setting, SettingName
 from fretloom.notation.model.margin import Margin
 from fretloom.notation.syntax.fields import values
 from fretloom.notation.syntax.fields.table import FIELDS
@@ -17,6 +18,9 @@ from fretloom.notation.syntax.reader import Reader, tree_span
 from fretloom.source import Span
 from fretloom.trade.music.meter import Meter
 from fretloom.trade.music.tempo import Tempo
+
+#: The words that open a block, in column one.
+OPENERS = ("lesson", "use", "picking", "voicings", "patterns", "section", "form", "step")
 
 
 def setting(reader: Reader, line: Line, margin: Margin) -> Setting | None:
@@ -29,7 +33,13 @@ def setting(reader: Reader, line: Line, margin: Margin) -> Setting | None:
     if isinstance(value, BadValue):
         _note(reader, span, value)
         return None
-    return Setting(name=tree.name, value=value, margin=margin, value_span=span, span=line.span())
+    return Setting(
+        name=cast("SettingName", tree.name),
+        value=value,
+        margin=margin,
+        value_span=span,
+        span=line.span(),
+    )
 
 
 def read_meter(reader: Reader, line: Line, tokens: Sequence[Token]) -> Meter | None:
@@ -61,21 +71,31 @@ def _note(reader: Reader, span: Span, bad: BadValue) -> None:
 
 def naming_of(lines: list[Line]) -> str:
     """Return how the lesson names notes, found first because it changes how names are read."""
-    for line in lines:
+    for line in _of_heading(lines):
         words = line.statement.split()
-        if line.indented and len(words) == 2 and words[0] == "names":
+        if len(words) == 2 and words[0] == "names":
             return words[1] if words[1] in ("german", "romance") else "english"
     return "english"
+
+
+def _of_heading(lines: list[Line]) -> Iterator[Line]:
+    """Yield the indented lines that stand in no other block than the heading."""
+    other = False
+    for line in lines:
+        if line.indented and not other:
+            yield line
+        elif not line.indented and line.statement:
+            other = line.word.rstrip(":") in OPENERS and line.word != "lesson"
 
 
 def strings_of(lines: list[Line]) -> int | None:
     """Return how many strings the tuning has, found first; None if this file does not decide that."""
     if not any(not line.indented and line.word == "lesson" for line in lines):
         return None
-    for line in lines:
-        if line.indented and line.statement.startswith("based on"):
+    for line in _of_heading(lines):
+        if line.statement.startswith("based on"):
             return None
-        if line.indented and line.word == "tuning":
+        if line.word == "tuning":
             from fretloom.trade.guitar.tunings import parse_tuning
 
             try:

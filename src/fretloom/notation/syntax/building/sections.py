@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from typing import Any
+from typing import Any, Literal
 
 from fretloom.limits import LIMITS
 from fretloom.notation.model.margin import Margin, Unread
@@ -21,11 +21,13 @@ from fretloom.notation.model.section import (
 )
 from fretloom.notation.syntax.building.bars import (
     UNREAD_BAR,
+    bars_start,
     empty_bar,
     pieces,
     read_bar,
     read_bars,
     read_count,
+    with_texts,
 )
 from fretloom.notation.syntax.building.heading import read_meter, read_tempo
 from fretloom.notation.syntax.building.patterns import check_small_name, section_meter
@@ -95,6 +97,8 @@ def body_line(reader: Reader, line: Line, margin: Margin) -> SectionLine:
     kind = tree.name
     if kind == "body_line":
         bars = read_bars(reader, line, tree.node(0))
+        if len(bars) == 1 and bars[0].kind == "unread" and not bars[0].text:
+            return Unread(line.statement, margin=margin)
         return BarLine(bars=bars, margin=margin, span=line.span())
     read = _READERS[kind](reader, line, margin, list(tree.children))
     return read if read is not None else Unread(line.statement, margin=margin)
@@ -107,28 +111,28 @@ def _salvageable(line: Line) -> bool:
 def _bar_by_bar(reader: Reader, line: Line, margin: Margin, whole_line: Attempt) -> SectionLine:
     """Read the bars of a faulty line one at a time, so that the good ones count."""
     before = reader.count
-    start = 0
-    if line.word in ("ending", "pickup", "last") and ":" in line.statement:
-        start = line.statement.index(":") + 1
+    start = bars_start(line)
     bars: list[Bar] = []
     cut = list(pieces(line.statement, start))
     for index, (begin, end) in enumerate(cut):
         if not line.statement[begin:end].strip():
             if 0 < index < len(cut) - 1:
                 empty_bar(reader, line.span(begin - 1, end + 1))
+                bars.append(UNREAD_BAR)
             continue
         if reader.count - before > LIMITS.faults:
-            break
+            return Unread(line.statement, margin=margin)
         tree = reader.tree(line, "bar", begin, end)
         bars.append(UNREAD_BAR if tree is None else read_bar(reader, line, tree))
     if reader.count == before:
         reader.note(whole_line.faults)
+    if reader.count == before or start or not bars:
         return Unread(line.statement, margin=margin)
-    return BarLine(bars=tuple(bars), margin=margin, span=line.span())
+    return BarLine(bars=with_texts(line, bars), margin=margin, span=line.span())
 
 
 def _short(reader: Reader, line: Line, margin: Margin, children: list[Any]) -> ShortBar | None:
-    kind = "last" if line.word == "last" else "pickup"
+    kind: Literal["pickup", "last"] = "last" if line.word == "last" else "pickup"
     length = children[0]
     beats, start = None, None
     if length.kind == "COUNT":
@@ -143,7 +147,7 @@ def _short(reader: Reader, line: Line, margin: Margin, children: list[Any]) -> S
                 "write how many beats it has",
             )
             return None
-    bar = read_bar(reader, line, children[1])
+    (bar,) = with_texts(line, [read_bar(reader, line, children[1])])
     if beats is None and start is None:
         return None
     return ShortBar(

@@ -2,38 +2,19 @@
 
 from __future__ import annotations
 
+from typing import cast
+
 from fretloom.errors import SymbolError
 from fretloom.notation.model.lesson import Home
 from fretloom.notation.model.margin import Margin
 from fretloom.notation.model.voicing import Add, Change, Lift, Move, Mute, Shift, VoicingEntry
+from fretloom.notation.model.words import RESERVED
 from fretloom.notation.syntax.lines import Line
 from fretloom.notation.syntax.parsing.tree import Tree, whole
 from fretloom.notation.syntax.reader import Reader, token_span, tree_span
 from fretloom.source import Span
-from fretloom.trade.guitar.voicing import Hop, split_name
-
-#: Words that mean something in a line of bars and so cannot name a voicing.
-RESERVED = frozenset(
-    (
-        "using",
-        "with",
-        "without",
-        "early",
-        "release",
-        "stop",
-        "rest",
-        "same",
-        "on",
-        "like",
-        "end",
-        "meter",
-        "tempo",
-        "pickup",
-        "last",
-        "repeat",
-        "ending",
-    )
-)
+from fretloom.trade.guitar.plucking import PickingFinger
+from fretloom.trade.guitar.voicing import FrettingFinger, Hop, split_name
 
 
 def voicing(reader: Reader, line: Line, margin: Margin) -> VoicingEntry | None:
@@ -76,7 +57,7 @@ def voicing(reader: Reader, line: Line, margin: Margin) -> VoicingEntry | None:
 
 
 _Holds = tuple[
-    tuple[str | None, ...],
+    tuple[FrettingFinger | None, ...],
     Span | None,
     tuple[int, ...],
     Span | None,
@@ -111,7 +92,7 @@ def check_voicing_name(reader: Reader, span: Span, name: str) -> None:
 
 def _holds(reader: Reader, line: Line, name: str, parts: list[Tree]) -> _Holds | None:
     """Collect fingers, bass order and hops."""
-    fingers: tuple[str | None, ...] = ()
+    fingers: tuple[FrettingFinger | None, ...] = ()
     fingers_span = bass_span = None
     bass: tuple[int, ...] = ()
     hops: list[Hop] = []
@@ -123,7 +104,8 @@ def _holds(reader: Reader, line: Line, name: str, parts: list[Tree]) -> _Holds |
             reader.fault("not-understood", span, message, "keep one of them")
             return None
         if part.name == "fingers":
-            fingers = tuple(None if sign == "." else sign for sign in part.token(0).text)
+            signs = part.token(0).text
+            fingers = tuple(None if sign == "." else _finger(sign) for sign in signs)
             fingers_span = span
         elif part.name == "bass":
             numbers = [whole(token) for token in part.tokens()]
@@ -136,7 +118,7 @@ def _holds(reader: Reader, line: Line, name: str, parts: list[Tree]) -> _Holds |
             bass_span = span
         elif part.name == "hop":
             string, fret = _place(part.token(1).text)
-            hops.append(Hop(part.token(0).text, string, fret))
+            hops.append(Hop(_finger(part.token(0).text), string, fret))
             hop_spans.append(span)
     return fingers, fingers_span, bass, bass_span, tuple(hops), tuple(hop_spans)
 
@@ -164,6 +146,10 @@ def _place(text: str) -> tuple[int, int]:
     return int(string), int(fret)
 
 
+def _finger(word: str) -> FrettingFinger:
+    return cast("FrettingFinger", word)
+
+
 def _changes(reader: Reader, line: Line, parts: list[Tree]) -> tuple[Change, ...] | None:
     changes: list[Change] = []
     for part in parts:
@@ -172,13 +158,13 @@ def _changes(reader: Reader, line: Line, parts: list[Tree]) -> tuple[Change, ...
         match part.name:
             case "add":
                 string, fret = _place(words[0])
-                finger = words[1] if len(words) > 1 else None
+                finger = _finger(words[1]) if len(words) > 1 else None
                 changes.append(Add(string=string, fret=fret, finger=finger, span=span))
             case "lift":
-                changes.append(Lift(finger=words[0], span=span))
+                changes.append(Lift(finger=_finger(words[0]), span=span))
             case "move":
                 string, fret = _place(words[1])
-                changes.append(Move(finger=words[0], string=string, fret=fret, span=span))
+                changes.append(Move(finger=_finger(words[0]), string=string, fret=fret, span=span))
             case "mute" | "up" | "down":
                 if not all(word.isdigit() for word in words):
                     reader.fault("not-understood", span, f"{part.name} needs whole numbers")
@@ -204,4 +190,9 @@ def home(reader: Reader, line: Line, margin: Margin) -> Home | None:
         reader.fault("not-understood", line.span(), message, "write it like this: p plays 6 5 4")
         return None
     played = tuple(string for string in strings if string is not None)
-    return Home(finger=tree.token(0).text, strings=played, margin=margin, span=line.span())
+    return Home(
+        finger=cast("PickingFinger", tree.token(0).text),
+        strings=played,
+        margin=margin,
+        span=line.span(),
+    )

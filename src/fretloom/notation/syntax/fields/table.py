@@ -8,11 +8,13 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from fractions import Fraction
-from types import UnionType
-from typing import Any
+from typing import Any, get_args
 
+from fretloom.notation.model.heading import SETTINGS, HandSize, Level, Naming
+from fretloom.notation.model.limits import SCALE_MM
 from fretloom.notation.syntax import signs
 from fretloom.notation.syntax.fields import values
+from fretloom.shapes import kinds_of
 from fretloom.trade.guitar.tuning import Capo, Tuning
 from fretloom.trade.music.key import Key
 from fretloom.trade.music.meter import Meter
@@ -20,9 +22,9 @@ from fretloom.trade.music.pitch import Pitch
 from fretloom.trade.music.tempo import Tempo
 from fretloom.values import frozen
 
-_SIZES = ("small", "average", "large")
-_LEVELS = ("beginner", "intermediate", "advanced")
-_NAMINGS = ("english", "german", "romance")
+_SIZES: tuple[str, ...] = get_args(HandSize)
+_LEVELS: tuple[str, ...] = get_args(Level)
+_NAMINGS: tuple[str, ...] = get_args(Naming)
 _OPEN = (("E", 2), ("A", 2), ("D", 3), ("G", 3), ("B", 3), ("E", 4))
 _STANDARD = Tuning(tuple(Pitch(letter, 0, octave) for letter, octave in _OPEN), name="standard")
 
@@ -64,7 +66,6 @@ class Field:
     Args:
         word: the word or words it begins with.
         name: what it is called in the model; its first word.
-        kind: the type of its value. A pair is a `tuple`; lengths are Fractions in millimetres.
         default: the value if the line is left out, None for none.
         words: the words its value can be, if these are few.
         read: reads the value as written, or says why it is wrong.
@@ -75,7 +76,6 @@ class Field:
     """
 
     word: str
-    kind: type | UnionType
     default: object = None
     words: tuple[str, ...] = ()
     read: values.Read
@@ -91,11 +91,15 @@ class Field:
         """What the line is called in the model."""
         return self.word.partition(" ")[0]
 
+    @property
+    def kinds(self) -> tuple[type, ...]:
+        """The types that its value can have, as `SETTINGS` of the model has them."""
+        return kinds_of(SETTINGS[self.name])
+
 
 _ROWS = (
     Field(
         word="by",
-        kind=str,
         default="",
         read=values.text,
         write=_quoted,
@@ -106,7 +110,6 @@ _ROWS = (
     ),
     Field(
         word="rights",
-        kind=str,
         default="",
         read=values.text,
         write=_quoted,
@@ -117,7 +120,6 @@ _ROWS = (
     ),
     Field(
         word="tuning",
-        kind=Tuning,
         default=_STANDARD,
         read=values.tuning,
         write=_tuning,
@@ -130,7 +132,6 @@ _ROWS = (
     ),
     Field(
         word="capo",
-        kind=Capo,
         default=Capo(),
         read=values.capo,
         write=_capo,
@@ -141,7 +142,6 @@ _ROWS = (
     ),
     Field(
         word="plays in",
-        kind=Key,
         read=values.key,
         write=_key,
         like_this="plays in E",
@@ -151,7 +151,6 @@ _ROWS = (
     ),
     Field(
         word="sounds in",
-        kind=Key,
         read=values.key,
         write=_key,
         like_this="sounds in G",
@@ -161,7 +160,6 @@ _ROWS = (
     ),
     Field(
         word="meter",
-        kind=Meter,
         default=Meter((4,), 4),
         read=lambda given: values.meter(given.tokens),
         like_this="meter 4/4",
@@ -172,7 +170,6 @@ _ROWS = (
     ),
     Field(
         word="tempo",
-        kind=Tempo,
         default=Tempo(Fraction(90)),
         read=lambda given: values.tempo(given.tokens),
         write=lambda value, _: signs.tempo(value),
@@ -184,7 +181,6 @@ _ROWS = (
     ),
     Field(
         word="swing",
-        kind=tuple,
         read=values.swing,
         write=lambda value, _: f"{value[0]}:{value[1]}",
         like_this="swing 2:1",
@@ -195,7 +191,6 @@ _ROWS = (
     ),
     Field(
         word="instrument",
-        kind=str,
         default="steel string",
         read=values.instrument,
         like_this="instrument classical",
@@ -206,8 +201,7 @@ _ROWS = (
     ),
     Field(
         word="scale",
-        kind=Fraction,
-        read=values.length(values.SCALE_MM, "the strings of a guitar"),
+        read=values.length(SCALE_MM, "the strings of a guitar"),
         write=_length,
         like_this="scale 650 mm",
         examples=("scale 650 mm", "scale 25.5 inches"),
@@ -216,7 +210,6 @@ _ROWS = (
     ),
     Field(
         word="hand",
-        kind=str | Fraction,
         default="average",
         words=_SIZES,
         read=values.hand(_SIZES),
@@ -228,7 +221,6 @@ _ROWS = (
     ),
     Field(
         word="level",
-        kind=str,
         default="intermediate",
         words=_LEVELS,
         read=values.one_of(_LEVELS, "a level"),
@@ -240,7 +232,6 @@ _ROWS = (
     ),
     Field(
         word="names",
-        kind=str,
         default="english",
         words=_NAMINGS,
         read=values.one_of(_NAMINGS, "a way to name notes"),
@@ -251,7 +242,6 @@ _ROWS = (
     ),
     Field(
         word="based on",
-        kind=str,
         read=values.text,
         write=_quoted,
         like_this='based on "low-water.lesson"',

@@ -6,6 +6,7 @@ from collections.abc import Callable, Sequence
 from fractions import Fraction
 
 from fretloom.errors import SymbolError
+from fretloom.notation.model.limits import HAND_MM, TEMPOS
 from fretloom.notation.syntax.parsing.tree import Token, number, text_of, whole
 from fretloom.text import near_names, only_near
 from fretloom.trade.guitar.tuning import Capo, Tuning
@@ -14,10 +15,6 @@ from fretloom.trade.music.meter import Meter, parse_meter
 from fretloom.trade.music.tempo import Tempo
 from fretloom.values import frozen
 
-#: Ranges that any guitar-like instrument, hand and lesson lies in (wide on purpose).
-SCALE_MM = (200, 1200)
-HAND_MM = (100, 260)
-TEMPO = (10, 400)
 MM_PER_INCH = Fraction(254, 10)
 
 
@@ -104,8 +101,8 @@ def tempo(tokens: Sequence[Token]) -> Tempo | BadValue:
     """Read a tempo and the note it counts, a quarter note if none is named."""
     per_minute = number(tokens[0])
     unit = 4 * number(tokens[1]) if len(tokens) > 1 else Fraction(1)
-    if not TEMPO[0] <= per_minute <= TEMPO[1] or not unit:
-        message = f"tempo {tokens[0].text} is outside {TEMPO[0]} to {TEMPO[1]}"
+    if not TEMPOS[0] <= per_minute <= TEMPOS[1] or not unit:
+        message = f"tempo {tokens[0].text} is outside {TEMPOS[0]} to {TEMPOS[1]}"
         if not unit:
             message = "a tempo cannot count a note of length 0"
         hint = "write beats a minute: tempo 96, or tempo 60 to 3/8"

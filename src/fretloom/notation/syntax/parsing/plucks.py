@@ -5,8 +5,10 @@ from __future__ import annotations
 import re
 from collections.abc import Callable
 from functools import lru_cache, partial
+from typing import cast
 
 from fretloom.notation.model.pattern import SLURS, Brush, Pluck, Slur
+from fretloom.trade.guitar.plucking import PickingFinger
 
 #: A pluck as the grammar has it, its parts in groups.
 PLUCK = re.compile(r"([pimac])(\d{1,2})?(?:@(\d{1,2}))?((?:[hps]\d{1,2})*)([!*x]*)")
@@ -32,7 +34,7 @@ def _read(text: str) -> Make | None:
         finger, string, fret, slurs, marks = found.groups()
         return partial(
             Pluck,
-            finger=finger,
+            finger=cast("PickingFinger", finger),
             string=int(string) if string else None,
             fret=int(fret) if fret else None,
             slurs=tuple(Slur(SLURS[kind], int(end)) for kind, end in _SLUR.findall(slurs)),
@@ -46,7 +48,7 @@ def _read(text: str) -> Make | None:
     finger, first, last, marks = found.groups()
     return partial(
         Brush,
-        finger=finger,
+        finger=cast("PickingFinger", finger),
         first=int(first),
         last=int(last),
         accent="!" in marks,

@@ -37,7 +37,7 @@ from fretloom.notation.model.section import (
 from fretloom.notation.model.step import Prose, Show, Step
 from fretloom.notation.model.voicing import VoicingEntry
 from fretloom.notation.model.walk import Line, lines
-from fretloom.notation.syntax.signs import quoted, tempo
+from fretloom.notation.syntax.signs import quoted, share, tempo
 from fretloom.notation.syntax.writing import words as write
 from fretloom.trade.guitar.voicing import frets_text
 
@@ -50,10 +50,13 @@ def format_lesson(lesson: Lesson) -> str:
     """Return the canonical text of a lesson; it ends with a line end unless it is empty."""
     lines: list[str] = []
     before: Block | None = None
+    # The reader goes by the first line of the whole text that says how notes are named.
+    said = (block.setting("names") for block in lesson.blocks if isinstance(block, Heading))
+    naming = next((str(one.value) for one in said if one), "english")
     for block in lesson.blocks:
         if lines and not (isinstance(block, Use) and isinstance(before, Use)):
             lines.append("")
-        lines += _block(block)
+        lines += _block(block, naming)
         before = block
     if lesson.tail and lines:
         lines.append("")
@@ -61,11 +64,13 @@ def format_lesson(lesson: Lesson) -> str:
     return "\n".join(lines) + "\n" if lines else ""
 
 
-def _block(block: Block) -> Iterator[str]:
+def _block(block: Block, naming: str) -> Iterator[str]:
     """Yield the line that opens a block and all lines in it."""
-    yield from _line(_opening(block), block.margin, "", gap=False)
+    opening, *kept = _opening(block).split("\n")
+    yield from _line(opening, block.margin, "", gap=False)
+    yield from kept
     first = True
-    written = _writer(block)
+    written = _writer(block, naming)
     for line, depth in _indented(block):
         text = line.text if isinstance(line, Unread) else written(line)
         yield from _line(text, line.margin, INDENT * depth, gap=line.margin.gap and not first)
@@ -94,6 +99,8 @@ def _line(text: str, margin: Margin, indent: str, *, gap: bool) -> Iterator[str]
 
 
 def _opening(block: Block) -> str:
+    if not isinstance(block, Use | Unread) and block.opening:
+        return block.opening
     match block:
         case Heading():
             return f"lesson {quoted(block.title)}"
@@ -130,11 +137,10 @@ def _section_opening(section: Section) -> str:
 Writer = Callable[[Any], str]
 
 
-def _writer(block: Block) -> Writer:
+def _writer(block: Block, naming: str) -> Writer:
     """Return the writer of a block's lines; tables are measured first."""
     match block:
         case Heading():
-            naming = str(names.value) if (names := block.setting("names")) else "english"
             return partial(write.setting, naming=naming)
         case PickingBlock():
             return _home
@@ -201,7 +207,7 @@ def _section_line(line: SectionLine) -> str:
         case BarLine():
             return write.bars(line.bars)
         case ShortBar():
-            length = f"from {line.start}" if line.beats is None else str(line.beats)
+            length = f"from {line.start}" if line.beats is None else share(line.beats)
             return f"{line.kind} {length}: {write.bar(line.bar)}"
         case MeterChange():
             return f"meter {line.meter}"

@@ -18,7 +18,7 @@ from fretloom.notation.model.section import Bar, Part, With, Without
 from fretloom.notation.model.step import Show
 from fretloom.notation.model.voicing import Add, Change, Lift, Move, Mute, VoicingEntry
 from fretloom.notation.syntax.fields.table import FIELDS
-from fretloom.notation.syntax.signs import number, quoted, tempo
+from fretloom.notation.syntax.signs import number, quoted, share, tempo
 from fretloom.trade.guitar.voicing import fingers_text
 
 _SLUR_SIGNS = {name: sign for sign, name in SLURS.items()}
@@ -88,7 +88,7 @@ def holds(entry: VoicingEntry) -> list[str]:
 
 
 def _voicing(part: Part) -> str:
-    return part.voicing if part.beats is None else f"{part.voicing}:{part.beats}"
+    return part.voicing if part.beats is None else f"{part.voicing}:{share(part.beats)}"
 
 
 def _patch(patch: With | Without) -> str:
@@ -102,6 +102,8 @@ _SIGNS = {"same": "%", "rest": "rest", "written": "same"}
 
 def bar(written: Bar, picking: str = "") -> str:
     """Write one bar of a section; `picking` replaces plucks written out in it, if it is given."""
+    if written.kind == "unread":
+        return written.text
     words = [quoted(written.cue)] if written.cue else []
     words += (
         [_SIGNS[written.kind]]
