@@ -17,6 +17,8 @@ from typing import Any
 import pytest
 from places import SOURCE
 
+import fretloom
+
 HOWTO = Path(__file__).parents[2] / "docs" / "howto"
 EXAMPLES = Path(__file__).parents[2] / "examples"
 _FILE = re.compile(r"^`([\w./]+\.(?:py|toml))`:\n\n```\w+\n(.*?)^```$", re.M | re.S)
@@ -94,6 +96,18 @@ def test_the_notebook_makes_its_table_and_its_picture(tmp_path: Path) -> None:
     assert "Kiln Lane Shuffle            capo 3" in done.stdout
     picture = (tmp_path / "shuffle.svg").read_text(encoding="utf-8")
     assert picture.count("<rect") > 20
+
+
+@pytest.mark.process
+def test_the_script_builds_a_lesson_and_changes_it(tmp_path: Path) -> None:
+    """What it saves checks clean, with the voicing and the bars that it changed."""
+    (tmp_path / "build.py").write_text(files_of("embed.md")["build.py"], encoding="utf-8")
+    done = run(tmp_path, "build.py")
+    assert (done.stderr, done.stdout) == ("", "\n")
+    text = (tmp_path / "rain.lesson").read_text(encoding="utf-8")
+    assert "  Am7  x02010  fingers ..2.1.  bass 5 4\n" in text
+    assert "  C | Em:2 Am7:2 | G:3 C:1 | C x2\n" in text
+    assert fretloom.dumps(fretloom.loads(text)) == text
 
 
 @pytest.fixture
