@@ -6,7 +6,7 @@ from collections.abc import Callable
 
 import pytest
 
-from fretloom.api import as_text, check, dumps, finding_as_text, loads, suggest_capos
+from fretloom.api import as_text, check, dumps, expand, finding_as_text, loads, suggest_capos
 from fretloom.diagnostics import Diagnostic, Edit, Related
 from fretloom.limits import LIMITS
 from fretloom.notation.syntax.parsing.tree import Tree
@@ -85,6 +85,38 @@ def test_bars_put_in_by_the_form_are_counted_before_they_are_made() -> None:
     (one,) = found(text + entry * (entries + 1), "too-many-bars")
     assert str(LIMITS.bars_played) in one.message
     assert one.span.line == text.count("\n") + 2 * entries + 2
+
+
+@pytest.mark.parametrize("form", ["", "form\n  s0\n"], ids=["played", "left out"])
+def test_bars_of_all_sections_are_counted_before_they_are_made(form: str) -> None:
+    """A lesson of some sections within their limit is refused where together they are too many."""
+    section = f"section s{{}} using t\n  E x{LIMITS.bars_written}\n"
+    most = LIMITS.bars_played // LIMITS.bars_written
+    head = HEAD.replace("p , p , p , p", "p , - , - , -")
+    within = head + "".join(map(section.format, range(most)))
+    assert found(within + form, "too-many-bars") == []
+    beyond = head + "".join(map(section.format, range(most + 3)))
+    (one,) = found(beyond + form, "too-many-bars")
+    assert one.span.text == f"s{most}"
+
+
+@pytest.mark.parametrize(
+    "beats",
+    ["p , p , p , p", "p4@0h2 , p , - , p", "(p i m a) , - , - , -"],
+    ids=["plucked", "with slurs", "rolled"],
+)
+def test_notes_are_counted_with_those_that_slurs_bring(beats: str) -> None:
+    """At the limit a lesson is played, one bar more is refused, and in a section left out as well."""
+    bars = LIMITS.notes // 4
+    head = HEAD.replace("p , p , p , p", beats)
+    body = "section s using t\n  E x{}\nform\n  s\n  s x{}\n"
+    half = bars // 5
+    assert found(head + body.format(half, 4), "too-many-bars") == []
+    (one,) = found(head + body.format(half, 4) + "  s\n", "too-many-bars")
+    assert str(LIMITS.notes) in one.message
+    lesson = loads(head + body.format(half, 5))
+    assert expand(lesson).bars == ()
+    assert expand(lesson).sections == ()
 
 
 def test_of_a_long_lesson_only_the_likeliest_capos_are_judged() -> None:

@@ -26,7 +26,8 @@ class Limits:
             frets: of an instrument that is not named.
         beat: places in a beat. bar: notes plucked in a bar. patches: `with` and `without` of a bar.
         parts: voicings in a bar.
-        bars_written: in a section. bars_played: in the whole lesson. notes: plucked in it, and
+        bars_written: in a section. bars_played: in the whole lesson; its sections as written have no
+            more either. notes: plucked in it, and
             sounded by slurs. repeats: passes of a repeat.
         compared: names among which a like one is looked for. compared_letters: of each.
             hinted: unknown names for which that is done.
@@ -34,6 +35,7 @@ class Limits:
         pair_choices: pairs of fingerings of two voicings that are compared to find a song's best.
             choices: combinations of more than two. Beyond them it is searched for, without being
             sure. capo_lines: bars and voicings written, times the places of the capo judged.
+            candidates: combinations of frets looked at in one place of the neck, for a voicing.
     """
 
     characters: int = 2_000_000
@@ -62,6 +64,7 @@ class Limits:
     pair_choices: int = 8_000
     choices: int = 60_000
     capo_lines: int = 8_000
+    candidates: int = 6_000
 
 
 LIMITS = Limits()

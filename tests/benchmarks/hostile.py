@@ -257,6 +257,7 @@ for _name, _line in {
     "form": "form\n  s\n",
     "step": 'step "T{0}"\n  prose\n',
     "sections": "section s{0} using plain\n  C\n",
+    "sections of thousands": "section s{0} using plain\n  C x5000\n",
     "sections of a name": "section s using plain\n  C\n",
     "empty sections": "section s{0}\n",
     "headings": "voicings\npatterns\n",

@@ -7,6 +7,7 @@ from itertools import islice
 
 from attrs import evolve
 
+from fretloom.limits import LIMITS
 from fretloom.performance.events import Settings
 from fretloom.performance.expansion.voicings.bass import bass_order
 from fretloom.performance.hands.fingering import hand_of_settings, neck_of_settings
@@ -31,8 +32,6 @@ _WINDOW, _HIGHEST = 4, 12
 _INVERTED, _ROOTLESS, _INSIDE, _BELOW, _ABOVE, _UP, _COMMON = 2.0, 3.0, 1.2, 0.25, 1.0, 0.2, 1.2
 #: Candidates that are fingered at all; the rest sound worse however they are held.
 _FINGERED = 400
-#: Combinations looked at in one window; only instruments of nine strings and more have as many.
-_MOST = 30_000
 
 
 @frozen
@@ -138,7 +137,7 @@ def _candidates(
             _column(symbol, settings, string, lowest, string in needed)
             for string in range(count, 0, -1)
         ]
-        for frets in islice(_products(columns), _MOST):
+        for frets in islice(_products(columns), LIMITS.candidates):
             if frets in seen:
                 continue
             seen.add(frets)

@@ -8,6 +8,7 @@ the whole song in view: only the bars that they change are worked out again.
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
+from itertools import zip_longest
 
 from fretloom.diagnostics import Diagnostic, in_order
 from fretloom.limits import LIMITS
@@ -75,20 +76,24 @@ class _Scored:
         self.resolver.check_own()
         self.scores = ScoreBook(self.resolver)
         self.rings = RingBook()
+        self.room = LIMITS.notes
         self.written = self.worked_out([(one.slot, one.playing) for one in staged.occurrences])
         if self.written:
             self.check_first(staged.occurrences[0].slot)
-        notes = sum(len(one.template.seeds) for one in self.written)
-        if notes > LIMITS.notes:
-            self.too_many_notes(notes)
+        if self.room >= 0:
+            self.room = LIMITS.notes  # As much again for the sections as they are written.
 
     def worked_out(self, bars: Sequence[tuple[Slot, Playing]]) -> list[WrittenBarScore]:
-        """Work out bars that are played one after the other."""
+        """Work out bars that are played one after the other; none where they have too many notes."""
         following: list[Slot | None] = [*(slot for slot, _ in bars[1:]), None]
-        return [
-            self.scores.written(slot, playing, after)
-            for (slot, playing), after in zip(bars, following, strict=False)
-        ]
+        written: list[WrittenBarScore] = []
+        for (slot, playing), after in zip(bars, following, strict=False):
+            written.append(self.scores.written(slot, playing, after))
+            self.room -= written[-1].template.sounded
+            if self.room < 0:
+                self.too_many_notes()
+                return []
+        return written
 
     def check_first(self, slot: Slot) -> None:
         """Note a first bar that wants the hand there in the bar before."""
@@ -98,13 +103,12 @@ class _Scored:
             hint = f"remove `early on {bar.early}`"
             self.faults.add("nothing-before", bar.early_span or bar.span, message, hint)
 
-    def too_many_notes(self, notes: int) -> None:
-        """Note that there would be too many notes, and play nothing."""
+    def too_many_notes(self) -> None:
+        """Note that there would be too many notes, so that nothing is played."""
         form = self.staged.material.form
-        message = f"the lesson would pluck {notes} notes, and the limit is {LIMITS.notes}"
+        message = f"the lesson would pluck more than {LIMITS.notes} notes, which is the limit"
         hint = "play its sections less often, or pluck fewer notes in a beat"
         self.faults.add("too-many-bars", form.span if form else None, message, hint)
-        self.written = []
 
     def sketch(self) -> Timeline:
         """Return what is played as far as the hands need to know it: without how long notes ring."""
@@ -120,9 +124,14 @@ class _Scored:
             if one.slot.placed and one.playing.using == one.playing.plan.section.using:
                 seen.setdefault(one.slot, bar)
         plans = [plan for plan in staged.plans.values() if plan is not None]
-        sections = tuple(self.section(plan, seen) for plan in plans)
+        sections: list[WrittenSection] = []
+        for plan in plans:
+            if self.room >= 0:
+                sections.append(self.section(plan, seen))
+        if self.room < 0:
+            bars, sections = (), []
         check_steps(staged.material, self.resolver, staged.plans)
-        timeline = self.timeline(bars, sections)
+        timeline = self.timeline(bars, tuple(sections))
         return Expansion(timeline, tuple(in_order(self.faults.found())))
 
     def timeline(
@@ -169,7 +178,7 @@ class _Scored:
         if None in bars:
             playing = as_written(plan, self.staged.settings.tempo)
             alone = self.timed(self.worked_out([(slot, playing) for slot in plan.slots]))
-            bars = [known or bar for known, bar in zip(bars, alone, strict=True)]
+            bars = [known or bar for known, bar in zip_longest(bars, alone)]
         section = plan.section
         return WrittenSection(
             name=section.name,

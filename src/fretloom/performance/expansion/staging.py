@@ -17,7 +17,7 @@ from fretloom.performance.expansion.faults import Faults, renamed
 from fretloom.performance.expansion.form.changes import Playing, plan_playing
 from fretloom.performance.expansion.form.plan import Plan
 from fretloom.performance.expansion.form.slots import Slot
-from fretloom.performance.expansion.form.structure import plan_section
+from fretloom.performance.expansion.form.structure import bars_written, plan_section
 from fretloom.performance.expansion.voicings.voicing_faults import voicing_known
 from fretloom.performance.material.gather import Material, may_be_one_of
 from fretloom.performance.settings import read_settings
@@ -64,9 +64,15 @@ def stage(lesson: Lesson, material: Material) -> Staged:
     settings = read_settings(material)
     strays: set[str] = set()
     plans: dict[str, Plan | None] = {}
+    written = 0
     for name, section in material.sections.items():
         found = _strays(section, material, faults)
         strays |= found
+        written += (bars := bars_written(section)) * (bars <= LIMITS.bars_written)
+        if written > LIMITS.bars_played:
+            _too_many_written(section, faults)
+            plans[name] = None
+            continue
         plans[name] = plan_section(section, settings.meter, faults, whole=not found)
     entries = _entries(material)
     counted_entries = _with_room(entries, faults)
@@ -81,6 +87,13 @@ def stage(lesson: Lesson, material: Material) -> Staged:
         occurrences=_occurrences(entries, playings, faults),
         strays=frozenset(strays),
     )
+
+
+def _too_many_written(section: Section, faults: Faults) -> None:
+    """Note the first section with which more bars are written than can be played; the others follow from it."""
+    message = f"up to section {section.name} over {LIMITS.bars_played} bars are written, and that is the limit"
+    hint = "play sections more often in the form, in place of writing them again"
+    faults.add("too-many-bars", section.name_span or section.span, message, hint, key="written")
 
 
 def _entries(material: Material) -> list[FormEntry]:

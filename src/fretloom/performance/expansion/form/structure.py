@@ -58,7 +58,7 @@ class _SectionBuilder:
         return self.open[-1].current if self.open else self.whole
 
     def build(self) -> Plan | None:
-        total = sum(bar.times for line in self.section.lines for bar in _bars_of(line))
+        total = bars_written(self.section)
         if total > LIMITS.bars_written:
             self.faults.too_many(total)
             return None
@@ -223,6 +223,11 @@ class _SectionBuilder:
             signs.last_of.add(end)
             if max(ending.passes, default=0) < repeat.times:
                 signs.ends[end] = (*signs.ends.get(end, ()), 0)
+
+
+def bars_written(section: Section) -> int:
+    """Return how many bars a section has as it is written, `x2` as two."""
+    return sum(bar.times for line in section.lines for bar in _bars_of(line))
 
 
 def _bars_of(line: SectionLine) -> tuple[Bar, ...]:

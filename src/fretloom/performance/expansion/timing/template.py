@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Hashable
 from fractions import Fraction
+from functools import cached_property
 
 from fretloom.notation.model.section import With, Without
 from fretloom.performance.events import TimedNote
@@ -80,6 +81,11 @@ class Template:
     events: dict[int, list[Event]]
     after: tuple[int, ...]
     faults: tuple[BarFault, ...]
+
+    @cached_property
+    def sounded(self) -> int:
+        """How many notes sound: those that are plucked, and those that a slur brings."""
+        return sum(1 + len(seed.note.slurs) for seed in self.seeds)
 
 
 @frozen(eq=False)
