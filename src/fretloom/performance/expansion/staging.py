@@ -64,16 +64,13 @@ def stage(lesson: Lesson, material: Material) -> Staged:
     settings = read_settings(material)
     strays: set[str] = set()
     plans: dict[str, Plan | None] = {}
-    written = 0
+    too_many = _too_many_written(material, faults)
     for name, section in material.sections.items():
         found = _strays(section, material, faults)
         strays |= found
-        written += (bars := bars_written(section)) * (bars <= LIMITS.bars_written)
-        if written > LIMITS.bars_played:
-            _too_many_written(section, faults)
-            plans[name] = None
-            continue
-        plans[name] = plan_section(section, settings.meter, faults, whole=not found)
+        plans[name] = (
+            None if too_many else plan_section(section, settings.meter, faults, whole=not found)
+        )
     entries = _entries(material)
     counted_entries = _with_room(entries, faults)
     playings = [_playing(entry, plans, settings, material, faults) for entry in counted_entries]
@@ -89,11 +86,18 @@ def stage(lesson: Lesson, material: Material) -> Staged:
     )
 
 
-def _too_many_written(section: Section, faults: Faults) -> None:
-    """Note the first section with which more bars are written than can be played; the others follow from it."""
-    message = f"up to section {section.name} over {LIMITS.bars_played} bars are written, and that is the limit"
-    hint = "play sections more often in the form, in place of writing them again"
-    faults.add("too-many-bars", section.name_span or section.span, message, hint, key="written")
+def _too_many_written(material: Material, faults: Faults) -> bool:
+    """Whether all sections together are longer than any performance; a section too long alone does not count."""
+    written = 0
+    for section in material.sections.values():
+        bars = bars_written(section)
+        written += bars if bars <= LIMITS.bars_written else 0
+        if written > LIMITS.bars_played:
+            message = f"up to section {section.name} over {LIMITS.bars_played} bars are written, and that is the limit"
+            hint = "play sections more often in the form, in place of writing them again"
+            faults.add("too-many-bars", section.name_span or section.span, message, hint)
+            return True
+    return False
 
 
 def _entries(material: Material) -> list[FormEntry]:
