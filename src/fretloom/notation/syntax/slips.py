@@ -13,7 +13,7 @@ _MOST_HIDDEN = 40
 _TEXT = re.compile(QUOTED)
 _PAIRS = {")": "(", "]": "[", "}": "{"}
 _CLOSERS = {opener: closer for closer, opener in _PAIRS.items()}
-_BRACKET = re.compile(r"[()\[\]{}|]")
+_BRACKET = re.compile(r"[()\[\]{}|]|\s(?=\S)")
 _CURLY_QUOTES = re.compile("[“”„‟«»]")
 _REPEAT_SIGN = re.compile(r"\|\s*:(?=\s|$)|(?<=\s):\s*\|")
 _PATTERNED = ("pattern_line", "body_line", "form_line", "bar")
@@ -39,7 +39,7 @@ def find_slip(text: str, start_rule: str) -> Slip | None:
     return (
         _curly(text)
         or _open_quote(text)
-        or (_brackets(text) if start_rule in _PATTERNED else None)
+        or (_brackets(text, start_rule != "pattern_line") if start_rule in _PATTERNED else None)
         or _long_word(text)
         or (_repeat_sign(text) if start_rule == "body_line" else None)
     )
@@ -120,8 +120,11 @@ def _long_word(text: str) -> Slip | None:
     return Slip("too-large", match.start(), match.end(), message, "write a shorter name")
 
 
-def _brackets(text: str) -> Slip | None:
-    """Find a bracket without its partner; the pairs in chord names are passed over."""
+def _brackets(text: str, named: bool) -> Slip | None:
+    """Find a bracket without its partner; the pairs in chord names are passed over.
+
+    Outside braces only names have brackets, and a name ends with its word.
+    """
     if not any(bracket in text for bracket in "()[]{}"):
         return None
     text = _NAMES.sub(_bracketed_name_blanked, _blanked(text))
@@ -139,7 +142,7 @@ def _brackets(text: str) -> Slip | None:
             if not opened or opened[-1][0] != _PAIRS[sign]:
                 return _stray(sign, position, opened)
             opened.pop()
-        elif sign == "|" and opened:
+        elif opened and (sign == "|" or (named and all(one != "{" for one, _ in opened))):
             return _unclosed(*opened[-1])
     return _unclosed(*opened[-1]) if opened else None
 
