@@ -173,3 +173,18 @@ def test_what_can_be_read_can_be_written_again(text: str) -> None:
     again = api.loads(written, root=EXAMPLES)
     assert again == lesson
     assert api.dumps(again) == written
+
+
+@many
+@given(spoiled())
+def test_canonical_text_is_stable_in_faulty_lessons_too(text: str) -> None:
+    """What could not be read stays what it is, however often it is written."""
+    lesson = api.loads(text, root=EXAMPLES)
+    try:
+        written = api.dumps(lesson)
+    except FretloomError as error:
+        assert "not read to its end" in str(error)
+        return
+    again = api.loads(written, root=EXAMPLES)
+    assert again == lesson
+    assert api.dumps(again) == written

@@ -87,6 +87,15 @@ def words(text: str) -> Counter[str]:
         "voicings of mine:\n  C x32010\n",
         "sectoin a  # first\n  C\n",
         "section a 8 barz using b\n  C\n",
+        'section a "x" "y"\n  C\n',
+        "section a\n  C |# c D | E\n  | tempo 90 x\n  show section a from 76 |\n  ending 1: C |# (\n",
+        "section a\n  C\n\u200b  last 2: C\n  # c\nform\n  a\n",
+        "patterns\n  long p , p  # a\n       | q , i  # b\n",
+        "section a  using b  using c\n  C\n",
+        "section a  4 bars  8 bars  in 3/4  in 4/4\n  C\n",
+        "section a  1.5 bars\n  C\n",
+        'patterns\n  plain "a" "b": p\n',
+        "patterns\n  plain in 3/4 in 4/4: p\n",
         "  C | G\n  # lost\n\nuse \"b.lesson\"\n  # kept\n  stray line\n",
         "form\n  # none above\n  but bar 3: C \"x  y\"\n  a\n  but (\n    but without bar 1\n",
         "form\n  ((\n    but bar 1: C\n",
@@ -103,6 +112,22 @@ def test_words_that_could_not_be_read_are_kept(text: str) -> None:
     again = read(Source("t.lesson", written))
     assert again == lesson
     assert format_lesson(again) == written
+
+
+@pytest.mark.parametrize("line", ["| end", "| form | C", "| repeat 2", "C | end"])
+def test_a_bar_line_keeps_a_word_a_name(line: str) -> None:
+    """A voicing can be called like a line of a section; such a line begins with a bar line."""
+    text = f"section a\n  {line}\n"
+    if line != "| repeat 2":
+        assert formatted(text) == text
+    lesson = read(Source("t.lesson", text))
+    assert read(Source("t.lesson", format_lesson(lesson))) == lesson
+
+
+def test_comments_of_a_pattern_of_several_lines_are_kept() -> None:
+    """They come together at its end."""
+    text = "patterns\n  long p , p  # a\n       | i , i  # b\n"
+    assert formatted(text) == "patterns\n  long  p , p | i , i  # a # b\n"
 
 
 def test_prose_is_not_taken_for_the_heading() -> None:

@@ -36,7 +36,8 @@ class Unread:
     """A line that could not be understood, kept as it is so that nothing is lost.
 
     Where the opening line of a block was not understood, the lines below it follow in `text`, each
-    after a line break and two spaces. `name` is what the line would have defined, so that its users
+    after a line break and two spaces; a line that is indented but belongs to no block has these two
+    spaces as well. `name` is what the line would have defined, so that its users
     are not blamed as well.
     """
 

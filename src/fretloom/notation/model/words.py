@@ -7,13 +7,14 @@ import unicodedata
 
 from fretloom.limits import LIMITS
 
-#: Words that mean something in a line of bars and so cannot name a voicing there.
-RESERVED = frozenset(
-    (
-        *("using", "with", "without", "early", "release", "stop", "rest", "same", "on", "like"),
-        *("end", "meter", "tempo", "pickup", "last", "repeat", "ending"),
-    )
-)
+#: The words that open a block, in column one.
+OPENERS = ("lesson", "use", "picking", "voicings", "patterns", "section", "form", "step")
+#: Words that begin a line of a section which is not one of bars; a bar line before one makes it a name.
+LINE_WORDS = ("end", "meter", "tempo", "pickup", "last", "repeat", "ending", *OPENERS)
+#: Words that mean something wherever they stand in a bar, and so cannot be a voicing there.
+BAR_WORDS = ("using", "with", "without", "early", "release", "stop", "rest", "same")
+#: Words that a voicing cannot be called.
+RESERVED = frozenset((*BAR_WORDS, *LINE_WORDS[:7], "on", "like"))
 
 _NAME = re.compile(r'[^\W\d_][^\s|:{}"%,(]*(?:\([^\s|:{}"()]*\)[^\s|:{}"%,(]*)*')
 _TIMES = re.compile(r"x\d{1,6}")
@@ -102,7 +103,7 @@ def unread(text: str) -> str:
         return "a line break is followed by two spaces: such a line belongs to the first"
     if any(not line.strip() or line[2:] != line.strip(" \t") for line in others):
         return "each line has some text, two spaces before it and none behind it"
-    return statement(first)
+    return statement(first.removeprefix("  "))
 
 
 def unread_bar(text: str) -> str:
@@ -134,6 +135,6 @@ def used_name(text: str) -> str:
 
 def played_name(text: str) -> str:
     """Say what keeps a text from being the name of a voicing in a bar."""
-    if text in RESERVED or _TIMES.fullmatch(text):
+    if text in BAR_WORDS or _TIMES.fullmatch(text):
         return f'"{text}" means something else in a bar'
     return used_name(text)

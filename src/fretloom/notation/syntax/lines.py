@@ -105,18 +105,18 @@ def _comment_at(body: str) -> int | None:
 def joined(lines: Iterator[Line]) -> Iterator[Line]:
     """Join a line of a pattern that begins with a bar line to the line above it.
 
-    Blanks fill the gap, so that offsets stay true. Joined lines keep the comment of the last one.
+    Blanks fill the gap, so that offsets stay true. Comments of joined lines come together at the end.
     """
     in_patterns = False
     held: Line | None = None
     for line in lines:
         if line.statement and not line.indented:
-            in_patterns = line.word == "patterns"
-        if held is not None and in_patterns and line.statement.startswith("|"):
+            in_patterns = line.word.rstrip(":") == "patterns"
+        goes_on = in_patterns and line.statement.startswith("|")
+        if held is not None and held.statement and goes_on:
             fill = " " * (line.start - held.start - len(held.statement))
-            held = evolve(
-                held, statement=held.statement + fill + line.statement, comment=line.comment
-            )
+            comment = " ".join(filter(None, (held.comment, line.comment)))
+            held = evolve(held, statement=held.statement + fill + line.statement, comment=comment)
             continue
         if held is not None:
             yield held

@@ -8,9 +8,15 @@ from fretloom.memory import no_collection
 from fretloom.notation.model.lesson import Block, Lesson, Use
 from fretloom.notation.model.margin import Margin, Unread
 from fretloom.notation.model.step import Step
+from fretloom.notation.model.words import OPENERS
 from fretloom.notation.syntax import synonyms
-from fretloom.notation.syntax.building.blocks import BlockBuilder, open_block, with_opening
-from fretloom.notation.syntax.building.heading import OPENERS, naming_of, strings_of
+from fretloom.notation.syntax.building.blocks import (
+    BlockBuilder,
+    open_block,
+    unread_opening,
+    with_opening,
+)
+from fretloom.notation.syntax.building.heading import naming_of, strings_of
 from fretloom.notation.syntax.lines import Line, Words, joined, split
 from fretloom.notation.syntax.reader import Reader
 from fretloom.notation.syntax.slips import all_hidden, find_hidden
@@ -101,7 +107,11 @@ class _Pass:
 
     def skip(self, line: Line) -> None:
         """Keep a line that is not looked at, in the open block if it is one of its lines."""
-        if self.builder is not None and line.indented and self.builder.takes_lines:
+        if not line.indented:
+            self.close(len(self.waiting))
+            unread = unread_opening(line, self.margin(line))
+            self.builder = BlockBuilder(self.reader, unread)
+        elif self.builder is not None and self.builder.takes_lines:
             self.builder.skip(line, self.margin(line))
         else:
             self.keep(line)
@@ -191,8 +201,8 @@ class _Pass:
             self.stranger(line, word)
 
     def keep(self, line: Line) -> None:
-        """Keep a line that belongs to no block, after the open block if there is one."""
-        unread = Unread(line.statement, margin=self.margin(line))
+        """Keep an indented line that belongs to no block, after the open one if there is one."""
+        unread = Unread("  " + line.statement, margin=self.margin(line))
         (self.blocks if self.builder is None else self.inside).append(unread)
 
     def open(self, line: Line, word: str, own: str = "") -> None:

@@ -68,10 +68,13 @@ def with_texts(line: Line, bars: Sequence[Bar]) -> tuple[Bar, ...]:
         line.statement[begin:end].strip(" \t")
         for begin, end in pieces(line.statement, bars_start(line))
     ]
+    # A bar line at either end decides how the line is read, so that it is kept as well.
     if len(cut) > 1 and not cut[0]:
         del cut[0]
+        cut[0] = f"| {cut[0]}"
     if len(cut) > 1 and not cut[-1]:
         del cut[-1]
+        cut[-1] = f"{cut[-1]} |"
     return tuple(
         evolve(bar, text=text) if bar.kind == "unread" else bar
         for bar, text in zip(bars, cut, strict=True)

@@ -48,13 +48,13 @@ def open_block(reader: Reader, line: Line, margin: Margin, word: str) -> Block:
         return cast("Block", _PLAIN_OPENERS[word](margin=margin, span=line.span()))
     if word == "section":
         read = section(reader, line, margin) if reader.has_room("Section", line) else None
-        return read if read is not None else _unread(line, margin, word)
+        return read if read is not None else unread_opening(line, margin)
     tree = reader.tree(line, f"{word}_line")
     if tree is None and word != "use":
         opened = Heading if word == "lesson" else Step
         return cast("Block", opened(title="", margin=margin, span=line.span()))
     if tree is None:
-        return _unread(line, margin, word)
+        return unread_opening(line, margin)
     token = tree.token(0)
     text, place = text_of(token), token_span(line, token)
     if word == "lesson":
@@ -72,11 +72,11 @@ def with_opening(block: Block, statement: str) -> Block:
     return block if isinstance(block, Use) else evolve(block, opening=statement)
 
 
-def _unread(line: Line, margin: Margin, word: str) -> Unread:
+def unread_opening(line: Line, margin: Margin) -> Unread:
     """Keep an opening line that was not understood, with the name that it tried to give."""
-    words = line.statement.split()
-    name = words[1] if word == "section" and len(words) > 1 and words[1][0].isalpha() else ""
-    return Unread(line.statement, name, margin)
+    words = "".join(filter(str.isprintable, line.statement)).split()
+    named = words[:1] == ["section"] and len(words) > 1 and words[1][0].isalpha()
+    return Unread(line.statement, words[1] if named else "", margin)
 
 
 @frozen

@@ -9,6 +9,7 @@ from fretloom.diagnostics import Edit
 from fretloom.errors import SymbolError
 from fretloom.notation.model.heading import Setting, SettingName
 from fretloom.notation.model.margin import Margin
+from fretloom.notation.model.words import OPENERS
 from fretloom.notation.syntax.fields import values
 from fretloom.notation.syntax.fields.table import FIELDS
 from fretloom.notation.syntax.fields.values import BadValue, Given
@@ -18,9 +19,6 @@ from fretloom.notation.syntax.reader import Reader, tree_span
 from fretloom.source import Span
 from fretloom.trade.music.meter import Meter
 from fretloom.trade.music.tempo import Tempo
-
-#: The words that open a block, in column one.
-OPENERS = ("lesson", "use", "picking", "voicings", "patterns", "section", "form", "step")
 
 
 def setting(reader: Reader, line: Line, margin: Margin) -> Setting | None:

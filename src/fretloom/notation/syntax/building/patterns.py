@@ -183,10 +183,14 @@ def pattern(reader: Reader, line: Line, margin: Margin) -> Pattern | None:
         return None
     name = tree.token(0)
     checked = check_small_name(reader, token_span(line, name), name.text, "pattern")
-    sound = True
+    before = reader.count
     title, meter = "", None
     heads = [child for child in tree.children[1:-1] if isinstance(child, Token)]
     for index, token in enumerate(heads):
+        if token.kind in ("STRING", "METER"):
+            again = any(one.kind == token.kind for one in heads[:index])
+            what = "a title" if token.kind == "STRING" else "the meter"
+            given_once(reader, token_span(line, token), again, what)
         if token.kind == "STRING":
             title = text_of(token)
         elif token.kind == "METER":
@@ -194,10 +198,9 @@ def pattern(reader: Reader, line: Line, margin: Margin) -> Pattern | None:
             meter = read_meter(
                 reader, line, [token, *(one for one in after if one.kind == "NUMBER")]
             )
-            sound = sound and meter is not None
     builder = BeatBuilder(reader, line)
     bars = pattern_bars(builder, tree.node(-1))
-    if not builder.sound or not sound:
+    if not builder.sound or reader.count > before:
         return None
     return Pattern(
         name=checked,
@@ -208,6 +211,14 @@ def pattern(reader: Reader, line: Line, margin: Margin) -> Pattern | None:
         name_span=token_span(line, name),
         span=line.span(),
     )
+
+
+def given_once(reader: Reader, span: Span, again: bool, what: str) -> None:
+    """Note that an opening line says something again, of which only one can count."""
+    if again:
+        reader.fault(
+            "not-understood", span, f"{what} stands twice on this line", "keep one of them"
+        )
 
 
 def pattern_bars(builder: BeatBuilder, tree: Tree) -> tuple[PatternBar, ...]:

@@ -19,6 +19,7 @@ from fretloom.notation.model.section import (
     ShortBar,
     TempoChange,
 )
+from fretloom.notation.model.words import unread_bar
 from fretloom.notation.syntax.building.bars import (
     UNREAD_BAR,
     bars_start,
@@ -30,10 +31,11 @@ from fretloom.notation.syntax.building.bars import (
     with_texts,
 )
 from fretloom.notation.syntax.building.heading import read_meter, read_tempo
-from fretloom.notation.syntax.building.patterns import check_small_name, section_meter
+from fretloom.notation.syntax.building.patterns import check_small_name, given_once, section_meter
 from fretloom.notation.syntax.lines import Line
 from fretloom.notation.syntax.parsing.tree import Token, number, text_of, whole
 from fretloom.notation.syntax.reader import Attempt, Reader, token_span, tree_span
+from fretloom.source import Span
 
 
 def section(reader: Reader, line: Line, margin: Margin) -> Section | None:
@@ -46,12 +48,15 @@ def section(reader: Reader, line: Line, margin: Margin) -> Section | None:
     fields: dict[str, Any] = {}
     for place, child in enumerate(tree.children[1:], 1):
         if isinstance(child, Token):
+            given_once(reader, token_span(line, child), "title" in fields, "a title")
             fields["title"] = text_of(child)
             continue
         option = tree.node(place)
         span = tree_span(line, option)
+        kind = _OPTIONS[option.name]
+        given_once(reader, span, kind in fields, _OPTION_WORDS[kind])
         if option.name == "stated_bars":
-            fields["stated_bars"] = whole(option.token(0))
+            fields["stated_bars"] = _whole_bars(reader, span, option.token(0))
             fields["stated_span"] = span
         elif option.name == "using":
             fields["using"] = option.token(0).text
@@ -61,6 +66,19 @@ def section(reader: Reader, line: Line, margin: Margin) -> Section | None:
     return Section(
         name=checked, margin=margin, name_span=token_span(line, name), span=line.span(), **fields
     )
+
+
+#: The fields that the options of an opening line fill, and what a message calls these.
+_OPTIONS = {"stated_bars": "stated_bars", "using": "using", "section_meter": "meter"}
+_OPTION_WORDS = {"stated_bars": "the length", "using": "the pattern", "meter": "the meter"}
+
+
+def _whole_bars(reader: Reader, span: Span, count: Token) -> int | None:
+    bars = whole(count)
+    if bars is None:
+        message = f"a section has a whole number of bars, not {count.text}"
+        reader.fault("bad-count", span, message, "count an incomplete first or last bar out")
+    return bars
 
 
 _NAME_AND_USING = re.compile(r"section\s+([^\W\d_][\w-]*).*?\busing\s+([^\W\d_][\w-]*)")
@@ -97,11 +115,19 @@ def body_line(reader: Reader, line: Line, margin: Margin) -> SectionLine:
     kind = tree.name
     if kind == "body_line":
         bars = read_bars(reader, line, tree.node(0))
-        if len(bars) == 1 and bars[0].kind == "unread" and not bars[0].text:
+        if not _can_be_written(bars) or bars[0] == UNREAD_BAR == bars[-1]:
             return Unread(line.statement, margin=margin)
         return BarLine(bars=bars, margin=margin, span=line.span())
     read = _READERS[kind](reader, line, margin, list(tree.children))
+    if isinstance(read, EndingStart | ShortBar):
+        bars = read.bars if isinstance(read, EndingStart) else (read.bar,)
+        read = read if _can_be_written(bars) else None
     return read if read is not None else Unread(line.statement, margin=margin)
+
+
+def _can_be_written(bars: tuple[Bar, ...]) -> bool:
+    """Whether unread bars can be written apart; after `|#` one would be a comment."""
+    return not any(bar.kind == "unread" and unread_bar(bar.text) for bar in bars)
 
 
 def _salvageable(line: Line) -> bool:
@@ -128,7 +154,10 @@ def _bar_by_bar(reader: Reader, line: Line, margin: Margin, whole_line: Attempt)
         reader.note(whole_line.faults)
     if reader.count == before or start or not bars:
         return Unread(line.statement, margin=margin)
-    return BarLine(bars=with_texts(line, bars), margin=margin, span=line.span())
+    kept = with_texts(line, bars)
+    if not _can_be_written(kept):
+        return Unread(line.statement, margin=margin)
+    return BarLine(bars=kept, margin=margin, span=line.span())
 
 
 def _short(reader: Reader, line: Line, margin: Margin, children: list[Any]) -> ShortBar | None:

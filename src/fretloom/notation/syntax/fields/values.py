@@ -91,6 +91,11 @@ def key(given: Given) -> Key | BadValue:
 def meter(tokens: Sequence[Token]) -> Meter | BadValue:
     """Read a meter and the number it is counted in, if there is one."""
     pulses = whole(tokens[1]) if len(tokens) > 1 else None
+    if len(tokens) > 1 and pulses is None:
+        start = tokens[1].start - tokens[0].start
+        message = f"a bar is counted in a whole number of beats, not {tokens[1].text}"
+        hint = "write a whole number, as in 6/8 in 2, or leave it out"
+        return BadValue(message, hint, start)
     try:
         return parse_meter(tokens[0].text, pulses)
     except SymbolError as error:

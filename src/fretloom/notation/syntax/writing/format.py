@@ -205,7 +205,7 @@ def _pattern_head(pattern: Pattern) -> str:
 def _section_line(line: SectionLine) -> str:
     match line:
         case BarLine():
-            return write.bars(line.bars)
+            return write.line_of_bars(line.bars)
         case ShortBar():
             length = f"from {line.start}" if line.beats is None else share(line.beats)
             return f"{line.kind} {length}: {write.bar(line.bar)}"

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+
 from fretloom.notation.model.form import LAST, But, ChangeBars, ChangePattern, ChangeTempo, DropBars
 from fretloom.notation.model.heading import Setting
 from fretloom.notation.model.pattern import (
@@ -17,6 +19,7 @@ from fretloom.notation.model.pattern import (
 from fretloom.notation.model.section import Bar, Part, With, Without
 from fretloom.notation.model.step import Show
 from fretloom.notation.model.voicing import Add, Change, Lift, Move, Mute, VoicingEntry
+from fretloom.notation.model.words import LINE_WORDS
 from fretloom.notation.syntax.fields.table import FIELDS
 from fretloom.notation.syntax.signs import number, quoted, share, tempo
 from fretloom.trade.guitar.voicing import fingers_text
@@ -127,6 +130,14 @@ def bar(written: Bar, picking: str = "") -> str:
 def bars(written: tuple[Bar, ...], picking: str = "") -> str:
     """Write the bars of one line."""
     return " | ".join(bar(one, picking) for one in written)
+
+
+def line_of_bars(written: tuple[Bar, ...]) -> str:
+    """Write a line of bars; a bar line comes first where the line would be taken for something else."""
+    text = bars(written)
+    if written[0].kind == "unread":
+        return text  # As it stood there.
+    return f"| {text}" if re.split(r"[\s:]", text, maxsplit=1)[0] in LINE_WORDS else text
 
 
 def _place(first: int, last: int, open_end: bool) -> str:
