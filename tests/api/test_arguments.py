@@ -26,6 +26,7 @@ section verse
         fretloom.examine, fretloom.check, fretloom.expand, fretloom.export_tab, fretloom.export_musicxml,
         fretloom.export_mxl, fretloom.export_json, fretloom.hands, fretloom.sounds, fretloom.suggest_capos,
         lambda lesson: fretloom.transpose(lesson, capo=1), lambda lesson: fretloom.export(lesson, "tab"),
+        fretloom.dumps, fretloom.lesson_to_json, lambda lesson: fretloom.link(lesson, root="."),
     ],
 )  # fmt: skip
 def test_what_is_no_lesson_is_refused(function: Callable[[object], object], given: object) -> None:
@@ -50,6 +51,9 @@ def test_what_is_no_lesson_is_refused(function: Callable[[object], object], give
         (lambda one: fretloom.suggest_voicings("C", one, sounding=2), "sounding is a tuple of strings"),
         (lambda one: fretloom.suggest_voicings("C", one, sounding=(1.0,)), "sounding has strings by number"),
         (lambda one: fretloom.suggest_voicings("C", one, limit="8"), "limit is a whole number, not str"),
+        (lambda one: fretloom.json_schema(None), "kind is a str, not NoneType"),
+        (lambda one: fretloom.write(3, "text"), "path is a str or a Path, not int"),
+        (lambda one: fretloom.write("never.txt", 3), "content is text or bytes, not int"),
         (lambda one: fretloom.explain(None), "name is the name of a rule, not NoneType"),
     ],
 )  # fmt: skip
@@ -79,3 +83,12 @@ def test_a_value_that_cannot_be_is_refused(call: Callable[..., object], said: st
     with pytest.raises(fretloom.FretloomError) as caught:
         call(fretloom.loads(TUNE))
     assert said in str(caught.value)
+
+
+def test_an_examined_lesson_will_do_wherever_a_lesson_does() -> None:
+    """Also where it is written, or linked."""
+    lesson = fretloom.loads(TUNE)
+    examined = fretloom.examine(lesson)
+    assert fretloom.dumps(examined) == fretloom.dumps(lesson)
+    assert fretloom.lesson_to_json(examined) == fretloom.lesson_to_json(lesson)
+    assert fretloom.link(examined, root=".") == lesson

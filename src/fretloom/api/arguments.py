@@ -23,6 +23,17 @@ def key_named(argument: str, given: object) -> Key | None:
     return parse_key(given)
 
 
+def text_given(argument: str, given: object) -> str:
+    """Return a text.
+
+    Raises:
+        TypeError: it is none.
+    """
+    if not isinstance(given, str):
+        raise TypeError(f"{argument} is a str, not {type(given).__name__}")
+    return given
+
+
 def whole_number(argument: str, given: object, *, least: int) -> int | None:
     """Return a whole number that is at least `least`.
 

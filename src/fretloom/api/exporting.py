@@ -104,7 +104,15 @@ def export_json(lesson: Lesson | Examined, *, despite_errors: bool = False) -> s
 def write(path: str | Path, content: Content) -> None:
     """Write a result as a whole or not at all; text is written as UTF-8.
 
+    Args:
+        path: the file. content: text or bytes, or an iterator of pieces of either.
+
     Raises:
         NotWritten: the folder is missing or not writable, or the disk is full.
+        TypeError: the path or the content is something else.
     """
+    if not isinstance(path, str | Path):
+        raise TypeError(f"path is a str or a Path, not {type(path).__name__}")
+    if not isinstance(content, str | bytes | Iterable):
+        raise TypeError(f"content is text or bytes, not {type(content).__name__}")
     write_atomically(path, content)

@@ -52,7 +52,9 @@ def loads(text: str, *, path: FilePath | None = None, root: FilePath | None = No
     return loads_lesson(text, path, root)
 
 
-def link(lesson: Lesson, *, path: FilePath | None = None, root: FilePath | None = None) -> Lesson:
+def link(
+    lesson: Lesson | Examined, *, path: FilePath | None = None, root: FilePath | None = None
+) -> Lesson:
     """Read the files that a lesson names by `use` and `based on`, now; the lesson stays the same.
 
     A lesson from JSON, or one built in Python, has no files linked to it until then.
@@ -66,7 +68,7 @@ def link(lesson: Lesson, *, path: FilePath | None = None, root: FilePath | None 
     Raises:
         FretloomError: neither a path nor a root is given, or the root is not a folder.
     """
-    return link_lesson(lesson, path, root)
+    return link_lesson(lesson_of(lesson), path, root)
 
 
 @frozen(eq=False)
@@ -98,6 +100,15 @@ def examine(lesson: Lesson | Examined) -> Examined:
     if isinstance(lesson, Examined):
         return lesson
     return Examined(read_through(with_text(lesson_given(lesson))))
+
+
+def lesson_of(lesson: Lesson | Examined) -> Lesson:
+    """Return a lesson that was perhaps examined.
+
+    Raises:
+        TypeError: it is none.
+    """
+    return lesson.lesson if isinstance(lesson, Examined) else lesson_given(lesson)
 
 
 def expand(lesson: Lesson | Examined) -> Timeline:

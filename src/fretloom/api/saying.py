@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from importlib import import_module
 from typing import TYPE_CHECKING, Any, TypeAlias
 
+from fretloom.api.arguments import text_given
 from fretloom.diagnostics import Diagnostic
 from fretloom.text import listed
 from fretloom.values import frozen
@@ -121,6 +122,8 @@ def json_schema(kind: str) -> dict[str, Any]:
         FretloomError: there is no such kind.
     """
     from fretloom.report.documents import schema
+
+    text_given("kind", kind)
 
     return schema(kind)
 

@@ -2,23 +2,25 @@
 
 from __future__ import annotations
 
+from fretloom.api.reading import Examined, lesson_of
 from fretloom.notation.model.lesson import Lesson
 
 
-def dumps(lesson: Lesson) -> str:
+def dumps(lesson: Lesson | Examined) -> str:
     """Return the lesson's canonical text: tables aligned, every comment kept.
 
     Reading it gives an equal lesson. Lines that could not be read are kept as they are.
 
     Raises:
+        LessonFaulty: the lesson has more faults than are read, so that its end would be lost.
         ModelError: the lesson was built in Python, and no text says it.
     """
     from fretloom.notation.rereading import canonical
 
-    return canonical(lesson)
+    return canonical(lesson_of(lesson))
 
 
-def lesson_to_json(lesson: Lesson, *, places: bool = False) -> str:
+def lesson_to_json(lesson: Lesson | Examined, *, places: bool = False) -> str:
     """Return the lesson as it is written, as JSON and without loss; `places` adds where each thing stands.
 
     A lesson that was built or changed in Python has the places of its canonical text.
@@ -26,7 +28,8 @@ def lesson_to_json(lesson: Lesson, *, places: bool = False) -> str:
     from fretloom.notation.lesson_json.convert import to_lesson_json
     from fretloom.notation.rereading import reread
 
-    return to_lesson_json(reread(lesson) if places else lesson, places=places)
+    written = lesson_of(lesson)
+    return to_lesson_json(reread(written) if places else written, places=places)
 
 
 def lesson_from_json(text: str) -> Lesson:
