@@ -11,6 +11,7 @@ import unicodedata
 from collections.abc import Iterable, Sequence
 from typing import TYPE_CHECKING
 
+from fretloom.characters import DIRECTION_MARKS, belongs, unseen
 from fretloom.limits import LIMITS
 
 if TYPE_CHECKING:
@@ -27,7 +28,9 @@ _MOST_PLACES = 9
 #: Names of those that share the most letters with another, on which a closer look is taken.
 _LOOKED_AT = 8
 _LONG_WORD = re.compile(rf"\S{{{LIMITS.message_word + 1},}}")
-_JOINER = "\u200d"
+#: Signs that a line may not begin with: what runs workflows takes such a line for a command.
+OBEYED = ("::", "##[")
+_NO_DIRECTION = dict.fromkeys(map(ord, DIRECTION_MARKS), REPLACED)
 #: Characters up to this one that print at all take one column each (Latin letters with accents).
 _ONE_COLUMN_BELOW = "\u0300"
 
@@ -43,7 +46,7 @@ def listed(words: Iterable[object], last: str = "and") -> str:
 def agreeing(number: int | Fraction | str, one: str, many: str) -> str:
     """Return the form of a word that goes with a number: `has` with 1 and 3/4, `have` with 0 and 2."""
     above, _, below = str(number).partition("/")
-    part = above.isdigit() and below.isdigit() and int(above) < int(below)
+    part = above.isdecimal() and below.isdecimal() and int(above) < int(below)
     return one if part or above == "1" else many
 
 
@@ -187,10 +190,32 @@ def visible(text: str) -> str:
     return "".join(visible_signs(text))
 
 
+def shown_name(name: object) -> str:
+    """Return the name of a file, rule or option as a person reads it: on one line, shown, not obeyed.
+
+    What runs workflows obeys lines that begin with `::` or `##[`; such a name gets `./` before it,
+    with which it still names the same file.
+    """
+    shown = visible(str(name)).translate(_NO_DIRECTION)
+    return f"./{shown}" if shown.lstrip().startswith(OBEYED) else shown
+
+
+def for_machines(json: str) -> str:
+    """Return JSON in which every unseen character is written as an escape, so that nothing is lost or obeyed."""
+    if json.isascii():
+        return json
+    return "".join(_escape(one) if one != "\n" and unseen(one) else one for one in json)
+
+
+def _escape(character: str) -> str:
+    halves = character.encode("utf-16-be", "surrogatepass").hex()
+    return "".join(f"\\u{halves[at : at + 4]}" for at in range(0, len(halves), 4))
+
+
 def visible_signs(text: str) -> list[str]:
     """Return what `visible` shows for each character: tabs as spaces, control characters as signs.
 
-    The joiner is kept between two pictures, which a terminal then draws as one.
+    What is unseen and belongs where it stands is kept, such as the joiner between two pictures.
     """
     return [_visible(text, at) for at in range(len(text))]
 
@@ -201,24 +226,10 @@ def _visible(text: str, at: int) -> str:
         return _TAB
     if character < " ":
         return chr(0x2400 + ord(character))
-    if joins(text, at):
+    if not unseen(character):
         return character
-    category = unicodedata.category(character)
-    return REPLACED if category in ("Cc", "Cf", "Cs", "Co", "Zl", "Zp") else character
-
-
-def joins(text: str, at: int) -> bool:
-    """Whether the character at an offset joins two pictures into one.
-
-    It does with pictures on both sides, variation selectors and skin tones (Mn, Sk) passed over.
-    """
-    if text[at] != _JOINER:
-        return False
-    before = at - 1
-    while before > 0 and unicodedata.category(text[before]) in ("Mn", "Sk"):
-        before -= 1
-    sides = (text[before : before + 1] if before >= 0 else "", text[at + 1 : at + 2])
-    return all(side and unicodedata.category(side) == "So" for side in sides)
+    private = unicodedata.category(character) == "Co"
+    return character if belongs(text, at) and not private else REPLACED
 
 
 def columns(text: str) -> int:

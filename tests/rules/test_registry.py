@@ -11,6 +11,7 @@ from pathlib import Path
 import pytest
 
 import fretloom
+from fretloom.api import check, loads
 from fretloom.rule_facts import FAMILIES, RULES, Severity, find_rule, rules_of
 from fretloom.rules.registry import CHECKS
 
@@ -112,3 +113,10 @@ def test_names_are_unique_and_families_known() -> None:
     names = [rule.name for rule in RULES]
     assert len(names) == len(set(names))
     assert {rule.family for rule in RULES} <= set(FAMILIES)
+
+
+def test_a_name_that_only_looks_like_another_is_said_to_be_that() -> None:
+    """`did you mean C?` would help nobody who sees a C (Cyrillic, here)."""
+    text = "voicings\n  C  x32010\npatterns\n  one  p , - , - , -\nsection a  using one\n  С\n"
+    (found,) = [one for one in check(loads(text)) if one.rule == "unknown-voicing"]
+    assert found.hint == "this С is a Cyrillic letter: type a plain C"

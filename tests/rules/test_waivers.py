@@ -143,3 +143,18 @@ def test_waiver_in_a_used_file_holds_for_those_that_use_it(tmp_path: Path) -> No
 def test_a_file_that_holds_nothing_but_a_waiver(text: str, rules: list[str]) -> None:
     """A file without a block is checked as any other."""
     assert [one.rule for one in findings(text)] == rules
+
+
+@pytest.mark.parametrize(
+    "slow",
+    [
+        "  slow  p , m , p , i  # allow unused-pattern: for June\n        | p , m , p , i\n",
+        "  slow  p , m , p , i\n  # allow unused-pattern: for June\n        | p , m , p , i\n",
+        "  slow  p , m , p , i\n        | p , m , p , i  # allow unused-pattern: for June\n",
+    ],
+)
+def test_waiver_within_a_pattern_on_several_lines(slow: str) -> None:
+    """It covers the whole pattern, on whichever of its lines it stands, and is found where it stands."""
+    assert reported(lesson(patterns=PATTERNS + slow)) == []
+    found = findings(lesson(patterns=PATTERNS + slow.replace("unused-pattern", "strech")))
+    assert [one.span.text for one in found if one.rule == "unknown-rule"] == ["strech"]

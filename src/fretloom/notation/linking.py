@@ -11,6 +11,7 @@ from pathlib import Path
 
 from attrs import field
 
+from fretloom.characters import composed
 from fretloom.diagnostics import Diagnostic, Edit
 from fretloom.edits import without_line
 from fretloom.errors import LessonUnreadable
@@ -20,7 +21,7 @@ from fretloom.notation.model.lesson import Lesson
 from fretloom.notation.syntax.read import read
 from fretloom.rule_facts import Severity, find_rule
 from fretloom.source import Source, Span
-from fretloom.text import only_near
+from fretloom.text import only_near, shown_name
 from fretloom.values import evolve, frozen
 
 
@@ -87,11 +88,13 @@ class Collection:
         self, path: str, span: Span, file: Path, trail: tuple[Path, ...]
     ) -> Lesson | Diagnostic:
         """Return the lesson that a line names, or what is wrong with that line."""
-        target = resolved(file.parent / path)
+        if not path.strip():
+            return _unnamed(span)
+        target = resolved(_as_spelt_there(file.parent / path))
         if "\0" in path or Path(path).is_absolute() or not target.is_relative_to(self.root):
-            return _outside(path, span, self.root)
+            return _outside(path, span, self.root, trail)
         if target.suffix != ".lesson":
-            return _no_lesson(path, span, exists(target.with_name(f"{target.name}.lesson")))
+            return _no_lesson(path, span, target)
         if target in trail:
             return _cycle([*trail[trail.index(target) :], target], span, self.root)
         if len(trail) >= LIMITS.links:
@@ -141,16 +144,50 @@ def _homeless(path: str, span: Span) -> Diagnostic:
     return _fault("file-not-found", span, message, hint)
 
 
-def _outside(path: str, span: Span, root: Path) -> Diagnostic:
-    message = f'"{path}" lies outside the collection (the folder {root.name or root})'
+def _unnamed(span: Span) -> Diagnostic:
+    hint = 'write the path of a lesson file, such as "voicings/open.lesson", or remove this line'
+    return _fault("file-not-found", span, "no file is named between the quotation marks", hint)
+
+
+def _outside(path: str, span: Span, root: Path, trail: tuple[Path, ...]) -> Diagnostic:
+    why = "which was named as its root"
+    if trail and root == trail[0].parent:
+        why = f"where {trail[0].name} lies"
+    elif root == _working_folder():
+        why = "where you are"
+    message = f'"{path}" lies outside the collection (the folder {root.name or root}, {why})'
     hint = "name a file below that folder, or check with --root and a folder that holds both files"
     return _fault("outside-the-collection", span, message, hint)
 
 
-def _no_lesson(path: str, span: Span, is_there: bool) -> Diagnostic:
-    edits = _renamed(span, path, f"{path}.lesson") if is_there else ()
+def _working_folder() -> Path | None:
+    try:
+        return resolved(Path.cwd())
+    except OSError:  # It was removed.
+        return None
+
+
+def _as_spelt_there(target: Path) -> Path:
+    """Return a path as the file system spells its last part, if only its accents are made up otherwise."""
+    if target.name.isascii() or exists(target):
+        return target
+    name = composed(target.name)
+    try:
+        alike = (one for one in sorted(target.parent.iterdir()) if composed(one.name) == name)
+        return next(alike, target)
+    except (OSError, ValueError):
+        return target
+
+
+def _no_lesson(path: str, span: Span, target: Path) -> Diagnostic:
     message = f'"{path}" is not a lesson file: its name does not end in .lesson'
-    return _fault("file-not-found", span, message, f'did you mean "{path}.lesson"?', edits)
+    edits: tuple[Edit, ...] = ()
+    hint = "name a file whose name ends in .lesson"
+    if is_folder(target):
+        message, hint = f'"{path}" is a folder, not a lesson file', "name a file in it"
+    elif exists(target.with_name(f"{target.name}.lesson")):
+        hint, edits = f'did you mean "{path}.lesson"?', _renamed(span, path, f"{path}.lesson")
+    return _fault("file-not-found", span, message, hint, edits)
 
 
 def _cycle(files: list[Path], span: Span, root: Path) -> Diagnostic:
@@ -171,12 +208,12 @@ def _too_long(path: str, span: Span) -> Diagnostic:
 def _unreadable(path: str, span: Span, target: Path, error: LessonUnreadable) -> Diagnostic:
     from difflib import get_close_matches
 
-    if exists(target):
-        reason = str(error).replace(str(target), f'"{path}"', 1)
+    if exists(target) or _is_link(target):
+        reason = str(error).replace(shown_name(target), f'"{path}"', 1)
         return _fault("file-not-found", span, reason, "name a lesson file that can be read")
     hint = "write the path as it is from this file's own folder"
     try:
-        names = sorted(one.name for one in target.parent.glob("*.lesson"))
+        names = sorted(one.name for one in target.parent.glob("*.lesson") if one.is_file())
     except OSError:
         names = []
     near = get_close_matches(target.name, names, 1) or get_close_matches(
@@ -201,6 +238,13 @@ def is_folder(target: Path) -> bool:
     """Whether there is such a folder; no path is too odd to ask."""
     try:
         return target.is_dir()
+    except (OSError, ValueError):
+        return False
+
+
+def _is_link(target: Path) -> bool:
+    try:
+        return target.is_symlink()
     except (OSError, ValueError):
         return False
 

@@ -6,12 +6,19 @@ from collections.abc import Callable, Iterator
 from importlib import import_module
 from typing import cast
 
+from fretloom.characters import look_alike
 from fretloom.diagnostics import Diagnostic, in_order
 from fretloom.memory import no_collection
 from fretloom.performance.reading import Reading
 from fretloom.rules.own import findings_of, own_rules
 from fretloom.rules.registry import CHECKS
 from fretloom.rules.waivers import apply_waivers
+from fretloom.values import evolve
+
+#: Rules about a name that nobody has given, or that cannot be read.
+_ABOUT_NAMES = frozenset(
+    ("unreadable-chord-name", "unknown-voicing", "unknown-pattern", "unknown-section")
+)
 
 Check = Callable[[Reading], Iterator[Diagnostic]]
 
@@ -24,7 +31,14 @@ def findings(reading: Reading) -> list[Diagnostic]:
             found.extend(_load(place)(reading))
         for rule in own_rules().values():
             found.extend(findings_of(rule, reading))
-    return in_order(apply_waivers(reading.lesson, found))
+    return in_order(map(_plainly, apply_waivers(reading.lesson, found)))
+
+
+def _plainly(found: Diagnostic) -> Diagnostic:
+    """Say what is wrong with a name that only looks like the one that is meant."""
+    if found.rule not in _ABOUT_NAMES or not (said := look_alike(found.span.text)):
+        return found
+    return evolve(found, hint=said)
 
 
 def _load(place: str) -> Check:

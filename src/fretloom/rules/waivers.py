@@ -188,19 +188,25 @@ def _last_line(span: Span) -> int:
 
 
 def _at(source: Source, margin: Margin, span: Span, end: int) -> Iterator[Waiver]:
-    """Yield the waivers around one line; those above it reach to the line `end`."""
-    if margin.beside:
-        for line in range(span.line, _last_line(span) + 1):
-            if source.line_text(line).rstrip().endswith(margin.beside):
-                yield from _read(source, margin.beside, line, span.line, _last_line(span))
-                break
-    line = span.line - 1
+    """Yield the waivers around one line; those above it reach to the line `end`.
+
+    A statement that goes on for several lines has comments within it; they count as above it.
+    """
+    last = _last_line(span)
+    if margin.beside and source.line_text(last).rstrip().endswith(margin.beside):
+        yield from _read(source, margin.beside, last, span.line, last)
+    line = max(last - 1, span.line - 1)
     for comment in reversed(margin.above):
-        while line > 0 and source.line_text(line).strip() != comment:
+        while line > 0 and not _stands(comment, source.line_text(line), line >= span.line):
             line -= 1
         if line > 0:
-            yield from _read(source, comment, line, span.line, max(end, _last_line(span)))
+            yield from _read(source, comment, line, span.line, max(end, last))
         line -= 1
+
+
+def _stands(comment: str, text: str, beside: bool) -> bool:
+    """Whether a comment stands on a line, alone or (where it may be) beside something."""
+    return text.rstrip().endswith(comment) if beside else text.strip() == comment
 
 
 def _in_tail(source: Source, tail: tuple[str, ...], start: int, end: int) -> Iterator[Waiver]:

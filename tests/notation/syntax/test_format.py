@@ -125,9 +125,9 @@ def test_a_bar_line_keeps_a_word_a_name(line: str) -> None:
 
 
 def test_comments_of_a_pattern_of_several_lines_are_kept() -> None:
-    """They come together at its end."""
+    """Each as it is: the last one at its end, the others above it."""
     text = "patterns\n  long p , p  # a\n       | i , i  # b\n"
-    assert formatted(text) == "patterns\n  long  p , p | i , i  # a # b\n"
+    assert formatted(text) == "patterns\n  # a\n  long  p , p | i , i  # b\n"
 
 
 def test_prose_is_not_taken_for_the_heading() -> None:

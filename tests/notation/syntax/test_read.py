@@ -360,3 +360,61 @@ def test_a_block_is_offered_for_a_word_much_like_it(word: str, offered: str) -> 
     """Half alike is not enough: what follows would be read as the wrong block."""
     (found,) = [one for one in read(Source("a", f"{word}\n")).faults if one.rule == "unknown-word"]
     assert (f"did you mean {offered}?" in found.hint) if offered else ("did you" not in found.hint)
+
+
+@pytest.mark.parametrize(
+    "hidden", ["\u202e", "\u2067", "\u200b", "\u2028", "\x85", "\x1b", "\ufeff", "\u00ad", "\u3164"]
+)
+def test_a_hidden_character_is_one_fault_and_the_line_is_read_without_it(hidden: str) -> None:
+    """In a title, a name, a comment, in prose: each time with the edit that deletes it."""
+    text = 'lesson "Low%s tide"\n  capo 2\n\nvoicings\n  C%s  x32010\n\n# for%s June\nstep "One"\n  Slow%sly.\n'
+    for place in range(4):
+        spoilt = text % tuple(hidden * (at == place) for at in range(4))
+        found = read(Source("t.lesson", spoilt))
+        (fault,) = found.faults
+        assert fault.rule == "hidden-character"
+        assert fault.span.text == hidden
+        assert fault.music_undefined == (place == 1)
+        assert found.title.split() == ["Low", "tide"]
+        assert len(found.voicings) == (place != 1)
+        assert len(found.steps) == 1
+        assert format_lesson(found).count(hidden) == 1
+        assert place == 2 or fault.edits[0].text == ""
+
+
+@pytest.mark.parametrize("honest", ["👩‍🌾", "☕️", "🏳️‍🌈", "שלום \u200fabc", "می‌خواهم", "क्‍ष", "1️⃣"])
+def test_honest_texts_are_read_and_kept_as_they_are(honest: str) -> None:
+    """In a title, in prose and in comments."""
+    text = f'lesson "{honest}"  # {honest}\n\nstep "{honest}"\n  {honest}\n'
+    found = lesson(text)
+    assert found.title == honest
+    assert format_lesson(found) == text
+
+
+def test_names_are_compared_as_they_look() -> None:
+    """An accent may be a character of its own (normal form D) or not (C): the name is the same."""
+    text = (
+        "patterns\n  cafe\u0301  p , p\n\nsection u\u0308bung  using café\n  C\n\nform\n  übung\n"
+    )
+    found = lesson(text)
+    assert found.patterns[0].name == found.sections[0].using == "café"
+    assert found.form is not None
+    assert found.form.entries[0].section == found.sections[0].name == "übung"
+    assert found.patterns[0].name_span is not None
+    assert found.patterns[0].name_span.text == "cafe\u0301"
+
+
+@pytest.mark.parametrize(
+    ("text", "said"),
+    [
+        ("voicings\n  C  x３2010\n", "this ３ is a full-width digit: type a plain 3"),
+        ("voicings\n  C  x٣2010\n", "this ٣ is a digit of another script: type a plain 3"),
+        ('lesson "A"\n  capo ３\n', "this ３ is a full-width digit: type a plain 3"),
+        ("patterns\n  one р , m\n", "this р is a Cyrillic letter: type a plain p"),
+        ("patterns\n  one p , ρ\n", "this ρ is a Greek letter: type a plain p"),
+    ],
+)
+def test_what_only_looks_like_a_plain_sign_is_said_to_be_that(text: str, said: str) -> None:
+    """Digits are plain ones; letters are those of the notation."""
+    faults = read(Source("t.lesson", text)).faults
+    assert said in [fault.hint for fault in faults]

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-import unicodedata
 from collections.abc import Iterable
 
+from fretloom.characters import belongs, unseen
 from fretloom.text import columns as width_of
-from fretloom.text import drawn_signs, joins
+from fretloom.text import drawn_signs
 
 __all__ = ["clean", "hang", "row", "width_of", "wrap"]
 
@@ -14,11 +14,7 @@ __all__ = ["clean", "hang", "row", "width_of", "wrap"]
 def clean(text: str) -> str:
     """Return a text on one line, without characters that would control a terminal or hide others."""
     text = text.replace("\t", " ").replace("\n", " ")
-    kept = (
-        sign
-        for at, sign in enumerate(text)
-        if unicodedata.category(sign) not in ("Cc", "Cf", "Cs") or joins(text, at)
-    )
+    kept = (sign for at, sign in enumerate(text) if not unseen(sign) or belongs(text, at))
     return " ".join("".join(kept).split())
 
 

@@ -22,6 +22,7 @@ from typing import Any, get_type_hints
 import attrs
 
 from fretloom.notation.model import form, heading, lesson, margin, pattern, section, step, voicing
+from fretloom.text import for_machines
 from fretloom.trade.music.key import Key
 from fretloom.trade.music.meter import Count, Meter
 from fretloom.trade.music.pitch import Pitch
@@ -55,7 +56,10 @@ TEXTS = (Fraction, Pitch, Key, Meter, Count)
 def to_lesson_json(written: lesson.Lesson, *, places: bool = False) -> str:
     """Write a lesson as JSON; with `places`, each thing says in `at` where it is in the text."""
     head = {"format": FORMAT, "version": VERSION}
-    return json.dumps(head | _object(written, places), ensure_ascii=False, indent=1) + "\n"
+    return (
+        for_machines(json.dumps(head | _object(written, places), ensure_ascii=False, indent=1))
+        + "\n"
+    )
 
 
 def _object(value: Any, places: bool) -> dict[str, object]:

@@ -13,7 +13,9 @@ from fretloom.values import evolve, frozen
 # A comment: # first in the line, or after white space and before white space or the line's end.
 _COMMENT = re.compile(r"(?:^|(?<=[ \t]))#(?=[ \t]|$)")
 _TEXT_OR_COMMENT = re.compile(rf"{QUOTED}|{_COMMENT.pattern}")
+_QUOTED = re.compile(QUOTED)
 _ODD_SPACE = re.compile(r"[\u00a0\u1680\u2000-\u200a\u202f\u205f\u3000]")
+_SPACE_AT_END = re.compile(r"[ \t\u00a0\u1680\u2000-\u200a\u202f\u205f\u3000]+\Z")
 _WORD = re.compile(r"[^ \t]*")
 _NAMES = re.compile(r"[^\W\d_][^\s|:{}\"%,]*")
 _PLAIN = re.compile(r"[\x20-\x7e\t]*")
@@ -23,9 +25,10 @@ _PLAIN = re.compile(r"[\x20-\x7e\t]*")
 class Line:
     """One line of text.
 
-    `statement` is what is left without indentation and comment, with every kind of space made a
-    plain one (so that offsets stay true); `start` is the offset of its first character. `comment`
-    keeps its `#`. `number` is 1-based.
+    `statement` is what is left without indentation and comment, with every kind of space outside
+    quotes made a plain one (so that offsets stay true); `start` is the offset of its first
+    character. `comment` keeps its `#`. `number` is 1-based. `earlier` are the lines whose comments
+    stand inside a statement that goes on for several lines.
     """
 
     source: Source
@@ -35,6 +38,7 @@ class Line:
     statement: str
     comment: str
     comment_start: int
+    earlier: tuple[Line, ...] = ()
 
     @property
     def word(self) -> str:
@@ -57,14 +61,18 @@ def split(source: Source) -> Iterator[Line]:
     """Yield the lines of a text, the empty ones too."""
     starts = source.line_starts()
     for number, start in enumerate(starts, 1):
-        text = source.line_text(number)
+        written = text = source.line_text(number)
         if not _PLAIN.fullmatch(text):
             text = _ODD_SPACE.sub(" ", text)
         body = text.lstrip(" \t")
         indent = len(text) - len(body)
         comment_at = _comment_at(body)
-        comment = body[comment_at:].rstrip() if comment_at is not None else ""
+        comment = ""
+        if comment_at is not None:
+            comment = _SPACE_AT_END.sub("", written[indent + comment_at :])
         statement = body[:comment_at].rstrip(" \t")
+        if text != written:
+            statement = _with_quotes_of(written[indent:], statement)
         comment_start = start + indent + (comment_at or 0)
         yield Line(source, number, start + indent, indent > 0, statement, comment, comment_start)
 
@@ -86,6 +94,15 @@ class Words:
         return self._all._counts[word] > own if self._all is not None else own > 0
 
 
+def _with_quotes_of(written: str, statement: str) -> str:
+    """Return a statement with what is in quotes as it was written, odd spaces and all."""
+
+    def as_written(found: re.Match[str]) -> str:
+        return written[found.start() : found.end()] if is_closed(found) else found[0]
+
+    return _QUOTED.sub(as_written, statement)
+
+
 def _comment_at(body: str) -> int | None:
     """Find where the comment starts, passing over texts in quotes."""
     if "#" not in body:
@@ -105,21 +122,43 @@ def _comment_at(body: str) -> int | None:
 def joined(lines: Iterator[Line]) -> Iterator[Line]:
     """Join a line of a pattern that begins with a bar line to the line above it.
 
-    Blanks fill the gap, so that offsets stay true. Comments of joined lines come together at the end.
+    Blanks fill the gap, so that offsets stay true. The comments on the way are kept in `earlier`.
     """
     in_patterns = False
-    held: Line | None = None
+    held: list[Line] = []
+    between: list[Line] = []
     for line in lines:
         if line.statement and not line.indented:
             in_patterns = line.word.rstrip(":") == "patterns"
-        goes_on = in_patterns and line.statement.startswith("|")
-        if held is not None and held.statement and goes_on:
-            fill = " " * (line.start - held.start - len(held.statement))
-            comment = " ".join(filter(None, (held.comment, line.comment)))
-            held = evolve(held, statement=held.statement + fill + line.statement, comment=comment)
-            continue
-        if held is not None:
-            yield held
-        held = line
-    if held is not None:
-        yield held
+        if held and in_patterns and line.statement.startswith("|"):
+            held += [*between, line]
+            between = []
+        elif held and in_patterns and not line.statement:
+            between.append(line)
+        else:
+            yield from _whole(held)
+            yield from between
+            held, between = [line], []
+    yield from _whole(held)
+    yield from between
+
+
+def _whole(parts: list[Line]) -> Iterator[Line]:
+    """Yield the one line that is written on several, if there is any."""
+    if len(parts) < 2:
+        yield from parts
+        return
+    first, last = parts[0], parts[-1]
+    text: list[str] = []
+    end = first.start
+    for part in parts:
+        if part.statement:
+            text += [" " * (part.start - end), part.statement]
+            end = part.start + len(part.statement)
+    yield evolve(
+        first,
+        statement="".join(text),
+        comment=last.comment,
+        comment_start=last.comment_start,
+        earlier=tuple(one for one in parts[:-1] if one.comment),
+    )

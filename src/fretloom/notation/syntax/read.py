@@ -18,8 +18,8 @@ from fretloom.notation.syntax.building.blocks import (
 )
 from fretloom.notation.syntax.building.heading import naming_of, strings_of
 from fretloom.notation.syntax.lines import Line, Words, joined, split
-from fretloom.notation.syntax.reader import Reader
-from fretloom.notation.syntax.slips import all_hidden, find_hidden
+from fretloom.notation.syntax.reader import Reader, deleting, note_hidden_comments
+from fretloom.notation.syntax.slips import Slip, all_hidden, find_hidden, without_hidden
 from fretloom.rule_facts import Severity
 from fretloom.shapes import trusted
 from fretloom.source import Source, Span
@@ -76,7 +76,7 @@ class _Pass:
             elif line.blank:
                 self.gap = True
             elif not line.statement:
-                self.hidden_in_comment(line)
+                note_hidden_comments(self.reader, line)
                 self.waiting.append(line)
             else:
                 self.statement(line)
@@ -87,12 +87,12 @@ class _Pass:
             from fretloom.notation.syntax.mending.renaming import renamed_everywhere
 
             self.reader.replace(0, renamed_everywhere(self.reader.faults, self.lines))
-        tail = self.close(len(self.waiting))
+        self.close()
         if not self.blocks and not self.reader.count:
             self.empty()
         return Lesson(
             blocks=tuple(self.blocks),
-            tail=tail,
+            tail=tuple(comment.comment for comment in self.waiting),
             source=self.source,
             faults=self.reader.faults,
         )
@@ -105,28 +105,16 @@ class _Pass:
         self.reader.fault("too-large", line.span(), message, "write it as several lines")
         self.skip(line)
 
-    def skip(self, line: Line) -> None:
+    def skip(self, line: Line, name: str = "") -> None:
         """Keep a line that is not looked at, in the open block if it is one of its lines."""
         if not line.indented:
-            self.close(len(self.waiting))
+            self.close()
             unread = unread_opening(line, self.margin(line))
             self.builder = BlockBuilder(self.reader, unread)
         elif self.builder is not None and self.builder.takes_lines:
-            self.builder.skip(line, self.margin(line))
+            self.builder.skip(line, self.margin(line), name)
         else:
             self.keep(line)
-
-    def hidden_in_comment(self, line: Line) -> None:
-        """Note a control character in a comment, which a terminal would obey."""
-        hidden = find_hidden(f'"{line.comment}"') if line.comment else None
-        if hidden is not None:
-            start = line.comment_start + hidden.start - 1
-            span = Span(self.source, start, start + 1)
-            edits = tuple(
-                Edit(span=Span(self.source, at, at + 1), text="", title=hidden.hint)
-                for at in (line.comment_start + one - 1 for one in all_hidden(f'"{line.comment}"'))
-            )
-            self.reader.fault(hidden.rule, span, hidden.message, hidden.hint, edits, harmless=True)
 
     def empty(self) -> None:
         """Note that there is nothing in the text, except perhaps comments."""
@@ -144,7 +132,7 @@ class _Pass:
 
     def margin(self, line: Line) -> Margin:
         """Give the comments that wait, and the one beside it, to a line."""
-        above = tuple(comment.comment for comment in self.waiting)
+        above = tuple(one.comment for one in (*self.waiting, *line.earlier))
         gap, self.gap = self.gap and (bool(self.blocks) or self.builder is not None), False
         self.waiting.clear()
         return Margin(above, line.comment, gap) if above or line.comment or gap else Margin()
@@ -157,6 +145,8 @@ class _Pass:
             from fretloom.notation.syntax.mending.mend import mended
 
             faults, block = self.reader.since(before), self.word if line.indented else ""
+            if faults[0].rule == "hidden-character" and faults[0].music_undefined:
+                faults = faults[:1]  # What else is wrong may only be so because of it.
             expected = self.reader.expected
             self.words = self.words or Words(self.lines)
             others = self.words.without(line)
@@ -168,8 +158,7 @@ class _Pass:
         with self.reader.attempt() as attempt:
             if find_hidden(line.statement) is not None:
                 return None
-            opens = word in OPENERS and not line.indented
-            if opens or (word == "use" and '"' in line.statement):
+            if (word in OPENERS and not line.indented) or (word == "use" and '"' in line.statement):
                 open_block(self.reader, line, Margin(), word)
                 return attempt.faults
         if (
@@ -185,20 +174,34 @@ class _Pass:
     def understood(self, line: Line) -> None:
         """Read a line, and note what is wrong with it."""
         word = line.word.rstrip(":")
-        hidden = find_hidden(line.statement)
-        if hidden is None:
-            self.hidden_in_comment(line)
+        in_step = self.builder is not None and isinstance(self.builder.block, Step)
+        prose = in_step and line.indented and word != "show"
+        hidden = find_hidden(line.statement, prose)
         if hidden is not None:
-            span = line.span(hidden.start, hidden.end)
-            self.reader.fault(hidden.rule, span, hidden.message, hidden.hint)
-            self.skip(line)
+            self.obscured(line, hidden, prose)
             return
+        note_hidden_comments(self.reader, line)
         if line.indented:
             self.indented(line, word)
         elif word in OPENERS:
             self.open(line, word)
         else:
             self.stranger(line, word)
+
+    def obscured(self, line: Line, hidden: Slip, prose: bool) -> None:
+        """Keep a line in which something is hidden; what it opens is opened, and what it names is known."""
+        clean = evolve(line, statement=without_hidden(line.statement, prose))
+        word = clean.word.rstrip(":")
+        opens = not line.indented and word in OPENERS and word != "use"
+        harmless = hidden.in_text and (opens or prose)
+        places = all_hidden(line.statement, prose) if hidden.in_text else []
+        edits = deleting(self.source, line.start, places)
+        span = line.span(hidden.start, hidden.end)
+        self.reader.fault(hidden.rule, span, hidden.message, hidden.hint, edits, harmless)
+        if opens:
+            self.open(clean, word, own=line.statement)
+        else:
+            self.skip(line, clean.word)
 
     def keep(self, line: Line) -> None:
         """Keep an indented line that belongs to no block, after the open one if there is one."""
@@ -207,12 +210,7 @@ class _Pass:
 
     def open(self, line: Line, word: str, own: str = "") -> None:
         """Close the open block and open another one; `own` is how a misspelled line stands there."""
-        indented = 0
-        while indented < len(self.waiting) and self.waiting[indented].indented:
-            indented += 1
-        if self.builder is None or isinstance(self.builder.block, Use):
-            indented = 0  # A comment cannot be the tail of a single line.
-        self.close(indented)
+        self.close()
         margin = self.margin(line)
         before = self.reader.count
         self.word = word
@@ -221,19 +219,21 @@ class _Pass:
             block = with_opening(block, own or line.statement)
         self.builder = BlockBuilder(self.reader, block)
 
-    def close(self, indented: int) -> tuple[str, ...]:
-        """Finish the open block; the first `indented` of the waiting comments are its own.
+    def close(self) -> None:
+        """Finish the open block; the indented ones that come first of the waiting comments are its own.
 
-        Returns the comments that do not belong to a block, at the end of the text.
+        Those of a block without lines wait for what follows it.
         """
-        if self.builder is not None:
-            before, after = self.waiting[:indented], self.waiting[indented:]
-            tail = tuple(one.comment for one in before if one.indented)
-            self.waiting = [*(one for one in before if not one.indented), *after]
-            self.blocks += [self.builder.finish(tail), *self.inside]
-            self.inside.clear()
-            self.builder = None
-        return tuple(comment.comment for comment in self.waiting)
+        if self.builder is None:
+            return
+        own = 0
+        while own < len(self.waiting) and self.waiting[own].indented and self.builder.takes_tail:
+            own += 1
+        tail = tuple(one.comment for one in self.waiting[:own])
+        del self.waiting[:own]
+        self.blocks += [self.builder.finish(tail), *self.inside]
+        self.inside.clear()
+        self.builder = None
 
     def indented(self, line: Line, word: str) -> None:
         """Read an indented line into the open block."""
@@ -287,7 +287,7 @@ class _Pass:
             self.reader.fault("not-indented", span, message, hint, edits=(edit,))
             self.builder.add(line, self.margin(line))
         else:
-            self.close(len(self.waiting))
+            self.close()
             message = f"no block is called `{line.word}`"
             hint = "a lesson starts with a line such as: lesson " + '"Kiln Lane Shuffle"'
             self.reader.fault("unknown-word", span, message, hint)

@@ -8,13 +8,14 @@ from contextlib import contextmanager
 
 from attrs import field
 
+from fretloom.characters import look_alike
 from fretloom.diagnostics import Diagnostic, Edit
 from fretloom.errors import SymbolError
 from fretloom.limits import LIMITS
 from fretloom.notation.syntax.lines import Line
 from fretloom.notation.syntax.parsing.driver import parse
 from fretloom.notation.syntax.parsing.tree import Token, Tree
-from fretloom.notation.syntax.slips import find_slip
+from fretloom.notation.syntax.slips import all_hidden, find_hidden, find_slip
 from fretloom.rule_facts import Severity
 from fretloom.source import Source, Span
 from fretloom.values import evolve, frozen
@@ -97,6 +98,7 @@ class Reader:
         harmless: bool = False,
     ) -> None:
         """Note an error; `harmless` says that this one does not change the music, though its rule can."""
+        hint = (look_alike(span.text) if span.text[:1] != '"' else "") or hint
         found = Diagnostic(
             rule=rule, severity=Severity.ERROR, message=message, span=span, hint=hint, edits=edits
         )
@@ -151,3 +153,21 @@ def token_span(line: Line, token: Token) -> Span:
 def tree_span(line: Line, tree: Tree) -> Span:
     """Return the span from a tree's first token to its last (its keywords have no tokens)."""
     return line.span(tree.start or 0, tree.end)
+
+
+def deleting(source: Source, start: int, places: Iterable[int]) -> tuple[Edit, ...]:
+    """Return the edits that delete single characters; their places count from `start`."""
+    spans = (Span(source, start + at, start + at + 1) for at in places)
+    return tuple(Edit(span=span, text="", title="delete it") for span in spans)
+
+
+def note_hidden_comments(reader: Reader, line: Line) -> None:
+    """Note what is hidden in the comments of a line; a terminal would obey some of it."""
+    for one in (*line.earlier, line):
+        found = find_hidden(one.comment, prose=True) if one.comment else None
+        if found is not None:
+            start = one.comment_start + found.start
+            span = Span(reader.source, start, start + 1)
+            places = all_hidden(one.comment, prose=True)
+            edits = deleting(reader.source, one.comment_start, places)
+            reader.fault(found.rule, span, found.message, found.hint, edits, harmless=True)

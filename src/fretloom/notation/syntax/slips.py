@@ -5,12 +5,15 @@ from __future__ import annotations
 import re
 import unicodedata
 
+from fretloom.characters import belongs, unseen
 from fretloom.limits import LIMITS
 from fretloom.notation.syntax.signs import QUOTED, is_closed
 from fretloom.values import frozen
 
 _MOST_HIDDEN = 40
 _TEXT = re.compile(QUOTED)
+_WORD_OR_TEXT = re.compile(rf'{QUOTED}|[^ \t"]+')
+_BREAKS = ("Cc", "Zl", "Zp")
 _PAIRS = {")": "(", "]": "[", "}": "{"}
 _CLOSERS = {opener: closer for closer, opener in _PAIRS.items()}
 _BRACKET = re.compile(r"[()\[\]{}|]|\s(?=\S)")
@@ -25,13 +28,14 @@ _LONG_WORD = re.compile(rf'[^\s"|,]{{{LIMITS.word + 1},}}')
 
 @frozen
 class Slip:
-    """A slip found at `start` to `end` of a statement."""
+    """A slip found at `start` to `end` of a statement; `in_text` if that is in quotes or prose."""
 
     rule: str
     start: int
     end: int
     message: str
     hint: str = ""
+    in_text: bool = False
 
 
 def find_slip(text: str, start_rule: str) -> Slip | None:
@@ -60,29 +64,51 @@ def _bracketed_name_blanked(found: re.Match[str]) -> str:
     return found[0][: letter.start()] + " " * (len(found[0]) - letter.start())
 
 
-def find_hidden(text: str) -> Slip | None:
-    """Find a character that cannot be seen; inside quotes only control characters are wrong."""
+def find_hidden(text: str, prose: bool = False) -> Slip | None:
+    """Find a character that cannot be seen, if it does not do in a text what it is for.
+
+    Outside quotes no such character does, but in `prose`.
+    """
     if text.isascii() and text.isprintable():
         return None
-    outside = _blanked(text)
+    outside = "" if prose else _blanked(text)
     for position, character in enumerate(text):
-        category = unicodedata.category(character)
-        if (
-            (category == "Cc" and character != "\t")
-            or category == "Cs"
-            or character in "\ufffe\uffff"
-            or (category in ("Cf", "Cs", "Zl", "Zp") and outside[position] != " ")
-        ):
-            name = unicodedata.name(character, f"control character {ord(character)}").lower()
-            message = f"there is an invisible character here ({name})"
-            return Slip("hidden-character", position, position + 1, message, "delete it")
+        in_text = prose or outside[position] == " "
+        if character == "\t" or not _hidden(text, position, in_text):
+            continue
+        name = unicodedata.name(character, f"control character {ord(character)}").lower()
+        message = f"there is an invisible character here ({name})"
+        place = (position, position + 1)
+        return Slip("hidden-character", *place, message, "delete it", in_text)
     return None
 
 
-def all_hidden(text: str) -> list[int]:
+def _hidden(text: str, at: int, in_text: bool) -> bool:
+    return unseen(text[at]) and not (in_text and belongs(text, at))
+
+
+def without_hidden(text: str, prose: bool = False) -> str:
+    """Return a statement as it is meant: without hidden characters, blanks after the word in their stead.
+
+    Those that end lines or steer machines stood for a blank.
+    """
+
+    def meant(found: re.Match[str]) -> str:
+        word = found[0]
+        in_text = prose or is_closed(found)
+        kept = (
+            one if not _hidden(word, at, in_text) else " " * (unicodedata.category(one) in _BREAKS)
+            for at, one in enumerate(word)
+        )
+        return "".join(kept).ljust(len(word))
+
+    return _WORD_OR_TEXT.sub(meant, text)
+
+
+def all_hidden(text: str, prose: bool = False) -> list[int]:
     """Return where the characters stand that cannot be seen, the first few of them."""
     places: list[int] = []
-    while (found := find_hidden(text)) is not None and len(places) < _MOST_HIDDEN:
+    while (found := find_hidden(text, prose)) is not None and len(places) < _MOST_HIDDEN:
         places.append(found.start)
         text = f"{text[: found.start]}_{text[found.end :]}"
     return places

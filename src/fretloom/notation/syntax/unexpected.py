@@ -80,7 +80,7 @@ LINE_LIKE_THIS = {
 _BUT_WORDS = {"last", "first", "bar", "bars", "from", "using", "tempo", "without"}
 _WORD = re.compile(r"[^\s|,:{}()\[\]]+|\S")
 _KEYWORD = re.compile(r"[a-z]+")
-_FRETS_APART = re.compile(r"\S+\s+[xX\d](?:[\s,]+[xX\d]){2,}")
+_FRETS_APART = re.compile(r"\S+\s+[xX0-9](?:[\s,]+[xX0-9]){2,}")
 
 
 @frozen

@@ -90,7 +90,7 @@ def parse_tuning(text: str) -> Tuning:
     name = _BY_NAME.get(_plain(text)) if len(text) < 64 else None
     if name is not None:
         return _courses(NAMED[name], name)
-    if not re.search(r"\d", text) or not re.match(r"\s*[A-Ga-g]\S*\d", text):
+    if not re.search(r"[0-9]", text) or not re.match(r"\s*[A-Ga-g]\S*[0-9]", text):
         raise _unknown(text)
     return _courses(text)
 

@@ -17,8 +17,8 @@ from fretloom.errors import SymbolError
 from fretloom.shapes import shaped
 from fretloom.values import frozen
 
-_METER = re.compile(r"(\d{1,2}(?:\+\d{1,2})*)/(\d{1,2})")
-_COUNT = re.compile(r"(\d{1,2})(e|&|a|trip|let|\+(\d{1,2})/(\d{1,2}))?")
+_METER = re.compile(r"([0-9]{1,2}(?:\+[0-9]{1,2})*)/([0-9]{1,2})")
+_COUNT = re.compile(r"([0-9]{1,2})(e|&|a|trip|let|\+([0-9]{1,2})/([0-9]{1,2}))?")
 _PARTS = {
     "": Fraction(0),
     "e": Fraction(1, 4),

@@ -111,7 +111,9 @@ def _setting(reader: Reader, line: Line, margin: Margin) -> object | None:
 def _prose_or_show(reader: Reader, line: Line, margin: Margin) -> object | None:
     if line.word == "show":
         return show_line(reader, line, margin)
-    return Prose(text=line.statement, margin=margin, span=line.span())
+    span = line.span()
+    # As it was written: prose keeps every kind of space.
+    return Prose(text=span.text, margin=margin, span=span)
 
 
 _KINDS: dict[type, _Kind] = {
@@ -141,6 +143,11 @@ class BlockBuilder:
         return not isinstance(self.block, Use)
 
     @property
+    def takes_tail(self) -> bool:
+        """Whether comments after its last line can belong to the block."""
+        return not isinstance(self.block, Use | Unread)
+
+    @property
     def named(self) -> bool:
         """Whether the lines of the block begin with names of the teacher's own."""
         kind = _KINDS.get(type(self.block))
@@ -162,14 +169,16 @@ class BlockBuilder:
                 kind.read(self.reader, line, Margin())
         return attempt.faults
 
-    def skip(self, line: Line, margin: Margin) -> None:
-        """Keep a line that cannot be read, as it is."""
+    def skip(self, line: Line, margin: Margin, name: str = "") -> None:
+        """Keep a line that cannot be read, as it is; `name` is what it names, if not its first word."""
         if isinstance(self.block, Unread):
             self.add_unread(line, margin)
             return
         kind = _KINDS.get(type(self.block))
         self.texts.append(line.statement)
-        self.lines.append(Unread(line.statement, line.word if kind and kind.named else "", margin))
+        self.lines.append(
+            Unread(line.statement, (name or line.word) if kind and kind.named else "", margin)
+        )
 
     def add(self, line: Line, margin: Margin) -> None:
         """Read one line into the block."""

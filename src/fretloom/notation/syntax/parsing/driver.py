@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from typing import cast
 
+from fretloom.characters import composed
 from fretloom.notation.syntax.parsing.plain_beats import PlainBeats, plain_beats
 from fretloom.notation.syntax.parsing.tables import END, GrammarRule, Tables, tables
 from fretloom.notation.syntax.parsing.tree import Token, Tree, Unexpected
@@ -16,6 +17,7 @@ Child = Token | Tree | PlainBeats
 #: What a part of a rule has become: a token, a node, or the children of a rule written with `_`.
 _Value = Child | list[Child]
 #: The terminal that opens beats, and the rule that reads them with their brackets.
+_NAME = "NAME"
 _OPENING, _BEATS = "LBRACE", "written"
 
 
@@ -60,7 +62,9 @@ def _token(by: Tables, text: str, at: int, state: int) -> Token | None:
                 return Token(name, sign, at, at + len(sign))
         elif (found := match(text, at)) is not None:
             word = found[0]
-            return Token(words.get(word, name), word, at, found.end())
+            # Names are compared as they look, whichever way their accents were typed.
+            text = composed(word) if name == _NAME else word
+            return Token(words.get(word, name), text, at, found.end())
     return None
 
 

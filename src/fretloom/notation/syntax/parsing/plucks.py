@@ -11,9 +11,9 @@ from fretloom.notation.model.pattern import SLURS, Brush, Pluck, Slur
 from fretloom.trade.guitar.plucking import PickingFinger
 
 #: A pluck as the grammar has it, its parts in groups.
-PLUCK = re.compile(r"([pimac])(\d{1,2})?(?:@(\d{1,2}))?((?:[hps]\d{1,2})*)([!*x]*)")
-_BRUSH = re.compile(r"([pimac])(\d{1,2})-(\d{1,2})([!x]*)")
-_SLUR = re.compile(r"([hps])(\d{1,2})")
+PLUCK = re.compile(r"([pimac])([0-9]{1,2})?(?:@([0-9]{1,2}))?((?:[hps][0-9]{1,2})*)([!*x]*)")
+_BRUSH = re.compile(r"([pimac])([0-9]{1,2})-([0-9]{1,2})([!x]*)")
+_SLUR = re.compile(r"([hps])([0-9]{1,2})")
 #: Longer texts are no plucks that anyone writes, and are not worth remembering.
 _LONGEST = 40
 #: Different plucks that are remembered: few lessons have fifty.

@@ -197,7 +197,7 @@ class _SuffixReader(SuffixContent):
 
     def on_sign(self, match: re.Match[str]) -> None:
         self.finish_major()
-        number = re.compile(r"\s*(\d{1,2})").match(self.text, match.end())
+        number = re.compile(r"\s*([0-9]{1,2})").match(self.text, match.end())
         if self.first and not self.depth and match[0] in "+-":
             self.leading_sign(match[0], number[1] if number else "")
             return

@@ -8,18 +8,18 @@ from fretloom.trade.harmony.degrees import ROOT, Degree
 
 TOKEN = re.compile(
     r"""(?P<open>[(\[])|(?P<close>[)\]])|(?P<gap>[\s,]+)
-    |(?P<omit>(?:no|omit)\.?\s*(?P<gone>root|\d{1,2})(?:st|rd|th)?)
+    |(?P<omit>(?:no|omit)\.?\s*(?P<gone>root|[0-9]{1,2})(?:st|rd|th)?)
     |(?P<sus>sus\s*(?:2\s*/?\s*4|4\s*/?\s*2|[24])?)
-    |(?P<add>add\s*(?P<addsign>[#b+-])?\s*(?P<added>\d{1,2})(?:nd|rd|th)?)
+    |(?P<add>add\s*(?P<addsign>[#b+-])?\s*(?P<added>[0-9]{1,2})(?:nd|rd|th)?)
     |(?P<alt>alt(?:ered)?\.?)
     |(?P<half>[øØ∅]|(?:half[\s-]?|h)dim(?:inished)?)
     |(?P<dom>dom(?:inant)?\.?)
     |(?P<dim>dim(?:inished)?\.?|[°º˚o])
     |(?P<aug>aug(?:mented)?\.?)
-    |(?P<major>[Mm]aj(?:or)?\.?|MAJ|[Mm]a(?!dd)|MA|M(?!I)|[Δ∆△▵]|j(?=\d))
+    |(?P<major>[Mm]aj(?:or)?\.?|MAJ|[Mm]a(?!dd)|MA|M(?!I)|[Δ∆△▵]|j(?=[0-9]))
     |(?P<minor>[Mm]in(?:or)?\.?|MIN|[Mm]i|MI|m)
     |(?P<sixnine>6\s*/?\s*9)
-    |(?P<number>\d{1,3})
+    |(?P<number>[0-9]{1,3})
     |(?P<sign>[#b+-])
     |(?P<slash>/)""",
     re.VERBOSE | re.ASCII,
