@@ -10,7 +10,7 @@ from pathlib import Path
 import pytest
 
 from fretloom.errors import LessonUnreadable, NotWritten
-from fretloom.files import decode, read_text, write_atomically
+from fretloom.files import decode, read_text, rewrite, write_atomically
 from fretloom.limits import LIMITS
 
 IS_ROOT = hasattr(os, "geteuid") and os.geteuid() == 0
@@ -158,3 +158,57 @@ def test_failure_leaves_the_old_file(
         write_atomically(path, "new")
     assert path.read_text() == "old"
     assert [one.name for one in tmp_path.iterdir()] == ["out.txt"]
+
+
+@pytest.mark.parametrize("name", ["", "a\0b", "half \ud83d"])
+def test_what_cannot_be_the_name_of_a_file(name: str) -> None:
+    """It is neither read nor written, and the sentence can be printed."""
+    with pytest.raises(LessonUnreadable, match="cannot be the name of a file") as unread:
+        read_text(name)
+    with pytest.raises(NotWritten, match="cannot be the name of a file") as unwritten:
+        write_atomically(name, "x")
+    for caught in (unread, unwritten):
+        assert str(caught.value).isprintable()
+
+
+def test_names_in_sentences_are_shown_and_not_obeyed(tmp_path: Path) -> None:
+    """Whatever they are made of."""
+    for name in ("\x1b[31mred", "two\nlines", "::error::x", "##[error]x", "a\u202eb", "\udcff"):
+        with pytest.raises(LessonUnreadable) as caught:
+            read_text(name)
+        assert str(caught.value).isprintable()
+        assert not str(caught.value).startswith(("::", "##["))
+    with pytest.raises(NotWritten, match="␛") as unwritten:
+        write_atomically(tmp_path / "\x1b[31m" / "x", "x")
+    assert str(unwritten.value).isprintable()
+
+
+def test_links_in_a_circle_are_said_to_be_that(tmp_path: Path) -> None:
+    """It is nobody's fault but the links'."""
+    (tmp_path / "a.lesson").symlink_to("b.lesson")
+    (tmp_path / "b.lesson").symlink_to("a.lesson")
+    with pytest.raises(
+        LessonUnreadable, match=r"a\.lesson could not be read: it is a link that leads in circles"
+    ):
+        read_text(tmp_path / "a.lesson")
+
+
+@pytest.mark.parametrize("mark", [b"", b"\xef\xbb\xbf"])
+@pytest.mark.parametrize(
+    ("old", "new"),
+    [
+        ("a\nb\n", "x\ny\n"),
+        ("a\r\nb\r\n", "x\r\ny\r\n"),
+        ("a\rb\r", "x\ry\r"),
+        ("a\r\nb\r\nc\nd\r", "x\r\ny\r\n"),
+        ("a\nb\nc\r\n", "x\ny\n"),
+        ("a", "x\ny\n"),
+        ("", "x\ny\n"),
+    ],
+)
+def test_line_ends_and_byte_order_mark_stay(mark: bytes, old: str, new: str, tmp_path: Path) -> None:  # fmt: skip
+    """The ends are those that most lines have, or LF."""
+    path = tmp_path / "a.lesson"
+    path.write_bytes(mark + old.encode())
+    rewrite(path, old, "x\ny\n")
+    assert path.read_bytes() == mark + new.encode()

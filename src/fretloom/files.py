@@ -1,7 +1,7 @@
-"""Reading text files and writing results: the only module that touches the disk.
+"""Reading text files and writing results: every failure becomes one clear sentence.
 
-Every failure becomes one clear sentence; a result is written to a new file beside the old one and
-moved into its place when it is complete, so no file is ever half written.
+A file is written completely or not at all (`replacing`), and never over what somebody else has just
+saved.
 """
 
 from __future__ import annotations
@@ -10,12 +10,19 @@ import codecs
 import contextlib
 import errno
 import os
+import re
 from collections.abc import Iterable, Iterator
 from pathlib import Path
 
 from fretloom.errors import LessonUnreadable, NotWritten
 from fretloom.limits import LIMITS
+from fretloom.replacing import Before, changed, look, replace
+from fretloom.text import shown_name
 
+Data = str | bytes | Iterable[str] | Iterable[bytes]
+
+#: The byte order mark, which a file may begin with and which is no part of its text.
+MARK = codecs.BOM_UTF8
 _MARKS = (
     (codecs.BOM_UTF32_LE, "UTF-32"),
     (codecs.BOM_UTF32_BE, "UTF-32"),
@@ -23,6 +30,7 @@ _MARKS = (
     (codecs.BOM_UTF16_BE, "UTF-16"),
 )
 _NOT_TEXT = 0.02
+_LINE_END = re.compile(r"\r\n|\r|\n")
 
 
 def read_text(path: str | Path) -> str:
@@ -31,25 +39,40 @@ def read_text(path: str | Path) -> str:
     Raises:
         LessonUnreadable: the file is missing, is not UTF-8 text, or is too large for a lesson.
     """
-    return decode(_read_bytes(Path(path)), str(path))
+    return decode(_read_bytes(path), shown_name(path))
 
 
-def _read_bytes(path: Path) -> bytes:
+def possible(name: str | Path) -> bool:
+    """Whether a file can have a name: it is not empty and holds nothing that names cannot."""
+    try:
+        return bool(str(name)) and b"\0" not in os.fsencode(name)
+    except UnicodeEncodeError:
+        return False
+
+
+def _read_bytes(name: str | Path) -> bytes:
+    path, shown = Path(name), shown_name(name)
+    if not possible(name):
+        raise LessonUnreadable(f"{shown or 'an empty name'} cannot be the name of a file")
     try:
         if path.is_dir():
-            raise LessonUnreadable(f"{path} is a folder, not a file")
+            raise LessonUnreadable(f"{shown} is a folder, not a file")
         if path.exists() and not path.is_file():
-            raise LessonUnreadable(f"{path} is not an ordinary file")
+            raise LessonUnreadable(f"{shown} is not an ordinary file")
         with path.open("rb") as file:
             # One character takes up to four bytes; what is longer need not be read to be refused.
             return file.read(4 * LIMITS.characters + 4)
     except FileNotFoundError:
-        raise LessonUnreadable(f"there is no file {path}") from None
+        raise LessonUnreadable(f"there is no file {shown}") from None
     except PermissionError:
-        raise LessonUnreadable(f"{path} cannot be read: its permissions do not allow it") from None
-    except (OSError, ValueError) as error:
+        raise LessonUnreadable(f"{shown} cannot be read: its permissions do not allow it") from None
+    except (OSError, RuntimeError) as error:
+        if getattr(error, "errno", errno.ELOOP) == errno.ELOOP:
+            raise LessonUnreadable(
+                f"{shown} could not be read: it is a link that leads in circles"
+            ) from None
         reason = getattr(error, "strerror", None) or str(error)
-        raise LessonUnreadable(f"{path} could not be read: {reason}") from None
+        raise LessonUnreadable(f"{shown} could not be read: {reason}") from None
 
 
 def decode(data: bytes, name: str) -> str:
@@ -61,7 +84,7 @@ def decode(data: bytes, name: str) -> str:
     for mark, encoding in _MARKS:
         if data.startswith(mark):
             raise LessonUnreadable(f"{name} is saved as {encoding}: save it again as UTF-8")
-    data = data.removeprefix(codecs.BOM_UTF8)
+    data = data.removeprefix(MARK)
     if b"\0" in data:
         raise LessonUnreadable(_zeros(data, name))
     try:
@@ -98,76 +121,89 @@ def _not_utf8(data: bytes, position: int, name: str) -> str:
     return f"{name} is not saved as UTF-8 (it shows first on line {line}): save it again as UTF-8"
 
 
-def write_atomically(path: str | Path, data: str | bytes | Iterable[str] | Iterable[bytes]) -> None:
+def write_atomically(path: str | Path, data: Data) -> None:
     """Write a file completely or not at all; text is written as UTF-8 with LF line ends.
-
-    The data, whole or in pieces, go into a temporary file in the same folder, which then takes the
-    place of the old one.
 
     Raises:
         NotWritten: the folder is missing or not writable, the disk is full, or the target is a
-            folder.
+            folder, is write-protected, has several names (hard links), cannot keep its owner or
+            attributes, or was changed meanwhile. A file that was there before is unchanged.
     """
-    target = Path(path)
-    content = pieces(data)
-    if target.is_dir():
-        raise NotWritten(f"{target} is a folder: name a file in it")
-    # Through a link the file it leads to is replaced, not the link.
-    place = target.resolve() if target.is_symlink() else target
-    if place.exists() and not place.is_file():
-        _write_through(place, content)
-        return
-    try:
-        _replace(place, content)
-    except OSError as error:
-        raise NotWritten(_why_not(target, error)) from None
+    with _told(path):
+        place = _place(path)
+        if place.exists() and not place.is_file():
+            _write_through(place, pieces(data))
+            return
+        replace(place, pieces(data), look(place))
 
 
-def pieces(data: str | bytes | Iterable[str] | Iterable[bytes]) -> Iterator[bytes]:
+def rewrite(path: str | Path, old: str, new: str) -> None:
+    """Put a new text in place of the one that was read; line ends and byte order mark stay the file's.
+
+    Raises:
+        NotWritten: as for `write_atomically`, or the file no longer holds the text `old`.
+    """
+    with _told(path):
+        place = _place(path)
+        before = look(place)
+        content = place.read_bytes() if before.status else b""
+        try:
+            unchanged = before.status is not None and decode(content, "") == old
+        except LessonUnreadable:
+            unchanged = False
+        if not unchanged:
+            raise NotWritten(changed(place))
+        mark = MARK if content.startswith(MARK) else b""
+        text = with_ends_of(old, new).encode("utf-8")
+        replace(place, iter((mark, text)), Before(before.status, content))
+
+
+def with_ends_of(old: str, new: str) -> str:
+    """Return a text with the line ends that most lines of another have; LF if it has none."""
+    found = _LINE_END.findall(old)
+    end = max(("\n", "\r\n", "\r"), key=found.count)
+    return _LINE_END.sub(end, new)
+
+
+def pieces(data: Data) -> Iterator[bytes]:
     """Yield data, whole or in pieces, as bytes; text as UTF-8."""
     for piece in (data,) if isinstance(data, str | bytes) else data:
         yield piece.encode("utf-8") if isinstance(piece, str) else piece
 
 
+def _place(path: str | Path) -> Path:
+    """Return where a file is written: through a link the file it leads to is replaced, not the link."""
+    target = Path(path)
+    if not possible(path):
+        raise NotWritten(f"{shown_name(path) or 'an empty name'} cannot be the name of a file")
+    if target.is_dir():
+        raise NotWritten(f"{shown_name(target)} is a folder: name a file in it")
+    return Path(os.path.realpath(target)) if target.is_symlink() else target
+
+
 def _write_through(place: Path, content: Iterator[bytes]) -> None:
     """Write to a pipe, a terminal or the like, which cannot be replaced."""
+    with place.open("wb") as file:
+        file.writelines(content)
+
+
+@contextlib.contextmanager
+def _told(path: str | Path) -> Iterator[None]:
+    """Say in a sentence why a file was not written."""
     try:
-        with place.open("wb") as file:
-            file.writelines(content)
+        yield
     except OSError as error:
-        raise NotWritten(_why_not(place, error)) from None
-
-
-def _replace(place: Path, content: Iterator[bytes]) -> None:
-    import tempfile
-
-    mode = place.stat().st_mode & 0o777 if place.exists() else 0o666 & ~_umask()
-    handle, name = tempfile.mkstemp(dir=place.parent, prefix=f".{place.name[:40]}.", suffix=".new")
-    try:
-        with os.fdopen(handle, "wb") as file:
-            file.writelines(content)
-            file.flush()
-            os.fsync(file.fileno())
-        Path(name).chmod(mode)
-        Path(name).replace(place)
-    except BaseException:
-        with contextlib.suppress(OSError):
-            Path(name).unlink()
-        raise
-
-
-def _umask() -> int:
-    mask = os.umask(0)
-    os.umask(mask)
-    return mask
+        raise NotWritten(_why_not(Path(path), error)) from None
 
 
 def _why_not(target: Path, error: OSError) -> str:
-    folder = target.parent
+    shown, folder = shown_name(target), shown_name(target.parent)
     if error.errno == errno.ENOENT:
-        return f"{target} could not be written: there is no folder {folder}"
+        return f"{shown} could not be written: there is no folder {folder}"
     if error.errno in (errno.EACCES, errno.EPERM, errno.EROFS):
-        return f"{target} could not be written: the folder {folder} does not allow it"
+        return f"{shown} could not be written: the folder {folder} does not allow it"
     if error.errno in (errno.ENOSPC, errno.EDQUOT):
-        return f"{target} could not be written: the disk is full; nothing was changed"
-    return f"{target} could not be written: {error.strerror or error}"
+        return f"{shown} could not be written: the disk is full; nothing was changed"
+    if error.errno == errno.ELOOP:
+        return f"{shown} could not be written: it is a link that leads in circles"
+    return f"{shown} could not be written: {error.strerror or error}"

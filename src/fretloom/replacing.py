@@ -1,0 +1,201 @@
+"""How one file takes the place of another: step by step, so that a fault at any of them does no harm.
+
+The new file is written beside the old one and moved over it when it is complete. What the old one
+was besides its content (permissions, owner, extra attributes) the new one is too, or the old one
+stays.
+"""
+
+from __future__ import annotations
+
+import contextlib
+import errno
+import os
+import re
+import stat
+import sys
+from collections.abc import Iterator
+from pathlib import Path
+
+from fretloom.errors import NotWritten
+from fretloom.text import shown_name
+from fretloom.values import frozen
+
+#: How the name of a file ends that is being written; what a killed program left is known by it.
+UNFINISHED = ".fretloom-new"
+_KEPT_OF_NAME = 40
+#: Extra attributes that the system gives by rules of its own.
+_OF_THE_SYSTEM = ("security.", "trusted.")
+_COMPARED = ("st_dev", "st_ino", "st_size", "st_mtime_ns", "st_mode", "st_uid", "st_gid")
+
+
+@frozen
+class Before:
+    """The file in the way: how it was found (None if there is none), and its content if that matters."""
+
+    status: os.stat_result | None
+    content: bytes | None = None
+
+    def still(self, place: Path) -> bool:
+        """Whether it is the same file as before, with nothing written to it."""
+        now = look(place).status
+        if now is None or self.status is None:
+            return now is self.status
+        same = all(getattr(now, name) == getattr(self.status, name) for name in _COMPARED)
+        return same and (self.content is None or place.read_bytes() == self.content)
+
+
+def look(place: Path) -> Before:
+    """Look at the file in the way, without its content."""
+    try:
+        return Before(place.stat())
+    except FileNotFoundError:
+        return Before(None)
+
+
+def replace(place: Path, content: Iterator[bytes], before: Before) -> None:
+    """Put a new file in the place of what was there before, with all of `content` or not at all.
+
+    Raises:
+        NotWritten: the old file is protected, cannot be replaced by its like, or was changed.
+        OSError: any step failed; the old file is unchanged.
+    """
+    import secrets
+
+    if before.status is not None:
+        _refuse(place, before.status)
+    _sweep(place)
+    new = place.with_name(_unfinished(place, secrets.token_hex(8)))
+    try:
+        # What replaces a file may be private until it has that file's permissions.
+        handle = os.open(new, os.O_RDWR | os.O_CREAT | os.O_EXCL, 0o600 if before.status else 0o666)
+        with os.fdopen(handle, "wb") as file:
+            _hold(handle)
+            file.writelines(content)
+            file.flush()
+            if before.status is not None:
+                _as_before(handle, place, before.status)
+            os.fsync(handle)
+            if sys.platform == "win32":
+                file.close()  # There a file that is open cannot be moved.
+            if not before.still(place):
+                raise NotWritten(changed(place))
+            new.replace(place)
+    except BaseException:
+        with contextlib.suppress(OSError):
+            new.unlink()
+        raise
+    _settle(place.parent)
+
+
+def _refuse(place: Path, status: os.stat_result) -> None:
+    """Refuse to replace a file that is protected, or that would be parted from its other names."""
+    shown = shown_name(place)
+    if not status.st_mode & 0o222 or not os.access(place, os.W_OK):
+        raise NotWritten(
+            f"{shown} is write-protected and stays as it is: allow writing to it, or name another file"
+        )
+    if status.st_nlink > 1:
+        raise NotWritten(
+            f"{shown} is known under {status.st_nlink} names (hard links), and writing would part "
+            "them: copy it to a file of its own, or name another file"
+        )
+
+
+def _as_before(handle: int, place: Path, status: os.stat_result) -> None:
+    """Give the new file the owner, the extra attributes and the permissions of the old one."""
+    if sys.platform == "win32":
+        return
+    now = os.fstat(handle)
+    try:
+        if (now.st_uid, now.st_gid) != (status.st_uid, status.st_gid):
+            os.fchown(handle, status.st_uid, status.st_gid)
+        if sys.platform == "linux":
+            _copy_attributes(handle, place)
+        if os.fstat(handle).st_mode != status.st_mode:
+            os.fchmod(handle, stat.S_IMODE(status.st_mode))
+    except PermissionError:
+        raise NotWritten(_not_ours(place)) from None
+    now = os.fstat(handle)
+    if any(getattr(now, name) != getattr(status, name) for name in ("st_mode", "st_uid", "st_gid")):
+        raise NotWritten(_not_ours(place))
+
+
+def _copy_attributes(handle: int, place: Path) -> None:
+    if sys.platform != "linux":
+        return
+    try:
+        wanted = {name: os.getxattr(place, name) for name in os.listxattr(place)}
+        now = {name: os.getxattr(handle, name) for name in os.listxattr(handle)}
+    except OSError as error:
+        if error.errno in (errno.ENOTSUP, errno.ENOSYS, errno.EPERM):
+            return  # This file system has none.
+        raise
+    for name in now.keys() | wanted.keys():
+        if now.get(name) == wanted.get(name) or name.startswith(_OF_THE_SYSTEM):
+            continue
+        if name in wanted:
+            os.setxattr(handle, name, wanted[name])
+        else:
+            os.removexattr(handle, name)
+
+
+def _unfinished(place: Path, chance: str) -> str:
+    return f".{place.name[:_KEPT_OF_NAME]}.{chance}{UNFINISHED}"
+
+
+def _hold(handle: int) -> None:
+    """Show that the file is being written, as long as it is open; the system lets go if we are killed."""
+    if sys.platform == "win32":
+        return
+    import fcntl
+
+    with contextlib.suppress(OSError):  # Some file systems know no locks.
+        fcntl.flock(handle, fcntl.LOCK_EX | fcntl.LOCK_NB)
+
+
+def _sweep(place: Path) -> None:
+    """Remove what a killed program left of an earlier try to write this file."""
+    pattern = re.compile(re.escape(_unfinished(place, "?")).replace(r"\?", "[0-9a-f]{16}"))
+    with contextlib.suppress(OSError):
+        for path in place.parent.iterdir():
+            if path.name.endswith(UNFINISHED) and pattern.fullmatch(path.name):
+                _remove_if_left(path)
+
+
+def _remove_if_left(path: Path) -> None:
+    with contextlib.suppress(OSError):
+        if sys.platform == "win32":
+            path.unlink()  # There a file that somebody is writing cannot be removed.
+            return
+        import fcntl
+
+        handle = os.open(path, os.O_RDONLY | os.O_NOFOLLOW | os.O_NONBLOCK)
+        try:
+            fcntl.flock(handle, fcntl.LOCK_EX | fcntl.LOCK_NB)
+            path.unlink()
+        finally:
+            os.close(handle)
+
+
+def _settle(folder: Path) -> None:
+    """Have the folder written to the disk, so that the new file is there after a power cut."""
+    if sys.platform == "win32":
+        return
+    with contextlib.suppress(OSError):  # The new file is complete, whatever this comes to.
+        handle = os.open(folder, os.O_RDONLY)
+        try:
+            os.fsync(handle)
+        finally:
+            os.close(handle)
+
+
+def changed(place: Path) -> str:
+    """Say that somebody else has written to a file."""
+    return f"{shown_name(place)} was changed while fretloom was at work, and stays as it is now: try again"
+
+
+def _not_ours(place: Path) -> str:
+    return (
+        f"{shown_name(place)} stays as it is: a new file could not have its owner and permissions; "
+        "name another file"
+    )
