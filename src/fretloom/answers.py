@@ -6,7 +6,13 @@ The page "Answers" of the documentation shows them. The parts of a lesson as wri
 from __future__ import annotations
 
 from fretloom.arranging.capo_places import CapoPlace
-from fretloom.arranging.remarks import CommonShapeTaken, FretNamed, NutBarred, Remark
+from fretloom.arranging.remarks import (
+    CommonShapeTaken,
+    FretNamed,
+    NoLongerNeeded,
+    NutBarred,
+    Remark,
+)
 from fretloom.performance.events import Difference, FormLine, WrittenBar, WrittenSection
 from fretloom.performance.hands.hardest import HeldVoicing, MadeChange
 from fretloom.performance.sounding.names import Sound
@@ -55,6 +61,7 @@ __all__ = [
     "MadeChange",
     "Meter",
     "Neck",
+    "NoLongerNeeded",
     "NoteName",
     "NutBarred",
     "Pitch",

@@ -36,13 +36,16 @@ if TYPE_CHECKING:
         rules_list,
     )
     from fretloom.api.saying import as_data, as_json, as_text, json_schema
+    from fretloom.api.soundness import files_named, formatted, need_sound, new_findings, text_of
     from fretloom.api.writing import dumps, lesson_from_json, lesson_to_json
     from fretloom.arranging.find_capos import CapoChoice, CapoChoices
     from fretloom.arranging.find_voicings import FoundVoicing, FoundVoicings
     from fretloom.arranging.new_key import Transposed
     from fretloom.arranging.sounds import Sounds
+    from fretloom.characters import whole_number
     from fretloom.diagnostics import Diagnostic, Edit, LessonFaulty, Related
     from fretloom.edits import apply_edits
+    from fretloom.files import rewrite
     from fretloom.formats.music_json.options import MusicJsonOptions
     from fretloom.formats.musicxml.options import ScoreOptions
     from fretloom.formats.options import FormatOptions, Option
@@ -62,6 +65,7 @@ if TYPE_CHECKING:
     from fretloom.performance.hands.hardest import Hands
     from fretloom.rule_facts import Rule, Severity
     from fretloom.source import Source, Span
+    from fretloom.text import shown_name, visible
 
 _PLACES = {
     name: f"fretloom.{module}"
@@ -75,13 +79,16 @@ _PLACES = {
         "api.reporting": "explain finding_as_annotation finding_as_data finding_as_text "
         "findings_as_json findings_summary known_rules rules_list",
         "api.saying": "as_data as_json as_text json_schema",
+        "api.soundness": "files_named formatted need_sound new_findings text_of",
         "api.writing": "dumps lesson_from_json lesson_to_json",
         "arranging.find_capos": "CapoChoice CapoChoices",
         "arranging.find_voicings": "FoundVoicing FoundVoicings",
         "arranging.new_key": "Transposed",
         "arranging.sounds": "Sounds",
+        "characters": "whole_number",
         "diagnostics": "Diagnostic Edit LessonFaulty Related",
         "edits": "apply_edits",
+        "files": "rewrite",
         "formats.music_json.options": "MusicJsonOptions",
         "formats.musicxml.options": "ScoreOptions",
         "formats.options": "FormatOptions Option",
@@ -94,6 +101,7 @@ _PLACES = {
         "performance.hands.hardest": "Hands",
         "rule_facts": "Rule Severity",
         "source": "Source Span",
+        "text": "shown_name visible",
     }.items()
     for name in names.split()
 }
@@ -148,11 +156,13 @@ __all__ = [
     "export_options",
     "export_tab",
     "faults",
+    "files_named",
     "finding_as_annotation",
     "finding_as_data",
     "finding_as_text",
     "findings_as_json",
     "findings_summary",
+    "formatted",
     "hands",
     "json_schema",
     "known_formats",
@@ -163,13 +173,20 @@ __all__ = [
     "link",
     "load",
     "loads",
+    "need_sound",
+    "new_findings",
     "options_named",
     "reading_faults",
+    "rewrite",
     "rules_list",
+    "shown_name",
     "sounds",
     "suggest_capos",
     "suggest_voicings",
+    "text_of",
     "transpose",
+    "visible",
+    "whole_number",
     "with_easiest_capo",
     "write",
 ]

@@ -9,7 +9,9 @@ from attrs import evolve
 from fretloom.api.advising import suggest_capos
 from fretloom.api.arguments import key_named, whole_number
 from fretloom.api.checking import without_errors
-from fretloom.api.reading import Examined, with_text
+from fretloom.api.reading import Examined, examine, with_text
+from fretloom.api.soundness import need_sound
+from fretloom.diagnostics import LessonFaulty
 from fretloom.errors import FretloomError
 from fretloom.notation.model.lesson import Lesson
 
@@ -18,7 +20,11 @@ if TYPE_CHECKING:
 
 
 def transpose(
-    lesson: Lesson | Examined, *, plays: str | None = None, capo: int | None = None
+    lesson: Lesson | Examined,
+    *,
+    plays: str | None = None,
+    capo: int | None = None,
+    despite_findings: bool = False,
 ) -> Transposed:
     """Return the lesson in another key, and remarks on what to look at.
 
@@ -28,9 +34,11 @@ def transpose(
             lesson sounds as before.
         capo: the fret of the capo, 0 for none; without `plays` the shapes stay the same and it
             sounds in another key.
+        despite_findings: also return a lesson with errors or warnings that this one does not have.
 
     Raises:
-        LessonFaulty: the lesson has errors.
+        LessonFaulty: the lesson has errors, or the new one would have errors or warnings that this
+            one does not have (it carries them).
         FretloomError: neither was given, the capo does not fit on the neck, or the lesson does not
             say its key.
         SymbolError: `plays` is not a key.
@@ -40,16 +48,41 @@ def transpose(
     key, fret = key_named("plays", plays), whole_number("capo", capo, least=0)
     if key is None and fret is None:
         raise FretloomError("say what to change: plays, capo, or both")
-    reading = without_errors(lesson).reading
+    before = without_errors(lesson)
+    reading = before.reading
     moved = with_capo(reading, fret or 0) if key is None else with_shapes_of(reading, key, fret)
-    return evolve(moved, lesson=with_text(evolve(moved.lesson, source=None, faults=())))
+    new = with_text(evolve(moved.lesson, source=None, faults=()))
+    need_sound(before, new, despite_findings)
+    return evolve(moved, lesson=new)
 
 
 def with_easiest_capo(
-    lesson: Lesson | Examined, *, sounds: str | None = None, capo: int | None = None
+    lesson: Lesson | Examined,
+    *,
+    sounds: str | None = None,
+    capo: int | None = None,
+    despite_findings: bool = False,
 ) -> Lesson:
-    """Return the lesson with the easiest capo and its shapes, or with the one named."""
-    for choice in suggest_capos(lesson, sounds=sounds).choices:
-        if capo in (None, choice.capo):
+    """Return the lesson with the easiest capo and its shapes, or with the one named.
+
+    A capo whose lesson would have findings that this one does not have is passed over, if none is
+    named.
+
+    Raises:
+        LessonFaulty: as `transpose`.
+        FretloomError: there are no such shapes.
+    """
+    before = examine(lesson)
+    refused: LessonFaulty | None = None
+    for choice in suggest_capos(before, sounds=sounds).choices:
+        if capo not in (None, choice.capo):
+            continue
+        try:
+            need_sound(before, choice.lesson, despite_findings)
+        except LessonFaulty as error:
+            refused = refused or error
+        else:
             return choice.lesson
+    if refused is not None:
+        raise refused
     raise FretloomError(f"no shapes were found for a capo at fret {capo}")

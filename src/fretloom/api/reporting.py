@@ -8,7 +8,7 @@ from typing import Any
 from fretloom.diagnostics import Diagnostic
 from fretloom.errors import FretloomError
 from fretloom.rule_facts import FAMILIES, Rule, Severity
-from fretloom.text import listed
+from fretloom.text import listed, shown_name
 
 
 def finding_as_text(found: Diagnostic, colour: bool = False) -> str:
@@ -66,7 +66,7 @@ def explain(name: str) -> str:
         hint = (
             f"did you mean {listed(near, 'or')}?" if near else "`fretloom explain` lists them all"
         )
-        raise FretloomError(f"there is no rule called {name}; {hint}")
+        raise FretloomError(f"there is no rule called {shown_name(name)}; {hint}")
     return as_text(found)
 
 

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Collection, Iterator, Mapping
 from typing import cast
 
 from attrs import evolve
 
 from fretloom.arranging.new_shapes import NewShape, new_shapes
-from fretloom.arranging.remarks import FretNamed, Remark
+from fretloom.arranging.remarks import FretNamed, NoLongerNeeded, Remark
 from fretloom.errors import FretloomError
 from fretloom.notation.model.heading import Heading, Setting, SettingName
 from fretloom.notation.model.lesson import Lesson, VoicingBlock
@@ -48,7 +48,9 @@ def with_capo(reading: Reading, fret: int) -> Transposed:
     _need_plain_capo(timeline, fret)
     plays = timeline.settings.plays
     sounds = plays.transposed(fret) if plays else None
-    return Transposed(_headed(lesson, {"capo": Capo(fret), "sounds": sounds}))
+    return Transposed(
+        _headed(lesson, {"capo": Capo(fret), "sounds": sounds}, reading.material.settings)
+    )
 
 
 def with_shapes_of(reading: Reading, plays: Key, fret: int | None = None) -> Transposed:
@@ -88,12 +90,14 @@ def _need_plain_capo(timeline: Timeline, fret: int) -> None:
 def _reshaped(reading: Reading, plays: Key, steps: int, fret: int) -> Transposed:
     lesson = reading.lesson
     shapes = new_shapes(reading.timeline, plays, steps)
-    moved = _with_shapes(lesson, shapes)
+    moved, left = _without_needless(_with_shapes(lesson, shapes), lesson, shapes)
     head = {"capo": Capo(fret), "plays": plays, "sounds": plays.transposed(fret)}
-    remarks: list[Remark] = [shape.remark for shape in shapes.values() if shape.remark]
+    kept = [shape for old, shape in shapes.items() if old not in left]
+    remarks: list[Remark] = [shape.remark for shape in kept if shape.remark]
+    remarks += [NoLongerNeeded(name) for name in left]
     if steps:
         remarks += [FretNamed(place) for place in _frets(reading)]
-    return Transposed(_headed(moved, head), tuple(remarks))
+    return Transposed(_headed(moved, head, reading.material.settings), tuple(remarks))
 
 
 def _with_shapes(lesson: Lesson, shapes: Mapping[str, NewShape]) -> Lesson:
@@ -110,21 +114,48 @@ def _with_shapes(lesson: Lesson, shapes: Mapping[str, NewShape]) -> Lesson:
     return _with_borrowed(rebuilt(lesson, name=renamed, voicing=reshaped), lesson, shapes)
 
 
-def _headed(lesson: Lesson, values: Mapping[str, object]) -> Lesson:
+def _without_needless(
+    moved: Lesson, lesson: Lesson, shapes: Mapping[str, NewShape]
+) -> tuple[Lesson, list[str]]:
+    """Leave out voicings that only those `like` them needed, unless there is a comment at them.
+
+    The second value is their old names.
+    """
+    before, after = ({one.name for one in uses(some)} for some in (lesson, moved))
+    left = [
+        entry.name
+        for entry in lesson.voicings
+        if entry.margin == BARE and entry.name in before and entry.name in shapes
+        if shapes[entry.name].voicing.name not in after
+    ]
+    gone = {shapes[name].voicing.name for name in left}
+    blocks = (
+        evolve(block, lines=tuple(line for line in block.lines if line.name not in gone))
+        if isinstance(block, VoicingBlock)
+        else block
+        for block in moved.blocks
+    )
+    return (evolve(moved, blocks=tuple(blocks)) if left else moved), left
+
+
+def _headed(lesson: Lesson, values: Mapping[str, object], stated: Collection[str]) -> Lesson:
     """Set fields of the heading; missing ones are added at its end.
 
-    A sounding key follows from the other two, so it only replaces one that was there already; the
-    same goes for a capo at fret 0.
+    A sounding key follows from the other two, so it only replaces one that was there already, here
+    or in a lesson that this one is based on (`stated` names the fields of both); the same goes for
+    a capo at fret 0.
     """
     blocks = list(lesson.blocks)
     for index, block in enumerate(blocks):
         if isinstance(block, Heading):
-            blocks[index] = evolve(block, settings=tuple(_settings(block, values)))
+            blocks[index] = evolve(block, settings=tuple(_settings(block, values, stated)))
             break
     return evolve(lesson, blocks=tuple(blocks), source=None, faults=())
 
 
-def _settings(heading: Heading, values: Mapping[str, object]) -> Iterator[Setting | Unread]:
+def _settings(
+    heading: Heading, values: Mapping[str, object], stated: Collection[str]
+) -> Iterator[Setting | Unread]:
     left = dict(values)
     for line in heading.settings:
         if isinstance(line, Setting) and left.get(line.name) is not None:
@@ -132,7 +163,8 @@ def _settings(heading: Heading, values: Mapping[str, object]) -> Iterator[Settin
         else:
             yield line
     for name, value in left.items():
-        if value is not None and value != Capo(0) and name != "sounds":
+        follows = value == Capo(0) or name == "sounds"
+        if value is not None and (name in stated or not follows):
             yield Setting(name=cast("SettingName", name), value=value)
 
 
@@ -150,9 +182,10 @@ def _written(voicing: Voicing, entry: VoicingEntry | None = None) -> VoicingEntr
 
 
 def _with_borrowed(moved: Lesson, lesson: Lesson, shapes: Mapping[str, NewShape]) -> Lesson:
-    """Write the voicings that came from a file of voicings into a block of the lesson."""
+    """Write the voicings in use that came from a file of voicings into a block of the lesson."""
     own = {entry.name for entry in lesson.voicings}
-    borrowed = [_written(shape.voicing) for old, shape in shapes.items() if old not in own]
+    used = {use.name for use in uses(lesson) if use.kind == "voicing"} - own
+    borrowed = [_written(shape.voicing) for old, shape in shapes.items() if old in used]
     if not borrowed:
         return moved
     blocks = moved.blocks

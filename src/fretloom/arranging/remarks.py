@@ -44,4 +44,11 @@ class FretNamed:
     place: WrittenPlace
 
 
-Remark = CommonShapeTaken | NutBarred | FretNamed
+@frozen
+class NoLongerNeeded:
+    """A voicing is left out: only others that were written like it needed it."""
+
+    name: str
+
+
+Remark = CommonShapeTaken | NutBarred | FretNamed | NoLongerNeeded

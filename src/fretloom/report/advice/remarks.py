@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from fretloom.arranging.new_key import Transposed
-from fretloom.arranging.remarks import CommonShapeTaken, NutBarred, Remark
+from fretloom.arranging.remarks import CommonShapeTaken, NoLongerNeeded, NutBarred, Remark
 from fretloom.text import visible
 
 
@@ -21,6 +21,8 @@ def remark_text(remark: Remark) -> str:
     if isinstance(remark, NutBarred):
         new = f"{remark.voicing.name} with a barre at fret {remark.fret}"
         return f"{remark.name} becomes {new}: look for an easier shape{_hops(remark)}"
+    if isinstance(remark, NoLongerNeeded):
+        return f"{remark.name} is left out: it was there for voicings like it, which have frets now"
     return f"{remark.place} names a fret: check that it still fits"
 
 

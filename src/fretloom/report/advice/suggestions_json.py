@@ -7,12 +7,16 @@ from typing import Any
 from fretloom.arranging.find_capos import CapoChoice, CapoChoices
 from fretloom.arranging.find_voicings import FoundVoicing, FoundVoicings
 from fretloom.arranging.new_key import Transposed
-from fretloom.arranging.remarks import CommonShapeTaken, NutBarred, Remark
+from fretloom.arranging.remarks import CommonShapeTaken, NoLongerNeeded, NutBarred, Remark
 from fretloom.notation.syntax.writing.format import format_lesson
 from fretloom.report.advice.remarks import remark_text
 from fretloom.trade.guitar.voicing import Voicing
 
-_KINDS: dict[type, str] = {CommonShapeTaken: "common-shape", NutBarred: "barre"}
+_KINDS: dict[type, str] = {
+    CommonShapeTaken: "common-shape",
+    NutBarred: "barre",
+    NoLongerNeeded: "left-out",
+}
 
 
 def voicings_data(found: FoundVoicings) -> dict[str, Any]:
@@ -43,6 +47,8 @@ def remark_data(remark: Remark) -> dict[str, Any]:
     if isinstance(remark, CommonShapeTaken | NutBarred):
         data |= {"voicing": remark.name, "now": _voicing(remark.voicing)}
         data["hops_left_out"] = len(remark.hops)
+    elif isinstance(remark, NoLongerNeeded):
+        data["voicing"] = remark.name
     else:
         data["place"] = str(remark.place)
     return data | {"message": remark_text(remark)}
