@@ -12,6 +12,7 @@ from typing import Any
 
 from fretloom.errors import FretloomError
 from fretloom.package_data import packaged_text
+from fretloom.text import for_machines
 
 #: Each kind of document: the version written, and where its schema stands.
 DOCUMENTS: dict[str, tuple[int, str]] = {
@@ -33,7 +34,7 @@ def document(kind: str, content: dict[str, Any]) -> dict[str, Any]:
 
 def as_json_text(data: dict[str, Any]) -> str:
     """Return a document as JSON text that ends with a line end."""
-    return json.dumps(data, ensure_ascii=False, indent=2) + "\n"
+    return for_machines(json.dumps(data, ensure_ascii=False, indent=2)) + "\n"
 
 
 def schema(kind: str) -> dict[str, Any]:

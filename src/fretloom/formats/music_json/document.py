@@ -25,6 +25,7 @@ from fretloom.performance.events import (
 )
 from fretloom.performance.reading import Reading
 from fretloom.source import Span
+from fretloom.text import for_machines
 
 FORMAT = "fretloom-music"
 VERSION = 1
@@ -49,7 +50,7 @@ def to_music_json(timeline: Timeline) -> str:
 
 
 def _dumped(value: object) -> str:
-    return json.dumps(value, ensure_ascii=False)
+    return for_machines(json.dumps(value, ensure_ascii=False))
 
 
 def _listed(lines: Iterator[str]) -> str:

@@ -12,8 +12,10 @@ from fretloom.api import Severity
 from fretloom.collection.checking import CHUNK, FORMS, MANY_FILES, Checked, Task, check_all
 from fretloom.collection.lessons import lessons_in
 from fretloom.errors import LessonUnreadable
-from fretloom.frontends.command.terminal import has_colour
+from fretloom.frontends.command.terminal import add_root, has_colour, say
 from fretloom.values import frozen
+
+_MOST_JOBS = 64
 
 
 @frozen
@@ -44,9 +46,7 @@ def add_options(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("paths", nargs="+", metavar="PATH", help="lesson files, or folders of them")
     parser.add_argument("--format", choices=FORMS, default="text")
     parser.add_argument("--strict", action="store_true", help="count warnings as errors")
-    parser.add_argument(
-        "--root", help="folder that `use` and `based on` must stay in (default: the folder given)"
-    )
+    add_root(parser)
     parser.add_argument(
         "--jobs",
         type=_positive,
@@ -55,9 +55,10 @@ def add_options(parser: argparse.ArgumentParser) -> None:
 
 
 def _positive(text: str) -> int:
-    if not text.isdigit() or not 1 <= int(text) <= 64:
-        raise argparse.ArgumentTypeError("give a number from 1 to 64")
-    return int(text)
+    number = api.whole_number(text, _MOST_JOBS)
+    if not number:
+        raise argparse.ArgumentTypeError(f"give a number from 1 to {_MOST_JOBS}")
+    return number
 
 
 def run(options: argparse.Namespace) -> int:
@@ -68,7 +69,8 @@ def run(options: argparse.Namespace) -> int:
         for file, root in lessons_in(options.paths, options.root)
     ]
     if not tasks:
-        raise LessonUnreadable(f"there are no .lesson files in {', '.join(options.paths)}")
+        folders = ", ".join(map(api.shown_name, options.paths))
+        raise LessonUnreadable(f"there are no .lesson files in {folders}")
     totals = _Totals()
     for number, checked in enumerate(check_all(tasks, options.jobs, _remark), 1):
         _progress(number, len(tasks))
@@ -87,7 +89,7 @@ def _show(checked: Checked, form: str, totals: _Totals) -> None:
     if checked.unreadable:
         totals.unreadable.append({"file": checked.name, "message": checked.unreadable})
         _clear_progress()
-        print(f"fretloom: {checked.unreadable}", file=sys.stderr)
+        say(checked.unreadable)
     if form == "json":
         totals.findings.extend(fresh)
     elif fresh:

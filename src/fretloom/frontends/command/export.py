@@ -3,14 +3,22 @@
 from __future__ import annotations
 
 import argparse
-import sys
 from collections.abc import Sequence
 from pathlib import Path
 
 from fretloom import api
-from fretloom.api import LessonFaulty, Option, Output
+from fretloom.api import Examined, LessonFaulty, Option, Output
 from fretloom.errors import FretloomError
-from fretloom.frontends.command.terminal import add_root, complain, errors_of, loaded, put
+from fretloom.frontends.command.terminal import (
+    STDOUT,
+    add_output,
+    add_root,
+    complain,
+    errors_of,
+    loaded,
+    put,
+    say,
+)
 
 #: Where the options of formats stand among what was typed, so that they clash with nothing.
 _OF_FORMAT = "option of a format: "
@@ -26,9 +34,7 @@ def add_options(parser: argparse.ArgumentParser) -> None:
         choices=tuple(form.name for form in formats),
         help=f"default: by the ending of OUT ({endings})",
     )
-    parser.add_argument(
-        "-o", "--output", metavar="OUT", help="file or folder to write to (default: stdout)"
-    )
+    add_output(parser, "file or folder to write to")
     parser.add_argument(
         "--despite-errors",
         action="store_true",
@@ -77,13 +83,13 @@ def run(options: argparse.Namespace) -> int:
     except LessonFaulty as error:
         complain(error.diagnostics)
         hint = "" if options.despite_errors else "; mend them, or export --despite-errors"
-        print(f"fretloom: {error}, so nothing was exported{hint}", file=sys.stderr)
+        say(f"{error}, so nothing was exported{hint}")
         return 1
     if options.despite_errors:
         complain(errors_of(lesson.findings))
     for what in api.left_out_as_text(outputs):
-        print(f"fretloom: left out: {what}", file=sys.stderr)
-    _put_all(outputs, options.output, form.binary)
+        say(f"left out: {what}")
+    _put_all(outputs, options.output, lesson, form.binary)
     return 0
 
 
@@ -99,12 +105,12 @@ def _form_of(options: argparse.Namespace) -> str:
     raise FretloomError(f"say what to export: --to {', --to '.join(names)}")
 
 
-def _put_all(outputs: Sequence[Output], output: str | None, binary: bool) -> None:
+def _put_all(outputs: Sequence[Output], output: str | None, lesson: Examined, binary: bool) -> None:
     """Write one output to its file, or several into a folder under their own names."""
-    if output is not None and Path(output).is_dir():
+    if output and output != STDOUT and Path(output).is_dir():
         for one in outputs:
-            put(one.content, str(Path(output) / one.name))
+            put(one.content, str(Path(output) / one.name), lesson)
         return
     if len(outputs) != 1:
         raise FretloomError(f"this makes {len(outputs)} files: name a folder with -o")
-    put(outputs[0].content, output, binary=binary)
+    put(outputs[0].content, output, lesson, binary=binary)

@@ -11,7 +11,7 @@ import os
 import sys
 from collections.abc import Sequence
 from importlib import import_module
-from typing import Any
+from typing import Any, NoReturn
 
 from fretloom.errors import FretloomError, own_fault
 
@@ -50,7 +50,7 @@ def main(arguments: Sequence[str] | None = None) -> int:
             sys.stdout.flush()
         return code
     except FretloomError as error:
-        print(f"fretloom: {error}", file=sys.stderr)
+        _say(str(error))
         return _COULD_NOT_RUN
     except BrokenPipeError:
         # The reader has gone; nothing more may be written, not even when Python closes stdout.
@@ -60,19 +60,30 @@ def main(arguments: Sequence[str] | None = None) -> int:
         print("fretloom: interrupted", file=sys.stderr)
         return _INTERRUPTED
     except OSError as error:
-        print(
-            f"fretloom: the result could not be written: {error.strerror or error}", file=sys.stderr
-        )
+        _say(f"the result could not be written: {error.strerror or error}")
         return _COULD_NOT_RUN
     except Exception as error:  # A teacher gets a sentence, never a traceback.
-        print(f"fretloom: {own_fault(error)}", file=sys.stderr)
+        _say(own_fault(error))
         return _COULD_NOT_RUN
+
+
+def _say(message: str) -> None:
+    from fretloom.api import visible
+
+    print(f"fretloom: {visible(message)}", file=sys.stderr)
+
+
+class _Parser(argparse.ArgumentParser):
+    """The parser of the standard library; what was typed is shown in its messages, not obeyed."""
+
+    def error(self, message: str) -> NoReturn:
+        from fretloom.api import visible
+
+        super().error(visible(message))
 
 
 def _parser(arguments: Sequence[str]) -> argparse.ArgumentParser:
-    parser = argparse.ArgumentParser(
-        prog="fretloom", description="Check and publish fingerstyle guitar lessons."
-    )
+    parser = _Parser(prog="fretloom", description="Check and publish fingerstyle guitar lessons.")
     parser.add_argument("--version", action=_Version, help="show the version and stop")
     commands = parser.add_subparsers(dest="command", required=True, metavar="COMMAND")
     # No option before the command takes a value, so the first plain word is the command. Only its

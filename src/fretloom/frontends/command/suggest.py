@@ -5,7 +5,16 @@ from __future__ import annotations
 import argparse
 
 from fretloom import api
-from fretloom.frontends.command.terminal import add_root, examined
+from fretloom.api import LessonFaulty
+from fretloom.frontends.command.terminal import (
+    add_root,
+    errors_of,
+    examined,
+    not_arranged,
+    put,
+)
+
+_STRINGS, _FRETS, _MOST = 12, 24, 1000
 
 
 def add_options(parser: argparse.ArgumentParser) -> None:
@@ -17,15 +26,22 @@ def add_options(parser: argparse.ArgumentParser) -> None:
         "--lesson", metavar="FILE", help="take tuning, capo, hand and fingers from it"
     )
     voicing.add_argument(
-        "--sounding", nargs="+", type=int, metavar="STRING", help="strings that have to sound"
+        "--sounding", nargs="+", type=_string, metavar="STRING", help="strings that have to sound"
     )
     voicing.add_argument("--thumb", action="store_true", help="the thumb may fret over the neck")
-    voicing.add_argument("--most", type=int, default=8, help="how many (default: 8)")
+    voicing.add_argument("--most", type=_most, default=8, help="how many (default: 8)")
     capo = kinds.add_parser("capo", help="capos and shapes for a lesson, easiest first")
     capo.add_argument("file", metavar="FILE")
     capo.add_argument("--sounds", metavar="KEY", help="key to reach (default: as it sounds now)")
-    capo.add_argument("--capo", type=int, help="with --output: this capo, not the easiest")
-    capo.add_argument("-o", "--output", metavar="OUT", help="write the lesson with it to this file")
+    capo.add_argument("--capo", type=_fret, help="with --output: this capo, not the easiest")
+    capo.add_argument(
+        "-o", "--output", metavar="OUT", help="write the lesson with it to this file (-: stdout)"
+    )
+    capo.add_argument(
+        "--despite-findings",
+        action="store_true",
+        help="with --output: also if a check finds something in it that it does not find in FILE",
+    )
     for one in (voicing, capo):
         one.add_argument("--format", choices=("text", "json"), default="text")
         add_root(one)
@@ -54,10 +70,41 @@ def _print_capos(options: argparse.Namespace) -> int:
     lesson, code = examined(options.file, options.root)
     if code:
         return code
-    if options.output:
-        moved = api.with_easiest_capo(lesson, sounds=options.sounds, capo=options.capo)
-        api.write(options.output, api.dumps(moved))
-        return 0
+    if options.output is not None:
+        return _write_with_capo(lesson, options)
     say = api.as_json if options.format == "json" else api.as_text
     print(say(api.suggest_capos(lesson, sounds=options.sounds)), end="")
     return 0
+
+
+def _write_with_capo(lesson: api.Examined, options: argparse.Namespace) -> int:
+    try:
+        found = api.with_easiest_capo(
+            lesson,
+            sounds=options.sounds,
+            capo=options.capo,
+            despite_findings=options.despite_findings,
+        )
+    except LessonFaulty as error:
+        return not_arranged(error, "written", errors_of(lesson.findings))
+    put(api.dumps(found), options.output, lesson)
+    return 0
+
+
+def _string(text: str) -> int:
+    return _number(text, 1, _STRINGS, "a string")
+
+
+def _fret(text: str) -> int:
+    return _number(text, 0, _FRETS, "a fret")
+
+
+def _most(text: str) -> int:
+    return _number(text, 1, _MOST, "a number")
+
+
+def _number(text: str, least: int, most: int, what: str) -> int:
+    number = api.whole_number(text, most)
+    if number is None or number < least:
+        raise argparse.ArgumentTypeError(f"give {what} from {least} to {most}")
+    return number

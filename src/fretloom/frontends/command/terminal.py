@@ -1,25 +1,39 @@
-"""What the commands share: results to stdout or a file, findings to stderr, and colour."""
+"""What the commands share: results to stdout or a file, findings and messages to stderr, and colour."""
 
 from __future__ import annotations
 
 import argparse
 import os
 import sys
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
+from pathlib import Path
 from typing import TYPE_CHECKING
 
 from fretloom import api
-from fretloom.api import Diagnostic, Examined, Lesson, Severity
+from fretloom.api import Diagnostic, Examined, Lesson, LessonFaulty, Severity
 from fretloom.collection.lessons import default_root
 from fretloom.errors import FretloomError
 
 if TYPE_CHECKING:
     from fretloom.api import Content
 
+#: What stands for standard output where a file is named.
+STDOUT = "-"
+
 
 def add_root(parser: argparse.ArgumentParser) -> None:
     """Add the option that says which folder `use` and `based on` must stay in."""
-    parser.add_argument("--root", help="folder that `use` and `based on` must stay in")
+    parser.add_argument(
+        "--root",
+        metavar="FOLDER",
+        help="folder that `use` and `based on` must stay in (default: the one you are in, if FILE is in it, "
+        "else the folder of FILE)",
+    )
+
+
+def add_output(parser: argparse.ArgumentParser, says: str) -> None:
+    """Add the option that names the file to write."""
+    parser.add_argument("-o", "--output", metavar="OUT", help=f"{says} (default, or -: stdout)")
 
 
 def loaded(file: str, root: str | None) -> Lesson:
@@ -40,6 +54,11 @@ def has_colour(stream: object) -> bool:
     return bool(isatty and isatty() and not plain)
 
 
+def say(message: object) -> None:
+    """Print a message to stderr, on one line that shows what is in it."""
+    print(f"fretloom: {api.visible(str(message))}", file=sys.stderr)
+
+
 def complain(found: Iterable[Diagnostic]) -> None:
     """Print findings to stderr."""
     for one in found:
@@ -58,11 +77,32 @@ def complain_of(lesson: Examined) -> bool:
     return bool(errors)
 
 
-def put(result: Content, output: str | None, *, binary: bool = False) -> None:
-    """Write a result, whole or in pieces, to a file, or to stdout where none is named."""
-    if output is not None:
+def not_arranged(error: LessonFaulty, what: str, own: Sequence[Diagnostic]) -> int:
+    """Say why a lesson was not written anew: its errors, or those it would have then; returns the exit code."""
+    complain(error.diagnostics)
+    way = "mend them first" if own else "choose another key or capo, or say --despite-findings"
+    say(f"{error}, so it was not {what}; {way}")
+    return 1
+
+
+def put(
+    result: Content,
+    output: str | None,
+    made_from: Lesson | Examined | None = None,
+    *,
+    binary: bool = False,
+) -> None:
+    """Write a result, whole or in pieces, to a file, or to stdout where none is named.
+
+    Raises:
+        FretloomError: the file is one that was read for it, or bytes would go to a terminal.
+        NotWritten: it could not be written.
+    """
+    if output is not None and output != STDOUT:
+        if made_from is not None:
+            _refuse_what_was_read(output, made_from)
         api.write(output, result)
-        print(f"wrote {output}", file=sys.stderr)
+        print(f"wrote {api.shown_name(output)}", file=sys.stderr)
         return
     if binary and sys.stdout.isatty():
         raise FretloomError("this format is not for the terminal: name a file with -o")
@@ -70,3 +110,17 @@ def put(result: Content, output: str | None, *, binary: bool = False) -> None:
     for piece in (result,) if isinstance(result, str | bytes) else result:
         sys.stdout.buffer.write(piece.encode("utf-8") if isinstance(piece, str) else piece)
     sys.stdout.buffer.flush()
+
+
+def _refuse_what_was_read(output: str, lesson: Lesson | Examined) -> None:
+    """Refuse to write over the lesson, or over a file that it names, by whatever way it is named."""
+    for name in api.files_named(lesson):
+        try:
+            same = Path(output).samefile(name)
+        except (OSError, ValueError):  # One of them is not there.
+            continue
+        if same:
+            what = f"is the same file as {api.shown_name(name)}, which this was made from"
+            raise FretloomError(
+                f"{api.shown_name(output)} {what}, and stays as it is: name another file with -o"
+            )

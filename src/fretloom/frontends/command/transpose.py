@@ -3,12 +3,21 @@
 from __future__ import annotations
 
 import argparse
-import sys
 
 from fretloom import api
 from fretloom.api import LessonFaulty
 from fretloom.errors import FretloomError
-from fretloom.frontends.command.terminal import add_root, complain, loaded, put
+from fretloom.frontends.command.terminal import (
+    add_output,
+    add_root,
+    errors_of,
+    loaded,
+    not_arranged,
+    put,
+    say,
+)
+
+_FRETS = 24
 
 
 def add_options(parser: argparse.ArgumentParser) -> None:
@@ -20,28 +29,37 @@ def add_options(parser: argparse.ArgumentParser) -> None:
     parser.add_argument(
         "--capo", type=_fret, help="fret of the capo; without --plays the shapes stay the same"
     )
-    parser.add_argument("-o", "--output", metavar="OUT", help="file to write (default: stdout)")
+    parser.add_argument(
+        "--despite-findings",
+        action="store_true",
+        help="write it too if a check finds something in it that it does not find in FILE",
+    )
+    add_output(parser, "file to write")
     add_root(parser)
 
 
 def _fret(text: str) -> int:
-    if not text.isdigit() or int(text) > 24:
+    fret = api.whole_number(text, _FRETS)
+    if fret is None:
         raise argparse.ArgumentTypeError("give the fret the capo stands at, 0 for none")
-    return int(text)
+    return fret
 
 
 def run(options: argparse.Namespace) -> int:
     """Write a lesson in another key; remarks and faults go to stderr. Returns the exit code."""
     if options.plays is None and options.capo is None:
         raise FretloomError("say what to change: --plays KEY, --capo FRET, or both")
-    lesson = loaded(options.file, options.root)
+    lesson = api.examine(loaded(options.file, options.root))
     try:
-        found = api.transpose(lesson, plays=options.plays, capo=options.capo)
+        found = api.transpose(
+            lesson,
+            plays=options.plays,
+            capo=options.capo,
+            despite_findings=options.despite_findings,
+        )
     except LessonFaulty as error:
-        complain(error.diagnostics)
-        print(f"fretloom: {error}, so it was not transposed; mend them first", file=sys.stderr)
-        return 1
+        return not_arranged(error, "transposed", errors_of(lesson.findings))
     for remark in api.as_text(found).splitlines():
-        print(f"fretloom: {remark}", file=sys.stderr)
-    put(api.dumps(found.lesson), options.output)
+        say(remark)
+    put(api.dumps(found.lesson), options.output, lesson)
     return 0

@@ -8,8 +8,10 @@ from __future__ import annotations
 
 from fretloom.diagnostics import Diagnostic
 from fretloom.rule_facts import Severity
+from fretloom.text import visible_signs
 
 _COMMANDS = {Severity.ERROR: "error", Severity.WARNING: "warning", Severity.INFO: "notice"}
+_ESCAPES = {"%": "%25", "\r": "%0D", "\n": "%0A"}
 
 
 def annotation(found: Diagnostic) -> str:
@@ -33,7 +35,9 @@ def annotation(found: Diagnostic) -> str:
 
 
 def _data(text: str) -> str:
-    return text.replace("%", "%25").replace("\r", "%0D").replace("\n", "%0A")
+    """Escape a text; what nobody sees is shown as a sign, for logs end on terminals."""
+    shown = visible_signs(text)
+    return "".join(_ESCAPES.get(one, sign) for one, sign in zip(text, shown, strict=True))
 
 
 def _property(text: str) -> str:

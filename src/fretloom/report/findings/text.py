@@ -11,7 +11,7 @@ from collections.abc import Iterable
 from fretloom.diagnostics import Diagnostic
 from fretloom.rule_facts import Severity
 from fretloom.source import Span
-from fretloom.text import columns, counted, visible, visible_signs
+from fretloom.text import OBEYED, columns, counted, shown_name, visible, visible_signs
 
 _COLOURS = {Severity.ERROR: "31;1", Severity.WARNING: "33;1", Severity.INFO: "36;1"}
 _MARGIN = "    "
@@ -23,19 +23,19 @@ def render(found: Diagnostic, colour: bool = False) -> str:
     """Return one finding as lines of text, without a line end after the last."""
     span = found.span
     word = _paint(found.severity.value, _COLOURS[found.severity], colour)
-    place = _paint(f"{visible(span.source.name)}:{span.line}:{span.column}:", "1", colour)
+    place = _paint(f"{shown_name(span.source.name)}:{span.line}:{span.column}:", "1", colour)
     lines = [f"{place} {word}: {visible(found.message)} [{found.rule}]"]
     shown, carets = excerpt(span)
     if shown.strip():
         # What runs workflows obeys lines that begin with these signs, wherever they come from.
-        margin = "  | " if shown.lstrip().startswith(("::", "##[")) else _MARGIN
+        margin = "  | " if shown.lstrip().startswith(OBEYED) else _MARGIN
         lines += [margin + shown, _MARGIN + _paint(carets, _COLOURS[found.severity], colour)]
     if found.hint:
         lines.append(f"{_MARGIN}hint: {visible(found.hint)}")
     for related in found.related:
         where = f"line {related.span.line}"
         if related.span.source is not span.source:
-            where = f"{visible(related.span.source.name)}, {where}"
+            where = f"{shown_name(related.span.source.name)}, {where}"
         lines.append(f"{_MARGIN}see {where}: {visible(related.message)}")
     return "\n".join(lines)
 
