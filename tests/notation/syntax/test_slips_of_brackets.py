@@ -41,3 +41,24 @@ def test_a_bracket_that_closes_in_another_word_is_open(bars: str, column: int, s
 def test_brackets_of_chord_names_and_of_beats_are_closed(bars: str) -> None:
     """Names of several signs, and beats whose items stand apart."""
     assert fretloom.loads(f"{HEAD}  {bars}\n").faults == ()
+
+
+@pytest.mark.parametrize(
+    ("opening", "column", "said"),
+    [
+        ("section a  using plain)", 23, "there is no ( before this )"),
+        ("section a]", 10, "there is no [ before this ]"),
+        ("section a[b  using c]", 10, "the [ that opens here is not closed"),
+    ],
+)
+def test_names_in_the_opening_of_a_section_close_their_brackets(
+    opening: str, column: int, said: str
+) -> None:
+    """As names in its bars do."""
+    (found, *_) = fretloom.loads(f"{opening}\n  C\n").faults
+    assert (found.rule, found.span.column, found.message) == ("unclosed-bracket", column, said)
+
+
+def test_titles_may_hold_any_bracket() -> None:
+    """They stand in quotes."""
+    assert fretloom.loads('section a  "Verse (slow"\n  C { p , p , p , p }\n').faults == ()

@@ -19,7 +19,7 @@ _CLOSERS = {opener: closer for closer, opener in _PAIRS.items()}
 _BRACKET = re.compile(r"[()\[\]{}|]|\s(?=\S)")
 _CURLY_QUOTES = re.compile("[“”„‟«»]")
 _REPEAT_SIGN = re.compile(r"\|\s*:(?=\s|$)|(?<=\s):\s*\|")
-_PATTERNED = ("pattern_line", "body_line", "form_line", "bar")
+_BRACKETED = ("pattern_line", "section_line", "body_line", "form_line", "bar")
 #: What a name is made of, and a pair of brackets with what they hold if one follows.
 _NAMES = re.compile(r"([^\s|:{}\"%,(]+)(\([^\s|:{}\"()]*\))?")
 _LETTER = re.compile(r"[^\W\d_]")
@@ -43,7 +43,7 @@ def find_slip(text: str, start_rule: str) -> Slip | None:
     return (
         _curly(text)
         or _open_quote(text)
-        or (_brackets(text, start_rule != "pattern_line") if start_rule in _PATTERNED else None)
+        or (_brackets(text, start_rule != "pattern_line") if start_rule in _BRACKETED else None)
         or _long_word(text)
         or (_repeat_sign(text) if start_rule == "body_line" else None)
     )
