@@ -54,7 +54,7 @@ class Limits:
     patches: int = 32
     bars_written: int = 5_000
     bars_played: int = 20_000
-    notes: int = 40_000
+    notes: int = 20_000
     repeats: int = 9_999
     compared: int = 200
     compared_letters: int = 40
