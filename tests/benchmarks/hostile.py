@@ -443,29 +443,19 @@ def four_new_voicings_a_bar(size: int) -> str:
 @maker
 def names_like_known_ones(size: int) -> str:
     """200 known voicings, and as many unknown ones as fit that are like all of them."""
-    known = "".join(f"  Cmaj7sus4add9no5.{at:04} x32010\n" for at in range(200))
-    return (
-        HEAD
-        + "voicings\n"
-        + known
-        + PATTERNS
-        + "section s using plain\n"
-        + many(lambda at: f"  Cmaj7sus4add9no5.{at + 5000}\n", max(size - 8000, 1))
-    )
+    return _names_beginning("Cmaj7sus4add9no5.", max(size - 8000, 1))
 
 
 @maker
 def long_names_like_known_ones(size: int) -> str:
     """Long names of one letter, which take the longest to compare."""
-    known = "".join(f"  {'a' * 100}{at:04} x32010\n" for at in range(200))
-    return (
-        HEAD
-        + "voicings\n"
-        + known
-        + PATTERNS
-        + "section s using plain\n"
-        + many(lambda at: f"  {'a' * 100}{at + 5000}\n", max(size - 22000, 1))
-    )
+    return _names_beginning("a" * 100, max(size - 22000, 1))
+
+
+def _names_beginning(start: str, size: int) -> str:
+    known = "".join(f"  {start}{at:04} x32010\n" for at in range(200))
+    bars = many(lambda at: f"  {start}{at + 5000}\n", size)
+    return f"{HEAD}voicings\n{known}{PATTERNS}section s using plain\n{bars}"
 
 
 @maker

@@ -51,7 +51,7 @@ def transpose(
     before = without_errors(lesson)
     reading = before.reading
     moved = with_capo(reading, fret or 0) if key is None else with_shapes_of(reading, key, fret)
-    new = with_text(evolve(moved.lesson, source=None, faults=()))
+    new = with_text(moved.lesson)
     need_sound(before, new, despite_findings)
     return evolve(moved, lesson=new)
 

@@ -10,7 +10,7 @@ from collections.abc import Iterable
 from typing import Any
 
 from fretloom.diagnostics import Diagnostic
-from fretloom.source import Span
+from fretloom.source import Source, Span
 
 
 def finding_data(found: Diagnostic) -> dict[str, Any]:
@@ -53,14 +53,10 @@ def report_data(
 
 
 def _place(span: Span) -> dict[str, Any]:
-    return {
-        name: {
-            "line": span.source.position(offset)[0],
-            "column": span.source.position(offset)[1],
-            "offset": offset,
-            "utf16": dict(zip(("line", "character"), utf16, strict=True)),
-        }
-        for name, offset, utf16 in zip(
-            ("start", "end"), (span.start, span.end), span.utf16, strict=True
-        )
-    }
+    return {"start": _point(span.source, span.start), "end": _point(span.source, span.end)}
+
+
+def _point(source: Source, offset: int) -> dict[str, Any]:
+    line, column = source.position(offset)
+    utf16 = dict(zip(("line", "character"), source.utf16_position(offset), strict=True))
+    return {"line": line, "column": column, "offset": offset, "utf16": utf16}
