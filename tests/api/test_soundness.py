@@ -136,3 +136,13 @@ def test_the_files_that_a_lesson_is_made_from(tmp_path: Path) -> None:
     relative = {str((tmp_path / name).resolve().relative_to(tmp_path.resolve())) for name in names}
     assert relative == {"a.lesson", "sub/b.lesson", "gone.lesson", "c.lesson"}
     assert files_named(loads("")) == ("<text>",)
+
+
+def test_findings_that_a_lesson_has_already_do_not_stop_it() -> None:
+    """A voicing that nothing plays is a warning before and after: the lesson is no worse for the capo."""
+    before = loads(
+        'lesson "Tea"\n  plays in C\nvoicings\n  C  x32010  fingers .32.1.\n  Am  x02210  fingers ..231.\n'
+        "section a\n  C { p , p , p , p }\n"
+    )
+    assert [one.rule for one in check(before)] == ["unused-voicing"]
+    assert [one.rule for one in check(transpose(before, capo=3).lesson)] == ["unused-voicing"]
