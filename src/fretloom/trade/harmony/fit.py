@@ -4,7 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
+from attrs import evolve
+
 from fretloom.trade.harmony.degrees import Degree
+from fretloom.trade.harmony.mistaken import Mistaken, mistaken
 from fretloom.trade.harmony.symbol import ChordSymbol
 from fretloom.trade.music.pitch import NoteName, spell
 from fretloom.values import frozen
@@ -28,6 +31,7 @@ class Fit:
         inverted: the symbol does not name a bass, and the root is not the lowest note.
         rootless: the root is left out, as it may be.
         unaltered: an "alt" chord without an altered tone.
+        mistaken: all tones fit, but another chord is heard; None if it is not so.
     """
 
     symbol: ChordSymbol
@@ -38,10 +42,15 @@ class Fit:
     inverted: bool = False
     rootless: bool = False
     unaltered: bool = False
+    mistaken: Mistaken | None = None
 
     @property
     def accepted(self) -> bool:
-        """Whether the name is right: its essential tones and its bass sound, and no foreign tone does."""
+        """Whether the name is right: its essential tones and its bass sound, no foreign tone does, and it is heard."""
+        return self.mistaken is None and self._tones_fit
+
+    @property
+    def _tones_fit(self) -> bool:
         return not (self.missing or self.foreign or self.wrong_bass or self.unaltered)
 
 
@@ -58,7 +67,7 @@ def fit(symbol: ChordSymbol, sounding: Iterable[int]) -> Fit:
     lowest = notes[0] if notes else None
     lowest_class = None if lowest is None else lowest % 12
     root, bass = symbol.root.pitch_class, symbol.bass
-    return Fit(
+    found = Fit(
         symbol,
         missing=tuple(note for note in symbol.essential if note.pitch_class not in heard),
         foreign=tuple(midi for midi in notes if midi % 12 not in symbol.pitch_classes),
@@ -68,6 +77,9 @@ def fit(symbol: ChordSymbol, sounding: Iterable[int]) -> Fit:
         rootless=root not in heard,
         unaltered=bool(symbol.quality.altered) and not heard & _altered_classes(symbol),
     )
+    if lowest_class is None or not found._tones_fit:
+        return found
+    return evolve(found, mistaken=mistaken(symbol, frozenset(heard), lowest_class))
 
 
 def _altered_classes(symbol: ChordSymbol) -> set[int]:

@@ -11,6 +11,7 @@ from collections.abc import Iterable, Iterator
 from functools import cache, lru_cache
 
 from fretloom.trade.harmony.degrees import Degree
+from fretloom.trade.harmony.mistaken import mistaken
 from fretloom.trade.harmony.quality import Quality
 from fretloom.trade.harmony.suffix.read import read_suffix
 from fretloom.trade.harmony.symbol import ChordSymbol
@@ -94,7 +95,13 @@ def names_of(sounding: Iterable[int], key: Key | None = None) -> tuple[ChordName
     bass = notes[0] % 12
     heard = _bits(midi % 12 for midi in notes)
     middle = MIDDLE + (key.fifths if key else 0)
-    found = [name for root in range(12) for name in _on_root(root, heard, bass, middle)]
+    tones = frozenset(midi % 12 for midi in notes)
+    found = [
+        name
+        for root in range(12)
+        for name in _on_root(root, heard, bass, middle)
+        if mistaken(name.symbol, tones, bass) is None
+    ]
     return tuple(sorted(found, key=lambda name: (name.cost, name.symbol.canonical)))
 
 
