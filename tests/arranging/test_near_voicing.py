@@ -31,3 +31,26 @@ def test_the_fewest_strings_move_by_the_fewest_frets(
     """One string is changed rather than two, by one fret rather than three; muting comes last."""
     found = nearest_voicing(Voicing(name="", frets=frets), parse_symbol(symbol), SETTINGS)
     assert found == nearest
+
+
+@pytest.mark.parametrize(
+    ("frets", "symbol", "nearest"),
+    [
+        ("x32210", "Am7", "x02010"), ("x32010", "Am7", "x02010"), ("x32010", "Cmaj7", "x32000"),
+        ("320003", "Em7", "020003"), ("xx3211", "Dm7", "xx0211"), ("x02210", "C6", "x32210"),
+        ("022100", "C#m7", "x42100"), ("x32010", "Em/C", "x32000"), ("022000", "G6", "322000"),
+        ("x32010", "Am7/G", "332210"), ("x32010", "C/E", "032010"), ("x02220", "F#m7", "202220"),
+    ],
+)  # fmt: skip
+def test_the_bass_of_the_name_lies_lowest(frets: str, symbol: str, nearest: str) -> None:
+    """The thumb begins on the root, or on the slash bass (common practice, no source)."""
+    held = tuple(None if fret == "x" else int(fret) for fret in frets)
+    chord = parse_symbol(symbol)
+    assert nearest_voicing(Voicing(name="", frets=held), chord, SETTINGS) == nearest
+
+
+def test_a_ukulele_has_no_bass_to_begin_on() -> None:
+    """Am from C is one string away, wherever its root lies (arithmetic: A C E A)."""
+    ukulele = expand(loads('lesson "Search"\n  tuning ukulele\n')).settings
+    held = Voicing(name="", frets=(2, 0, 1, 0))
+    assert nearest_voicing(held, parse_symbol("Am"), ukulele) == "2000"

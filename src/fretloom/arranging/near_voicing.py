@@ -5,9 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator
 from itertools import combinations, product
 
+from fretloom.arranging.common_shape import common_shape
 from fretloom.performance.events import Settings
 from fretloom.performance.sounding.strings import Shifts, heard
-from fretloom.trade.guitar.voicing import Voicing
+from fretloom.trade.guitar.voicing import Voicing, frets_text
 from fretloom.trade.harmony.fit import fit
 from fretloom.trade.harmony.symbol import ChordSymbol
 
@@ -21,21 +22,40 @@ def nearest_voicing(
 ) -> str:
     """Return the frets that sound the symbol with one or two strings changed; empty if there are none.
 
-    The fewest strings are changed, by the fewest frets; muting comes last. All frets lie within
-    four, or within as many as the given ones.
+    The bass of the name lies lowest, or failing that another of its tones; on tunings whose lowest
+    string is not the first one that makes no difference. The fewest strings are changed, by the
+    fewest frets; muting comes last. All frets lie within four, or within as many as the given ones.
     """
+    tones = _tones(voicing, symbol, settings, shifts)
+    inverted: Frets = ()
     for changed in (1, 2):
         found = [
             (cost, frets)
-            for cost, frets in _changes(
-                voicing.frets, changed, _tones(voicing, symbol, settings, shifts)
-            )
+            for cost, frets in _changes(voicing.frets, changed, tones)
             if _sounds(frets, symbol, settings, shifts)
         ]
-        if found:
-            frets = min(found, key=lambda one: (one[0], str(one[1])))[1]
-            return Voicing(name="", frets=frets).frets_text
-    return ""
+        best = [one for one in found if _on_its_bass(one[1], symbol, settings, shifts)]
+        if best:
+            return frets_text(_least(best))
+        if found and not inverted:
+            inverted = _least(found)
+    common = common_shape(symbol, settings, shifts)
+    if common is not None and _on_its_bass(common, symbol, settings, shifts):
+        return frets_text(common)
+    return frets_text(inverted)
+
+
+def _least(found: list[tuple[int, Frets]]) -> Frets:
+    return min(found, key=lambda one: (one[0], str(one[1])))[1]
+
+
+def _on_its_bass(frets: Frets, symbol: ChordSymbol, settings: Settings, shifts: Shifts) -> bool:
+    """Whether the name's own bass is lowest, where the strings have a bass at all."""
+    opens = [pitch.midi for pitch in settings.tuning.pitches]
+    if opens[0] != min(opens) or symbol.lowest is None:
+        return True
+    notes = [one.hand for one in heard(Voicing(name="", frets=frets), settings, shifts)]
+    return min(notes) % 12 == symbol.lowest.pitch_class
 
 
 def _tones(

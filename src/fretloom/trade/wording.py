@@ -11,7 +11,9 @@ if TYPE_CHECKING:  # Words are wanted where nothing is judged or named, too.
     from fractions import Fraction
 
     from fretloom.trade.guitar.tuning import Capo
+    from fretloom.trade.harmony.heard.mistaken import Mistaken
     from fretloom.trade.harmony.naming import ChordName
+    from fretloom.trade.harmony.symbol import ChordSymbol
     from fretloom.trade.playability.changes import Change
     from fretloom.trade.playability.shape import Verdict
 
@@ -82,6 +84,20 @@ def capo_words(capo: Capo) -> str:
 def name_words(name: ChordName, naming: str) -> str:
     """Write a chord name in a naming, and say if it is without its root: "C/E", "Am7 without its root"."""
     return name.symbol.written(naming) + (" without its root" if name.rootless else "")
+
+
+def mistaken_words(symbol: ChordSymbol, mistaken: Mistaken, naming: str) -> str:
+    """Say why a name is not heard: "no string sounds A, its root, so it is heard as C"."""
+    from fretloom.trade.harmony.note_names import write_note
+
+    heard = mistaken.heard.written(naming) if mistaken.heard else ""
+    if mistaken.lacks is None:
+        return f"what sounds is heard as {heard}"
+    tone = "root" if mistaken.lacks.pitch_class == symbol.root.pitch_class else "fifth"
+    lacks = f"no string sounds {write_note(mistaken.lacks, naming)}, its {tone}, so "
+    if heard:
+        return f"{lacks}it is heard as {heard}"
+    return f"{lacks}the chord over its bass is not whole"
 
 
 def change_words(made: Change) -> str:

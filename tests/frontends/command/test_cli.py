@@ -175,6 +175,17 @@ def test_export_despite_errors_that_leave_the_music_clear(here: Path, capsys: Ca
     assert main(["export", "faulty.lesson", "--to", "json", "--despite-errors"]) == 1
 
 
+def test_an_export_refused_for_a_name_says_how_to_go_on(here: Path, capsys: Captured) -> None:
+    """A wrong name leaves no doubt about the music: a comment with a reason allows it, or an option."""
+    text = GOOD.replace("  C  x", "  Am7  x").replace("C | C", "Am7 | Am7")
+    (here / "named.lesson").write_text(text)
+    assert main(["export", "named.lesson", "--to", "json"]) == 1
+    said = capsys.readouterr().err
+    assert "# allow name-does-not-sound: ..." in said
+    assert "--despite-errors" in said
+    assert main(["export", "named.lesson", "--to", "json", "--despite-errors"]) == 0
+
+
 @pytest.mark.usefixtures("here")
 def test_export_needs_a_format(capsys: Captured) -> None:
     """Without --to the ending of the file must show the format."""

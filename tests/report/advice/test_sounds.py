@@ -63,6 +63,14 @@ def test_wrong_name_is_said():
     assert "Em7 is wrong: G# is not in it; G is missing" in report("Em7  020100")
 
 
+def test_a_name_that_nobody_hears_is_said() -> None:
+    """C E G under the name of Am7, as text and as data."""
+    found = report("Am7  x32010")
+    assert "Am7 is wrong: no string sounds A, its root, so it is heard as C" in found
+    (voicing,) = json.loads(report("Am7  x32010", form="json"))["voicings"]
+    assert (voicing["right"], voicing["missing"], voicing["heard_instead"]) == (False, ["A"], "C")
+
+
 def test_several_notes_take_a_plural() -> None:
     """One note is missing, two are."""
     found = report("F#  x0000x")

@@ -55,23 +55,23 @@ def says_the_same(name: ChordName, symbol: ChordSymbol, notes: tuple[int, ...]) 
 
 
 def test_right_positions_raise_no_error(capsys):
-    """At least 99 % of the positions whose notes are right are accepted under their name."""
+    """Every position whose notes are right is accepted under its name."""
     right = [(symbol, notes) for index, symbol, notes in positions() if index not in KNOWN_WRONG]
     accepted = sum(fit(symbol, notes).accepted for symbol, notes in right)
     with capsys.disabled():
         print(f"\n  names accepted: {accepted} of {len(right)} ({accepted / len(right):.2%})")
     assert len(right) == 2038
-    assert accepted / len(right) >= 0.99
+    assert accepted == len(right)
 
 
 def test_wrong_positions_are_found(capsys):
-    """At least 28 of the 31 positions that sound something else than their name are found."""
+    """All 31 positions that sound something else than their name are found."""
     wrong = [(symbol, notes) for index, symbol, notes in positions() if index in KNOWN_WRONG]
     found = sum(not fit(symbol, notes).accepted for symbol, notes in wrong)
     with capsys.disabled():
         print(f"\n  wrong positions found: {found} of {len(wrong)}")
     assert len(wrong) == 31
-    assert found >= 28
+    assert found == len(wrong)
 
 
 def test_names_given_are_the_collections_own(capsys):

@@ -82,8 +82,7 @@ def run(options: argparse.Namespace) -> int:
         )
     except LessonFaulty as error:
         complain(error.diagnostics)
-        hint = "" if options.despite_errors else "; mend them, or export --despite-errors"
-        say(f"{error}, so nothing was exported{hint}")
+        say(f"{error}, so nothing was exported{_way_on(error, options.despite_errors)}")
         return 1
     if options.despite_errors:
         complain(errors_of(lesson.findings))
@@ -91,6 +90,20 @@ def run(options: argparse.Namespace) -> int:
         say(f"left out: {what}")
     _put_all(outputs, options.output, lesson, form.binary)
     return 0
+
+
+def _way_on(error: LessonFaulty, despite_errors: bool) -> str:
+    """Return what to do about a refused export, as the end of a sentence."""
+    if despite_errors:
+        return ""
+    rules = {one.rule for one in error.diagnostics}
+    known = {rule.name for rule in api.known_rules() if rule.waivable}
+    if rules <= known:
+        comment = f"# allow {min(rules)}: ..."
+        return (
+            f"; mend them, give a reason where they stand ({comment}), or export --despite-errors"
+        )
+    return "; mend them, or export --despite-errors"
 
 
 def _form_of(options: argparse.Namespace) -> str:

@@ -10,6 +10,7 @@ from fretloom.performance.events import Settings, Timeline
 from fretloom.performance.sounding.strings import HeardString, heard, name_shifts, symbol_of
 from fretloom.trade.guitar.voicing import Voicing
 from fretloom.trade.harmony.fit import Fit, fit, note_in
+from fretloom.trade.harmony.heard.also import said_names
 from fretloom.trade.harmony.key_guess import KeyGuess, guess_key
 from fretloom.trade.harmony.naming import ChordName, names_of
 from fretloom.trade.harmony.note_names import write_note
@@ -57,7 +58,8 @@ def _sound(voicing: Voicing, settings: Settings, strings: tuple[HeardString, ...
     given = symbol_of(voicing, settings)
     names = names_of(notes, settings.plays)
     symbol = given or (names[0].symbol if names else None)
-    near = [name for name in names if _is_near(name, names[0]) and name.symbol != symbol]
+    said = said_names(notes, settings.plays, symbol)
+    near = [name for name in said if _is_near(name, names[0]) and not _same(name.symbol, symbol)]
     return Sound(
         voicing=voicing,
         strings=strings,
@@ -70,6 +72,15 @@ def _sound(voicing: Voicing, settings: Settings, strings: tuple[HeardString, ...
 
 def _is_near(name: ChordName, best: ChordName) -> bool:
     return name.cost <= best.cost + (_FAR_ROOTLESS if name.rootless else _FAR)
+
+
+def _same(one: ChordSymbol, other: ChordSymbol | None) -> bool:
+    """Whether two symbols mean the same chord, however they are spelled."""
+    if other is None or one.quality != other.quality:
+        return False
+    return [note and note.pitch_class for note in (one.root, one.bass)] == [
+        note and note.pitch_class for note in (other.root, other.bass)
+    ]
 
 
 def _sounding_name(

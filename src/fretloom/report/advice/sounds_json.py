@@ -10,7 +10,7 @@ from fretloom.performance.sounding.names import Sound, heard_name, note_of
 from fretloom.performance.sounding.strings import HeardString
 from fretloom.trade.guitar.tunings import retuning_steps
 from fretloom.trade.harmony.degrees import Degree
-from fretloom.trade.harmony.fit import degree_in, note_in
+from fretloom.trade.harmony.fit import Fit, degree_in, note_in
 from fretloom.trade.harmony.key_guess import KeyGuess
 from fretloom.trade.wording import name_words
 
@@ -59,15 +59,28 @@ def _sound_data(sound: Sound, settings: Settings) -> dict[str, Any]:
         "strings": [_string_data(sound, one, settings) for one in sound.strings],
         "lowest_string": lowest.string if lowest else None,
         "right": verdict.accepted if verdict else None,
-        "missing": [str(note) for note in verdict.missing] if verdict else [],
+        "missing": _missing(verdict),
         "foreign": [str(note_in(verdict.symbol, m % 12)) for m in verdict.foreign]
         if verdict
         else [],
         "wrong_bass": bool(verdict and verdict.wrong_bass),
         "rootless": bool(verdict and verdict.rootless),
+        "heard_instead": _heard_instead(verdict, settings.names),
         "other_names": [name_words(one, settings.names) for one in sound.others],
         "sounding_name": sound.sounding.written(settings.names) if sound.sounding else "",
     }
+
+
+def _missing(verdict: Fit | None) -> list[str]:
+    if verdict is None:
+        return []
+    lacks = verdict.mistaken.lacks if verdict.mistaken else None
+    return [str(note) for note in (*verdict.missing, *([lacks] if lacks else ()))]
+
+
+def _heard_instead(verdict: Fit | None, naming: str) -> str:
+    heard = verdict.mistaken.heard if verdict and verdict.mistaken else None
+    return heard.written(naming) if heard else ""
 
 
 def _string_data(sound: Sound, one: HeardString, settings: Settings) -> dict[str, Any]:

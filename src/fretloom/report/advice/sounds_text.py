@@ -15,7 +15,7 @@ from fretloom.trade.harmony.fit import Fit, degree_in, note_in
 from fretloom.trade.harmony.key_guess import KeyGuess
 from fretloom.trade.harmony.key_names import write_key
 from fretloom.trade.harmony.note_names import write_note
-from fretloom.trade.wording import capo_words, name_words
+from fretloom.trade.wording import capo_words, mistaken_words, name_words
 
 
 def sounds_text(found: Sounds) -> str:
@@ -128,3 +128,5 @@ def _faults(verdict: Fit, settings: Settings) -> Iterator[str]:
         yield f"{write_note(verdict.symbol.bass, naming)} is not in the bass"
     if verdict.unaltered:
         yield "none of its altered tones sounds"
+    if verdict.mistaken:
+        yield mistaken_words(verdict.symbol, verdict.mistaken, naming)

@@ -7,7 +7,7 @@ from collections.abc import Iterable
 from attrs import evolve
 
 from fretloom.trade.harmony.degrees import Degree
-from fretloom.trade.harmony.mistaken import Mistaken, mistaken
+from fretloom.trade.harmony.heard.mistaken import Mistaken, mistaken
 from fretloom.trade.harmony.symbol import ChordSymbol
 from fretloom.trade.music.pitch import NoteName, spell
 from fretloom.values import frozen

@@ -11,7 +11,7 @@ from collections.abc import Iterable, Iterator
 from functools import cache, lru_cache
 
 from fretloom.trade.harmony.degrees import Degree
-from fretloom.trade.harmony.mistaken import mistaken
+from fretloom.trade.harmony.heard.mistaken import mistaken
 from fretloom.trade.harmony.quality import Quality
 from fretloom.trade.harmony.suffix.read import read_suffix
 from fretloom.trade.harmony.symbol import ChordSymbol
@@ -121,7 +121,7 @@ def _name(kind: _ChordKind, root: int, above: int, lowest: int, middle: int) -> 
     note = spell_root(root, kind.quality, middle)
     left_out = tuple(one for one in kind.quality.degrees if not above >> one.semitones & 1)
     rootless = not above & 1
-    bass = _bass_note(note, kind.quality, lowest) if lowest and not rootless else None
+    bass = bass_note(note, kind.quality, lowest) if lowest and not rootless else None
     text = f"{note}{kind.suffix}" + (f"/{bass}" if bass else "")
     symbol = ChordSymbol(note, kind.quality, bass, text, kind.suffix)
     return ChordName(symbol, left_out, kind.cost + _cost(kind, left_out, lowest, rootless))
@@ -165,7 +165,8 @@ def spell_root(pitch_class: int, quality: Quality, middle: int = MIDDLE) -> Note
     return min(roots, key=distance)
 
 
-def _bass_note(root: NoteName, quality: Quality, lowest: int) -> NoteName:
+def bass_note(root: NoteName, quality: Quality, lowest: int) -> NoteName:
+    """Spell the bass that lies `lowest` half steps above a root, as the chord needs it."""
     inside = next((one for one in quality.degrees if one.semitones == lowest), None)
     note = (inside or _BASSES[lowest]).above(root)
     return spell(note.pitch_class).name if awkward(note) else note
@@ -199,6 +200,11 @@ def _bits(semitones: Iterable[int]) -> int:
 def _rotated(bits: int, root: int) -> int:
     """Return pitch class bits counted from a root."""
     return (bits >> root | bits << (12 - root)) & 0xFFF
+
+
+def how_usual(suffix: str) -> float:
+    """Return the cost of a kind of chord, 0 for a plain one; more for rarer ones."""
+    return next((kind.cost for kind in _kinds() if kind.suffix == suffix), float("inf"))
 
 
 def usual_suffixes() -> tuple[str, ...]:

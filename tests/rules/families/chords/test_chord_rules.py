@@ -94,6 +94,38 @@ def test_power_chord_is_only_doubtful(line, severity):
     assert found.severity.value == severity
 
 
+@pytest.mark.parametrize(
+    ("line", "severity", "message", "hint"),
+    [
+        ("Am7 x32010", "error", "no string sounds A, its root, so it is heard as C",
+         "did you mean C? Am7 can be played x02010"),
+        ("C6 x02210", "error", "no string sounds G, its fifth, so it is heard as Am",
+         "did you mean Am? C6 can be played x32210"),
+        ("Em/C x32010", "error", "no string sounds B, its fifth, so it is heard as C",
+         "did you mean C? Em/C can be played x32000"),
+        ("A5/C x32210", "error", "what sounds is heard as Am/C", "did you mean Am/C?"),
+        ("G7 x2343x", "warning", "no string sounds G, its root, so it is heard as Bdim",
+         "did you mean Bdim? G7 can be played 32343x"),
+    ],
+)  # fmt: skip
+def test_a_name_whose_tones_fit_while_another_chord_is_heard(line, severity, message, hint):
+    """One finding, that says which tone is not there and what is heard (common practice, no source)."""
+    (found,) = [one for one in judged(line) if one.rule != "third-not-plucked"]
+    assert (found.rule, found.severity.value) == ("name-does-not-sound", severity)
+    assert found.message == f"{line.split()[0]}: {message}"
+    assert found.hint == hint
+
+
+def test_a_moving_line_over_a_held_chord_has_a_name():
+    """D F B flat over D minor is Bb/D, and Dm(b6) where a line moves; both are clean."""
+    (found,) = [one for one in judged("Dm xx0331") if one.rule == "name-does-not-sound"]
+    assert found.hint.startswith(
+        "did you mean Bb/D? In a line that moves over a held chord, Dm(b6) is right, too."
+    )
+    for name in ("Bb/D", "Dm(b6)", "Dm#5"):
+        assert judged(f"{name} xx0331", pattern="p4 , i+m+a , p4 , i+m+a") == []
+
+
 def test_wrong_bass():
     """C/E with C lowest (arithmetic: 48 is lower than 52)."""
     (found,) = judged("C/E x32010", pattern="p , i , p , m")

@@ -21,10 +21,10 @@ from fretloom.source import Span
 from fretloom.trade.guitar.voicing import Voicing
 from fretloom.trade.harmony.degrees import Degree
 from fretloom.trade.harmony.fit import Fit, fit, note_in
-from fretloom.trade.harmony.naming import names_of
+from fretloom.trade.harmony.heard.also import said_names
 from fretloom.trade.harmony.symbol import ChordSymbol
 from fretloom.trade.music.pitch import NoteName
-from fretloom.trade.wording import fret_words
+from fretloom.trade.wording import fret_words, mistaken_words
 from fretloom.values import frozen
 
 #: How many voicings of a lesson are searched for a better shape; the search takes some time.
@@ -56,6 +56,8 @@ class _SymbolOfVoicing:
     @property
     def bass_only(self) -> bool:
         """Whether only the slash bass is wrong: it is not the lowest note, or it is missing."""
+        if not self.fit.wrong_bass:
+            return False
         missing = {note.pitch_class for note in self.fit.missing}
         bass = self.symbol.bass
         return not self.fit.foreign and bass is not None and missing <= {bass.pitch_class}
@@ -81,17 +83,25 @@ def _named(reading: Reading) -> Iterator[_SymbolOfVoicing]:
 def names_that_do_not_sound(reading: Reading) -> Iterator[Diagnostic]:
     """Find voicings without an essential tone of their chord symbol, or with a foreign one."""
     searched = 0
+    naming = reading.timeline.settings.names
     for one in _named(reading):
         if one.fit.accepted or one.bass_only:
             continue
         searched += 1
         yield Diagnostic(
             rule="name-does-not-sound",
-            severity=Severity.WARNING if _is_power_chord(one) else Severity.ERROR,
-            message=f"{one.name}: {'; '.join(_faults(one))}",
+            severity=Severity.WARNING if _is_doubtful(one) else Severity.ERROR,
+            message=f"{one.name}: {'; '.join(_faults(one, naming))}",
             span=one.span,
             hint=_way_out(one, reading, search=searched <= _MOST_SEARCHED),
         )
+
+
+def _is_doubtful(one: _SymbolOfVoicing) -> bool:
+    """Whether a teacher might let the name pass."""
+    if one.fit.mistaken is not None:
+        return one.fit.mistaken.doubtful
+    return _is_power_chord(one)
 
 
 def _is_power_chord(one: _SymbolOfVoicing) -> bool:
@@ -103,8 +113,10 @@ def _is_power_chord(one: _SymbolOfVoicing) -> bool:
     return missing == [degrees[1].above(one.symbol.root).pitch_class] and degrees[1] in _THIRDS
 
 
-def _faults(one: _SymbolOfVoicing) -> list[str]:
-    """List the foreign tones string by string, then the missing ones."""
+def _faults(one: _SymbolOfVoicing, naming: str) -> list[str]:
+    """List the foreign tones string by string, then the missing ones, or say what is heard instead."""
+    if one.fit.mistaken is not None:
+        return [mistaken_words(one.symbol, one.fit.mistaken, naming)]
     chord = str(one.symbol)
     foreign = set(one.fit.foreign)
     said = [
@@ -140,6 +152,9 @@ def _way_out(one: _SymbolOfVoicing, reading: Reading, *, search: bool) -> str:
     settings = reading.timeline.settings
     names = _other_names(one, settings)
     ways = [f"did you mean {names[0]}?"] if names else []
+    line = _moving_line(one, settings)
+    if names and line and line != names[0]:
+        ways.append(f"In a line that moves over a held chord, {line} is right, too.")
     better = nearest_voicing(one.voicing, one.symbol, settings, one.shifts) if search else ""
     if better:
         ways.append(f"{one.symbol} can be played {better}")
@@ -151,17 +166,29 @@ def _way_out(one: _SymbolOfVoicing, reading: Reading, *, search: bool) -> str:
 
 def _other_names(one: _SymbolOfVoicing, settings: Settings) -> list[str]:
     """Return the usual names that fit, those on the same root first, in the lesson's naming."""
-    names = names_of([string.hand for string in one.strings], settings.plays)
+    names = said_names([string.hand for string in one.strings], settings.plays, one.symbol)
     usual = [name.symbol for name in names if name.cost <= _RARE and not name.rootless]
     root = one.symbol.root.pitch_class
     usual.sort(key=lambda symbol: symbol.root.pitch_class != root)
     return [symbol.written(settings.names) for symbol in usual]
 
 
+def _moving_line(one: _SymbolOfVoicing, settings: Settings) -> str:
+    """Return the rare name on the same root under which what sounds is right; empty if there is none."""
+    names = said_names([string.hand for string in one.strings], settings.plays, one.symbol)
+    root = one.symbol.root.pitch_class
+    rare = (
+        name.symbol
+        for name in names
+        if name.cost > _RARE and not name.symbol.bass and name.symbol.root.pitch_class == root
+    )
+    return next((symbol.written(settings.names) for symbol in rare), "")
+
+
 def wrong_basses(reading: Reading) -> Iterator[Diagnostic]:
     """Find voicings named with a slash bass that is not their lowest note."""
     settings = reading.timeline.settings
-    faulty = (one for one in _named(reading) if one.fit.wrong_bass and one.bass_only)
+    faulty = (one for one in _named(reading) if one.bass_only)
     for count, one in enumerate(faulty):
         lowest = min(one.strings, key=lambda string: string.hand)
         note = note_in(one.symbol, lowest.hand % 12)

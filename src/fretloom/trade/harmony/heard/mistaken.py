@@ -9,8 +9,8 @@ from __future__ import annotations
 
 from fretloom.trade.harmony.degrees import ROOT, Degree
 from fretloom.trade.harmony.quality import Quality
-from fretloom.trade.harmony.symbol import ChordSymbol
-from fretloom.trade.music.pitch import NoteName
+from fretloom.trade.harmony.symbol import ChordSymbol, parse_symbol
+from fretloom.trade.music.pitch import NoteName, awkward, spell
 from fretloom.values import frozen
 
 _FIFTH = Degree(5)
@@ -18,8 +18,11 @@ _THIRDS = (Degree(3), Degree(3, -1))
 #: The plain chords by their half steps above the root; a diminished one is heard as such on its root only.
 _MAJOR, _MINOR, _DIMINISHED = 0b10010001, 0b10001001, 0b1001001
 _PLAIN = (("", _MAJOR), ("m", _MINOR))
-#: Sevenths above a plain chord that make a chord of its own, such as the Cmaj7 inside an Am9.
-_SEVENTHS = (("7", _MAJOR, 10), ("maj7", _MAJOR, 11), ("m7", _MINOR, 10))
+#: What else is a chord of its own with its root lowest, such as the Cmaj7 inside an Am9.
+_ON_ITS_ROOT = (
+    *(("7", _MAJOR | 1 << 10), ("maj7", _MAJOR | 1 << 11), ("m7", _MINOR | 1 << 10)),
+    *(("sus4", 0b10100001), ("sus2", 0b10000101)),
+)
 
 
 @frozen
@@ -28,12 +31,12 @@ class Mistaken:
 
     Args:
         lacks: the root or the fifth of the name that does not sound; None if its bass is at fault.
-        heard: the chord that is heard in its place, as root (0 is C) and suffix; None if there is none.
+        heard: the chord that is heard in its place; None if it has no name.
         doubtful: whether a teacher might let it pass.
     """
 
     lacks: NoteName | None
-    heard: tuple[int, str] | None
+    heard: ChordSymbol | None
     doubtful: bool = False
 
 
@@ -47,6 +50,10 @@ def mistaken(symbol: ChordSymbol, sounding: frozenset[int], lowest: int) -> Mist
     return _Hearing(symbol, symbol.quality, sounding, lowest).verdict()
 
 
+#: Root (0 is C) and suffix of a chord that is heard.
+_Heard = tuple[int, str]
+
+
 class _Hearing:
     """A chord symbol beside what sounds."""
 
@@ -56,7 +63,9 @@ class _Hearing:
         self.symbol, self.quality = symbol, quality
         self.root, self.lowest = symbol.root.pitch_class, lowest
         self.bits = sum(1 << tone for tone in sounding)
-        self.degrees = {one for one in symbol.degrees if one.above(symbol.root).pitch_class in sounding}
+        self.degrees = {
+            one for one in symbol.degrees if one.above(symbol.root).pitch_class in sounding
+        }
         self.others = [one for one in self._plain_chords() if one[0] != self.root]
 
     def verdict(self) -> Mistaken | None:
@@ -64,29 +73,32 @@ class _Hearing:
             return self._without_root()
         third = any(one.number == 3 for one in self.degrees)
         if self.symbol.bass is not None and not third and self._whole(self.root):
-            return Mistaken(None, self._whole(self.root))
+            return Mistaken(None, self._named(self._whole(self.root)))
         whole = self._exactly()
         if self.lowest == self.root and (third or whole is None):
             return None
         if _FIFTH in self.quality.degrees and _FIFTH not in self.degrees:
             return self._without_fifth(whole)
-        return Mistaken(None, whole) if whole else None
+        return Mistaken(None, self._named(whole)) if whole else None
 
     def _without_root(self) -> Mistaken | None:
-        heard = self._exactly() or self._seventh_chord()
+        heard = self._exactly() or self._over_its_bass() or self._on_the_lowest()
         if heard:
-            return Mistaken(self.symbol.root, heard)
+            return Mistaken(self.symbol.root, self._named(heard))
         if self._is_diminished():
-            return Mistaken(self.symbol.root, (self.lowest, "dim"), doubtful=True)
+            diminished = self._named((self.lowest, "dim"))
+            return Mistaken(self.symbol.root, diminished, doubtful=True)
         return self._bare_slash()
 
-    def _without_fifth(self, whole: tuple[int, str] | None) -> Mistaken | None:
+    def _without_fifth(self, whole: _Heard | None) -> Mistaken | None:
         fifth = _FIFTH.above(self.symbol.root)
-        heard = whole or next((one for one in self.others if one[0] == self.lowest), None)
+        heard = whole
+        if not self.quality.extension:
+            heard = heard or next((one for one in self.others if one[0] == self.lowest), None)
         if heard:
-            return Mistaken(fifth, heard)
+            return Mistaken(fifth, self._named(heard))
         if self._is_diminished():
-            return Mistaken(fifth, (self.lowest, "dim"), doubtful=True)
+            return Mistaken(fifth, self._named((self.lowest, "dim")), doubtful=True)
         return self._bare_slash()
 
     def _bare_slash(self) -> Mistaken | None:
@@ -97,25 +109,45 @@ class _Hearing:
         if _FIFTH not in self.quality.degrees or _FIFTH in self.degrees:
             return None
         heard = next(iter(self.others), None)
-        return Mistaken(_FIFTH.above(self.symbol.root), heard, doubtful=heard is None)
+        lacks = _FIFTH.above(self.symbol.root)
+        return Mistaken(lacks, self._named(heard), doubtful=heard is None)
 
-    def _plain_chords(self) -> list[tuple[int, str]]:
+    def _named(self, heard: _Heard | None) -> ChordSymbol | None:
+        """Return the symbol of what is heard, spelled with the notes of the name, with its bass."""
+        if heard is None:
+            return None
+        note = {
+            one.pitch_class: spell(one.pitch_class).name if awkward(one) else one
+            for one in reversed(self.symbol.notes)
+        }
+        root, suffix = heard
+        bass = "" if root == self.lowest else f"/{note[self.lowest]}"
+        return parse_symbol(f"{note[root]}{suffix}{bass}")
+
+    def _plain_chords(self) -> list[_Heard]:
         return [whole for root in range(12) if (whole := self._whole(root))]
 
-    def _whole(self, root: int) -> tuple[int, str] | None:
+    def _whole(self, root: int) -> _Heard | None:
         """Return the plain chord on a root if all of it sounds."""
         above = self._above(root)
         return next(((root, suffix) for suffix, bits in _PLAIN if above & bits == bits), None)
 
-    def _exactly(self) -> tuple[int, str] | None:
+    def _exactly(self) -> _Heard | None:
         """Return the plain chord of another name that is all that sounds."""
         return self.others[0] if self.bits.bit_count() == 3 and self.others else None
 
-    def _seventh_chord(self) -> tuple[int, str] | None:
-        """Return the seventh chord on the lowest note that is all that sounds."""
+    def _over_its_bass(self) -> _Heard | None:
+        """Return the plain chord that is all that sounds over a bass from outside, as in F/G."""
+        bass = self.symbol.bass
+        if bass is None or self.symbol.degree_of(bass.pitch_class) is not None:
+            return None
+        upper = self.bits & ~(1 << bass.pitch_class)
+        return self.others[0] if upper.bit_count() == 3 and self.others else None
+
+    def _on_the_lowest(self) -> _Heard | None:
+        """Return the seventh or the suspended chord on the lowest note that is all that sounds."""
         above = self._above(self.lowest)
-        fitting = (suffix for suffix, bits, seventh in _SEVENTHS if above == bits | 1 << seventh)
-        suffix = next(fitting, None)
+        suffix = next((suffix for suffix, bits in _ON_ITS_ROOT if above == bits), None)
         return None if suffix is None else (self.lowest, suffix)
 
     def _is_diminished(self) -> bool:

@@ -1,0 +1,1 @@
+"""What is heard of a chord, and the names that a teacher gives it."""
