@@ -22,6 +22,7 @@ from fretloom.trade.guitar.tuning import Capo, Tuning
 from fretloom.trade.guitar.voicing import Hop, Voicing
 from fretloom.trade.harmony.degrees import Degree
 from fretloom.trade.harmony.fit import Fit
+from fretloom.trade.harmony.heard.mistaken import Mistaken
 from fretloom.trade.harmony.key_guess import KeyGuess
 from fretloom.trade.harmony.naming import ChordName
 from fretloom.trade.harmony.quality import Quality
@@ -60,6 +61,7 @@ __all__ = [
     "KeyGuess",
     "MadeChange",
     "Meter",
+    "Mistaken",
     "Neck",
     "NoLongerNeeded",
     "NoteName",
