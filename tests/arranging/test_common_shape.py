@@ -22,22 +22,25 @@ def shape(chord: str, head: str = "") -> str:
 
 @pytest.mark.parametrize(
     ("chord", "frets"),
-    [("D", "xx0232"), ("Eb", "x68886"), ("D/F#", "2x0232"), ("Eb/G", ""), ("N.C.", "")],
+    [("D", "xx0232"), ("Eb", "xx1343"), ("D/F#", "2x0232"), ("Eb/G", "3x134x"), ("N.C.", "")],
 )
 def test_open_shapes_come_before_movable_ones(chord: str, frets: str) -> None:
-    """A slash chord has an open shape or none: the movable ones have their root lowest."""
+    """Where a chord with a slash has no open shape, it has a movable one over that bass."""
     assert shape(chord) == frets
 
 
 def test_a_shape_that_sounds_something_else_is_not_taken() -> None:
     """With string 6 at D, 320003 would have F in it and no G lowest; D leaves that string out."""
-    assert shape("G", "  tuning drop D\n") == ""
+    assert shape("G", "  tuning drop D\n") == "xx5433"
     assert shape("D", "  tuning drop D\n") == "xx0232"
 
 
-def test_a_shape_is_for_six_strings() -> None:
-    """On four strings there is no common shape here."""
-    assert shape("C", "  tuning G4 C4 E4 A4\n") == ""
+def test_a_shape_is_for_the_strings_of_an_instrument() -> None:
+    """Four strings have those of a ukulele, if they are tuned like one; three have none."""
+    assert shape("C", "  tuning G4 C4 E4 A4\n") == "0003"
+    assert shape("G", "  tuning D3 G3 B3 E4\n") == "0003"
+    assert shape("C", "  tuning G3 D4 A4 E5\n") == ""
+    assert shape("C", "  tuning G4 C4 E4\n") == ""
 
 
 def test_open_shapes() -> None:

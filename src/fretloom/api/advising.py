@@ -54,7 +54,7 @@ def suggest_voicings(
 
     Args:
         chord: its symbol, as the hand thinks of it (without a full capo).
-        lesson: the lesson whose tuning, capo, instrument, hand and picking fingers are taken;
+        lesson: the lesson whose tuning, capo, instrument, hand, level and picking fingers are taken;
             without it, those of a guitar.
         sounding: strings that have to sound, 1 the highest.
         thumb: whether the thumb may fret over the neck.
@@ -66,6 +66,7 @@ def suggest_voicings(
     """
     from fretloom.arranging.find_voicings import find_voicings
     from fretloom.performance.settings import picking_plan
+    from fretloom.performance.sounding.strings import name_shifts
 
     if not isinstance(chord, str):
         raise TypeError(f'chord is a chord symbol, such as "Am7", not {type(chord).__name__}')
@@ -73,12 +74,13 @@ def suggest_voicings(
     most = whole_number("limit", limit, least=1)
     reading = examine(Lesson() if lesson is None else lesson).reading
     settings = reading.timeline.settings
+    shifts = name_shifts(reading.timeline.voicings.values(), settings)
     for string in sorted(needed):
         if not 1 <= string <= settings.tuning.strings:
             raise FretloomError(f"there is no string {string} on this instrument")
     plan = picking_plan(reading.material, settings.tuning)
     return find_voicings(
-        chord, settings, plan=plan, needed=needed, thumb=bool(thumb), limit=most or 1
+        chord, settings, plan=plan, needed=needed, thumb=bool(thumb), limit=most or 1, shifts=shifts
     )
 
 

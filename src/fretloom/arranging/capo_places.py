@@ -4,10 +4,9 @@ from __future__ import annotations
 
 from attrs import evolve
 
-from fretloom.arranging.common_shape import common_shape, is_open
+from fretloom.arranging.common_shape import common_shape, has_common_shapes, is_open
 from fretloom.performance.events import Timeline
 from fretloom.performance.sounding.strings import name_shifts, symbol_of
-from fretloom.trade.guitar.tunings import parse_tuning
 from fretloom.trade.harmony.symbol import ChordSymbol
 from fretloom.trade.harmony.transposing import transposed
 from fretloom.trade.music.key import Key
@@ -42,8 +41,9 @@ def capo_places(timeline: Timeline) -> tuple[CapoPlace, ...]:
     That is so without a key, under a partial capo, and on tunings whose common shapes are not known.
     """
     settings = timeline.settings
-    standard = settings.tuning.pitches == parse_tuning("standard").pitches
-    if settings.sounds is None or settings.capo.strings or not standard:
+    shifts = name_shifts(timeline.voicings.values(), settings)
+    known = has_common_shapes(settings, shifts)
+    if settings.sounds is None or settings.capo.strings or not known:
         return ()
     return places_sounding(timeline, settings.sounds)
 

@@ -1,30 +1,49 @@
-"""The common shape of a chord on the lesson's tuning, and whether it is an open one."""
+"""The common shapes of a chord on the lesson's tuning, and whether one is open."""
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+
 from fretloom.performance.events import Settings
 from fretloom.performance.sounding.strings import Shifts, heard
-from fretloom.trade.guitar.common_shapes import Frets, movable_shape, open_shape
+from fretloom.trade.guitar.common_shapes import Frets, UsualShape, are_usual, usual_shapes
 from fretloom.trade.guitar.voicing import Voicing
 from fretloom.trade.harmony.fit import fit
 from fretloom.trade.harmony.symbol import ChordSymbol
 
 
 def common_shape(symbol: ChordSymbol, settings: Settings, shifts: Shifts = ()) -> Frets | None:
-    """Return a common shape of a chord, if there is one; an open one rather than a movable one.
+    """Return the most usual shape of a chord, if there is one; an open one rather than a movable one.
 
-    `shifts` are those of `name_shifts`. Common shapes are for six strings in fourths and a third:
-    on other tunings shapes that sound something else are left out.
+    `shifts` are those of `name_shifts`. On tunings that have no usual shapes of their own, those of
+    the guitar that sound something else are left out.
     """
+    return next((one.frets for one in common_shapes(symbol, settings, shifts)), None)
+
+
+def common_shapes(
+    symbol: ChordSymbol, settings: Settings, shifts: Shifts = ()
+) -> Iterator[UsualShape]:
+    """Yield the usual shapes that sound a chord on the lesson's tuning, the most usual first."""
     if symbol.quality is None:
-        return None
-    shape = open_shape(symbol.canonical)
-    if shape is None:
-        shape = movable_shape(symbol.root.pitch_class, symbol.quality.suffix)
-    if shape is None:
-        return None
-    notes = [one.hand for one in heard(Voicing(name="", frets=shape), settings, shifts)]
-    return shape if notes and fit(symbol, notes).accepted else None
+        return
+    bass = symbol.bass.pitch_class if symbol.bass else None
+    opens = name_opens(settings, shifts)
+    for shape in usual_shapes(opens, symbol.root.pitch_class, symbol.quality.suffix, bass):
+        notes = [one.hand for one in heard(Voicing(name="", frets=shape.frets), settings, shifts)]
+        if fit(symbol, notes).accepted:
+            yield shape
+
+
+def has_common_shapes(settings: Settings, shifts: Shifts = ()) -> bool:
+    """Whether the lesson's tuning has usual shapes of its own: a guitar's or a ukulele's."""
+    return are_usual(name_opens(settings, shifts))
+
+
+def name_opens(settings: Settings, shifts: Shifts = ()) -> tuple[int, ...]:
+    """Return what the open strings sound as the lesson's names think of it, highest number first."""
+    every = Voicing(name="", frets=(0,) * settings.tuning.strings)
+    return tuple(one.hand for one in heard(every, settings, shifts))
 
 
 def is_open(shape: Frets | None) -> bool:

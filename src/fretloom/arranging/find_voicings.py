@@ -1,36 +1,36 @@
-"""Search the fretboard for playable voicings of a chord symbol, best first."""
+"""Playable voicings of a chord symbol: the usual shapes first, then what a search of the fretboard finds."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator
-from itertools import islice
 
 from attrs import evolve
 
-from fretloom.limits import LIMITS
+from fretloom.arranging.search_frets import Frets, Strings, loss, searched, strings_of
 from fretloom.performance.events import Settings
 from fretloom.performance.expansion.voicings.bass import bass_order
 from fretloom.performance.hands.fingering import hand_of_settings, neck_of_settings
-from fretloom.performance.sounding.strings import fingered
-from fretloom.trade.guitar.common_shapes import open_shape
+from fretloom.performance.sounding.strings import Shifts
+from fretloom.trade.guitar.common_shapes import are_usual, usual_shapes
 from fretloom.trade.guitar.fretboard import Neck
 from fretloom.trade.guitar.plucking import PickingPlan, usual_plan
 from fretloom.trade.guitar.voicing import Voicing
 from fretloom.trade.harmony.chord_tones import chord_tones
-from fretloom.trade.harmony.fit import Fit, fit
+from fretloom.trade.harmony.fit import Fit
 from fretloom.trade.harmony.symbol import ChordSymbol, parse_symbol
 from fretloom.trade.playability.effort import Effort, effort
 from fretloom.trade.playability.reach import Hand
-from fretloom.trade.playability.shape import Fretted, inner_muted
+from fretloom.trade.playability.shape import Fretted
 from fretloom.trade.playability.solver import fingerings
 from fretloom.values import frozen
 
-#: Frets of a search: a window of so many, up to this fret from the capo.
-_WINDOW, _HIGHEST = 4, 12
-#: What a voicing loses for an inversion, a missing root, each unplayed string inside, below and above
-#: (where the fingers pluck), each fret up the neck; and what it gains where it is a common shape.
-_INVERTED, _ROOTLESS, _INSIDE, _BELOW, _ABOVE, _UP, _COMMON = 2.0, 3.0, 1.2, 0.25, 1.0, 0.2, 1.2
-#: Candidates that are fingered at all; the rest sound worse however they are held.
+#: What a point of effort weighs against what is usual, for each level: a beginner needs it easy.
+_WEIGHTS = {"beginner": 0.7, "intermediate": 0.2, "advanced": 0.1}
+#: What frets lose because nobody teaches them; and a usual shape on a tuning it is not usual for.
+_UNUSUAL, _FOREIGN = 1.5, 0.4
+#: What they lose where the body of the instrument is in the way.
+_HIDDEN = 2.0
+#: Candidates of the search that are fingered at all; the rest sound worse however they are held.
 _FINGERED = 400
 
 
@@ -44,12 +44,17 @@ class FoundVoicings:
 
 @frozen
 class FoundVoicing:
-    """A voicing that was found, with fingers and a bass order, the effort to hold it, and how it fits."""
+    """A voicing that was found, with fingers and a bass order, the effort to hold it, and how it fits.
+
+    `usual` says whether teachers show it; a lower `score` is better. On re-entrant tunings, which
+    have no bass, `fit` calls nothing an inversion.
+    """
 
     voicing: Voicing
     effort: Effort
     fit: Fit
     score: float
+    usual: bool = False
 
 
 def find_voicings(
@@ -60,36 +65,89 @@ def find_voicings(
     needed: frozenset[int] = frozenset(),
     thumb: bool = False,
     limit: int = 8,
+    shifts: Shifts = (),
 ) -> FoundVoicings:
     """Return playable voicings of a chord symbol, best first.
 
     Args:
         name: the symbol, such as `F#m7b5` or `C/G`, as the hand thinks of it (without a full capo).
-        settings: tuning, capo, instrument and hand.
+        settings: tuning, capo, instrument, hand and level.
         plan: the picking fingers' strings; the bass note has to lie on one of the thumb's.
         needed: strings that have to sound.
         thumb: whether the thumb may fret over the neck.
         limit: how many to return at most.
+        shifts: those of `name_shifts`, for lessons whose names think of the shapes.
 
     Raises:
         SymbolError: the name is not a chord symbol.
     """
     symbol = parse_symbol(name, settings.names)
-    neck, hand = neck_of_settings(settings), hand_of_settings(settings)
     plan = plan or usual_plan(settings.tuning.strings)
-    ranked = sorted(_candidates(symbol, settings, neck, plan, needed), key=lambda one: one[0])
-    found = []
-    for loss, frets, fits in ranked[:_FINGERED]:
-        fretted = _fingered(frets, neck, hand, thumb)
-        if fretted is None:
-            continue
-        held = effort(neck, hand, fretted)
-        score = loss + held.points
-        voicing = Voicing(name=name, symbol=name, frets=frets, fingers=fretted.fingers)
-        found.append(FoundVoicing(voicing, held, fits, score))
-    found.sort(key=lambda one: (one.score, one.voicing.frets_text))
-    best = _different(found)[:limit]
+    strings = strings_of(settings, plan, needed, shifts)
+    hold = _Grip(settings, symbol.text, thumb)
+    found = {one.voicing.frets: one for one in _searched(symbol, strings, settings, hold)}
+    for one in _usual(symbol, strings, hold):
+        known = found.get(one.voicing.frets)
+        if known is None or one.score < known.score:
+            found[one.voicing.frets] = one
+    ranked = sorted(found.values(), key=lambda one: (one.score, one.voicing.frets_text))
+    best = _different(ranked, limit)
     return FoundVoicings(name, tuple(_with_bass(one, settings, plan) for one in best))
+
+
+class _Grip:
+    """How a hand holds frets."""
+
+    def __init__(self, settings: Settings, name: str, thumb: bool) -> None:
+        self.neck: Neck = neck_of_settings(settings)
+        self.hand: Hand = hand_of_settings(settings)
+        self.capo = settings.capo.fret
+        self.weight = _WEIGHTS.get(settings.level, _WEIGHTS["intermediate"])
+        self.name, self.thumb = name, thumb
+
+    def held(self, frets: Frets, fit: Fit, points: float, usual: bool) -> FoundVoicing | None:
+        """Return frets with fingers, or None if no hand of this size holds them."""
+        fretted = Fretted(frets, (None,) * len(frets))
+        if any(frets):
+            found = fingerings(frets, self.neck, self.hand, thumb=self.thumb, limit=1)
+            if not found:
+                return None
+            fretted = Fretted(frets, found[0].fingers)
+        if max((fret or 0 for fret in frets), default=0) + self.capo > self.neck.free:
+            points += _HIDDEN
+        made = effort(self.neck, self.hand, fretted)
+        voicing = Voicing(name=self.name, symbol=self.name, frets=frets, fingers=fretted.fingers)
+        weight = self.weight if usual else max(1.0, self.weight)
+        return FoundVoicing(voicing, made, fit, points + weight * made.points, usual)
+
+
+def _usual(symbol: ChordSymbol, strings: Strings, hold: _Grip) -> Iterator[FoundVoicing]:
+    """Yield the usual shapes that sound the symbol on these strings."""
+    if symbol.quality is None:
+        return
+    bass = symbol.bass.pitch_class if symbol.bass else None
+    at_home = are_usual(strings.opens)
+    for shape in usual_shapes(strings.opens, symbol.root.pitch_class, symbol.quality.suffix, bass):
+        heard = strings.hears(symbol, shape.frets)
+        if heard is not None:
+            points = shape.points if at_home else loss(shape.frets, heard) + _UNUSUAL - _FOREIGN
+            found = hold.held(shape.frets, heard, points, at_home)
+            if found is not None:
+                yield found
+
+
+def _searched(
+    symbol: ChordSymbol, strings: Strings, settings: Settings, hold: _Grip
+) -> Iterator[FoundVoicing]:
+    candidates = [
+        (loss(frets, heard) + _UNUSUAL, frets, heard)
+        for frets, heard in searched(symbol, strings, hold.neck, settings.capo.fret)
+    ]
+    candidates.sort(key=lambda one: one[0])
+    for points, frets, heard in candidates[:_FINGERED]:
+        found = hold.held(frets, heard, points, usual=False)
+        if found is not None:
+            yield found
 
 
 def _with_bass(found: FoundVoicing, settings: Settings, plan: PickingPlan) -> FoundVoicing:
@@ -98,118 +156,18 @@ def _with_bass(found: FoundVoicing, settings: Settings, plan: PickingPlan) -> Fo
     return evolve(found, voicing=evolve(found.voicing, bass=bass))
 
 
-def _different(found: list[FoundVoicing]) -> list[FoundVoicing]:
-    """Leave out voicings that are only a better one with fewer strings."""
+def _different(ranked: list[FoundVoicing], limit: int) -> list[FoundVoicing]:
+    """Leave out voicings that are only a better one with fewer strings and no easier to hold."""
     kept: list[FoundVoicing] = []
-    for one in found:
-        frets = one.voicing.frets
-        if not any(_within(frets, other.voicing.frets) for other in kept):
+    for one in ranked:
+        if len(kept) == limit:
+            break
+        if not any(_is_needless(one, other) for other in kept):
             kept.append(one)
     return kept
 
 
-def _within(frets: tuple[int | None, ...], fuller: tuple[int | None, ...]) -> bool:
-    return all(fret is None or fret == more for fret, more in zip(frets, fuller, strict=True))
-
-
-def _fingered(frets: tuple[int | None, ...], neck: Neck, hand: Hand, thumb: bool) -> Fretted | None:
-    if not any(frets):
-        return Fretted(frets, (None,) * len(frets))
-    found = fingerings(frets, neck, hand, thumb=thumb, limit=1)
-    return Fretted(frets, found[0].fingers) if found else None
-
-
-def _candidates(
-    symbol: ChordSymbol,
-    settings: Settings,
-    neck: Neck,
-    plan: PickingPlan,
-    needed: frozenset[int],
-) -> Iterator[tuple[float, tuple[int | None, ...], Fit]]:
-    """Yield lists of frets that sound the symbol, with the points they lose for their sound."""
-    seen: set[tuple[int | None, ...]] = set()
-    count = settings.tuning.strings
-    essential = {note.pitch_class for note in symbol.essential}
-    common = open_shape(symbol.canonical)
-    highest = min(_HIGHEST, neck.frets - settings.capo.fret - _WINDOW)
-    for lowest in range(1, max(2, highest + 1)):
-        columns = [
-            _column(symbol, settings, string, lowest, string in needed)
-            for string in range(count, 0, -1)
-        ]
-        for frets in islice(_products(columns), LIMITS.candidates):
-            if frets in seen:
-                continue
-            seen.add(frets)
-            sounding = _sounding(frets, settings)
-            if not essential <= {pitch % 12 for pitch in sounding}:
-                continue
-            fits = fit(symbol, sounding)
-            if fits.accepted and _bass_is_the_thumbs(frets, settings, plan):
-                yield _loss(frets, fits) - _COMMON * (frets == common), frets, fits
-
-
-def _column(
-    symbol: ChordSymbol, settings: Settings, string: int, lowest: int, needed: bool
-) -> list[int | None]:
-    """Return the frets at which a string sounds a tone of the chord, and mute if it may be left out."""
-    frets = [0, *range(lowest, lowest + _WINDOW)]
-    tones: list[int | None] = [
-        fret for fret in frets if fingered(settings, string, fret) % 12 in symbol.pitch_classes
-    ]
-    return tones if needed else [*tones, None]
-
-
-def _products(columns: list[list[int | None]]) -> Iterator[tuple[int | None, ...]]:
-    """Yield combinations with at least three strings and at most one unplayed string inside."""
-
-    def extend(taken: tuple[int | None, ...], inside: int) -> Iterator[tuple[int | None, ...]]:
-        if len(taken) == len(columns):
-            if sum(fret is not None for fret in taken) >= min(3, len(columns) - 1):
-                yield taken
-            return
-        for fret in columns[len(taken)]:
-            gap = (
-                fret is not None
-                and bool(taken)
-                and taken[-1] is None
-                and any(one is not None for one in taken)
-            )
-            if inside + gap <= 1 and not (gap and len(taken) > 1 and taken[-2] is None):
-                yield from extend((*taken, fret), inside + gap)
-
-    yield from extend((), 0)
-
-
-def _sounding(frets: tuple[int | None, ...], settings: Settings) -> list[int]:
-    count = len(frets)
-    return [
-        fingered(settings, count - at, fret) for at, fret in enumerate(frets) if fret is not None
-    ]
-
-
-def _bass_is_the_thumbs(
-    frets: tuple[int | None, ...], settings: Settings, plan: PickingPlan
-) -> bool:
-    """Whether the thumb plays the lowest note; on re-entrant tunings it need not."""
-    count = len(frets)
-    open_strings = [fingered(settings, string, 0) for string in range(count, 0, -1)]
-    if min(open_strings) != open_strings[0]:
-        return True
-    strings = [count - at for at, fret in enumerate(frets) if fret is not None]
-    lowest = min(strings, key=lambda one: fingered(settings, one, frets[count - one] or 0))
-    return lowest in plan.strings_of("p")
-
-
-def _loss(frets: tuple[int | None, ...], fits: Fit) -> float:
-    """Return the points that a voicing loses for its sound and its place."""
-    stopped = [fret for fret in frets if fret]
-    played = [at for at, fret in enumerate(frets) if fret is not None]
-    return (
-        _INVERTED * fits.inverted
-        + _ROOTLESS * fits.rootless
-        + _INSIDE * len(inner_muted(frets))
-        + _BELOW * played[0]
-        + _ABOVE * (len(frets) - 1 - played[-1])
-        + _UP * (min(stopped) if stopped else 0)
-    )
+def _is_needless(one: FoundVoicing, fuller: FoundVoicing) -> bool:
+    pairs = zip(one.voicing.frets, fuller.voicing.frets, strict=True)
+    within = all(fret is None or fret == more for fret, more in pairs)
+    return within and not one.usual and one.effort.level >= fuller.effort.level

@@ -62,6 +62,7 @@ def _found(one: FoundVoicing) -> dict[str, Any]:
         "barres": dict(one.effort.barres),
         "inverted": one.fit.inverted,
         "rootless": one.fit.rootless,
+        "usual": one.usual,
     }
 
 

@@ -12,11 +12,11 @@ from fretloom.trade.wording import capo_words
 
 
 def voicings_text(found: FoundVoicings) -> str:
-    """Return suggested voicings as lines for the `voicings` block of a lesson, easiest first."""
+    """Return suggested voicings as lines for the `voicings` block of a lesson, best first."""
     name = found.chord
     if not found.voicings:
         return f"no playable voicing of {visible(name)} was found on this instrument\n"
-    lines = [f"{visible(name)}, easiest first (1 easy to 5 hard)"]
+    lines = [f"{visible(name)}, the usual shapes first (1 easy to 5 hard)"]
     rows = [
         (
             visible(one.voicing.name),

@@ -1,85 +1,185 @@
-"""Common shapes of chords in standard tuning: open ones by name, movable ones by kind of chord.
+"""The usual shapes of a chord on a tuning: open ones by name, movable ones by kind of chord.
 
-Common practice, no single source; the tests hear every shape and compare it with its name.
+They are taken from tables of common practice for six strings in fourths and a third and for a
+ukulele's four, whatever pitch the whole is tuned to. On other tunings of six strings, those of the
+guitar are tried; what they sound is for the caller to hear.
 """
 
 from __future__ import annotations
 
+from collections.abc import Iterator, Mapping
+from functools import lru_cache
+from itertools import pairwise
+
+from fretloom.trade.guitar import movable_shapes, open_shapes, ukulele_shapes
+from fretloom.trade.music.pitch import STEP_SEMITONES
+from fretloom.values import frozen
+
 Frets = tuple[int | None, ...]
+_Chord = tuple[int, str, int | None]
 
-#: Open shapes by the chord's canonical name, from string 6 to string 1.
-_OPEN = {
-    "C": "x32010", "C7": "x32310", "Cmaj7": "x32000", "Cadd9": "x32030", "C6": "x32210",
-    "C/G": "332010", "C/E": "032010", "C/B": "x22010", "C/Bb": "x12010",
-    "D": "xx0232", "Dm": "xx0231", "D7": "xx0212", "Dm7": "xx0211", "Dmaj7": "xx0222", "D6": "xx0202",
-    "Dm6": "xx0201", "Dsus2": "xx0230", "Dsus4": "xx0233", "D7sus4": "xx0213", "D5": "xx023x",
-    "D/F#": "2x0232", "D/A": "x00232", "Dm/A": "x00231",
-    "E": "022100", "Em": "022000", "E7": "020100", "Em7": "020000", "Emaj7": "021100", "E6": "022120",
-    "Em6": "022020", "Esus4": "022200", "E7sus4": "020200", "Eadd9": "022102", "Emadd9": "024000",
-    "E9": "020102", "Em9": "020002", "E5": "022xxx", "Em/B": "x22000", "E/B": "x22100",
-    "Em/D": "xx0000",
-    "F": "133211", "Fmaj7": "xx3210", "F/C": "x33211", "F/A": "x03211",
-    "G": "320003", "G7": "320001", "Gmaj7": "320002", "G6": "320000", "Gadd9": "3x0203",
-    "Gsus4": "330013", "Gsus2": "300033", "G5": "3x0033", "G/B": "x20003", "G/D": "xx0003",
-    "G/F#": "2x0003",
-    "A": "x02220", "Am": "x02210", "A7": "x02020", "Am7": "x02010", "Amaj7": "x02120", "A6": "x02222",
-    "Am6": "x02212", "Asus2": "x02200", "Asus4": "x02230", "A7sus4": "x02030", "Aadd9": "x02420",
-    "Am9": "x02413", "A5": "x022xx", "A/E": "002220", "Am/E": "002210", "A/C#": "x42220",
-    "Am/C": "x32210", "Am/G": "302210", "Am/F#": "202210",
-    "B7": "x21202", "Bm7": "x20202", "B7sus4": "x22202",
-}  # fmt: skip
-_X = None
-#: Movable shapes by canonical suffix: the string of the root, and each string's fret above the root's.
-_MOVABLE: dict[str, tuple[tuple[int, Frets], ...]] = {
-    "": ((6, (0, 2, 2, 1, 0, 0)), (5, (_X, 0, 2, 2, 2, 0))),
-    "m": ((6, (0, 2, 2, 0, 0, 0)), (5, (_X, 0, 2, 2, 1, 0))),
-    "7": ((6, (0, 2, 0, 1, 0, 0)), (5, (_X, 0, 2, 0, 2, 0))),
-    "m7": ((6, (0, 2, 0, 0, 0, 0)), (5, (_X, 0, 2, 0, 1, 0))),
-    "maj7": ((6, (0, _X, 1, 1, 0, _X)), (5, (_X, 0, 2, 1, 2, 0))),
-    "6": ((6, (0, _X, 2, 1, 2, 0)), (5, (_X, 0, 2, 2, 2, 2))),
-    "m6": ((6, (0, 2, 2, 0, 2, 0)), (5, (_X, 0, 2, 2, 1, 2))),
-    "sus4": ((6, (0, 2, 2, 2, 0, 0)), (5, (_X, 0, 2, 2, 3, 0))),
-    "sus2": ((5, (_X, 0, 2, 2, 0, 0)),),
-    "7sus4": ((6, (0, 2, 0, 2, 0, 0)), (5, (_X, 0, 2, 0, 3, 0))),
-    "5": ((6, (0, 2, 2, _X, _X, _X)), (5, (_X, 0, 2, 2, _X, _X))),
-    "add9": ((5, (_X, 0, 2, 4, 2, 0)),),
-    "9": ((6, (0, 2, 0, 1, 0, 2)), (5, (_X, 0, -1, 0, 0, _X))),
-    "m9": ((5, (_X, 0, -2, 0, 0, _X)),),
-    "maj9": ((5, (_X, 0, -1, 1, 0, _X)),),
-    "7b9": ((5, (_X, 0, -1, 0, -1, _X)),),
-    "7#9": ((5, (_X, 0, -1, 0, 1, _X)),),
-    "aug": ((5, (_X, 0, 3, 2, 2, _X)),),
-    "m(maj7)": ((5, (_X, 0, 2, 1, 1, 0)),),
-    "m7b5": ((6, (0, _X, 0, 0, -1, _X)), (5, (_X, 0, 1, 0, 1, _X))),
-    "dim7": ((6, (0, _X, -1, 0, -1, _X)), (5, (_X, 0, 1, -1, 1, _X))),
-    "13": ((6, (0, _X, 0, 1, 2, _X)),),
-}
-_OPEN_ROOTS = {6: 4, 5: 9}
+#: Points by which a shape is less usual: each place in its list, for the groups of movable forms, for
+#: each fret of its place on the neck, and for each of those past the ones that songs are taught in.
+_LISTED, _GROUPS, _UP, _FAR_UP, _NEAR = 0.3, (0.5, 1.2, 2.2), 0.2, 0.4, 4
+#: The symmetric chords have their root on any string.
+_OTHER_ROOT = 1.0
+_HIGHEST = 14
 
 
-def open_shape(name: str) -> Frets | None:
-    """Return the open shape of a chord by its canonical name, if there is a common one."""
-    text = _OPEN.get(name)
-    return None if text is None else tuple(None if one == "x" else int(one) for one in text)
+@frozen
+class UsualShape:
+    """A shape of a chord that teachers show; fewer points are more usual. `open`: from the open chords."""
+
+    frets: Frets
+    points: float
+    open: bool = False
 
 
-def movable_shape(root: int, suffix: str) -> Frets | None:
-    """Return the lowest movable shape of a kind of chord on a root (a pitch class, 0 is C)."""
+@frozen
+class _Book:
+    """The shapes for one way of tuning.
+
+    Args:
+        opens: what the strings sound, as MIDI numbers, where the names of the tables are right.
+        named: open shapes by root, suffix and bass. beside: more of them, less usual than movable
+            ones. forms: movable ones, by kind.
+    """
+
+    opens: tuple[int, ...]
+    named: Mapping[_Chord, tuple[Frets, ...]]
+    beside: Mapping[_Chord, tuple[Frets, ...]]
+    forms: Mapping[str, tuple[tuple[tuple[int, Frets], ...], ...]]
+
+
+def usual_shapes(
+    opens: tuple[int, ...], root: int, suffix: str, bass: int | None = None
+) -> tuple[UsualShape, ...]:
+    """Return the usual shapes of a chord, the most usual first; empty for tunings without any.
+
+    Args:
+        opens: MIDI numbers of the open strings, the highest number first, as the names think of them.
+        root, bass: pitch classes, 0 is C. suffix: the canonical one.
+    """
+    book, unused = _book_for(opens)
+    if book is None:
+        return ()
+    raised = (opens[-1] - book.opens[-1]) % 12
+    kept: dict[Frets, UsualShape] = {}
+    at_bass = None if bass is None or bass == root else (bass - raised) % 12
+    for shape in _shapes(book, (root - raised) % 12, suffix, at_bass):
+        frets = (None,) * unused + shape.frets
+        if frets not in kept or kept[frets].points > shape.points:
+            kept[frets] = UsualShape(frets, shape.points, shape.open)
+    return tuple(sorted(kept.values(), key=lambda one: one.points))
+
+
+def are_usual(opens: tuple[int, ...]) -> bool:
+    """Whether a tuning has usual shapes: that of a guitar or a ukulele, whatever its pitch."""
+    book, unused = _book_for(opens)
+    return book is not None and _steps(book.opens) == _steps(opens[unused:])
+
+
+def _shapes(book: _Book, root: int, suffix: str, bass: int | None) -> Iterator[UsualShape]:
+    for table, least in ((book.named, 0.0), (book.beside, _GROUPS[1])):
+        for place, frets in enumerate(table.get((root, suffix, bass), ())):
+            yield UsualShape(frets, least + _LISTED * place, True)
+    kind = suffix if bass is None else f"{suffix}/{(bass - root) % 12}"
+    apart = movable_shapes.SYMMETRIC.get(kind, 12)
+    for points, group in zip(_GROUPS, book.forms.get(kind, ()), strict=False):
+        for at, frets in group:
+            for other in range(0, 12, apart):
+                for moved in _moved(frets, (root + other - at) % 12):
+                    less = points + _OTHER_ROOT * bool(other) + _height(moved)
+                    yield UsualShape(moved, less)
+
+
+def _height(frets: Frets) -> float:
+    place = min((fret for fret in frets if fret), default=0)
+    return _UP * place + _FAR_UP * max(0, place - _NEAR)
+
+
+def _moved(frets: Frets, steps: int) -> Iterator[Frets]:
+    """Yield a form at the places of the neck where it sounds `steps` half steps higher, or an octave off."""
+    held = [fret for fret in frets if fret is not None]
+    for by in (steps - 12, steps):
+        if min(held) + by >= 0 and max(held) + by <= _HIGHEST:
+            yield tuple(None if fret is None else fret + by for fret in frets)
+
+
+def _book_for(opens: tuple[int, ...]) -> tuple[_Book | None, int]:
+    """Return the shapes for a tuning, and how many low strings it has besides."""
+    guitar, ukulele = _books()
+    if len(opens) == 4:
+        return (ukulele if _steps(opens)[1:] == _steps(ukulele.opens)[1:] else None), 0
+    more = len(opens) - len(guitar.opens)
+    if more == 0 or (more > 0 and _steps(opens[more:]) == _steps(guitar.opens)):
+        return guitar, more
+    return None, 0
+
+
+def _steps(opens: tuple[int, ...]) -> tuple[int, ...]:
+    """Return the steps from string to string, an octave more or less being the same."""
+    return tuple((high - low) % 12 for low, high in pairwise(opens))
+
+
+@lru_cache(maxsize=1)
+def _books() -> tuple[_Book, _Book]:
+    named = {**open_shapes.PLAIN, **open_shapes.OVER_A_BASS}
+    beside, forms = _named(open_shapes.BESIDE), _forms(movable_shapes.FORMS)
+    guitar = _Book((40, 45, 50, 55, 59, 64), _named(named), beside, forms)
+    named, forms = ukulele_shapes.PLAIN, _forms(ukulele_shapes.FORMS)
+    small = _Book((67, 60, 64, 69), _named(named), {}, forms)
+    return guitar, small
+
+
+def _named(table: Mapping[str, str]) -> dict[_Chord, tuple[Frets, ...]]:
+    return {_parts(name): tuple(map(_read, text.split())) for name, text in table.items()}
+
+
+def _parts(name: str) -> _Chord:
+    """Return root, suffix and bass of a name in the tables; `6/9` has no bass."""
+    long = 2 if name[1:2] in ("b", "#") else 1
+    suffix, slash, bass = name[long:].rpartition("/")
+    if not slash or not bass[:1].isalpha():
+        return _class(name[:long]), name[long:], None
+    return _class(name[:long]), suffix, _class(bass)
+
+
+def _class(note: str) -> int:
+    return (STEP_SEMITONES[note[0]] + note.count("#") - note[1:].count("b")) % 12
+
+
+def _forms(
+    table: Mapping[str, tuple[str, ...]],
+) -> dict[str, tuple[tuple[tuple[int, Frets], ...], ...]]:
+    return {
+        kind: tuple(
+            tuple((_class(form.split()[0]), _read(form.split()[1])) for form in group.split(", "))
+            if group
+            else ()
+            for group in groups
+        )
+        for kind, groups in table.items()
+    }
+
+
+def _read(text: str) -> Frets:
+    return tuple(None if one == "x" else int(one) for one in text)
+
+
+def every_shape() -> list[tuple[tuple[int, ...], int, str, int | None, Frets]]:
+    """Return every shape of the tables on every root: strings, root, suffix, bass, frets."""
     found = []
-    for string, frets in _MOVABLE.get(suffix, ()):
-        place = (root - _OPEN_ROOTS[string]) % 12
-        if place + min(fret for fret in frets if fret is not None) < 1:
-            place += 12
-        found.append((place, tuple(None if fret is None else fret + place for fret in frets)))
-    return min(found, key=lambda one: one[0])[1] if found else None
-
-
-def all_shapes() -> list[tuple[str, Frets]]:
-    """Return every open shape with its name, and every movable one on C and on F#."""
-    shapes = [(name, frets) for name in _OPEN if (frets := open_shape(name))]
-    for suffix in _MOVABLE:
-        for note, root in (("C", 0), ("F#", 6)):
-            frets = movable_shape(root, suffix)
-            if frets is not None:
-                shapes.append((note + suffix, frets))
-    return shapes
+    for book in _books():
+        chords = dict.fromkeys([*book.named, *book.beside])
+        for kind in book.forms:
+            suffix, slash, above = (
+                kind.rpartition("/") if kind not in ("6/9", "m6/9") else (kind, "", "")
+            )
+            for root in range(12):
+                plain = (root, kind, None)
+                chords[(root, suffix, (root + int(above)) % 12) if slash else plain] = None
+        for root, suffix, bass in chords:
+            shapes = usual_shapes(book.opens, root, suffix, bass)
+            found += [(book.opens, root, suffix, bass, shape.frets) for shape in shapes]
+    return found

@@ -1,7 +1,7 @@
 """The thumb's order on a voicing, when the teacher gave none.
 
 The table is common practice, gathered from public tutorial pages and one book quotation that agree
-on the roots and differ on the alternates; each row gives all orders that pages teach for the shape.
+on the roots and differ on the alternates; the bass of a slash chord is written to be heard first; each row gives all orders that pages teach for the shape.
 """
 
 from __future__ import annotations
@@ -12,7 +12,13 @@ from timeline_lessons import bass, expanded, expanded_text
 #: Chord, frets, orders. Common practice (pages on alternating bass; F by thumb and barre shapes: no source).
 STANDARD = """
 C     x32010 5454 5464
-C/G   332010 5464
+C/G   332010 6454
+C     332010 5464
+F/C   x33211 5454
+D/A   x00232 5454
+A/E   002220 6454
+Am/G  302210 6454
+Bm/F# 224432 6454
 C7    x32310 5454 5464
 Cmaj7 x32000 5454 5464
 Cadd9 x32030 5454

@@ -68,17 +68,13 @@ class _Walk:
         return min(pool, key=lambda string: self.pitch(string) or 0)
 
     def root(self) -> int:
-        """Return the string of beat 1.
-
-        A slash bass goes there, unless it is only the fifth: then the root leads and the fifth is
-        the alternate, as in C/G.
-        """
+        """Return the string of beat 1: that of a slash bass, which is written to be heard first, or the root's."""
         chord = self.chord
         if chord is None:
             return self.played[0]
         wanted = [chord.root]
         if chord.bass is not None:
-            wanted.insert(1 if chord.bass == chord.fifth else 0, chord.bass)
+            wanted.insert(0, chord.bass)
         for pitch_class in wanted:
             for string in self.played:
                 if fingered(self.settings, string, self.voicing.fret(string) or 0) % 12 == (
