@@ -68,7 +68,7 @@ def test_voicings_are_said_with_the_chord_that_was_asked_for() -> None:
     """Also where none was found."""
     found = fretloom.suggest_voicings("Am7", limit=2)
     assert len(found.voicings) == 2
-    assert fretloom.as_text(found).startswith("Am7, easiest first")
+    assert fretloom.as_text(found).startswith("Am7, the usual shapes first")
     none = fretloom.suggest_voicings("Am7", sounding=[6, 5], limit=1)
     assert fretloom.as_data(none)["chord"] == "Am7"
 

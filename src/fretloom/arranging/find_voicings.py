@@ -84,7 +84,7 @@ def find_voicings(
     symbol = parse_symbol(name, settings.names)
     plan = plan or usual_plan(settings.tuning.strings)
     strings = strings_of(settings, plan, needed, shifts)
-    hold = _Grip(settings, symbol.text, thumb)
+    hold = _HandOf(settings, symbol.text, thumb)
     found = {one.voicing.frets: one for one in _searched(symbol, strings, settings, hold)}
     for one in _usual(symbol, strings, hold):
         known = found.get(one.voicing.frets)
@@ -95,7 +95,7 @@ def find_voicings(
     return FoundVoicings(name, tuple(_with_bass(one, settings, plan) for one in best))
 
 
-class _Grip:
+class _HandOf:
     """How a hand holds frets."""
 
     def __init__(self, settings: Settings, name: str, thumb: bool) -> None:
@@ -121,7 +121,7 @@ class _Grip:
         return FoundVoicing(voicing, made, fit, points + weight * made.points, usual)
 
 
-def _usual(symbol: ChordSymbol, strings: Strings, hold: _Grip) -> Iterator[FoundVoicing]:
+def _usual(symbol: ChordSymbol, strings: Strings, hold: _HandOf) -> Iterator[FoundVoicing]:
     """Yield the usual shapes that sound the symbol on these strings."""
     if symbol.quality is None:
         return
@@ -137,7 +137,7 @@ def _usual(symbol: ChordSymbol, strings: Strings, hold: _Grip) -> Iterator[Found
 
 
 def _searched(
-    symbol: ChordSymbol, strings: Strings, settings: Settings, hold: _Grip
+    symbol: ChordSymbol, strings: Strings, settings: Settings, hold: _HandOf
 ) -> Iterator[FoundVoicing]:
     candidates = [
         (loss(frets, heard) + _UNUSUAL, frets, heard)
