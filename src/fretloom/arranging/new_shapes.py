@@ -10,7 +10,7 @@ from fretloom.performance.events import Settings, Timeline
 from fretloom.performance.sounding.strings import Shifts, name_shifts, symbol_of
 from fretloom.trade.guitar.common_shapes import Frets
 from fretloom.trade.guitar.voicing import Voicing, split_name
-from fretloom.trade.harmony.symbol import ChordSymbol
+from fretloom.trade.harmony.symbol import ChordSymbol, symbol_in_name
 from fretloom.trade.harmony.transposing import transposed
 from fretloom.trade.music.key import Key
 from fretloom.values import frozen
@@ -63,8 +63,8 @@ def _shape(
     settings: Settings,
     shifts: Shifts,
 ) -> NewShape:
-    named = evolve(voicing, name=name, symbol=split_name(name)[0])
-    if steps == 0:
+    named = evolve(voicing, name=name, symbol=symbol_in_name(name, settings.names))
+    if steps == 0 or all(fret is None for fret in voicing.frets):
         return NewShape(named)
     by = _room(voicing.frets, steps)
     common = common_shape(symbol, settings, shifts) if symbol else None

@@ -13,7 +13,7 @@ from fretloom.formats.musicxml.kinds import musicxml_kind
 from fretloom.trade.harmony.degrees import Degree
 from fretloom.trade.harmony.naming import usual_suffixes
 from fretloom.trade.harmony.note_names import NAMINGS
-from fretloom.trade.harmony.symbol import ChordSymbol, parse_symbol
+from fretloom.trade.harmony.symbol import ChordSymbol, parse_symbol, symbol_in_name
 
 ROOTS = [step + sign for step in "CDEFGAB" for sign in ("", "#", "b")]
 
@@ -272,3 +272,20 @@ def test_very_long_text_is_refused_at_once():
     """A megabyte of brackets is refused by its length, before it is read."""
     with pytest.raises(SymbolError, match="too long"):
         parse_symbol("C" + "(b9)" * 300_000)
+
+
+@pytest.mark.parametrize(
+    ("name", "naming", "symbol"),
+    [
+        ("Am7", "english", "Am7"), ("G.bar", "english", "G"), ("walk", "english", ""), ("a", "english", ""),
+        ("a", "german", "a"), ("es", "german", "es"), ("fis", "german", "fis"), ("h7", "german", "h7"),
+        ("h7b5", "german", "h7b5"), ("b", "german", "b"), ("a6/9", "german", "a6/9"), ("a/C", "german", "a/C"),
+        ("a.hoch", "german", ""), ("gang", "german", ""), ("bass", "german", ""), ("am", "german", ""),
+        ("esus4", "german", ""), ("ende", "german", ""), ("a5", "german", ""), ("a2", "german", ""),
+        ("dim", "german", ""), ("c-teil", "german", ""), ("a", "romance", ""), ("H.bar", "german", "H"),
+        ("N.C.", "english", "N.C."), ("n.c.", "english", "N.C."), ("NC", "german", "N.C."),
+    ],
+)  # fmt: skip
+def test_the_symbol_in_a_name(name, naming, symbol):
+    """Only what reads wholly as a small-letter minor is a chord in German (German usage, from memory)."""
+    assert symbol_in_name(name, naming) == symbol

@@ -33,6 +33,17 @@ def test_other_naming():
     assert transposed(parse_symbol("A", "german"), 2, None, "german").written("german") == "H"
 
 
+@pytest.mark.parametrize(
+    ("text", "semitones", "expected"),
+    [("a", 2, "h"), ("a", 1, "b"), ("fis7", 3, "a7"), ("h", 2, "cis"), ("a/C", 2, "h/D")],
+)
+def test_a_small_german_letter_stays_small(text, semitones, expected):
+    """A minor is h a whole step up, and not H, which is B major (German usage, from memory)."""
+    moved = transposed(parse_symbol(text, "german"), semitones, None, "german")
+    assert moved.written("german") == expected
+    assert parse_symbol(expected, "german") == moved
+
+
 ROOTS = st.sampled_from(
     ["C", "C#", "Db", "D", "Eb", "E", "F", "F#", "Gb", "G", "Ab", "A", "Bb", "B"]
 )

@@ -87,6 +87,7 @@ def printed_names(voicings: Sequence[Voicing]) -> dict[str, str]:
 
 def voicing_table(voicings: Sequence[Voicing], settings: Settings) -> list[str]:
     """Return a table of frets and fretting fingers, with the thumb's strings."""
+    voicings = [voicing for voicing in voicings if not voicing.silent]
     if not voicings:
         return []
     strings = range(settings.tuning.strings, 0, -1)

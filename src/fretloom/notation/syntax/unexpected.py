@@ -7,6 +7,7 @@ import re
 from fretloom.notation.syntax.fields.table import FIELDS
 from fretloom.notation.syntax.parsing.tables import END, tables
 from fretloom.notation.syntax.parsing.tree import Unexpected
+from fretloom.trade.guitar.voicing import is_no_chord
 from fretloom.values import frozen
 
 #: What the terminals of the grammar are called in front of a teacher.
@@ -133,6 +134,11 @@ def _no_frets(text: str, position: int, hint: str) -> Said:
         hint = f"write {name} and its frets on one line, without a space before a #: {name} x32010"
         return Said("bad-frets", max(position - 1, 0), position, message, hint)
     word = text[position:end]
+    if is_no_chord(f"{name} {word}"):
+        message = f"`{name} {word}` is written N.C., and no string is played"
+        return Said(
+            "bad-frets", position, end, message, "leave the line out: a bar N.C. needs none"
+        )
     message = f"`{word}` is not a way to write the frets of {name}"
     hint = "write one sign for each string, x or a fret: x32010; past fret 9 put hyphens: x-10-12-12-11-10"
     return Said("bad-frets", position, end, message, hint)

@@ -83,7 +83,7 @@ def hands(timeline: Timeline) -> Hands:
     held = [
         _held(neck, hand, voicing, len(bars.get(voicing.name, ())))
         for voicing in timeline.voicings.values()
-        if voicing.fingers or not any(voicing.frets)
+        if (voicing.fingers or not any(voicing.frets)) and not voicing.silent
     ]
     return Hands(
         settings,

@@ -50,6 +50,7 @@ def sounding_voicings(timeline: Timeline) -> tuple[Sound, ...]:
     return tuple(
         _sound(voicing, settings, heard(voicing, settings, shifts))
         for voicing in timeline.voicings.values()
+        if not voicing.silent
     )
 
 

@@ -95,7 +95,7 @@ def _table(sound: Sound, settings: Settings) -> Iterator[str]:
 def _verdict(sound: Sound, settings: Settings) -> str:
     if sound.fit is None:
         return (
-            f"not a chord symbol; it sounds as {sound.symbol}"
+            f"not a chord symbol; it sounds as {sound.symbol.written(settings.names)}"
             if sound.symbol
             else "not a chord symbol"
         )

@@ -48,6 +48,11 @@ class Voicing:
     bass_given: bool = False
     fingers_given: bool = False
 
+    @property
+    def silent(self) -> bool:
+        """Whether it says that there is no chord, and no string is played."""
+        return self.symbol == NO_CHORD and all(fret is None for fret in self.frets)
+
     def fret(self, string: int) -> int | None:
         """Return the fret of a string (1 is the highest), None if it is not played."""
         return self.frets[len(self.frets) - string]
@@ -81,6 +86,21 @@ def frets_text(frets: tuple[int | None, ...]) -> str:
 def fingers_text(fingers: tuple[str | None, ...]) -> str:
     """Write fingers as a lesson does: `.231..`; empty when there are none."""
     return "".join(finger or "." for finger in fingers)
+
+
+#: What is written where no chord is played; people write it in several ways.
+NO_CHORD = "N.C."
+_NO_CHORD = re.compile(r"n\.?\s?c\.?|no[\s-]chord", re.IGNORECASE)
+
+
+def is_no_chord(text: str) -> bool:
+    """Whether a text says that there is no chord: `N.C.`, `n.c.`, `NC`, `no chord`."""
+    return text[:1] in tuple("nN") and _NO_CHORD.fullmatch(text) is not None
+
+
+def one_no_chord(name: str) -> str:
+    """Return the name of a voicing, and `N.C.` for all ways to write that there is no chord."""
+    return NO_CHORD if is_no_chord(name) else name
 
 
 _TAGGED = re.compile(r"(.+?)\.([a-z][a-z0-9_-]*)")

@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+import re
 from functools import cached_property, lru_cache
 
 from attrs import field
 
 from fretloom.errors import SymbolError
+from fretloom.trade.guitar.voicing import NO_CHORD, is_no_chord, split_name
 from fretloom.trade.harmony.degrees import Degree
 from fretloom.trade.harmony.note_names import NAMINGS, read_note, write_note
 from fretloom.trade.harmony.quality import Quality
@@ -15,7 +17,8 @@ from fretloom.trade.music.pitch import NoteName
 from fretloom.values import frozen
 
 LONGEST = 48
-_NO_CHORD = ("N.C.", "NC", "N.C", "n.c.", "No Chord", "No chord", "no chord")
+#: What may stand after the root of a small-letter minor chord: signs and numbers, a flat and a slash bass.
+_AFTER_SMALL = re.compile(r"(?:[^a-zA-Z.]|b(?=[0-9]))*(?:/[A-H][a-z#]*)?")
 
 
 @frozen
@@ -79,16 +82,24 @@ class ChordSymbol:
     def canonical(self) -> str:
         """The one plain form in English naming: `Bm7b5`, `C7sus4`, `C6/9`, `N.C.`."""
         if self.quality is None:
-            return "N.C."
+            return NO_CHORD
         return f"{self.root}{self.quality.suffix}" + (f"/{self.bass}" if self.bass else "")
 
     def written(self, naming: str = "english") -> str:
         """Return the symbol in a naming, with the teacher's own suffix if it has one."""
         if self.quality is None:
-            return self.text or "N.C."
+            return NO_CHORD
         suffix = self.suffix if self.text else self.quality.suffix
+        root = write_note(self.root, naming)
+        if self.small:
+            root, suffix = (root.lower(), suffix) if naming == "german" else (root, f"m{suffix}")
         bass = f"/{write_note(self.bass, naming)}" if self.bass else ""
-        return write_note(self.root, naming) + suffix + bass
+        return root + suffix + bass
+
+    @property
+    def small(self) -> bool:
+        """Whether it is written the German way, a minor chord with a small letter (`a`, `fis7`)."""
+        return self.quality is not None and self.text.lstrip()[:1].islower()
 
     def degree_of(self, pitch_class: int) -> Degree | None:
         """Return the degree that sounds a pitch class, None if the chord does not have that tone."""
@@ -97,6 +108,26 @@ class ChordSymbol:
 
     def __str__(self) -> str:
         return self.text or self.canonical
+
+
+def symbol_in_name(name: str, naming: str = "english") -> str:
+    """Return the chord symbol in the name of a voicing, "" for a plain name.
+
+    A plain name starts with a small letter. In German naming one that reads wholly as a minor chord
+    with a small letter is that chord (`a`, `fis7`), and a plain name with a tag or other letters.
+    """
+    symbol, tag = split_name(name)
+    if is_no_chord(symbol or name):
+        return NO_CHORD
+    if symbol or tag or naming != "german" or name[:1] not in tuple("abcdefgh"):
+        return symbol
+    try:
+        chord = parse_symbol(name, naming)
+        _, after = read_note(name[:1].upper() + name[1:], 0, naming)
+    except SymbolError:
+        return ""
+    minor = Degree(3, -1) in chord.degrees and _AFTER_SMALL.fullmatch(name, after)
+    return name if minor else ""
 
 
 def parse_symbol(text: str, naming: str = "english") -> ChordSymbol:
@@ -118,8 +149,8 @@ def parse_symbol(text: str, naming: str = "english") -> ChordSymbol:
 
 @lru_cache(maxsize=2048)
 def _parse(text: str, naming: str) -> ChordSymbol:
-    if text.strip() in _NO_CHORD:
-        return ChordSymbol(NoteName("C"), None, None, text, "N.C.")
+    if is_no_chord(text.strip()):
+        return ChordSymbol(NoteName("C"), None, None, text, NO_CHORD)
     begin = len(text) - len(text.lstrip())
     # German teachers write minor chords with a small letter: a, fis7
     minor = naming == "german" and text[begin : begin + 1] in tuple("abcdefgh")

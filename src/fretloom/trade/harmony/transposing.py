@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from fretloom.trade.harmony.degrees import Degree, spelled
 from fretloom.trade.harmony.naming import MIDDLE, spell_root
-from fretloom.trade.harmony.note_names import write_note
 from fretloom.trade.harmony.symbol import ChordSymbol
 from fretloom.trade.music.key import Key
 from fretloom.trade.music.pitch import STEPS, NoteName, awkward, spell
+from fretloom.values import evolve
 
 
 def transposed(
@@ -22,9 +22,9 @@ def transposed(
     middle = MIDDLE + (key.fifths if key else 0)
     root = spell_root((symbol.root.pitch_class + semitones) % 12, symbol.quality, middle)
     bass = _moved_bass(symbol, root, semitones) if symbol.bass else None
-    text = write_note(root, naming) + symbol.suffix
-    text += f"/{write_note(bass, naming)}" if bass else ""
-    return ChordSymbol(root, symbol.quality, bass, text, symbol.suffix)
+    # the text is written again, so that a small German letter stays small
+    moved = ChordSymbol(root, symbol.quality, bass, symbol.text, symbol.suffix)
+    return evolve(moved, text=moved.written(naming))
 
 
 def _moved_bass(symbol: ChordSymbol, root: NoteName, semitones: int) -> NoteName:

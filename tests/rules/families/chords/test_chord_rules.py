@@ -79,6 +79,18 @@ def test_flat_name_in_german():
     assert found.message.startswith("H7: string 1, open, is E, not in H7")
 
 
+def test_small_german_letters_are_minor_chords():
+    """`d` is D minor and is checked; with a tag or other letters it is just a name (German usage, from memory)."""
+    head = f"{HEAD}  names german\n"
+    lines = ("a x02210", "fis 244222", "es xx1342", "h x24432", "a.hoch xx0232", "gang xx0232")
+    assert judged(*lines, head=head, pattern="p , i+m+a , p , i+m+a") == []
+    found = [one for one in judged("d xx0232", head=head) if one.rule == "name-does-not-sound"]
+    assert [one.message for one in found] == [
+        "d: string 1, fret 2 is Fis, not in d; no string sounds F, its third"
+    ]
+    assert found[0].hint == "did you mean D? d can be played xx0231"
+
+
 @pytest.mark.parametrize(
     ("line", "severity"),
     [

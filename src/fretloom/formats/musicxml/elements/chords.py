@@ -44,7 +44,7 @@ def _symbol(harmony: Element, symbol: ChordSymbol, page: Page) -> None:
         root.add("root-step", {"text": ""}, text="C")
         harmony.add("kind", {"text": "N.C."}, text="none")
         return
-    _note(root, "root", on_page(symbol.root, page), page.naming)
+    _note(root, "root", on_page(symbol.root, page), page.naming, symbol.small)
     kind, degrees = _kind(symbol.text, page.naming)
     harmony.add("kind", {"text": symbol.suffix}, text=kind)
     if symbol.bass is not None:
@@ -62,17 +62,19 @@ def _kind(text: str, naming: str) -> tuple[str, tuple[DegreeChange, ...]]:
     return musicxml_kind(parse_symbol(text, naming).quality)
 
 
-def _note(parent: Element, tag: str, name: NoteName, naming: str) -> None:
+def _note(parent: Element, tag: str, name: NoteName, naming: str, small: bool = False) -> None:
     """Write a root or bass; `text` is how it is shown where that is not the English letter."""
     step = parent.add(f"{tag}-step")
     step.text = name.step
     shown = _local_name(name, naming)
+    if small:
+        shown = (shown or name.step).lower()
     if shown:
         step.set("text", shown)
     if name.alter:
         alter = parent.add(f"{tag}-alter")
         alter.text = str(name.alter)
-        if shown == "B":
+        if shown in ("B", "b"):
             alter.set("print-object", "no")
 
 

@@ -17,6 +17,7 @@ from fretloom.notation.syntax.parsing.tree import Token, Tree, number, text_of
 from fretloom.notation.syntax.reader import Reader, token_span, tree_span
 from fretloom.source import Span
 from fretloom.trade.guitar.plucking import PickingFinger
+from fretloom.trade.guitar.voicing import NO_CHORD, is_no_chord, one_no_chord
 from fretloom.trade.music.meter import Count, parse_count
 from fretloom.values import evolve
 
@@ -101,6 +102,8 @@ def read_bar(reader: Reader, line: Line, tree: Tree) -> Bar:
         option = tree.node(place)
         if option.name == "part":
             parts.append(read_part(reader, line, option))
+            if _says_no_chord(parts):
+                parts[-2:] = [evolve(parts[-1], voicing=NO_CHORD)]
         elif option.name in ("with", "without"):
             patch = _patch(reader, line, option)
             if patch is not None:
@@ -116,18 +119,26 @@ def read_bar(reader: Reader, line: Line, tree: Tree) -> Bar:
     return Bar(parts=tuple(parts), patches=tuple(patches), **fields)
 
 
+def _says_no_chord(parts: Sequence[Part]) -> bool:
+    """Whether the last two names of a bar are the words `no chord`."""
+    if len(parts) < 2 or parts[-2].beats is not None:
+        return False
+    return is_no_chord(f"{parts[-2].voicing} {parts[-1].voicing}")
+
+
 def read_part(reader: Reader, line: Line, tree: Tree) -> Part:
     """Read `E` or `E:3`."""
     name = tree.token(0)
+    called = one_no_chord(name.text)
     if name.text in synonyms.BARS:
         message = f"`{name.text}` is not a voicing"
         hint = f"did you mean {synonyms.BARS[name.text]}?"
         reader.fault("not-understood", token_span(line, name), message, hint)
     if len(tree.children) == 1:
-        return Part(voicing=name.text, span=token_span(line, name))
+        return Part(voicing=called, span=token_span(line, name))
     share = tree.token(1)
     span = token_span(line, name).to(token_span(line, share))
-    return Part(voicing=name.text, beats=number(share), span=span)
+    return Part(voicing=called, beats=number(share), span=span)
 
 
 _KINDS = {"SAME": "same", "REST": "rest", "AS_WRITTEN": "written"}

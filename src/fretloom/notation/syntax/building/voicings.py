@@ -14,7 +14,7 @@ from fretloom.notation.syntax.parsing.tree import Tree, whole
 from fretloom.notation.syntax.reader import Reader, token_span, tree_span
 from fretloom.source import Span
 from fretloom.trade.guitar.plucking import PickingFinger
-from fretloom.trade.guitar.voicing import FrettingFinger, Hop, split_name
+from fretloom.trade.guitar.voicing import FrettingFinger, Hop, one_no_chord
 
 
 def voicing(reader: Reader, line: Line, margin: Margin) -> VoicingEntry | None:
@@ -23,7 +23,8 @@ def voicing(reader: Reader, line: Line, margin: Margin) -> VoicingEntry | None:
     if tree is None:
         return None
     name, first = tree.token(0), tree.token(1)
-    check_voicing_name(reader, token_span(line, name), name.text)
+    called = one_no_chord(name.text)
+    check_voicing_name(reader, token_span(line, name), called)
     like = tree.name == "like_line"
     parts = tree.nodes()
     holds = _holds(reader, line, name.text, parts)
@@ -38,9 +39,9 @@ def voicing(reader: Reader, line: Line, margin: Margin) -> VoicingEntry | None:
         return None
     fingers, fingers_span, bass, bass_span, hops, hop_spans = holds
     return VoicingEntry(
-        name=name.text,
+        name=called,
         frets=frets,
-        like=first.text if like else "",
+        like=one_no_chord(first.text) if like else "",
         changes=changes,
         fingers=fingers,
         bass=bass,
@@ -78,11 +79,11 @@ def check_voicing_name(reader: Reader, span: Span, name: str) -> None:
         message = f"a voicing cannot be called {name}: the word means something in a line of bars"
         reader.fault("bad-name", span, message, f"choose another name, such as {name}-shape")
         return
-    symbol, _tag = split_name(name)
+    from fretloom.trade.harmony.symbol import parse_symbol, symbol_in_name
+
+    symbol = symbol_in_name(name, reader.naming)
     if not symbol:
         return
-    from fretloom.trade.harmony.symbol import parse_symbol
-
     try:
         parse_symbol(symbol, reader.naming)
     except SymbolError as error:

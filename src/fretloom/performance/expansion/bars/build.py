@@ -161,6 +161,8 @@ class _BarBuilder:
             if before is None or voicing is None or before.name != voicing.name:
                 self.walk = 0
             self.hand.take(voicing, onset)
+            if voicing is not None and voicing.silent:
+                self.hand.events.append((onset, CUT, 0, None))
         self.let_go(at)
 
     def let_go(self, at: int) -> None:
@@ -177,6 +179,8 @@ class _BarBuilder:
             if hit.part.finger not in strike.left_out and strike.onset >= 0:
                 chosen.append((hit, string))
         chosen += [(hit, self.string_for(hit.part, advance=False)) for hit in strike.added]
+        if self.hand.voicing is not None and self.hand.voicing.silent:
+            chosen = [one for one in chosen if _needs_no_chord(one[0].part)]
         if self.hand.voicing is None or not chosen:
             return
         at_once = {string for _, string in chosen if string is not None}
@@ -228,6 +232,11 @@ class _BarBuilder:
         if isinstance(part, Pluck) or self.hand.released or voicing is None:
             return strings
         return tuple(one for one in strings if voicing.fret(one) is not None)
+
+
+def _needs_no_chord(part: Pluck | Brush) -> bool:
+    """Whether a pluck says itself what sounds: a fret of its own, or a dead note."""
+    return part.dead or (isinstance(part, Pluck) and part.fret is not None)
 
 
 def _playing_order(seed: Seed) -> tuple[int, int, int]:

@@ -17,6 +17,7 @@ from fretloom.performance.expansion.timing.strokes import (
 from fretloom.performance.expansion.workings import PatternLayout
 from fretloom.source import Span
 from fretloom.text import counted
+from fretloom.trade.guitar.voicing import is_no_chord
 
 
 class LayoutBook:
@@ -38,6 +39,8 @@ class LayoutBook:
             return self._own_beats(slot), ""
         name = bar.using or playing.using
         section = playing.plan.section.name
+        if not name and bar.parts and all(is_no_chord(part.voicing) for part in bar.parts):
+            return EMPTY, ""
         if not name:
             self._no_pattern(slot, section)
             return EMPTY, ""

@@ -18,8 +18,9 @@ from fretloom.performance.sounding.strings import fingered
 from fretloom.text import only_near
 from fretloom.trade.guitar.plucking import PickingPlan
 from fretloom.trade.guitar.tunings import tuning_shift
-from fretloom.trade.guitar.voicing import Hop, Voicing, split_name
+from fretloom.trade.guitar.voicing import NO_CHORD, Hop, Voicing, is_no_chord
 from fretloom.trade.harmony.chord_tones import ChordTones, chord_tones
+from fretloom.trade.harmony.symbol import symbol_in_name
 
 
 class VoicingBook:
@@ -48,9 +49,19 @@ class VoicingBook:
 
     def find(self, name: str) -> Voicing | None:
         """Return a voicing worked out; None if it is unknown or faulty (a fault is noted once)."""
+        if name not in self._done and name not in self._material.voicings and is_no_chord(name):
+            name = NO_CHORD
         if name not in self._done:
-            self._work_out(name)
+            if name == NO_CHORD and name not in self._material.voicings:
+                self._done[name] = self._silence()
+            else:
+                self._work_out(name)
         return self._done.get(name)
+
+    def _silence(self) -> Voicing:
+        """Return what is held where no chord is played: nothing."""
+        count = self._settings.tuning.strings
+        return Voicing(name=NO_CHORD, symbol=NO_CHORD, frets=(None,) * count, bass=(count,))
 
     def used(self) -> dict[str, Voicing]:
         """Return the lesson's own voicings and those of used files that it makes use of."""
@@ -58,6 +69,8 @@ class VoicingBook:
         for name in own:
             self.find(name)
         written = [name for name in self._material.voicings if name in self._done]
+        if NO_CHORD in self._done and NO_CHORD not in written:
+            written.append(NO_CHORD)
         return {name: found for name in written if (found := self._done[name]) is not None}
 
     def names(self) -> list[str]:
@@ -66,7 +79,7 @@ class VoicingBook:
 
     def is_chord(self, name: str) -> bool:
         """Whether a name is a chord symbol in the lesson's way of naming notes."""
-        symbol, _tag = split_name(name)
+        symbol = symbol_in_name(name, self._settings.names)
         return bool(symbol) and chord_tones(symbol, self._settings.names) is not None
 
     def meant(self, name: str, at: VoicingEntry | None = None) -> str:
@@ -143,7 +156,7 @@ class VoicingBook:
         if parent is None:
             voicing = Voicing(
                 name=entry.name,
-                symbol=split_name(entry.name)[0],
+                symbol=symbol_in_name(entry.name, self._settings.names),
                 frets=entry.frets,
                 fingers=entry.fingers,
                 fingers_given=bool(entry.fingers),
@@ -181,7 +194,7 @@ class VoicingBook:
         known = shape.known and all(shape.fingers[index] for index in needed)
         return Voicing(
             name=entry.name,
-            symbol=split_name(entry.name)[0],
+            symbol=symbol_in_name(entry.name, self._settings.names),
             frets=tuple(shape.frets),
             fingers=tuple(shape.fingers) if known else (),
             fingers_given=known and (bool(entry.fingers) or parent.fingers_given),

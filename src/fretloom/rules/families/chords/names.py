@@ -22,6 +22,7 @@ from fretloom.trade.guitar.voicing import Voicing
 from fretloom.trade.harmony.degrees import Degree
 from fretloom.trade.harmony.fit import Fit, fit, note_in
 from fretloom.trade.harmony.heard.also import said_names
+from fretloom.trade.harmony.note_names import write_note
 from fretloom.trade.harmony.symbol import ChordSymbol
 from fretloom.trade.music.pitch import NoteName
 from fretloom.trade.wording import fret_words, mistaken_words
@@ -32,8 +33,8 @@ _MOST_SEARCHED = 20
 #: Cost of a name (see `fretloom.trade.harmony.naming`) above which it is too far-fetched to be offered.
 _RARE = 6.0
 _THIRDS = (Degree(3), Degree(3, -1))
-_ORDINALS = {
-    3: "third", 5: "fifth", 6: "sixth", 7: "seventh", 9: "ninth", 11: "eleventh", 13: "thirteenth",
+_ROLES = {
+    1: "root", 3: "third", 5: "fifth", 6: "sixth", 7: "seventh", 9: "ninth", 11: "eleventh", 13: "thirteenth",
 }  # fmt: skip
 
 
@@ -120,11 +121,11 @@ def _faults(one: _SymbolOfVoicing, naming: str) -> list[str]:
     chord = str(one.symbol)
     foreign = set(one.fit.foreign)
     said = [
-        f"{_place(string)}{'' if string.fret else ','} is {note_in(one.symbol, string.hand % 12)}, not in {chord}"
+        f"{_place(string)}{'' if string.fret else ','} is {_note(one, string.hand, naming)}, not in {chord}"
         for string in one.strings
         if string.hand in foreign
     ]
-    said += [f"no string sounds {_tone(one.symbol, note)}" for note in one.fit.missing]
+    said += [f"no string sounds {_tone(one.symbol, note, naming)}" for note in one.fit.missing]
     if one.fit.unaltered:
         said.append("none of its altered tones sounds")
     return said
@@ -134,18 +135,14 @@ def _place(string: HeardString) -> str:
     return fret_words(string.string, string.fret)
 
 
-def _tone(symbol: ChordSymbol, note: NoteName) -> str:
+def _note(one: _SymbolOfVoicing, pitch: int, naming: str) -> str:
+    return write_note(note_in(one.symbol, pitch % 12), naming)
+
+
+def _tone(symbol: ChordSymbol, note: NoteName, naming: str) -> str:
     degree = symbol.degree_of(note.pitch_class)
-    if degree is None:
-        return f"{note}, its bass note"
-    ordinal = _ORDINALS.get(degree.number)
-    return (
-        f"{note}, its {ordinal}"
-        if ordinal
-        else f"{note}, its root"
-        if degree.number == 1
-        else str(note)
-    )
+    role = "bass note" if degree is None else _ROLES.get(degree.number)
+    return write_note(note, naming) + (f", its {role}" if role else "")
 
 
 def _way_out(one: _SymbolOfVoicing, reading: Reading, *, search: bool) -> str:
@@ -191,7 +188,8 @@ def wrong_basses(reading: Reading) -> Iterator[Diagnostic]:
     faulty = (one for one in _named(reading) if one.bass_only)
     for count, one in enumerate(faulty):
         lowest = min(one.strings, key=lambda string: string.hand)
-        note = note_in(one.symbol, lowest.hand % 12)
+        note = _note(one, lowest.hand, settings.names)
+        bass = write_note(one.symbol.bass, settings.names) if one.symbol.bass else ""
         names = _other_names(one, settings)
         better = ""
         if count < _MOST_SEARCHED:
@@ -201,10 +199,9 @@ def wrong_basses(reading: Reading) -> Iterator[Diagnostic]:
         yield Diagnostic(
             rule="wrong-bass",
             severity=Severity.ERROR,
-            message=f"{one.name}: the lowest note is {note} ({_place(lowest)}), "
-            f"not {one.symbol.bass}",
+            message=f"{one.name}: the lowest note is {note} ({_place(lowest)}), not {bass}",
             span=one.span,
-            hint=", or ".join(ways) or f"put {one.symbol.bass} in the bass",
+            hint=", or ".join(ways) or f"put {bass} in the bass",
         )
 
 
@@ -223,7 +220,7 @@ def basses_off_chord(reading: Reading) -> Iterator[Diagnostic]:
             note = _walked(one, settings, string, fret or 0)
             if note % 12 in one.symbol.pitch_classes or note in faulty:
                 continue
-            yield _off_chord(one, string, fret, note)
+            yield _off_chord(one, string, fret, _note(one, note, settings.names))
 
 
 def _walked(one: _SymbolOfVoicing, settings: Settings, string: int, fret: int) -> int:
@@ -234,13 +231,12 @@ def _walked(one: _SymbolOfVoicing, settings: Settings, string: int, fret: int) -
     return heard(Voicing(name="", frets=frets), settings, one.shifts)[0].hand
 
 
-def _off_chord(one: _SymbolOfVoicing, string: int, fret: int | None, note: int) -> Diagnostic:
-    spelled = note_in(one.symbol, note % 12)
+def _off_chord(one: _SymbolOfVoicing, string: int, fret: int | None, note: str) -> Diagnostic:
     where = fret_words(string, fret or 0)
     return Diagnostic(
         rule="bass-off-chord",
         severity=Severity.WARNING,
-        message=f"{one.name}: the thumb goes to {where}, which is {spelled} and not in {one.symbol}",
+        message=f"{one.name}: the thumb goes to {where}, which is {note} and not in {one.symbol}",
         span=one.entry.bass_span or one.span,
         hint="choose a string with a note of the chord: its root, its fifth or its third",
     )

@@ -18,6 +18,7 @@ from fretloom.rule_facts import Severity
 from fretloom.source import Span
 from fretloom.trade.guitar.voicing import Voicing
 from fretloom.trade.harmony.degrees import Degree
+from fretloom.trade.harmony.note_names import write_note
 from fretloom.trade.harmony.symbol import ChordSymbol
 from fretloom.trade.wording import strings_words
 
@@ -129,7 +130,7 @@ def _third_missing(
 ) -> Diagnostic:
     symbol = symbol_of(voicing, settings)
     third = _third(symbol) if symbol else None
-    note = third.above(symbol.root) if symbol and third else ""
+    note = write_note(third.above(symbol.root), settings.names) if symbol and third else ""
     held = sorted(_third_strings(voicing, settings, shifts))
     called = f"the pattern {pattern}" if pattern else "what is plucked here"
     return Diagnostic(
