@@ -31,8 +31,10 @@ from fretloom.trade.music.key import Key
 from fretloom.trade.music.meter import Count, Meter
 from fretloom.trade.music.pitch import NoteName, Pitch
 from fretloom.trade.music.tempo import Tempo
-from fretloom.trade.playability.changes import Change, FingerMove, Haste, Skill
 from fretloom.trade.playability.effort import Effort
+from fretloom.trade.playability.moving.changes import Change, FingerMove
+from fretloom.trade.playability.moving.haste import Haste
+from fretloom.trade.playability.moving.skills import Skill
 from fretloom.trade.playability.reach import Hand
 from fretloom.trade.playability.shape import Held, Verdict
 

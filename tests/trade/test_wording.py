@@ -10,7 +10,7 @@ from fretloom.trade.guitar.fretboard import Neck
 from fretloom.trade.guitar.plucking import PICKING_FINGERS
 from fretloom.trade.guitar.tuning import Capo
 from fretloom.trade.harmony.naming import names_of
-from fretloom.trade.playability.changes import KINDS, Change, FingerMove, change
+from fretloom.trade.playability.moving.changes import KINDS, Change, FingerMove, change
 from fretloom.trade.playability.shape import Fretted
 from fretloom.trade.wording import (
     CARE,

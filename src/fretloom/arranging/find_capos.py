@@ -24,8 +24,9 @@ from fretloom.performance.reading import Reading, read_through
 from fretloom.performance.sounding.strings import name_shifts, symbol_of
 from fretloom.trade.guitar.voicing import Voicing, split_name
 from fretloom.trade.music.key import Key
-from fretloom.trade.playability.changes import change, level_of
 from fretloom.trade.playability.effort import Effort, effort
+from fretloom.trade.playability.moving.changes import change
+from fretloom.trade.playability.moving.skills import level_of
 from fretloom.trade.playability.shape import Fretted
 from fretloom.values import frozen
 

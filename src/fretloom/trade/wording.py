@@ -14,7 +14,7 @@ if TYPE_CHECKING:  # Words are wanted where nothing is judged or named, too.
     from fretloom.trade.harmony.heard.mistaken import Mistaken
     from fretloom.trade.harmony.naming import ChordName
     from fretloom.trade.harmony.symbol import ChordSymbol
-    from fretloom.trade.playability.changes import Change
+    from fretloom.trade.playability.moving.changes import Change
     from fretloom.trade.playability.shape import Verdict
 
 #: The caution that goes with anything that can strain a hand, for a hint and as a sentence.

@@ -10,9 +10,9 @@ from voicing_table import hand, shape
 
 from fretloom.limits import LIMITS
 from fretloom.trade.guitar.fretboard import Neck
-from fretloom.trade.playability.changes import INTERMEDIATE
 from fretloom.trade.playability.effort import effort
 from fretloom.trade.playability.literal import takers
+from fretloom.trade.playability.moving.skills import INTERMEDIATE
 from fretloom.trade.playability.reach import Hand
 from fretloom.trade.playability.shape import Fretted
 from fretloom.trade.playability.solver import fingerings

@@ -9,8 +9,10 @@ from fretloom.performance.hands.fingering import hand_of_settings, neck_of_setti
 from fretloom.performance.hands.holds import BarHold, HandWalk, Moment, freed_and_needed
 from fretloom.trade.guitar.fretboard import Neck
 from fretloom.trade.guitar.voicing import Voicing
-from fretloom.trade.playability.changes import SKILLS, Change, Haste, Skill, change, haste, level_of
 from fretloom.trade.playability.effort import Effort, effort
+from fretloom.trade.playability.moving.changes import Change, change
+from fretloom.trade.playability.moving.haste import Haste, haste
+from fretloom.trade.playability.moving.skills import SKILLS, Skill, level_of
 from fretloom.trade.playability.reach import Hand
 from fretloom.trade.playability.shape import Fretted, Verdict, judge
 from fretloom.trade.playability.solver import fingerings
@@ -152,7 +154,7 @@ def _tighter(one: MadeChange, pressed: Haste | None) -> MadeChange:
 def _pressed(neck: Neck, skill: Skill, before: Moment, after: Moment) -> Haste | None:
     same = before.played is after.played
     length = 0.0 if same else float(before.played.bar.length) * before.beat
-    times = freed_and_needed(before.hold, after.hold, before.beat, after.beat, length, keep=True)
+    times = freed_and_needed(before.hold, after.hold, before.beat, after.beat, length)
     one, other = before.hold.voicing, after.hold.voicing
     made = change(neck, Fretted(one.frets, one.fingers), Fretted(other.frets, other.fingers), skill)
     return haste(made, *times)

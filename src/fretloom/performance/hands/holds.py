@@ -6,10 +6,8 @@ played often costs little more than one played once.
 
 from __future__ import annotations
 
-from bisect import bisect_right
 from collections.abc import Iterator
 from fractions import Fraction
-from functools import cached_property
 
 from fretloom.performance.events import PlayedBar, TimedBar, TimedNote, Timeline
 from fretloom.performance.hands.extra_fingers import ExtraFingers
@@ -54,16 +52,6 @@ class BarHold:
     stops: tuple[Stop, ...]
     notes: tuple[TimedNote, ...]
     release: float | None = None
-
-    @cached_property
-    def onsets(self) -> tuple[float, ...]:
-        """When something is plucked, in beats from the bar's start, in order."""
-        return tuple(sorted({as_float(note.onset) for note in self.notes}))
-
-    def following(self, beat: float) -> float:
-        """Return the time of the next pluck after a time, at the latest the end of the hold."""
-        place = bisect_right(self.onsets, beat)
-        return self.onsets[place] if place < len(self.onsets) else self.end
 
 
 def as_float(time: Fraction) -> float:
@@ -179,18 +167,17 @@ class HandWalk:
 
 
 def freed_and_needed(
-    before: BarHold, after: BarHold, beat: float, next_beat: float, length: float, keep: bool
+    before: BarHold, after: BarHold, beat: float, next_beat: float, length: float
 ) -> tuple[dict[str, float], dict[str, float]]:
     """Return when fingers may leave one voicing and must be on the next, in seconds.
 
     Times count from the start of the bar of `before`, `length` is what lies between the two bars'
-    starts, in seconds. With `keep` every note sounds for half of the time to the next one, at most
-    a quarter of a second; without, its finger leaves as soon as it is plucked.
+    starts, in seconds. A finger may leave as soon as the last note that it stops is plucked.
     """
     freed = {"": before.start * beat}
     for stop in before.stops:
         if stop.finger:
-            freed[stop.finger] = stop.beat * beat + (_kept(before, stop, beat) if keep else 0.0)
+            freed[stop.finger] = stop.beat * beat
     if before.release is not None:
         freed = {finger: min(time, before.release * beat) for finger, time in freed.items()}
     needed: dict[str, float] = {}
@@ -198,10 +185,6 @@ def freed_and_needed(
         if stop.finger and after.voicing.finger(stop.string) == stop.finger:
             needed.setdefault(stop.finger, length + stop.beat * next_beat)
     return freed, needed
-
-
-def _kept(hold: BarHold, stop: Stop, beat: float) -> float:
-    return min(0.25, 0.5 * (hold.following(stop.beat) - stop.beat) * beat)
 
 
 def _beat(stop: Stop) -> float:

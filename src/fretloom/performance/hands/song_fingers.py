@@ -10,8 +10,8 @@ from fretloom.performance.events import Timeline
 from fretloom.performance.hands.fingering import hand_of_settings, neck_of_settings
 from fretloom.performance.hands.holds import BarHold, HandWalk, Moment, freed_and_needed
 from fretloom.trade.guitar.voicing import Voicing
-from fretloom.trade.playability.changes import SKILLS
 from fretloom.trade.playability.literal import takers
+from fretloom.trade.playability.moving.skills import SKILLS
 from fretloom.trade.playability.shape import Fretted, stretches_wide
 from fretloom.trade.playability.solver import Fingering, fingerings
 from fretloom.trade.playability.song import (
@@ -128,9 +128,7 @@ def _window(before: Moment, after: Moment) -> float:
     """Return the seconds from when the first finger is free to when the last one is needed."""
     same = before.played is after.played
     length = 0.0 if same else float(before.played.bar.length) * before.beat
-    freed, needed = freed_and_needed(
-        before.hold, after.hold, before.beat, after.beat, length, keep=True
-    )
+    freed, needed = freed_and_needed(before.hold, after.hold, before.beat, after.beat, length)
     # At least a quaver: the hand never changes in no time at all.
     return max(max(needed.values(), default=length) - min(freed.values()), 0.5 * before.beat)
 

@@ -8,7 +8,7 @@ from typing import Any
 from fretloom.performance.hands.hardest import Hands, HeldVoicing, MadeChange
 from fretloom.report.advice.hands_text import sureness
 from fretloom.trade.guitar.voicing import fingers_text
-from fretloom.trade.playability.changes import Haste
+from fretloom.trade.playability.moving.haste import Haste
 
 
 def hands_data(found: Hands) -> dict[str, Any]:

@@ -10,7 +10,8 @@ from collections.abc import Iterator
 from functools import lru_cache
 
 from fretloom.trade.guitar.fretboard import Neck
-from fretloom.trade.playability.changes import INTERMEDIATE, change, hand_position
+from fretloom.trade.playability.moving.changes import change, hand_position
+from fretloom.trade.playability.moving.skills import INTERMEDIATE
 from fretloom.trade.playability.reach import Hand, maximum
 from fretloom.trade.playability.shape import FRETTING, Fingers, Fretted, judge, refused
 from fretloom.values import frozen

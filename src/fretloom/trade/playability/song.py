@@ -16,7 +16,8 @@ from collections.abc import Hashable, Mapping, Sequence
 
 from fretloom.limits import LIMITS
 from fretloom.trade.guitar.fretboard import Neck
-from fretloom.trade.playability.changes import INTERMEDIATE, Skill, change
+from fretloom.trade.playability.moving.changes import change
+from fretloom.trade.playability.moving.skills import INTERMEDIATE, Skill
 from fretloom.trade.playability.planning.graph import Graph
 from fretloom.trade.playability.planning.search import (
     cost,

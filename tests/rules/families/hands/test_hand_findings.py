@@ -12,7 +12,7 @@ from fretloom.api import as_text, check, hands, load, loads
 from fretloom.diagnostics import Diagnostic
 from fretloom.rules.families.hands.changes import reported_hop
 from fretloom.rules.pages import page
-from fretloom.trade.playability.hops import HopVerdict, StoppedNote
+from fretloom.trade.playability.moving.hops import HopVerdict, StoppedNote
 from fretloom.trade.wording import CARE, CAUTION
 
 LESSONS = sorted((places.TESTS / "lessons" / "hands").glob("*.lesson"))

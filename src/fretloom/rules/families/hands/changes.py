@@ -15,15 +15,10 @@ from fretloom.performance.reading import Reading
 from fretloom.rule_facts import Severity
 from fretloom.text import told_apart
 from fretloom.trade.guitar.fretboard import Neck
-from fretloom.trade.playability.changes import (
-    ADVANCED,
-    SKILLS,
-    Haste,
-    Skill,
-    change,
-    haste,
-)
-from fretloom.trade.playability.hops import HopVerdict, StoppedNote, hops
+from fretloom.trade.playability.moving.changes import change
+from fretloom.trade.playability.moving.haste import Haste, haste
+from fretloom.trade.playability.moving.hops import HopVerdict, StoppedNote, hops
+from fretloom.trade.playability.moving.skills import ADVANCED, SKILLS, Skill
 from fretloom.trade.playability.shape import Fretted
 from fretloom.trade.wording import finger_word
 
@@ -121,14 +116,14 @@ class _Judge:
         one, other = before.hold, after.hold
         same_bar = before.played is after.played
         length = 0.0 if same_bar else float(before.played.bar.length) * before.beat
-        times = freed_and_needed(one, other, before.beat, after.beat, length, keep=False)
+        times = freed_and_needed(one, other, before.beat, after.beat, length)
         old = Fretted(one.voicing.frets, one.voicing.fingers)
         new = Fretted(other.voicing.frets, other.voicing.fingers)
         pressed = haste(change(self.neck, old, new, self.skill), *times)
         if pressed is None or pressed.ratio <= TOO_FAST:
             return None
         early = evolve(one, stops=tuple(_before_the_last(one, before.beat)))
-        times = freed_and_needed(early, other, before.beat, after.beat, length, keep=False)
+        times = freed_and_needed(early, other, before.beat, after.beat, length)
         best = haste(change(self.neck, old, new, ADVANCED), *times)
         hopeless = best is not None and best.ratio > HOPELESS
         return pressed, Severity.ERROR if hopeless else Severity.WARNING

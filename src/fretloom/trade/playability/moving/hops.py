@@ -10,7 +10,7 @@ from collections.abc import Iterable, Iterator
 from math import hypot
 
 from fretloom.trade.guitar.fretboard import Neck
-from fretloom.trade.playability.changes import ADVANCED, SLIDING, TARGET, Skill, movement_time
+from fretloom.trade.playability.moving.skills import ADVANCED, SLIDING, TARGET, Skill, movement_time
 from fretloom.values import frozen
 
 #: Seconds a note needs at the least before the finger that stops it leaves (an assumption).

@@ -8,12 +8,12 @@ from hypothesis import strategies as st
 from voicing_table import hand, shape, table
 
 from fretloom.trade.guitar.fretboard import Neck
-from fretloom.trade.playability.changes import (
+from fretloom.trade.playability.moving.changes import change
+from fretloom.trade.playability.moving.haste import haste
+from fretloom.trade.playability.moving.skills import (
     ADVANCED,
     BEGINNER,
     INTERMEDIATE,
-    change,
-    haste,
     level_of,
     movement_time,
 )
@@ -77,12 +77,32 @@ def test_forming_a_barre_is_said() -> None:
     assert made.of_kind("extend") == ("1",)
 
 
-def test_changes_come_in_the_order_teachers_give_them() -> None:
-    """From easy to hard; the order is common practice, no source, and the seconds are estimates."""
-    order = [(AM, E), (F, F_HIGHER), (D, A), (C, AM), (C, F), (C, BM)]
-    times = [change(NECK, *pair).time for pair in order]
-    assert times == sorted(times)
-    assert [level_of(time) for time in times] == [1, 2, 3, 3, 3, 4]
+def test_leaving_a_barre_turns_the_hand_back() -> None:
+    """From F to C the index finger stays with its tip; what takes time is the hand behind it."""
+    made = change(NECK, F, C)
+    assert made.turning == pytest.approx(INTERMEDIATE.turning)
+    assert change(NECK, F, F_HIGHER).turning == 0
+    assert change(NECK, BM, F).turning == 0
+
+
+def test_leaving_a_small_barre_turns_the_hand_half_as_far() -> None:
+    """Two strings lie under the tip of the finger."""
+    small = _held("xx3211", "..3211")
+    assert change(NECK, small, C).turning == pytest.approx(INTERMEDIATE.turning / 2)
+
+
+def test_only_what_is_put_down_anew_has_to_settle() -> None:
+    """A minor and A minor seventh: nothing new; from C one of three fingers, from D all three."""
+    alone = change(NECK, D, C).settling
+    assert change(NECK, AM, _held("x02010", "..2.1.")).settling == 0
+    assert 0 < change(NECK, AM, C).settling == pytest.approx(alone / 3)
+
+
+def test_difficulty_has_five_degrees() -> None:
+    """The limits of the degrees belong to the lower one."""
+    assert [level_of(time) for time in (0, 0.30, 0.31, 0.60, 0.61, 0.90, 0.91, 1.20, 1.21)] == [
+        1, 1, 2, 2, 3, 3, 4, 4, 5
+    ]  # fmt: skip
 
 
 def test_movement_time_follows_the_published_law() -> None:
@@ -101,7 +121,24 @@ def test_a_finger_needed_late_may_come_late() -> None:
     assert late is not None
     assert early is not None
     assert late.ratio < 0.5 < 1 < early.ratio
-    assert early.finger == "3"
+    assert early.finger == ""
+
+
+def test_the_finger_most_pressed_is_said() -> None:
+    """D to A: finger 3 is the last to be free and the first to be needed."""
+    made = change(NECK, D, A)
+    pressed = haste(made, {"1": 0, "2": 0, "3": 2.0}, {"1": 5.0, "2": 5.0, "3": 2.1})
+    assert pressed is not None
+    assert pressed.finger == "3"
+    assert pressed.available == pytest.approx(0.1)
+
+
+def test_a_barre_waits_for_the_last_note_under_it() -> None:
+    """The index finger is free early, but what it would lie on still sounds until 2 s."""
+    made = change(NECK, C, F)
+    pressed = haste(made, {"1": 0, "2": 2.0, "3": 0}, {"1": 2.1})
+    assert pressed is not None
+    assert (pressed.finger, pressed.available) == ("1", pytest.approx(0.1))
 
 
 def test_no_time_at_all() -> None:

@@ -1,54 +1,37 @@
 """From one fingered voicing to the next: what every finger does, and how long the hand takes.
 
-The time of one movement follows Fitts 1954 (J. Exp. Psychol. 47): `b * log2(2D/W)` for a distance D
-to a target of width W. We do not know of measured times of chord changes: b is taken from other
-movements of fingers and hands, and the rest is assumption. The figures are good for putting changes
-in order: which of two is harder, and roughly by how much.
+The figures are estimates (see `skills`), good for putting changes in order: which of two is harder,
+and roughly by how much. What takes time: the longest movement of a finger; every further group of
+fingers that moves in its own way; turning the hand back from a barre; and pressing what was put
+down until it sounds, the more of it is new and the harder it is to hold.
 """
 
 from __future__ import annotations
 
-from collections.abc import Mapping
 from functools import lru_cache
-from math import hypot, log2
+from math import hypot
 
 from fretloom.trade.guitar.fretboard import Neck
+from fretloom.trade.playability.effort import effort
+from fretloom.trade.playability.moving.skills import (
+    INTERMEDIATE,
+    SLIDING,
+    TARGET,
+    Skill,
+    movement_time,
+)
+from fretloom.trade.playability.reach import Hand
 from fretloom.trade.playability.shape import THUMB, Fretted, Held, held_places
 from fretloom.values import frozen
 
-
-@frozen(cache_hash=True)
-class Skill:
-    """How quick a hand is.
-
-    Args:
-        name: the level of a lesson.
-        per_bit: seconds for one bit of difficulty of a movement.
-        serial: seconds more for each further group of fingers; barre: for forming a barre (both
-            assumptions).
-    """
-
-    name: str
-    per_bit: float
-    serial: float
-    barre: float
-
-
-#: per_bit: 1/4.5 thumb against index (Balakrishnan & MacKenzie 1997), 1/6.95 finger touch
-#: (MacKenzie 2015), 1/10 hand with a stylus (Fitts 1954, from memory).
-BEGINNER = Skill("beginner", 0.222, 0.15, 0.25)
-INTERMEDIATE = Skill("intermediate", 0.144, 0.06, 0.10)
-ADVANCED = Skill("advanced", 0.100, 0.02, 0.04)
-SKILLS = {skill.name: skill for skill in (BEGINNER, INTERMEDIATE, ADVANCED)}
-
-#: Width of a target across the strings, mm: about their distance.
-TARGET = 8.0
-#: A guide finger slides on its string and needs not aim across it.
-SLIDING = 0.7
 #: The least way of a finger that comes down from the air, and of one that lies down to a barre, mm.
 LEAST_WAY, LAYING = 10.0, 5.0
-#: Longest time in seconds of each level of difficulty 1 to 4, for an intermediate player.
-LEVELS = (0.20, 0.35, 0.55, 0.75)
+#: An idle finger hovers so many frets to either side of its place without any effort.
+HOVERING = 1
+#: A barre over more strings turns the wrist; a smaller one counts half, when it is left.
+SMALL_BARRE, SMALL_TURN = 3, 0.5
+#: Points of effort of a shape that need no time to settle: about those of two or three fingers.
+EASY = 0.8
 
 KINDS = ("anchor", "guide", "extend", "move", "place", "lift")
 
@@ -73,6 +56,16 @@ class FingerMove:
         """Whether it takes any time."""
         return self.kind not in ("anchor", "lift")
 
+    @property
+    def forms_barre(self) -> bool:
+        """Whether the finger lays itself down over more strings than it held."""
+        return (
+            self.kind in ("extend", "move", "place")
+            and self.after is not None
+            and len(self.after.strings) > 1
+            and not (self.before and len(self.before.strings) >= len(self.after.strings))
+        )
+
 
 @frozen
 class Change:
@@ -85,6 +78,8 @@ class Change:
         time: seconds for the whole change.
         barre: whether a barre has to be formed.
         travel: how far the hand shifts along the neck, mm.
+        turning: seconds of `time` in which the hand turns back from a barre; settling: those in
+            which it presses the new shape.
     """
 
     moves: tuple[FingerMove, ...]
@@ -92,21 +87,12 @@ class Change:
     time: float
     barre: bool
     travel: float
+    turning: float = 0.0
+    settling: float = 0.0
 
     def of_kind(self, kind: str) -> tuple[str, ...]:
         """Return the fingers that move in one way."""
         return tuple(move.finger for move in self.moves if move.kind == kind)
-
-
-def level_of(time: float) -> int:
-    """Return the difficulty, 1 to 5, of a change that takes an intermediate player `time` seconds."""
-    return 1 + sum(time > limit + 1e-9 for limit in LEVELS)
-
-
-def movement_time(distance: float, width: float, skill: Skill) -> float:
-    """Return the seconds of a movement, at least those of half a bit (Fitts 1954)."""
-    bits = log2(2 * distance / width) if distance > 0 else 0.0
-    return skill.per_bit * max(0.5, bits)
 
 
 def hand_position(neck: Neck, voicing: Fretted) -> float | None:
@@ -118,48 +104,6 @@ def hand_position(neck: Neck, voicing: Fretted) -> float | None:
         if held.finger != THUMB
     ]
     return sum(places) / len(places) if places else None
-
-
-@frozen
-class Haste:
-    """How much a change is pressed for time.
-
-    `ratio` is time needed by time there is: above 1 it cannot be done at this skill. `finger` is
-    the one most pressed, "" when it is the whole hand. Times are in seconds; `available` may be
-    negative when the finger is still sounding the voicing before.
-    """
-
-    ratio: float
-    finger: str
-    needed: float
-    available: float
-
-
-def haste(made: Change, freed: Mapping[str, float], needed: Mapping[str, float]) -> Haste | None:
-    """Return how pressed a change is, or None if nothing has to move in time.
-
-    `freed` says for each finger of the voicing before, in seconds, from when it may leave (and
-    under "" when a finger not in use may start); `needed` when each finger of the new voicing has
-    to be there. A finger missing from `needed` is never in a hurry.
-    """
-    start = freed.get("", min(freed.values(), default=0.0))
-    pressed = [
-        _haste(move.finger, move.time, needed[move.finger] - freed.get(move.finger, start))
-        for move in made.moves
-        if move.moves and move.finger in needed
-    ]
-    if not pressed:
-        return None
-    moving = [move.finger for move in made.moves if move.moves and move.finger in needed]
-    window = max(needed[finger] for finger in moving) - min(
-        freed.get(finger, start) for finger in moving
-    )
-    return max((*pressed, _haste("", made.time, window)), key=lambda one: one.ratio)
-
-
-def _haste(finger: str, needed: float, available: float) -> Haste:
-    ratio = needed / available if available > 1e-9 else float("inf")
-    return Haste(ratio, finger, needed, available)
 
 
 @lru_cache(maxsize=8192)
@@ -175,16 +119,37 @@ def change(neck: Neck, before: Fretted, after: Fretted, skill: Skill = INTERMEDI
     )
     groups = _groups(moves)
     slowest = max((move.time for move in moves), default=0.0)
+    turning = skill.turning * sum(_turn(held, new.get(held.finger)) for held in old.values())
+    settling = _settling(neck, after, moves, skill)
     travel = 0.0
     if start is not None and goal is not None:
         travel = abs(_along(neck, goal) - _along(neck, start))
     return Change(
         moves,
         groups,
-        slowest + max(0, groups - 1) * skill.serial,
-        any(_forms_barre(move) for move in moves),
+        slowest + max(0, groups - 1) * skill.serial + turning + settling,
+        any(move.forms_barre for move in moves),
         travel,
+        turning,
+        settling,
     )
+
+
+def _turn(old: Held, new: Held | None) -> float:
+    """Return how far the hand turns back from a finger's barre: 0 if it keeps one."""
+    if len(old.strings) < 2 or (new is not None and len(new.strings) > 1):
+        return 0.0
+    return 1.0 if old.strings[0] - old.strings[-1] >= SMALL_BARRE else SMALL_TURN
+
+
+def _settling(neck: Neck, after: Fretted, moves: tuple[FingerMove, ...], skill: Skill) -> float:
+    """Return the seconds of pressing the new shape: for so much of it as is put down anew."""
+    down = [move for move in moves if move.after is not None]
+    fresh = sum(move.moves for move in down)
+    if not fresh:
+        return 0.0
+    beyond = max(0.0, effort(neck, Hand(), after).points - EASY)
+    return skill.settling * beyond * fresh / len(down)
 
 
 def _move(
@@ -216,18 +181,9 @@ def _timed(move: FingerMove, width: float, skill: Skill) -> FingerMove:
     time = movement_time(move.distance, width, skill)
     if move.kind == "guide":
         time *= SLIDING
-    if _forms_barre(move):
+    if move.forms_barre:
         time += skill.barre
     return FingerMove(move.finger, move.kind, move.distance, time, move.before, move.after)
-
-
-def _forms_barre(move: FingerMove) -> bool:
-    return (
-        move.kind in ("extend", "move", "place")
-        and move.after is not None
-        and len(move.after.strings) > 1
-        and not (move.before and len(move.before.strings) >= len(move.after.strings))
-    )
 
 
 def _groups(moves: tuple[FingerMove, ...]) -> int:
@@ -250,10 +206,11 @@ def _along(neck: Neck, fret: float) -> float:
 
 
 def _way_from_air(neck: Neck, new: Held, position: float | None) -> float:
-    """Return how far along the neck a free finger hovers from its new place."""
+    """Return how far along the neck a free finger has to go to its new place, in mm."""
     if position is None or new.finger == THUMB:
         return 0.0
-    return abs(neck.distance(new.fret) - _along(neck, position + int(new.finger) - 1))
+    way = abs(neck.distance(new.fret) - _along(neck, position + int(new.finger) - 1))
+    return max(0.0, way - HOVERING * neck.span(new.fret - 1, new.fret))
 
 
 def _middle(neck: Neck, held: Held) -> float:

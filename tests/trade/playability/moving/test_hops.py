@@ -7,8 +7,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from fretloom.trade.guitar.fretboard import Neck
-from fretloom.trade.playability.changes import ADVANCED, BEGINNER, INTERMEDIATE
-from fretloom.trade.playability.hops import StoppedNote, hop_time, hops
+from fretloom.trade.playability.moving.hops import StoppedNote, hop_time, hops
+from fretloom.trade.playability.moving.skills import ADVANCED, BEGINNER, INTERMEDIATE
 
 NECK = Neck()
 
