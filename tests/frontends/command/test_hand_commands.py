@@ -42,12 +42,12 @@ def test_report_puts_the_hardest_first(path: str, capsys: pytest.CaptureFixture[
   scale 647.7 mm, an average hand, intermediate
 
 Changes, hardest first (1 easy to 5 hard)
-  3  C to F  (twice)
+  4  C to F  (twice)
        3 stays, 1 lies down to a barre, 2 moves, 4 is put down
-       takes about 0.54 s; tightest: finger 1, 0.39 s of 0.19 s, so the note before is cut short
-  1  F to C  (once)
+       takes about 1.09 s; tightest: finger 1, 0.39 s of 0.38 s, so the note before is cut short
+  2  F to C  (once)
        1 and 3 stay, 2 moves, 4 lifts
-       takes about 0.13 s; tightest: finger 2, 0.13 s of 1.69 s
+       takes about 0.56 s; tightest: the hand, 0.56 s of 1.88 s
 
 Voicings, hardest first (1 easy to 5 hard)
   5  F  133211  134211  (2 bars)
@@ -66,8 +66,8 @@ def test_report_as_json(path: str, capsys: pytest.CaptureFixture[str]) -> None:
     assert main(["hands", path, "--format", "json"]) == 0
     found = json.loads(capsys.readouterr().out)
     assert [(one["from"], one["to"], one["difficulty"]) for one in found["changes"]] == [
-        ("C", "F", 3),
-        ("F", "C", 1),
+        ("C", "F", 4),
+        ("F", "C", 2),
     ]
     assert found["voicings"][0]["barres"] == {"1": 6}
 
