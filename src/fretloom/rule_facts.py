@@ -154,6 +154,7 @@ RULES: tuple[Rule, ...] = (
     Rule("third-not-plucked",       "chords",   CHECKING,  (I,),    True,  False),
     # What the hands can do
     Rule("barre-without-relief",    "hands",    CHECKING,  (I,),    True,  False),
+    Rule("beginner-barre",          "hands",    CHECKING,  (I,),    True,  False),
     Rule("steep-ladder",            "hands",    CHECKING,  (I,),    True,  False),
     Rule("no-fingering",            "hands",    CHECKING,  (E,),    True,  False),
     Rule("finger-missing",          "hands",    CHECKING,  (E,),    True,  False),
@@ -176,7 +177,7 @@ RULES: tuple[Rule, ...] = (
     Rule("no-finger-free",          "hands",    CHECKING,  (E,),    True,  False),
     Rule("pick-repeat",             "hands",    CHECKING,  (E, W),  True,  False),
     Rule("pick-rate",               "hands",    CHECKING,  (E, W),  True,  False),
-    Rule("pick-rate-all",           "hands",    CHECKING,  (E,),    True,  False),
+    Rule("pick-rate-all",           "hands",    CHECKING,  (E, W),  True,  False),
     Rule("pick-crossed",            "hands",    CHECKING,  (E, W),  True,  False),
     Rule("thumb-above",             "hands",    CHECKING,  (W,),    True,  False),
     Rule("pick-spread",             "hands",    CHECKING,  (W,),    True,  False),

@@ -26,6 +26,7 @@ CHECKS = (
     "chords.names:basses_off_chord",
     "chords.plucked:thirds_not_plucked",
     "hands.strain:barres_without_relief",
+    "hands.strain:first_barre",
     "hands.strain:steep_ladders",
     "hands.holding:voicings",
     "hands.changes:changes",

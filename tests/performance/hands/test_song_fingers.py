@@ -9,7 +9,7 @@ import pytest
 
 from fretloom.api import as_json, as_text, expand, hands, loads
 from fretloom.performance.hands.fingering import hand_of_settings, neck_of_settings
-from fretloom.performance.hands.holds import HandWalk, freed_and_needed
+from fretloom.performance.hands.holds import HandWalk, times_of_change
 from fretloom.performance.hands.song_fingers import Song
 
 HEAD = """\
@@ -141,9 +141,10 @@ def test_a_finger_may_leave_once_its_last_note_is_plucked() -> None:
     settings = timeline.settings
     walk = HandWalk(timeline, neck_of_settings(settings), hand_of_settings(settings))
     before, after = list(walk.moments())[:2]
-    freed, needed = freed_and_needed(before.hold, after.hold, 1.0, 1.0, 4.0)
-    assert freed == {"": 0.0, "3": 0.0, "1": 2.0}
-    assert needed["2"] == 4.0
+    times = times_of_change(before.hold, after.hold, 1.0, 1.0, 4.0)
+    assert times.freed == {"": 0.0, "3": 0.0, "1": 2.0}
+    assert times.needed["2"] == 4.0
+    assert (times.earliest, times.latest) == (2.0, 5.0)
 
 
 def _slow(pattern: str, bars: str = "C | G") -> str:
@@ -167,7 +168,7 @@ def test_a_change_is_given_half_a_beat_at_least() -> None:
     timeline = expand(loads(_slow("p , p , p , p p p p", "C:3.75 G:0.25 | C")))
     windows = {(one.before, one.after): one.window for one in Song(timeline, frozenset()).steps}
     assert windows["G", "C"] == 0.5
-    assert windows["C", "G"] > 3
+    assert windows["C", "G"] == 2.0
 
 
 def test_what_was_found_says_whether_it_is_the_easiest() -> None:

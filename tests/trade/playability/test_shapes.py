@@ -168,7 +168,7 @@ def test_a_stretch_is_wide_near_the_greatest_reach(part: float, wide: bool) -> N
     """From three quarters of the way between comfortable and greatest reach on (an assumption)."""
     easy, most = comfortable(Hand(), "1", "4"), maximum(Hand(), "1", "4")
     far = easy + part * (most - easy)
-    verdict = Verdict("stretch", "warning", ("1", "4"), (6, 1), (1, 5), far, easy)
+    verdict = Verdict("stretch", "warning", ("1", "4"), (6, 1), (1, 4), far, easy)
     assert is_wide(verdict, Hand()) is wide
 
 

@@ -19,7 +19,7 @@ if TYPE_CHECKING:
 
 #: A fingering without a wide stretch is taken before a likelier one that costs so much less
 #: at most (an assumption).
-_NEAR = 2.5
+_NEAR = 3.5
 
 
 def fill_fingers(
@@ -33,6 +33,7 @@ def fill_fingers(
         return voicing
     if chosen:
         return evolve(voicing, fingers=chosen)
+    from fretloom.trade.playability.habits import habit_cost
     from fretloom.trade.playability.shape import stretches_wide
     from fretloom.trade.playability.solver import fingerings
 
@@ -40,9 +41,11 @@ def fill_fingers(
     found = fingerings(voicing.frets, neck, hand, limit=4)
     if not found:
         return voicing
-    near = [one for one in found if one.cost <= found[0].cost + _NEAR]
-    narrow = (one for one in near if not stretches_wide(neck, hand, voicing.frets, one.fingers))
-    return evolve(voicing, fingers=next(narrow, found[0]).fingers)
+    frets = voicing.frets
+    usual = sorted(found, key=lambda one: one.cost + habit_cost(frets, one.fingers))
+    near = [one for one in usual if one.cost <= found[0].cost + _NEAR]
+    narrow = (one for one in near if not stretches_wide(neck, hand, frets, one.fingers))
+    return evolve(voicing, fingers=next(narrow, usual[0]).fingers)
 
 
 def hand_of_settings(settings: Settings) -> Hand:

@@ -6,7 +6,7 @@ from itertools import pairwise
 
 from fretloom.performance.events import Settings, Timeline
 from fretloom.performance.hands.fingering import hand_of_settings, neck_of_settings
-from fretloom.performance.hands.holds import BarHold, HandWalk, Moment, freed_and_needed
+from fretloom.performance.hands.holds import BarHold, HandWalk, Moment, times_of_change
 from fretloom.trade.guitar.fretboard import Neck
 from fretloom.trade.guitar.voicing import Voicing
 from fretloom.trade.playability.effort import Effort, effort
@@ -146,7 +146,7 @@ def _made(
 
 
 def _tighter(one: MadeChange, pressed: Haste | None) -> MadeChange:
-    if pressed is None or (one.pressed is not None and one.pressed.ratio >= pressed.ratio):
+    if pressed is None or (one.pressed is not None and one.pressed.pressure >= pressed.pressure):
         return one
     return MadeChange(one.before, one.after, one.times, one.level, one.change, pressed)
 
@@ -154,7 +154,7 @@ def _tighter(one: MadeChange, pressed: Haste | None) -> MadeChange:
 def _pressed(neck: Neck, skill: Skill, before: Moment, after: Moment) -> Haste | None:
     same = before.played is after.played
     length = 0.0 if same else float(before.played.bar.length) * before.beat
-    times = freed_and_needed(before.hold, after.hold, before.beat, after.beat, length)
+    times = times_of_change(before.hold, after.hold, before.beat, after.beat, length)
     one, other = before.hold.voicing, after.hold.voicing
     made = change(neck, Fretted(one.frets, one.fingers), Fretted(other.frets, other.fingers), skill)
-    return haste(made, *times)
+    return haste(made, times)

@@ -8,8 +8,9 @@ from itertools import pairwise
 
 from fretloom.performance.events import Timeline
 from fretloom.performance.hands.fingering import hand_of_settings, neck_of_settings
-from fretloom.performance.hands.holds import BarHold, HandWalk, Moment, freed_and_needed
+from fretloom.performance.hands.holds import BarHold, HandWalk, Moment, times_of_change
 from fretloom.trade.guitar.voicing import Voicing
+from fretloom.trade.playability.habits import habit_cost
 from fretloom.trade.playability.literal import takers
 from fretloom.trade.playability.moving.skills import SKILLS
 from fretloom.trade.playability.shape import Fretted, stretches_wide
@@ -66,6 +67,7 @@ class Song:
         extra = tuple(
             _extra_cost(self, voicing, option, holds)
             + _more_barres(option, options[0])
+            + habit_cost(voicing.frets, option.fingers)
             + _STRETCH * stretches_wide(self.neck, self.hand, voicing.frets, option.fingers)
             for option in options
         )
@@ -128,9 +130,11 @@ def _window(before: Moment, after: Moment) -> float:
     """Return the seconds from when the first finger is free to when the last one is needed."""
     same = before.played is after.played
     length = 0.0 if same else float(before.played.bar.length) * before.beat
-    freed, needed = freed_and_needed(before.hold, after.hold, before.beat, after.beat, length)
+    times = times_of_change(before.hold, after.hold, before.beat, after.beat, length)
     # At least a quaver: the hand never changes in no time at all.
-    return max(max(needed.values(), default=length) - min(freed.values()), 0.5 * before.beat)
+    ready = min(times.latest, max(times.needed.values(), default=length))
+    start = max(times.earliest, min(times.freed.values()))
+    return max(ready - start, 0.5 * before.beat)
 
 
 def _extra_cost(song: Song, voicing: Voicing, option: Fingering, holds: list[BarHold]) -> float:

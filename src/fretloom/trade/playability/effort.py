@@ -9,7 +9,7 @@ from __future__ import annotations
 from itertools import combinations
 
 from fretloom.trade.guitar.fretboard import Neck
-from fretloom.trade.playability.reach import Hand, maximum, reach
+from fretloom.trade.playability.reach import Hand, apart, maximum
 from fretloom.trade.playability.shape import THUMB, Fretted, Held, held_places
 from fretloom.values import frozen
 
@@ -73,7 +73,10 @@ def _widest(
     neck: Neck, hand: Hand, places: tuple[Held, ...]
 ) -> tuple[tuple[str, ...], float, float]:
     pairs = [
-        ((one.finger, other.finger), reach(neck, one.contact, other.contact))
+        (
+            (one.finger, other.finger),
+            apart(neck, one.finger, one.contact, other.finger, other.contact),
+        )
         for one, other in combinations(places, 2)
         if one.finger != THUMB
     ]

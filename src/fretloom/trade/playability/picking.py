@@ -22,12 +22,33 @@ REPEAT = {"p": (0.250, 0.145), "i": (0.250, 0.145), "m": (0.250, 0.145),
 PER_STRING = 0.03
 #: The same between the notes of two fingers in turn, and of any sequence at all.
 ALTERNATION = (0.120, 0.095)
-FASTEST = 0.075
+FASTEST = (0.095, 0.075)
 #: Crossed fingers matter when they follow one another within so many seconds.
 CROSSED_WITHIN = 0.2
 #: Strings between i and a at one instant without strain: about 30 mm at the picking point.
 WIDEST = 3
 _LADDER = "imac"
+
+
+@frozen
+class Pace:
+    """How many times what an intermediate player needs is a warning, for one level.
+
+    `again` is for one finger twice, `turns` for two fingers in turn, `whole` for any sequence.
+    """
+
+    again: float
+    turns: float
+    whole: float
+
+
+#: Assumptions: a finger taps nearly as fast on the first day, but to order fingers and strings has to be
+#: learned. What is an error is the same for every level.
+PACES = {
+    "beginner": Pace(1.2, 1.3, 1.6),
+    "intermediate": Pace(1.0, 1.0, 1.0),
+    "advanced": Pace(0.9, 0.9, 0.9),
+}
 
 
 class Plucked(NamedTuple):
@@ -62,17 +83,20 @@ class PickingVerdict:
     limit: float = 0.0
 
 
-def judge_picking(notes: Iterable[Plucked]) -> tuple[PickingVerdict, ...]:
-    """Return the verdicts on notes, which are in order of time."""
+def judge_picking(
+    notes: Iterable[Plucked], level: str = "intermediate"
+) -> tuple[PickingVerdict, ...]:
+    """Return the verdicts on notes, which are in order of time, for a player of a level of `PACES`."""
+    pace = PACES[level]
     instants = [list(group) for _, group in groupby(notes, key=lambda note: note.time)]
     found: list[PickingVerdict] = []
     for instant in instants:
         if len(instant) > 1:
             found += judge_instant(instant)
-    found += _repeats(instants)
+    found += _repeats(instants, pace)
     gaps = [now[0].time - before[0].time for before, now in pairwise(instants)]
     if gaps and min(gaps) < CROSSED_WITHIN:
-        found += _rates(instants)
+        found += _rates(instants, pace)
         found += _crossed_in_time(instants)
     return tuple(found)
 
@@ -134,7 +158,7 @@ def _gaps(notes: Sequence[Plucked]) -> Iterator[PickingVerdict]:
             yield PickingVerdict("strum-gap", "warning", tuple(swept), missing, 0)
 
 
-def _repeats(instants: list[list[Plucked]]) -> Iterator[PickingVerdict]:
+def _repeats(instants: list[list[Plucked]], pace: Pace) -> Iterator[PickingVerdict]:
     """Yield verdicts on one finger that plucks twice in too short a time."""
     last: dict[str, Plucked] = {}
     for instant in instants:
@@ -142,7 +166,7 @@ def _repeats(instants: list[list[Plucked]]) -> Iterator[PickingVerdict]:
             before = last.get(finger)
             if before is not None:
                 moved = PER_STRING * abs(before.string - note.string)
-                warn, error = REPEAT[finger][0] + moved, REPEAT[finger][1] + moved
+                warn, error = REPEAT[finger][0] * pace.again + moved, REPEAT[finger][1] + moved
                 gap = note.time - before.time
                 if gap < warn - 1e-9:
                     grave = "error" if gap < error - 1e-9 else "warning"
@@ -163,20 +187,22 @@ def _last_of_each(instant: list[Plucked]) -> dict[str, Plucked]:
     return {note.finger: note for note in sorted(instant, key=lambda one: one.place)}
 
 
-def _rates(instants: list[list[Plucked]]) -> Iterator[PickingVerdict]:
+def _rates(instants: list[list[Plucked]], pace: Pace) -> Iterator[PickingVerdict]:
     """Yield verdicts on notes that come faster than fingers in turn can pluck."""
     for before, now in pairwise(instants):
         gap = now[0].time - before[0].time
-        if gap < FASTEST - 1e-9:
-            yield PickingVerdict("pick-rate-all", "error", (before[0], now[0]), gap, FASTEST)
+        if gap < FASTEST[0] * pace.whole - 1e-9:
+            grave = "error" if gap < FASTEST[1] - 1e-9 else "warning"
+            limit = FASTEST[1] if grave == "error" else FASTEST[0] * pace.whole
+            yield PickingVerdict("pick-rate-all", grave, (before[0], now[0]), gap, limit)
     for first, second, third in zip(instants, instants[1:], instants[2:], strict=False):
         fingers = {note.finger for note in (*first, *second, *third)}
         gap = (third[0].time - first[0].time) / 2
-        if len(fingers) == 2 and gap < ALTERNATION[0] - 1e-9:
+        if len(fingers) == 2 and gap < ALTERNATION[0] * pace.turns - 1e-9:
             if {note.finger for note in first} != {note.finger for note in third}:
                 continue
             grave = "error" if gap < ALTERNATION[1] - 1e-9 else "warning"
-            limit = ALTERNATION[grave == "error"]
+            limit = ALTERNATION[1] if grave == "error" else ALTERNATION[0] * pace.turns
             notes = (first[0], second[0], third[0])
             yield PickingVerdict("pick-rate", grave, notes, gap, limit)
 

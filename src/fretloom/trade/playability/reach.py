@@ -46,6 +46,9 @@ MAXIMUM = {
     ("2", "4"): 76.0,
     ("3", "4"): 68.0,
 }
+#: Fingers 1 and 4 over so many frets: the first fret from the nut from which the little finger makes
+#: it by standing back from its wire, and by how much of its own fret (assumptions).
+FIVE, LEANS_FROM, LEANS = 5, 3, 0.125
 #: The longest barre that can leave a string on its treble side free: about the last finger joint.
 PAD = 24.0
 #: The thumb over the neck: along the neck from finger 1, or from the lowest finger without it.
@@ -87,6 +90,23 @@ def reach(neck: Neck, one: Contact, other: Contact) -> float:
     """Return how far apart two contacts are for the hand, in mm."""
     along = neck.span(one.fret, other.fret)
     return hypot(along, ACROSS * _gap(neck, one, other))
+
+
+def apart(neck: Neck, one: str, first: Contact, other: str, second: Contact) -> float:
+    """Return how far apart two fingers are, in mm, the lower-numbered one given first.
+
+    Wires stand for the places of fingers, which is right where both stand close to theirs. A little
+    finger stretched over five frets stands back in its own: from `LEANS_FROM` on that is taken off.
+    """
+    distance = reach(neck, first, second)
+    if spans_five(one, first.fret, other, second.fret) and first.fret >= LEANS_FROM:
+        distance -= LEANS * neck.span(second.fret - 1, second.fret)
+    return distance
+
+
+def spans_five(one: str, first: int, other: str, second: int) -> bool:
+    """Whether fingers 1 and 4 are on the first and the last of five frets."""
+    return (one, other) == ("1", "4") and second - first == FIVE - 1
 
 
 def _gap(neck: Neck, one: Contact, other: Contact) -> float:

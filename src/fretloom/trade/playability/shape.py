@@ -13,15 +13,16 @@ from typing import NamedTuple
 
 from fretloom.trade.guitar.fretboard import Neck
 from fretloom.trade.playability.reach import (
+    FIVE,
     PAD,
     THUMB_TO_INDEX,
     THUMB_TO_LOWEST,
     Contact,
     Hand,
+    apart,
     barre_length,
     comfortable,
     maximum,
-    reach,
 )
 from fretloom.values import frozen
 
@@ -137,7 +138,16 @@ def is_wide(verdict: Verdict, hand: Hand) -> bool:
     if verdict.rule != "stretch":
         return False
     most = maximum(hand, verdict.fingers[0], verdict.fingers[1])
-    return verdict.value > verdict.limit + WIDE * (most - verdict.limit)
+    return over_five_frets(verdict) or verdict.value > verdict.limit + WIDE * (most - verdict.limit)
+
+
+def over_five_frets(verdict: Verdict) -> bool:
+    """Whether a verdict is about fingers 1 and 4 stretched over five frets."""
+    return (
+        verdict.rule == "stretch"
+        and verdict.fingers == ("1", "4")
+        and verdict.frets[1] - verdict.frets[0] == FIVE - 1
+    )
 
 
 def stretches_wide(neck: Neck, hand: Hand, frets: Frets, fingers: Fingers) -> bool:
@@ -227,7 +237,7 @@ def _reach(neck: Neck, hand: Hand, one: Held, other: Held, thumb: bool) -> Itera
     fingers = (one.finger, other.finger)
     strings = (one.strings[0], other.strings[0])
     frets = tuple(_written_fret(neck, held) for held in (one, other))
-    distance = reach(neck, one.contact, other.contact)
+    distance = apart(neck, one.finger, one.contact, other.finger, other.contact)
     most = maximum(hand, *fingers, thumb=thumb)
     easy = comfortable(hand, *fingers)
     if distance > most:

@@ -18,9 +18,9 @@ from fretloom.trade.playability.reach import (
     THUMB_TO_LOWEST,
     Contact,
     Hand,
+    apart,
     comfortable,
     maximum,
-    reach,
 )
 from fretloom.trade.playability.shape import THUMB_BARRE, Fingers, Frets, sounding
 from fretloom.trade.playability.terms import cost_of, finger_terms, pair_terms, whole_terms
@@ -95,7 +95,7 @@ class _Ruler:
         return cost
 
     def _pair(self, one: str, first: Run, other: str, second: Run) -> float:
-        distance = reach(self.neck, _contact(first), _contact(second))
+        distance = apart(self.neck, one, _contact(first), other, _contact(second))
         if distance > maximum(self.hand, one, other, thumb=self.thumb):
             return _FORBIDDEN
         strain = max(0.0, distance - comfortable(self.hand, one, other))

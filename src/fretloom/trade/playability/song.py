@@ -31,9 +31,9 @@ from fretloom.values import frozen
 
 #: What a second of changing weighs against the cost of a fingering: so much that G between two Cs is
 #: taken with fingers 3 2 4, as teachers advise (common practice, no source), but no odder one.
-SECOND = 10.0
+SECOND = 14.0
 #: Fingerings worth considering for a song: so much beyond the best at most, and so many at most.
-WITHIN, MOST = 5.0, 8
+WITHIN, MOST = 7.0, 8
 #: A change counts at most as so many times too fast, so that one hopeless change does not rule all.
 MOST_HURRY = 4.0
 
@@ -89,15 +89,9 @@ class SongPlan:
 def likely(options: tuple[Fingering, ...]) -> tuple[Fingering, ...]:
     """Return the fingerings that a player would consider, least cost first.
 
-    The little finger does not replace a free ring finger (common practice, no source), unless it
-    also does in the likeliest fingering.
+    What speaks for or against them besides is in `habits`.
     """
-    near = [one for one in options[:MOST] if one.cost <= options[0].cost + WITHIN]
-    return tuple(one for one in near if not _spares_ring(one) or _spares_ring(near[0]))
-
-
-def _spares_ring(option: Fingering) -> bool:
-    return "4" in option.fingers and "3" not in option.fingers
+    return tuple(one for one in options[:MOST] if one.cost <= options[0].cost + WITHIN)
 
 
 def change_cost(

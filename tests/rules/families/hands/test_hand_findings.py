@@ -97,10 +97,28 @@ def _barres(frets: str, fingers: str, tempo: int = 60) -> list[str]:
 
 
 def test_barres_of_five_strings_tire() -> None:
-    """Five strings under the first finger want relief within 40 seconds, four do not (assumptions)."""
+    """Five strings under the first finger want relief within 40 seconds (an assumption)."""
     assert _barres("x22222", ".11111") == ["barre-without-relief"]
-    assert _barres("xx2222", "..1111") == []
     assert _barres("x22222", ".11111", tempo=80) == []
+
+
+@pytest.mark.parametrize(
+    ("frets", "fingers", "tires"),
+    [
+        ("xx2222", "..1111", True),  # Four strings, none of them open.
+        ("xx3211", "..3211", True),
+        ("xx0222", "...111", False),  # The open string lets the hand rest.
+        ("xx222x", "..111.", False),
+        ("1x3211", "T.3211", True),
+        ("200232", "T..132", True),  # The thumb over the neck, whatever is open.
+        ("320033", "21..34", False),
+    ],
+)
+def test_grips_without_an_open_string_tire_as_barres_do(
+    frets: str, fingers: str, tires: bool
+) -> None:
+    """Four stopped strings, or the thumb over the neck, want relief too (assumptions)."""
+    assert bool(_barres(frets, fingers)) is tires
 
 
 def test_a_shape_for_the_thumb_is_offered_with_its_fingers() -> None:

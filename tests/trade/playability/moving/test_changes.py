@@ -9,7 +9,7 @@ from voicing_table import hand, shape, table
 
 from fretloom.trade.guitar.fretboard import Neck
 from fretloom.trade.playability.moving.changes import change
-from fretloom.trade.playability.moving.haste import haste
+from fretloom.trade.playability.moving.haste import Times, haste
 from fretloom.trade.playability.moving.skills import (
     ADVANCED,
     BEGINNER,
@@ -116,18 +116,18 @@ def test_movement_time_follows_the_published_law() -> None:
 def test_a_finger_needed_late_may_come_late() -> None:
     """Time runs from the finger's own last pluck to its own first one."""
     made = change(NECK, C, AM)
-    late = haste(made, {"1": 0, "2": 0, "3": 1.0}, {"1": 1.1, "2": 1.1, "3": 3.0})
-    early = haste(made, {"1": 0, "2": 0, "3": 1.0}, {"1": 1.1, "2": 1.1, "3": 1.2})
+    late = haste(made, Times({"1": 0, "2": 0, "3": 1.0}, {"1": 1.1, "2": 1.1, "3": 3.0}))
+    early = haste(made, Times({"1": 0, "2": 0, "3": 1.0}, {"1": 1.1, "2": 1.1, "3": 1.2}))
     assert late is not None
     assert early is not None
     assert late.ratio < 0.5 < 1 < early.ratio
-    assert early.finger == ""
+    assert early.finger == "3"
 
 
 def test_the_finger_most_pressed_is_said() -> None:
     """D to A: finger 3 is the last to be free and the first to be needed."""
     made = change(NECK, D, A)
-    pressed = haste(made, {"1": 0, "2": 0, "3": 2.0}, {"1": 5.0, "2": 5.0, "3": 2.1})
+    pressed = haste(made, Times({"1": 0, "2": 0, "3": 2.0}, {"1": 5.0, "2": 5.0, "3": 2.1}))
     assert pressed is not None
     assert pressed.finger == "3"
     assert pressed.available == pytest.approx(0.1)
@@ -136,14 +136,14 @@ def test_the_finger_most_pressed_is_said() -> None:
 def test_a_barre_waits_for_the_last_note_under_it() -> None:
     """The index finger is free early, but what it would lie on still sounds until 2 s."""
     made = change(NECK, C, F)
-    pressed = haste(made, {"1": 0, "2": 2.0, "3": 0}, {"1": 2.1})
+    pressed = haste(made, Times({"1": 0, "2": 2.0, "3": 0}, {"1": 2.1}))
     assert pressed is not None
     assert (pressed.finger, pressed.available) == ("1", pytest.approx(0.1))
 
 
 def test_no_time_at_all() -> None:
     """A finger that still sounds the voicing before has no time: the ratio is infinite."""
-    pressed = haste(change(NECK, C, AM), {"3": 2.0}, {"3": 2.0})
+    pressed = haste(change(NECK, C, AM), Times({"3": 2.0}, {"3": 2.0}))
     assert pressed is not None
     assert pressed.ratio == float("inf")
 
@@ -184,11 +184,13 @@ def test_halving_the_tempo_halves_the_haste(before, after, times) -> None:
     made = change(NECK, before, after)
     freed = dict(zip("1234", times[:4], strict=True))
     needed = dict(zip("1234", (2.5 + time for time in times[4:]), strict=True))
-    fast = haste(made, freed, needed)
+    fast = haste(made, Times(freed, needed))
     slow = haste(
         made,
-        {finger: 2 * time for finger, time in freed.items()},
-        {finger: 2 * time for finger, time in needed.items()},
+        Times(
+            {finger: 2 * time for finger, time in freed.items()},
+            {finger: 2 * time for finger, time in needed.items()},
+        ),
     )
     if fast is None:
         assert slow is None

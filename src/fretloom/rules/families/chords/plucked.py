@@ -121,8 +121,11 @@ def _pitches(note: TimedNote) -> tuple[int, ...]:
 
 
 def _is_full(run: list[PlayedBar]) -> bool:
-    strings = {note.string for played in run for note in played.bar.notes if not note.dead}
-    return run[0].bar.kind == "full" and len(strings) >= _FEWEST_STRINGS
+    """Whether the bars are of a kind in which the whole chord is wanted: not a drill of the thumb."""
+    notes = [note for played in run for note in played.bar.notes if not note.dead]
+    fingers = any(note.finger != "p" for note in notes)
+    strings = {note.string for note in notes}
+    return run[0].bar.kind == "full" and len(strings) >= _FEWEST_STRINGS and fingers
 
 
 def _third_missing(

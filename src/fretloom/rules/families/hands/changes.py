@@ -9,7 +9,7 @@ from attrs import evolve
 from fretloom.diagnostics import Diagnostic
 from fretloom.performance.events import TimedNote
 from fretloom.performance.hands.fingering import hand_of_settings, neck_of_settings
-from fretloom.performance.hands.holds import BarHold, HandWalk, Moment, Stop, freed_and_needed
+from fretloom.performance.hands.holds import BarHold, HandWalk, Moment, Stop, times_of_change
 from fretloom.performance.place_words import bar_words
 from fretloom.performance.reading import Reading
 from fretloom.rule_facts import Severity
@@ -25,9 +25,9 @@ from fretloom.trade.wording import finger_word
 #: A tempo that is advised leaves so much of the time for deciding and for unevenness (assumption).
 LEAVES = 0.8
 #: The times of changes are estimates: a change counts as too fast when it needs so much more than
-#: there is, and as an error when an advanced player needs so much more, who may let the notes of the
-#: last `GRACE` seconds go early as players do.
-TOO_FAST, HOPELESS, GRACE = 2.0, 1.5, 0.25
+#: there is, less for a beginner, who cannot hurry, and as an error when an advanced player needs so
+#: much more, who may let the notes of the last `GRACE` seconds go early as players do.
+TOO_FAST, HOPELESS, GRACE = {"beginner": 1.7, "intermediate": 2.0, "advanced": 2.0}, 1.5, 0.25
 #: A slower tempo than this is no advice to give.
 SLOWEST = 40
 #: A hop is an error when an advanced player needs so much more than there is.
@@ -116,15 +116,15 @@ class _Judge:
         one, other = before.hold, after.hold
         same_bar = before.played is after.played
         length = 0.0 if same_bar else float(before.played.bar.length) * before.beat
-        times = freed_and_needed(one, other, before.beat, after.beat, length)
+        times = times_of_change(one, other, before.beat, after.beat, length)
         old = Fretted(one.voicing.frets, one.voicing.fingers)
         new = Fretted(other.voicing.frets, other.voicing.fingers)
-        pressed = haste(change(self.neck, old, new, self.skill), *times)
-        if pressed is None or pressed.ratio <= TOO_FAST:
+        pressed = haste(change(self.neck, old, new, self.skill), times)
+        if pressed is None or pressed.pressure <= TOO_FAST[self.skill.name]:
             return None
         early = evolve(one, stops=tuple(_before_the_last(one, before.beat)))
-        times = freed_and_needed(early, other, before.beat, after.beat, length)
-        best = haste(change(self.neck, old, new, ADVANCED), *times)
+        times = times_of_change(early, other, before.beat, after.beat, length)
+        best = haste(change(self.neck, old, new, ADVANCED), times)
         hopeless = best is not None and best.ratio > HOPELESS
         return pressed, Severity.ERROR if hopeless else Severity.WARNING
 

@@ -13,7 +13,14 @@ from fretloom.text import counted
 from fretloom.trade.guitar.fretboard import Neck
 from fretloom.trade.guitar.voicing import Voicing, fingers_text
 from fretloom.trade.playability.reach import Hand
-from fretloom.trade.playability.shape import Fingers, Verdict, is_wide, judge, refused
+from fretloom.trade.playability.shape import (
+    Fingers,
+    Verdict,
+    is_wide,
+    judge,
+    over_five_frets,
+    refused,
+)
 from fretloom.trade.playability.solver import fingerings
 from fretloom.trade.wording import CARE, hand_words, say
 
@@ -61,9 +68,13 @@ def _voicing(
         yield _none_found(voicing, neck, hand, span, whose)
         return
     verdicts = judge(neck, hand, voicing.frets, voicing.fingers)
+    own = not voicing.fingers_given or voicing.fingers == _found(voicing, neck, hand)
     hint = _way_out(voicing, neck, hand) if refused(verdicts) else ""
     for verdict in verdicts:
         severity = _severity(verdict, hand)
+        # What the tool would choose itself is no fault of the fingers.
+        if own and severity is not Severity.ERROR and not over_five_frets(verdict):
+            continue
         if severity is not None:
             message = f"{voicing.name}: {say(verdict, whose)}"
             yield Diagnostic(
@@ -73,6 +84,12 @@ def _voicing(
                 span=span,
                 hint=hint or _ease(verdict),
             )
+
+
+def _found(voicing: Voicing, neck: Neck, hand: Hand) -> Fingers:
+    """Return the fingers that would be found for a voicing alone."""
+    found = fingerings(voicing.frets, neck, hand, limit=1)
+    return found[0].fingers if found else ()
 
 
 def _severity(verdict: Verdict, hand: Hand) -> Severity | None:

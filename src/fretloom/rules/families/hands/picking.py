@@ -20,6 +20,8 @@ _FOUND_ELSEWHERE = frozenset({"pick-two-strings", "pick-brush", "pick-same-strin
 _AHEAD = 2
 #: What is said of a run of plucks as a whole, whichever fingers it is.
 _PACE = frozenset({"pick-rate", "pick-rate-all"})
+#: What depends on the player's level.
+_PACED = _PACE | {"pick-repeat"}
 
 
 def picking(reading: Reading) -> Iterator[Diagnostic]:
@@ -35,8 +37,10 @@ def picking(reading: Reading) -> Iterator[Diagnostic]:
         if key in done:
             continue
         done.add(key)
-        for verdict in _verdicts(played.bar, beat, after.bar if after else None, later):
-            found = _finding(verdict, played)
+        for verdict in _verdicts(
+            played.bar, beat, after.bar if after else None, later, reading.timeline.settings.level
+        ):
+            found = _finding(verdict, played, reading.timeline.settings.level)
             mark = _mark(verdict, played)
             if found is not None and mark not in said:
                 said.add(mark)
@@ -53,7 +57,7 @@ def _mark(verdict: PickingVerdict, played: PlayedBar) -> tuple[object, ...]:
 
 
 def _verdicts(
-    bar: TimedBar, beat: float, after: TimedBar | None, later_beat: float
+    bar: TimedBar, beat: float, after: TimedBar | None, later_beat: float, level: str
 ) -> Iterator[PickingVerdict]:
     own = _plucked(bar.notes, beat, 0.0)
     later: list[Plucked] = []
@@ -61,12 +65,15 @@ def _verdicts(
         onsets = list(dict.fromkeys(note.onset for note in after.notes))[:_AHEAD]
         first = [note for note in after.notes if note.onset <= onsets[-1]]
         later = _plucked(first, later_beat, float(bar.length) * beat)
-    judged = [one for one in judge_picking((*own, *later)) if one.rule not in _FOUND_ELSEWHERE]
-    # Where nothing could be so fast, each finger's own pace needs no word.
-    hopeless = any(one.rule == "pick-rate-all" for one in judged)
+    judged = [
+        one for one in judge_picking((*own, *later), level) if one.rule not in _FOUND_ELSEWHERE
+    ]
+    # Where the whole is too fast, each finger's own pace needs no word, unless it is worse.
+    whole = {one.severity for one in judged if one.rule == "pick-rate-all"}
     for verdict in judged:
         begins = any(verdict.notes[0] is note for note in own)
-        if begins and not (hopeless and verdict.rule in ("pick-repeat", "pick-rate")):
+        said = "error" in whole or verdict.severity in whole
+        if begins and not (said and verdict.rule in ("pick-repeat", "pick-rate")):
             yield verdict
 
 
@@ -85,13 +92,15 @@ def _plucked(notes: Sequence[TimedNote], beat: float, start: float) -> list[Pluc
     ]
 
 
-def _finding(verdict: PickingVerdict, played: PlayedBar) -> Diagnostic | None:
+def _finding(verdict: PickingVerdict, played: PlayedBar, level: str) -> Diagnostic | None:
     note = verdict.notes[0].key
     assert isinstance(note, TimedNote)
     span = note.pluck_span or note.bar_span
     if span is None:
         return None
     message, hint = _said(verdict, played)
+    if verdict.rule in _PACED and verdict.severity == "warning":
+        message += f" ({level})"
     return Diagnostic(
         rule=verdict.rule,
         severity=Severity(verdict.severity),

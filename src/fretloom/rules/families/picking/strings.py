@@ -4,65 +4,28 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
+from attrs import evolve
+
 from fretloom.diagnostics import Diagnostic
 from fretloom.notation.model.lesson import Lesson
 from fretloom.notation.model.pattern import PatternBar, Pluck, Roll, Stroke
 from fretloom.notation.model.places import WrittenPlace
 from fretloom.notation.model.section import With
-from fretloom.notation.model.walk import every, walk
+from fretloom.notation.model.walk import every
 from fretloom.performance.reading import Reading
-from fretloom.performance.settings import picking_plan
 from fretloom.rule_facts import Severity
-from fretloom.rules.usage import with_bases
+from fretloom.rules.families.picking.picking_hand import (
+    PickingHand,
+    PluckedBar,
+    hand_of,
+    plucked_bars,
+)
 from fretloom.source import Span
-from fretloom.text import listed
-from fretloom.trade.guitar.plucking import PickingPlan, usual_plan
-from fretloom.trade.wording import strings_words
-from fretloom.values import frozen
+from fretloom.text import agreeing, listed
+from fretloom.trade.wording import fingers_words, strings_words
 
 #: The order of the fingers across the hand, from the thumb's side.
 _ACROSS = "imac"
-_USUAL_STRINGS = 6
-
-
-@frozen
-class _PickingHand:
-    """The home strings, the number of strings, and the two that sound highest."""
-
-    plan: PickingPlan
-    strings: int
-    highest: tuple[int, ...]
-
-    def is_home(self, finger: str, string: int) -> bool:
-        return string in self.plan.strings_of(finger)
-
-    def string_of(self, pluck: Pluck) -> int | None:
-        """Return the string of a finger's pluck; None if the thumb walks, or the finger does not have a home."""
-        if pluck.string is not None or pluck.finger == "p":
-            return pluck.string
-        homes = self.plan.strings_of(pluck.finger)
-        return homes[0] if homes else None
-
-
-def _hand(reading: Reading) -> _PickingHand:
-    lesson = reading.lesson
-    if not any(one.heading for one in with_bases(lesson)):
-        # A file of voicings and patterns names no tuning: its voicings tell how many strings.
-        count = max((len(entry.frets) for entry in lesson.voicings), default=0) or _USUAL_STRINGS
-        return _PickingHand(usual_plan(count), count, (1, 2))
-    tuning = reading.timeline.settings.tuning
-    strings = range(1, tuning.strings + 1)
-    by_pitch = sorted(strings, key=lambda one: (-tuning.open_pitch(one).midi, one))
-    plan = picking_plan(reading.material, tuning)
-    return _PickingHand(plan, tuning.strings, tuple(by_pitch[:2]))
-
-
-@frozen(eq=False)
-class _PluckedBar:
-    """A bar of plucks with its place: what is plucked together, in order of time."""
-
-    place: WrittenPlace
-    strokes: tuple[tuple[Stroke, tuple[Pluck, ...]], ...]
 
 
 def plucked_strings(reading: Reading) -> Iterator[Diagnostic]:
@@ -70,32 +33,28 @@ def plucked_strings(reading: Reading) -> Iterator[Diagnostic]:
 
     All of these rules share one pass over the plucks of a lesson.
     """
-    hand = _hand(reading)
+    hand = hand_of(reading)
     added = tuple(_added(reading.lesson))
     yield from _thumb_walks_off(hand, reading.lesson)
-    for bar in _plucked_bars(reading.lesson):
+    shifted: dict[WrittenPlace, list[tuple[WrittenPlace, Pluck]]] = {}
+    for bar in plucked_bars(reading.lesson):
         for _, together in bar.strokes:
             for pluck in together:
                 yield from _thumb_on(hand, pluck, bar.place)
-        yield from _off_in_bar(hand, bar)
+        for ordinary, pluck in _off_in_bar(hand, bar):
+            if ordinary:
+                shifted.setdefault(_whole(bar.place), []).append((bar.place, pluck))
+            elif pluck.span is not None:
+                yield _finger_off(hand, pluck, pluck.span, bar.place, ordinary)
         yield from _doubled_in(hand, bar)
+    for place, plucks in shifted.items():
+        yield from _hand_off(hand, plucks, place)
     for place, pluck in added:
         yield from _thumb_on(hand, pluck, place)
         if pluck.finger != "p" and _is_off(hand, pluck) and pluck.span is not None:
             ordinary = not _far_into_bass(hand, pluck)
             yield _finger_off(hand, pluck, pluck.span, place, ordinary)
     yield from _doubled_by_additions(reading, added)
-
-
-def _plucked_bars(lesson: Lesson) -> Iterator[_PluckedBar]:
-    for place, bar in every(lesson, PatternBar):
-        strokes: list[tuple[Stroke, list[Pluck]]] = []
-        for _, one in walk(bar):
-            if isinstance(one, Stroke):
-                strokes.append((one, []))
-            elif isinstance(one, Pluck):
-                strokes[-1][1].append(one)
-        yield _PluckedBar(place, tuple((stroke, tuple(plucks)) for stroke, plucks in strokes))
 
 
 def _added(lesson: Lesson) -> Iterator[tuple[WrittenPlace, Pluck]]:
@@ -105,7 +64,7 @@ def _added(lesson: Lesson) -> Iterator[tuple[WrittenPlace, Pluck]]:
             yield place, patch.pluck
 
 
-def _thumb_walks_off(hand: _PickingHand, lesson: Lesson) -> Iterator[Diagnostic]:
+def _thumb_walks_off(hand: PickingHand, lesson: Lesson) -> Iterator[Diagnostic]:
     """Find bass orders that take the thumb to a string that is not its own."""
     for entry in lesson.voicings:
         span = entry.bass_span or entry.span
@@ -115,7 +74,7 @@ def _thumb_walks_off(hand: _PickingHand, lesson: Lesson) -> Iterator[Diagnostic]
                 yield _thumb(Severity.INFO, message, span, hand)
 
 
-def _thumb_on(hand: _PickingHand, pluck: Pluck, place: WrittenPlace) -> Iterator[Diagnostic]:
+def _thumb_on(hand: PickingHand, pluck: Pluck, place: WrittenPlace) -> Iterator[Diagnostic]:
     string = pluck.string
     if pluck.finger != "p" or string is None or pluck.span is None:
         return
@@ -126,7 +85,7 @@ def _thumb_on(hand: _PickingHand, pluck: Pluck, place: WrittenPlace) -> Iterator
     yield _thumb(severity, message, pluck.span, hand)
 
 
-def _thumb(severity: Severity, message: str, span: Span, hand: _PickingHand) -> Diagnostic:
+def _thumb(severity: Severity, message: str, span: Span, hand: PickingHand) -> Diagnostic:
     own = " ".join(map(str, hand.plan.strings_of("p")))
     hint = f"name one of the thumb's strings ({own}) or another finger"
     if severity is Severity.INFO:
@@ -136,10 +95,15 @@ def _thumb(severity: Severity, message: str, span: Span, hand: _PickingHand) -> 
     )
 
 
-def _off_in_bar(hand: _PickingHand, bar: _PluckedBar) -> Iterator[Diagnostic]:
+def _whole(place: WrittenPlace) -> WrittenPlace:
+    """Return the pattern that a bar of plucks belongs to, or the bar itself elsewhere."""
+    return evolve(place, bar=None) if place.kind == "pattern" else place
+
+
+def _off_in_bar(hand: PickingHand, bar: PluckedBar) -> Iterator[tuple[bool, Pluck]]:
     """Find i, m, a and c on strings that are not theirs, once for each finger and string of a bar.
 
-    Fingers that are all on neighbouring strings, in order, are usual and only get a hint.
+    Fingers that are all on neighbouring strings, in order, are usual: `True` stands before them.
     """
     row = [together for _, together in bar.strokes]
     worst: dict[tuple[str, int], tuple[bool, Pluck]] = {}
@@ -151,18 +115,39 @@ def _off_in_bar(hand: _PickingHand, bar: _PluckedBar) -> Iterator[Diagnostic]:
             before = worst.get((pluck.finger, pluck.string))
             if before is None or (before[0] and not ordinary):
                 worst[pluck.finger, pluck.string] = (ordinary, pluck)
-    for ordinary, pluck in worst.values():
-        if pluck.span is not None:
-            yield _finger_off(hand, pluck, pluck.span, bar.place, ordinary)
+    yield from worst.values()
 
 
-def _is_off(hand: _PickingHand, pluck: Pluck) -> bool:
+def _hand_off(
+    hand: PickingHand, plucks: Sequence[tuple[WrittenPlace, Pluck]], whole: WrittenPlace
+) -> Iterator[Diagnostic]:
+    """Say once for a whole pattern that the hand is set on other strings than its own."""
+    first: dict[tuple[str, int | None], tuple[WrittenPlace, Pluck]] = {}
+    for place, pluck in plucks:
+        first.setdefault((pluck.finger, pluck.string), (place, pluck))
+    place, pluck = next(iter(first.values()))
+    if pluck.span is None:
+        return
+    found = _finger_off(hand, pluck, pluck.span, place, ordinary=True)
+    if len(first) > 1:
+        fingers = list(dict.fromkeys(finger for finger, _ in first))
+        strings = list(dict.fromkeys(string for _, string in first if string))
+        verb = agreeing(len(fingers), "plucks", "pluck")
+        home = agreeing(len(fingers), "its home", "their homes")
+        message = (
+            f"{fingers_words(fingers)} {verb} {strings_words(strings)} in {whole}, away from {home}"
+        )
+        found = evolve(found, message=message)
+    yield found
+
+
+def _is_off(hand: PickingHand, pluck: Pluck) -> bool:
     homes = hand.plan.strings_of(pluck.finger)
     string = pluck.string
     return bool(homes) and string is not None and string not in homes and string <= hand.strings
 
 
-def _far_into_bass(hand: _PickingHand, pluck: Pluck) -> bool:
+def _far_into_bass(hand: PickingHand, pluck: Pluck) -> bool:
     """Whether a finger has left its home by more than one string for one that only the thumb plays."""
     homes = hand.plan.strings_of(pluck.finger)
     string = pluck.string or 0
@@ -171,7 +156,7 @@ def _far_into_bass(hand: _PickingHand, pluck: Pluck) -> bool:
 
 
 def _in_order(
-    hand: _PickingHand, row: Sequence[tuple[Pluck, ...]], index: int, pluck: Pluck
+    hand: PickingHand, row: Sequence[tuple[Pluck, ...]], index: int, pluck: Pluck
 ) -> bool:
     """Whether the fingers keep their order across the strings where this one plays.
 
@@ -199,7 +184,7 @@ def _nearest(row: Sequence[tuple[Pluck, ...]], index: int, finger: str) -> Pluck
 
 
 def _finger_off(
-    hand: _PickingHand, pluck: Pluck, span: Span, where: WrittenPlace, ordinary: bool
+    hand: PickingHand, pluck: Pluck, span: Span, where: WrittenPlace, ordinary: bool
 ) -> Diagnostic:
     homes = listed(hand.plan.strings_of(pluck.finger), "or")
     message = f"finger {pluck.finger} plucks string {pluck.string} in {where}; its home is {homes}"
@@ -212,7 +197,7 @@ def _finger_off(
     )
 
 
-def _doubled_in(hand: _PickingHand, bar: _PluckedBar) -> Iterator[Diagnostic]:
+def _doubled_in(hand: PickingHand, bar: PluckedBar) -> Iterator[Diagnostic]:
     """Find one finger that plucks two strings at once without a brush."""
     for stroke, together in bar.strokes:
         if len(together) < 2:

@@ -7,6 +7,10 @@ from collections.abc import Mapping
 from fretloom.trade.playability.moving.changes import Change
 from fretloom.values import frozen
 
+#: One finger may be so many times later than a whole hand, or a barre on which the others hang (an
+#: assumption).
+ALONE = 1.4
+
 
 @frozen
 class Haste:
@@ -14,23 +18,48 @@ class Haste:
 
     `ratio` is time needed by time there is: above 1 it cannot be done at this skill. `finger` is
     the one most pressed, "" when it is the whole hand. Times are in seconds; `available` may be
-    negative when the finger is still sounding the voicing before.
+    negative when the finger is still sounding the voicing before. `alone` says that one finger is
+    late and nothing waits for it: its note before is cut short a little.
     """
 
     ratio: float
     finger: str
     needed: float
     available: float
+    alone: bool = False
+
+    @property
+    def pressure(self) -> float:
+        """The ratio, less for a finger alone."""
+        return self.ratio / ALONE if self.alone else self.ratio
 
 
-def haste(made: Change, freed: Mapping[str, float], needed: Mapping[str, float]) -> Haste | None:
+@frozen
+class Times:
+    """When the fingers have to be where, all in seconds from one and the same moment.
+
+    Args:
+        freed: for each finger of the voicing before, from when it may leave (and under "" when a
+            finger not in use may start).
+        needed: when each finger of the new voicing has to be there; one that is missing is never
+            in a hurry.
+        earliest, latest: between these the hand as a whole goes from one to the other: nobody lets
+            go of a voicing long before its end, or has the next one together long after its start.
+    """
+
+    freed: Mapping[str, float]
+    needed: Mapping[str, float]
+    earliest: float = float("-inf")
+    latest: float = float("inf")
+
+
+def haste(made: Change, times: Times) -> Haste | None:
     """Return how pressed a change is, or None if nothing has to move in time.
 
-    `freed` says for each finger of the voicing before, in seconds, from when it may leave (and
-    under "" when a finger not in use may start); `needed` when each finger of the new voicing has
-    to be there. A finger missing from `needed` is never in a hurry. A finger that lays itself down
-    to a barre stops what lies under it, so it cannot before the last of the others may leave.
+    A finger that lays itself down to a barre stops what lies under it, so it cannot before the last
+    of the others may leave. One finger that moves alone is judged by its own time only.
     """
+    freed, needed = times.freed, times.needed
     start = freed.get("", min(freed.values(), default=0.0))
     last = max(freed.values(), default=0.0)
     pressed: list[Haste] = []
@@ -39,14 +68,18 @@ def haste(made: Change, freed: Mapping[str, float], needed: Mapping[str, float])
         if move.moves and move.finger in needed:
             leaves.append(freed.get(move.finger, start))
             free = last if move.forms_barre else leaves[-1]
-            pressed.append(_haste(move.finger, move.time, needed[move.finger] - free))
+            there = needed[move.finger] - free
+            pressed.append(_haste(move.finger, move.time, there, alone=not move.forms_barre))
     if not pressed:
         return None
-    moving = [move.finger for move in made.moves if move.moves and move.finger in needed]
-    window = max(needed[finger] for finger in moving) - min(leaves)
-    return max((*pressed, _haste("", made.time, window)), key=lambda one: one.ratio)
+    if made.groups > 1 or made.turning:
+        moving = [move.finger for move in made.moves if move.moves and move.finger in needed]
+        ready = min(times.latest, max(needed[finger] for finger in moving))
+        window = ready - max(times.earliest, min(leaves))
+        pressed.append(_haste("", made.time, window))
+    return max(pressed, key=lambda one: one.pressure)
 
 
-def _haste(finger: str, needed: float, available: float) -> Haste:
+def _haste(finger: str, needed: float, available: float, alone: bool = False) -> Haste:
     ratio = needed / available if available > 1e-9 else float("inf")
-    return Haste(ratio, finger, needed, available)
+    return Haste(ratio, finger, needed, available, alone)
