@@ -23,7 +23,6 @@ class Limits:
         depth: brackets inside one another. repeats_deep: repeats inside one another; the text is
             indented for no more than `depth` of them.
         names: different voicings, patterns or sections in a lesson, of each. strings: of a tuning.
-            frets: of an instrument that is not named.
         beat: places in a beat. bar: notes plucked in a bar. patches: `with` and `without` of a bar.
         parts: voicings in a bar.
         bars_written: in a section. bars_played: in the whole lesson; its sections as written have no
@@ -49,7 +48,6 @@ class Limits:
     repeats_deep: int = 1_000
     names: int = 4_000
     strings: int = 12
-    frets: int = 24
     beat: int = 48
     patches: int = 32
     bars_written: int = 5_000

@@ -5,7 +5,6 @@ from __future__ import annotations
 from fractions import Fraction
 from typing import TypeVar
 
-from fretloom.limits import LIMITS
 from fretloom.notation.syntax.fields.table import FIELDS
 from fretloom.performance.events import Settings
 from fretloom.performance.material.gather import Material
@@ -90,8 +89,8 @@ def picking_plan(material: Material, tuning: Tuning) -> PickingPlan:
 
 def most_frets(material: Material, tuning: Tuning) -> int:
     """Return how many frets the lesson's instrument has."""
-    from fretloom.trade.guitar.instruments import find_instrument
+    from fretloom.trade.guitar.instruments import find_instrument, usual_instrument
 
     line = material.settings.get("instrument")
     instrument = find_instrument(str(line.value)) if line else None
-    return instrument.frets if instrument else LIMITS.frets
+    return (instrument or usual_instrument(tuning)).frets

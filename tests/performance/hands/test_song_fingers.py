@@ -184,3 +184,37 @@ def test_what_was_found_says_whether_it_is_the_easiest() -> None:
     assert not expand(many).fingers_sure
     assert "there may be an easier one" in as_text(hands(many))
     assert "there may be an easier one" in json.loads(as_json(hands(many)))["fingers_found_are"]
+
+
+@pytest.mark.parametrize(
+    ("bars", "voicings", "name", "fingers"),
+    [
+        ("D | Dsus4 | D | Dsus4", {"D": "xx0232", "Dsus4": "xx0233"}, "Dsus4", "...134"),
+        ("C | G/B | Am", {"C": "x32010", "G/B": "x20003", "Am": "x02210"}, "G/B", ".2...4"),
+        ("Cmaj7 | Cmaj7", {"Cmaj7": "x32000"}, "Cmaj7", ".32..."),
+        (
+            "Cadd9 | Em7 | A7sus4",
+            {"Cadd9": "x32033", "Em7": "022033", "A7sus4": "x02030"},
+            "A7sus4",
+            "..2.3.",
+        ),
+        (
+            "Cadd9 | Em7 | A7sus4",
+            {"Cadd9": "x32033", "Em7": "022033", "A7sus4": "x02033"},
+            "A7sus4",
+            "..2.34",
+        ),
+        ("E | Esus4 | E", {"E": "022100", "Esus4": "022200"}, "Esus4", ".234.."),
+        ("G | C | G", {"G": "320003", "C": "x32010"}, "G", "32...4"),
+    ],
+)
+def test_fingers_in_their_context(
+    bars: str, voicings: dict[str, str], name: str, fingers: str
+) -> None:
+    """Fingers stay where they can, as teachers show it (common practice, no source)."""
+    lines = "".join(f"  {one}  {frets}\n" for one, frets in voicings.items())
+    text = (
+        f'lesson "Context"\n  tempo 80\n\nvoicings\n{lines}\n'
+        f"patterns\n  plain  p , p m , p i , p m\n\nsection tune  using plain\n  {bars}\n"
+    )
+    assert expand(loads(text)).voicings[name].fingers_text == fingers

@@ -29,6 +29,7 @@ from fretloom.performance.expansion.resolve import Resolver
 from fretloom.performance.expansion.shown import check_steps
 from fretloom.performance.expansion.staging import Staged, stage
 from fretloom.performance.expansion.workings import Workings
+from fretloom.performance.hands.beside import name_fingers_beside
 from fretloom.performance.material.gather import Material
 from fretloom.values import frozen
 
@@ -132,7 +133,7 @@ class _Scored:
             bars, sections = (), []
         check_steps(staged.material, self.resolver, staged.plans)
         timeline = self.timeline(bars, tuple(sections))
-        return Expansion(timeline, tuple(in_order(self.faults.found())))
+        return Expansion(name_fingers_beside(timeline), tuple(in_order(self.faults.found())))
 
     def timeline(
         self, bars: tuple[PlayedBar, ...], sections: tuple[WrittenSection, ...] = ()

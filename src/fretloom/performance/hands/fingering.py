@@ -7,7 +7,6 @@ from typing import TYPE_CHECKING
 
 from attrs import evolve
 
-from fretloom.limits import LIMITS
 from fretloom.performance.events import Settings
 from fretloom.trade.guitar.voicing import Voicing
 
@@ -58,8 +57,7 @@ def hand_of_settings(settings: Settings) -> Hand:
 def neck_of_settings(settings: Settings) -> Neck:
     """Return the neck a lesson is played on, capo included.
 
-    A lesson that does not name an instrument gets the one its tuning is usually found on, with the
-    most frets that any has.
+    A lesson that does not name an instrument gets the one its tuning is usually found on.
     """
     scale = float(settings.scale) if settings.scale else None
     return _neck(settings.instrument, settings.tuning, scale, settings.capo)
@@ -76,5 +74,4 @@ def _neck(name: str, tuning: Tuning, scale: float | None, capo: Capo) -> Neck:
 
     named = None if name == DEFAULT_INSTRUMENT else find_instrument(name)
     instrument = named or usual_instrument(tuning)
-    neck = neck_of(instrument, strings=tuning.strings, scale=scale, capo=capo)
-    return neck if named else evolve(neck, frets=max(neck.frets, LIMITS.frets))
+    return neck_of(instrument, strings=tuning.strings, scale=scale, capo=capo)

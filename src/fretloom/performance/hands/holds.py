@@ -28,7 +28,8 @@ class Stop:
     """A note that the fretting hand stops: beats from the bar's start, finger, string, fret.
 
     The fret counts from the nut; `finger` is "" where no finger can take it. `slid` says that the
-    finger slides there on the string.
+    finger slides there on the string, `home` that the voicing has it there anyway; `slur` is which
+    of the note's slurred notes it is, from 0, and None for the plucked one.
     """
 
     beat: float
@@ -38,6 +39,7 @@ class Stop:
     note: TimedNote
     slid: bool = False
     home: bool = False
+    slur: int | None = None
 
 
 @frozen(eq=False)
@@ -139,7 +141,7 @@ class HandWalk:
     def _slurred(
         self, held: Fretted, note: TimedNote, finger: str, extra: ExtraFingers
     ) -> Iterator[Stop]:
-        for slur in note.slurs:
+        for at, slur in enumerate(note.slurs):
             slid = slur.kind == "slide" and bool(finger)
             if not slur.fret:
                 finger = ""
@@ -149,7 +151,7 @@ class HandWalk:
                 finger = slur.fretting or extra.take(held, note, slur.fret, beat, finger, slur.kind)
             fret = self._fret(note, slur.fret)
             home = self._home(held, finger, note.string, fret)
-            yield Stop(beat, finger, note.string, fret, note, slid, home)
+            yield Stop(beat, finger, note.string, fret, note, slid, home, at)
 
     def _home(self, held: Fretted, finger: str, string: int, fret: int) -> bool:
         """Whether the voicing has the finger on that place."""

@@ -51,6 +51,7 @@ INSTRUMENTS: tuple[Instrument, ...] = (
     Instrument("12-string", 647.7, 40.5, 56.0, 6, 20, 14, "M"),
     Instrument("7-string", 650.0, 44.0, 64.0, 7, 22, 14, "M"),
     Instrument("8-string", 650.0, 51.0, 75.0, 8, 22, 14, "M"),
+    Instrument("electric", 647.7, 35.0, 52.0, 6, 22, 17, "M"),
     Instrument("baritone", 700.0, 37.0, 55.0, 6, 20, 14, "M"),
     Instrument("soprano ukulele", 346.0, 27.0, 41.0, 4, 12, 12, "M"),
     Instrument("concert ukulele", 381.0, 28.0, 42.0, 4, 18, 14, "M"),

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from itertools import pairwise
 
-from fretloom.trade.playability.shape import FRETTING, Fingers, Frets
+from fretloom.trade.playability.shape import Fingers, Frets
 
 #: Open chords that a student knows early, with the fingers that nearly every method gives them: what
 #: is left when a finger of one is lifted keeps the others where they are.
@@ -21,8 +21,8 @@ _OPEN_CHORDS = (
 )
 #: How much a part of such a chord is preferred.
 _PART = 4.0
-#: What two neighbouring fingers cost that lie so many strings apart, the lower finger on the bass side:
-#: they spread across the neck and along it at once.
+#: What the first two fingers cost that lie so many strings apart, the first on the bass side: they
+#: spread across the neck and along it at once.
 _SPLIT, _STRINGS_APART = 4.0, 4
 #: What the little finger costs where the ring finger is free.
 _SPARED = 2.0
@@ -48,12 +48,11 @@ def habit_cost(frets: Frets, fingers: Fingers) -> float:
         if fret and finger
     ]
     cost = 0.0
-    if places and count == 6 and any(known.issuperset(places) for known in _PLACES):
+    if places and count >= 6 and any(known.issuperset(places) for known in _PLACES):
         cost -= _PART
     used = {finger: string for string, _, finger in places}
-    for one, other in pairwise(FRETTING):
-        if one in used and other in used and used[one] - used[other] >= _STRINGS_APART:
-            cost += _SPLIT
+    if {"1", "2"} <= used.keys() and used["1"] - used["2"] >= _STRINGS_APART:
+        cost += _SPLIT
     where = {finger: (fret, string) for string, fret, finger in places}
     for one, other in pairwise(sorted(where)):
         if where[one][0] == where[other][0] and where[one][1] < where[other][1]:

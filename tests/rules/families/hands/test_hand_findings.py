@@ -150,3 +150,13 @@ def test_a_hop_is_tight_where_it_takes_most_of_the_time(needed: float, reported:
     note = StoppedNote(0.0, 0.0, "2", 5, 2)
     verdict = HopVerdict("hop-tight", "warning", note, note, needed, 1.0)
     assert (reported_hop(verdict) is not None) is reported
+
+
+@pytest.mark.parametrize(
+    ("goal", "steep"), [(100, False), (160, False), (175, False), (176, True), (190, True)]
+)
+def test_a_ladder_is_steep_above_seven_quarters(goal: int, steep: bool) -> None:
+    """From 100 to 190 in one go is more than a sitting brings (an assumption)."""
+    more = f'step "Faster"\n  show section tune from 100 to {goal}\n'
+    found = [one.rule for one in findings(lesson(more=more)) if one.rule == "steep-ladder"]
+    assert bool(found) is steep

@@ -70,6 +70,15 @@ def test_a_barre_slides_up_as_one() -> None:
     assert (made.groups, made.barre) == (1, False)
 
 
+def test_a_finger_is_guided_a_few_frets_only() -> None:
+    """Six frets along the string are a jump, for which the hand has to aim."""
+    low, near, far = (_held(f"x{fret}xxxx", ".1....") for fret in ("1", "6", "7"))
+    guided, jumped = change(NECK, low, near).moves[0], change(NECK, low, far).moves[0]
+    assert (guided.kind, jumped.kind) == ("guide", "guide")
+    assert jumped.time == pytest.approx(movement_time(jumped.distance, 8, INTERMEDIATE))
+    assert guided.time < jumped.time * 0.6
+
+
 def test_forming_a_barre_is_said() -> None:
     """From C to F the first finger lies down over six strings."""
     made = change(NECK, C, F)

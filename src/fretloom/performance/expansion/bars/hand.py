@@ -134,7 +134,8 @@ class FrettingHand:
     ) -> Grip | None:
         """Return how the string is stopped; None if the pluck names a fret that does not exist."""
         if isinstance(part, Pluck) and part.fret is not None:
-            if not self._exists(string, part.fret, part):
+            # A harmonic needs no fret under it, only the place.
+            if not part.harmonic and not self._exists(string, part.fret, part):
                 return None
             self._come_back(string, voicing, set(), onset)
             return self._at_named_fret(string, part.fret, voicing)

@@ -22,6 +22,7 @@ class VoicingFaults:
         self._capo = settings.capo
         self._frets = most_frets(material, settings.tuning)
         self._strings = settings.tuning.strings
+        self._named = "instrument" in material.settings
 
     # Names
 
@@ -68,7 +69,8 @@ class VoicingFaults:
                 f"with the capo at {capo} the neck ends at fret {most}",
                 f"frets count from the capo: write a fret up to {most}",
             )
-        return f"the neck ends at fret {most}", f"write a fret up to {most}"
+        longer = "" if self._named else ", or name an instrument with a longer neck in the heading"
+        return f"the neck ends at fret {most}", f"write a fret up to {most}{longer}"
 
     def fits(self, entry: VoicingEntry) -> bool:
         """Whether the places that an entry names exist on the instrument."""

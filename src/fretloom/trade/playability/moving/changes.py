@@ -28,6 +28,8 @@ from fretloom.values import frozen
 LEAST_WAY, LAYING = 10.0, 5.0
 #: An idle finger hovers so many frets to either side of its place without any effort.
 HOVERING = 1
+#: So many frets along its string a finger is guided by it; farther, the hand jumps and has to aim.
+GUIDED = 5
 #: A barre over more strings turns the wrist; a smaller one counts half, when it is left.
 SMALL_BARRE, SMALL_TURN = 3, 0.5
 #: Points of effort of a shape that need no time to settle: about those of two or three fingers.
@@ -168,8 +170,10 @@ def _move(
         return FingerMove(new.finger, "anchor", before=old, after=new)
     if old.strings == new.strings:
         way = neck.span(old.fret, new.fret)
-        width = max(TARGET, neck.span(new.fret - 1, new.fret) / 2)
-        return _timed(FingerMove(new.finger, "guide", way, 0.0, old, new), width, skill)
+        near = abs(new.fret - old.fret) <= GUIDED
+        width = max(TARGET, neck.span(new.fret - 1, new.fret) / 2) if near else TARGET
+        eased = SLIDING if near else 1.0
+        return _timed(FingerMove(new.finger, "guide", way, 0.0, old, new), width, skill, eased)
     if old.fret == new.fret and set(old.strings) < set(new.strings):
         way = LAYING + abs(_middle(neck, new) - _middle(neck, old))
         return _timed(FingerMove(new.finger, "extend", way, 0.0, old, new), TARGET, skill)
@@ -177,10 +181,8 @@ def _move(
     return _timed(FingerMove(new.finger, "move", way, 0.0, old, new), TARGET, skill)
 
 
-def _timed(move: FingerMove, width: float, skill: Skill) -> FingerMove:
-    time = movement_time(move.distance, width, skill)
-    if move.kind == "guide":
-        time *= SLIDING
+def _timed(move: FingerMove, width: float, skill: Skill, eased: float = 1.0) -> FingerMove:
+    time = movement_time(move.distance, width, skill) * eased
     if move.forms_barre:
         time += skill.barre
     return FingerMove(move.finger, move.kind, move.distance, time, move.before, move.after)
