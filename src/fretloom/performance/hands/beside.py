@@ -54,12 +54,12 @@ def _leaves_open(bar: TimedBar) -> bool:
 
 
 def _named(walk: HandWalk, bar: TimedBar) -> TimedBar:
-    found: dict[int, dict[int | None, Stop]] = {}
+    found: dict[TimedNote, dict[int | None, Stop]] = {}
     for hold in walk.holds(bar):
         for stop in hold.stops:
             if stop.finger:
-                found.setdefault(id(stop.note), {})[stop.slur] = stop
-    return evolve(bar, notes=tuple(_note(note, found.get(id(note), {})) for note in bar.notes))
+                found.setdefault(stop.note, {})[stop.slur] = stop
+    return evolve(bar, notes=tuple(_note(note, found.get(note, {})) for note in bar.notes))
 
 
 def _note(note: TimedNote, stops: Mapping[int | None, Stop]) -> TimedNote:

@@ -181,6 +181,14 @@ def test_a_bar_of_two_strings_wants_no_whole_chord(pattern, reported):
     assert len(judged("D xx0232", pattern=pattern)) == reported
 
 
+@pytest.mark.parametrize(
+    ("pattern", "reported"), [("p6 , p5 , p4 , p5", 0), ("p6 , p5 , p4 , m", 1)]
+)
+def test_a_drill_of_the_thumb_wants_no_third(pattern, reported):
+    """Only where a finger plucks too is the whole chord wanted."""
+    assert len(judged("Am 002210", pattern=pattern)) == reported
+
+
 @pytest.mark.parametrize("line", ["D5 xx023x", "Dsus4 xx0233", "walkdown xx0230", "N.C. xx0000"])
 def test_chords_without_a_third_have_none_to_pluck(line):
     """Power chords, suspended chords and plain names are left alone."""

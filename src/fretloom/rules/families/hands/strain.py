@@ -63,7 +63,7 @@ def _tires(voicing: Voicing) -> bool:
 
 
 def is_full_barre(voicing: Voicing) -> bool:
-    """Whether the first finger lies over so many strings that the whole hand works for it."""
+    """Whether the first finger lies over five strings or more, which takes the whole hand."""
     held = voicing.strings_of("1")
     return bool(held) and held[0] - held[-1] + 1 >= WIDE_BARRE
 
