@@ -182,7 +182,7 @@ def test_a_bar_of_two_strings_wants_no_whole_chord(pattern, reported):
 
 
 @pytest.mark.parametrize(
-    ("pattern", "reported"), [("p6 , p5 , p4 , p5", 0), ("p6 , p5 , p4 , m", 1)]
+    ("pattern", "reported"), [("p6 , p5 , p4 , p5", 0), ("p6 , p5 , p4 , i", 1)]
 )
 def test_a_drill_of_the_thumb_wants_no_third(pattern, reported):
     """Only where a finger plucks too is the whole chord wanted."""
