@@ -24,6 +24,7 @@ from fretloom.formats.musicxml.planning.staves import LAYOUTS
 from fretloom.formats.shape import LeftOut
 from fretloom.formats.xml import DECLARATION, NO_CHARACTER, Element, start_tag, written
 from fretloom.performance.events import PlayedBar, TimedBar, TimedVoicing, Timeline
+from fretloom.performance.printed_names import printed_names
 from fretloom.trade.guitar.voicing import Voicing
 
 
@@ -72,6 +73,9 @@ def _prepared(bars: tuple[PlayedBar, ...], page: Page, ring_ties: bool) -> list[
     prepared: list[PreparedBar] = []
     held: Voicing | None = None
     printed: set[str] = set()
+    names = printed_names(
+        list({one.voicing.name: one.voicing for bar in bars for one in bar.bar.voicings}.values())
+    )
     for place, played in enumerate(bars):
         after = bars[place + 1].bar if place + 1 < len(bars) else None
         key = (played.bar.serial, _resumes(after) if ring_ties else None)
@@ -81,7 +85,10 @@ def _prepared(bars: tuple[PlayedBar, ...], page: Page, ring_ties: bool) -> list[
             except TooFine as error:
                 raise TooFine(f"bar {played.number} ({played.section}): {error}") from None
         taken, held = _taken(played, held)
-        named = tuple(NamedVoicing(one, one.voicing.name not in printed) for one in taken)
+        named = tuple(
+            NamedVoicing(one, one.voicing.name not in printed, names[one.voicing.name])
+            for one in taken
+        )
         printed |= {one.voicing.name for one in taken}
         prepared.append(evolve(known[key], played=played, named=named))
     return prepared

@@ -8,6 +8,7 @@ from fretloom.errors import SymbolError
 from fretloom.formats.tab.text import clean, hang, width_of
 from fretloom.formats.tab.words import capo_place, key_words, tempo_words
 from fretloom.performance.events import Settings, Timeline
+from fretloom.performance.printed_names import in_print, printed_names
 from fretloom.text import listed
 from fretloom.trade.guitar.tuning import Tuning
 from fretloom.trade.guitar.tunings import retuning_steps, usual_tuning
@@ -72,26 +73,13 @@ def used_voicings(timeline: Timeline) -> list[Voicing]:
     return sorted(used.values(), key=lambda one: order.get(one.name, len(order)))
 
 
-def printed_names(voicings: Sequence[Voicing]) -> dict[str, str]:
-    """Return what to print for each voicing: its chord symbol, or its name where two would look the same."""
-    symbols = [voicing.symbol for voicing in voicings]
-    return {
-        voicing.name: clean(
-            voicing.symbol
-            if voicing.symbol and symbols.count(voicing.symbol) == 1
-            else voicing.name
-        )
-        for voicing in voicings
-    }
-
-
 def voicing_table(voicings: Sequence[Voicing], settings: Settings) -> list[str]:
     """Return a table of frets and fretting fingers, with the thumb's strings."""
     voicings = [voicing for voicing in voicings if not voicing.silent]
     if not voicings:
         return []
     strings = range(settings.tuning.strings, 0, -1)
-    names = printed_names(voicings)
+    names = {name: clean(printed) for name, printed in printed_names(voicings).items()}
     sounds = {voicing.name: _sounding(voicing, settings) for voicing in voicings}
     label = max([6, *(width_of(name) for name in names.values())])
     head = _cells("", "string", [str(string) for string in strings], label)
@@ -134,7 +122,9 @@ def _sounding(voicing: Voicing, settings: Settings) -> str:
     return str(transposed(symbol, settings.capo.fret, settings.sounds, settings.names))
 
 
-def form_lines(timeline: Timeline, titles: dict[str, str], width: int) -> list[str]:
+def form_lines(
+    timeline: Timeline, titles: dict[str, str], names: dict[str, str], width: int
+) -> list[str]:
     """Return the order of the sections in words, and what is different each time."""
     lines = ["Order", "-----"]
     for number, line in enumerate(timeline.form, 1):
@@ -142,6 +132,8 @@ def form_lines(timeline: Timeline, titles: dict[str, str], width: int) -> list[s
         if line.times > 1:
             words += " twice" if line.times == 2 else f" {line.times} times"
         if line.differences:
-            words += ", but " + listed([clean(one.short) for one in line.differences])
+            words += ", but " + listed(
+                [clean(in_print(one.short, names)) for one in line.differences]
+            )
         lines += hang(f"{number:>2}.", words, width, 4)
     return lines

@@ -18,7 +18,6 @@ from fretloom.formats.tab.drawing.systems import Drawn, systems
 from fretloom.formats.tab.heading import (
     form_lines,
     heading,
-    printed_names,
     used_voicings,
     voicing_table,
 )
@@ -28,6 +27,7 @@ from fretloom.formats.tab.text import clean, hang, width_of
 from fretloom.formats.tab.variants import Variant, variants
 from fretloom.formats.tab.words import string_names
 from fretloom.performance.events import PlayedBar, TimedBar, Timeline, WrittenSection
+from fretloom.performance.printed_names import in_print, printed_names
 from fretloom.performance.reading import Reading
 from fretloom.text import ordinal
 from fretloom.trade.music.tempo import Tempo
@@ -52,16 +52,16 @@ def to_tab(timeline: Timeline, options: TabOptions) -> str:
     width = options.width
     settings = timeline.settings
     used = used_voicings(timeline)
-    sketcher = Sketcher(
-        printed_names(used), settings.tuning.strings, columns_per_quarter(_bars(timeline))
-    )
+    names = printed_names(used)
+    shown = {name: clean(printed) for name, printed in names.items()}
+    sketcher = Sketcher(shown, settings.tuning.strings, columns_per_quarter(_bars(timeline)))
     titles = _titles(timeline)
     draw = _played if options.unrolled else _written
     blocks = list(draw(timeline, sketcher, titles))
     parts = [heading(settings, width), voicing_table(used, settings)]
     parts += _tab(blocks, string_names(settings.tuning), width)
     if timeline.form and not options.unrolled:
-        parts.append(form_lines(timeline, titles, width))
+        parts.append(form_lines(timeline, titles, names, width))
     parts.append(legend((bar for block in blocks for bar in block.bars), used, width))
     if clean(settings.rights):
         parts.append(hang("", clean(settings.rights), width, 0))
@@ -105,7 +105,7 @@ def _written(timeline: Timeline, sketcher: Sketcher, titles: dict[str, str]) -> 
         for change in changes:
             if change.section == section.name:
                 drawn = sketcher.played(change.bars, change.before, None)
-                yield _Block(_variant_title(change, titles), drawn)
+                yield _Block(_variant_title(change, titles, sketcher.names), drawn)
 
 
 def _size(section: WrittenSection) -> str:
@@ -115,9 +115,10 @@ def _size(section: WrittenSection) -> str:
     return bars + (" after a pickup" if section.bars[0].number == 0 else "") + pattern
 
 
-def _variant_title(change: Variant, titles: dict[str, str]) -> str:
+def _variant_title(change: Variant, titles: dict[str, str], names: dict[str, str]) -> str:
     numbers = " and ".join(str(number) for number in change.entries)
-    return f"{titles[change.section]}, line {numbers} of the order ({change.words})"
+    words = clean(in_print(change.words, names))
+    return f"{titles[change.section]}, line {numbers} of the order ({words})"
 
 
 def _tempos(timeline: Timeline, section: WrittenSection) -> dict[int, Tempo]:

@@ -105,9 +105,7 @@ class PartWriter:
         return above
 
     def _harmony(self, named: NamedVoicing) -> Callable[[Element], None]:
-        return lambda measure: write_harmony(
-            measure, named.taken.voicing, self.page, self._top, named.fresh
-        )
+        return lambda measure: write_harmony(measure, named, self.page, self._top)
 
     def _words(self, text: str) -> Callable[[Element], None]:
         return lambda measure: write_words(measure, self._top, text, italic=True)

@@ -11,7 +11,7 @@ from functools import lru_cache
 from fretloom.formats.musicxml.elements.directions import write_words
 from fretloom.formats.musicxml.kinds import DegreeChange, musicxml_kind
 from fretloom.formats.musicxml.planning.page import Page
-from fretloom.formats.musicxml.planning.prepare import on_page, symbol_of
+from fretloom.formats.musicxml.planning.prepare import NamedVoicing, on_page, symbol_of
 from fretloom.formats.xml import Element
 from fretloom.trade.guitar.voicing import Voicing
 from fretloom.trade.harmony.symbol import ChordSymbol, parse_symbol
@@ -20,17 +20,18 @@ from fretloom.trade.music.pitch import NoteName
 _LEAST_FRETS = 4
 
 
-def write_harmony(parent: Element, voicing: Voicing, page: Page, staff: str, frame: bool) -> None:
-    """Write a voicing's name and diagram at the cursor; `frame` says whether the diagram is printed here.
+def write_harmony(parent: Element, named: NamedVoicing, page: Page, staff: str) -> None:
+    """Write a voicing's name and diagram at the cursor; the diagram is printed where it is fresh.
 
     A name that is not a chord symbol is written as words: a `frame` needs a `harmony`, and readers
     would take its root for a chord.
     """
+    voicing = named.taken.voicing
     symbol = symbol_of(voicing.symbol, page)
     if symbol is None:
-        write_words(parent, staff, voicing.symbol or voicing.name)
+        write_words(parent, staff, named.printed)
         return
-    harmony = parent.add("harmony", {"print-frame": "yes" if frame else "no"})
+    harmony = parent.add("harmony", {"print-frame": "yes" if named.fresh else "no"})
     _symbol(harmony, symbol, page)
     if symbol.quality is not None and any(fret is not None for fret in voicing.frets):
         _frame(harmony, voicing)

@@ -55,10 +55,14 @@ class WrittenVoice:
 
 @frozen
 class NamedVoicing:
-    """A voicing whose name stands over the staff; `fresh` where its diagram is printed as well."""
+    """A voicing whose name stands over the staff; `fresh` where its diagram is printed as well.
+
+    `printed` is what a student reads where the name is not a chord symbol.
+    """
 
     taken: TimedVoicing
     fresh: bool
+    printed: str
 
 
 @frozen
