@@ -146,6 +146,7 @@ RULES: tuple[Rule, ...] = (
     Rule("section-never-played",    "form",     CHECKING,  (W,),    True,  False),
     # Capo, keys and meters
     Rule("capo-and-keys",           "keys",     CHECKING,  (E,),    False, False),
+    Rule("key-without-signature",   "keys",     CHECKING,  (I,),    True,  False),
     Rule("meter-grouping-assumed",  "keys",     CHECKING,  (I,),    True,  False),
     # Chord names and what sounds
     Rule("name-does-not-sound",     "chords",   CHECKING,  (E, W),  True,  False),

@@ -20,6 +20,7 @@ CHECKS = (
     "picking.slurs:slurs_the_wrong_way",
     "form.unplayed:sections_never_played",
     "keys.keys:capo_and_keys",
+    "keys.keys:keys_without_signature",
     "keys.keys:meter_grouping_assumed",
     "chords.names:names_that_do_not_sound",
     "chords.names:wrong_basses",

@@ -18,6 +18,8 @@ MODES = {
     "major": 0, "minor": -3, "ionian": 0, "dorian": -2, "phrygian": -4,
     "lydian": 1, "mixolydian": -1, "aeolian": -3, "locrian": -5,
 }  # fmt: skip
+#: A signature has so many sharps or flats at most.
+MOST_SIGNS = 7
 _FIFTHS = {"F": -1, "C": 0, "G": 1, "D": 2, "A": 3, "E": 4, "B": 5}
 _KEY = re.compile(r"([A-G])(#|b|♯|♭)?\s*(m|min|maj)?(?:\s*\b([a-z]+))?")
 
@@ -38,6 +40,11 @@ class Key:
     def fifths(self) -> int:
         """Sharps (positive) or flats (negative) of the signature; may pass 7 for odd spellings."""
         return _FIFTHS[self.tonic.step] + 7 * self.tonic.alter + MODES[self.mode]
+
+    @property
+    def with_signature(self) -> Key:
+        """The key itself, or the one that sounds the same where its signature would pass seven signs."""
+        return self if abs(self.fifths) <= MOST_SIGNS else self.transposed(0)
 
     def transposed(self, semitones: int) -> Key:
         """Return the key moved up by semitones, spelled with the fewest accidentals.

@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 import pytest
-from rule_lessons import HEAD, lesson, reported
+from rule_lessons import HEAD, findings, lesson, reported
+
+from fretloom.api import export, loads
 
 
 @pytest.mark.parametrize(
@@ -44,3 +46,28 @@ def test_a_meter_that_may_be_grouped_in_two_ways_is_remarked_on(
     head = f'lesson "Two cups"\n  meter {meter}\n'
     section = f"section tune  in {meter}\n  rest | rest\n"
     assert reported(lesson(head=head, voicings="", patterns="", section=section)) == found
+
+
+@pytest.mark.parametrize(
+    ("field", "taken"),
+    [
+        ("plays in G#", "G# would have 8 sharps, so scores and capos take it as Ab"),
+        ("plays in Fb", "Fb would have 8 flats, so scores and capos take it as E"),
+        ("sounds in D#", "D# would have 9 sharps, so scores and capos take it as Eb"),
+        ("plays in Dbm", "Dbm would have 8 flats, so scores and capos take it as C#m"),
+        ("plays in C#", ""), ("plays in Cb", ""), ("plays in G#m", ""), ("plays in Abm", ""), ("plays in Ab", ""),
+    ],
+)  # fmt: skip
+def test_a_key_without_a_signature_says_what_it_becomes(field: str, taken: str) -> None:
+    """Seven signs are the most (MusicXML and common practice); the circle of fifths from memory."""
+    found = findings(lesson(head=f"{HEAD}  {field}\n"))
+    said = [one.message for one in found if one.rule == "key-without-signature"]
+    assert said == ([taken] if taken else [])
+
+
+def test_an_export_says_which_key_the_score_shows() -> None:
+    """G sharp is written as A flat (four flats)."""
+    outputs = export(loads(lesson(head=f"{HEAD}  plays in G#\n")), "musicxml")
+    (what,) = [one.what for one in outputs[0].left_out if "key" in one.what]
+    assert what == "the key G#, which has no signature: the score says Ab"
+    assert b"<fifths>-4</fifths>" in outputs[0].content

@@ -9,6 +9,7 @@ from fretloom.formats.musicxml.planning.page import Page
 from fretloom.formats.musicxml.planning.prepare import PreparedBar, symbol_of
 from fretloom.formats.shape import LeftOut, left_out_at
 from fretloom.performance.events import Settings
+from fretloom.trade.harmony.key_names import write_key
 
 
 def left_out(settings: Settings, bars: Sequence[PreparedBar], page: Page) -> tuple[LeftOut, ...]:
@@ -18,6 +19,11 @@ def left_out(settings: Settings, bars: Sequence[PreparedBar], page: Page) -> tup
         whole.append(
             LeftOut("the second strings of the courses: the tuning shows the first of each")
         )
+    for key in dict.fromkeys((settings.plays, settings.sounds)):
+        if key is not None and key.with_signature != key:
+            written = write_key(key.with_signature, settings.names)
+            what = f"the key {write_key(key, settings.names)}, which has no signature: the score says {written}"
+            whole.append(LeftOut(what))
     return (*whole, *_in_bars(bars), *_diagrams(bars, page))
 
 

@@ -21,8 +21,6 @@ from fretloom.trade.music.key import Key
 from fretloom.trade.music.pitch import STEPS, NoteName, Pitch, spell
 from fretloom.values import frozen
 
-_MOST_FIFTHS = 7
-
 
 @frozen
 class Transposition:
@@ -125,9 +123,7 @@ def _raised(tuning: Tuning, capo: Capo) -> tuple[Pitch, ...]:
 
 def _usable(key: Key | None) -> Key | None:
     """Return the key, or its enharmonic twin where its signature would pass seven signs."""
-    if key is None or abs(key.fifths) <= _MOST_FIFTHS:
-        return key
-    return key.transposed(0)
+    return None if key is None else key.with_signature
 
 
 def _sounding_key(plays: Key, sounds: Key | None, fret: int) -> Key:

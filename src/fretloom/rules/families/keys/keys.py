@@ -11,6 +11,7 @@ from fretloom.notation.model.section import MeterChange
 from fretloom.performance.reading import Reading
 from fretloom.rule_facts import Severity
 from fretloom.source import Span
+from fretloom.text import counted
 from fretloom.trade.guitar.tuning import Capo
 from fretloom.trade.guitar.tunings import tuning_shift
 from fretloom.trade.harmony.key_names import write_key
@@ -75,6 +76,28 @@ def _contradiction(plays: Key, capo: int, sounds: Key, span: Span, naming: str) 
         span=span,
         hint="write " + ", or ".join(ways),
     )
+
+
+def keys_without_signature(reading: Reading) -> Iterator[Diagnostic]:
+    """Find keys such as G# whose signature would pass seven signs; scores write them otherwise."""
+    naming = reading.timeline.settings.names
+    for name in ("plays", "sounds"):
+        line = reading.lesson.heading.setting(name) if reading.lesson.heading else None
+        span = (line.value_span or line.span) if line is not None else None
+        if line is None or span is None or not isinstance(line.value, Key):
+            continue
+        given, written = line.value, line.value.with_signature
+        if given == written:
+            continue
+        signs = counted(abs(given.fifths), "sharp" if given.fifths > 0 else "flat")
+        yield Diagnostic(
+            rule="key-without-signature",
+            severity=Severity.INFO,
+            message=f"{write_key(given, naming)} would have {signs}, so scores and capos take it "
+            f"as {write_key(written, naming)}",
+            span=span,
+            hint=f"write {line.name} in {write_key(written, naming)}, or leave it as it is",
+        )
 
 
 def meter_grouping_assumed(reading: Reading) -> Iterator[Diagnostic]:
