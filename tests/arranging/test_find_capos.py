@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from fretloom.api import check, dumps, expand, loads, with_easiest_capo
-from fretloom.arranging import find_capos as module
+from fretloom.arranging import new_key as module
 from fretloom.arranging.capo_places import capo_places
 from fretloom.arranging.find_capos import find_capos
 from fretloom.errors import FretloomError

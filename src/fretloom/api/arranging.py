@@ -50,7 +50,21 @@ def transpose(
         raise FretloomError("say what to change: plays, capo, or both")
     before = without_errors(lesson)
     reading = before.reading
-    moved = with_capo(reading, fret or 0) if key is None else with_shapes_of(reading, key, fret)
+    if key is None:
+        return _sound(before, with_capo(reading, fret or 0), despite_findings)
+    try:
+        return _sound(before, with_shapes_of(reading, key, fret), despite_findings)
+    except LessonFaulty as error:
+        # A pluck or a hop that moved may be the one that no hand can play there.
+        plain = with_shapes_of(reading, key, fret, plucks=False)
+        try:
+            return _sound(before, plain, despite_findings)
+        except LessonFaulty:
+            raise error from None
+
+
+def _sound(before: Examined, moved: Transposed, despite_findings: bool) -> Transposed:
+    """Return a lesson that was moved with its text, if it is found fault with no more than before."""
     new = with_text(moved.lesson)
     need_sound(before, new, despite_findings)
     return evolve(moved, lesson=new)

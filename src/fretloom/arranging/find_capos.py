@@ -8,21 +8,16 @@ from itertools import pairwise
 from attrs import asdict
 
 from fretloom.arranging.capo_places import CapoPlace, places_sounding
-from fretloom.arranging.common_shape import common_shape, is_open
-from fretloom.arranging.new_key import with_shapes_of
+from fretloom.arranging.new_key import read_with_shapes_of
 from fretloom.arranging.remarks import Remark
 from fretloom.errors import FretloomError
 from fretloom.limits import LIMITS
 from fretloom.notation.model.lesson import Lesson
-from fretloom.notation.model.places import WrittenPlace
-from fretloom.notation.model.voicing import VoicingEntry
-from fretloom.notation.model.walk import rebuilt
 from fretloom.performance.events import Timeline
 from fretloom.performance.hands.fingering import hand_of_settings, neck_of_settings
 from fretloom.performance.hands.holds import HandWalk
-from fretloom.performance.reading import Reading, read_through
-from fretloom.performance.sounding.strings import name_shifts, symbol_of
-from fretloom.trade.guitar.voicing import Voicing, split_name
+from fretloom.performance.reading import Reading
+from fretloom.trade.guitar.voicing import Voicing
 from fretloom.trade.music.key import Key
 from fretloom.trade.playability.effort import Effort, effort
 from fretloom.trade.playability.moving.changes import change
@@ -107,30 +102,8 @@ def _choice(reading: Reading, place: CapoPlace) -> CapoChoice:
     """Judge the lesson as it stands, or as it is written for another place of the capo."""
     if place.now:
         return _judged(place, reading.lesson, reading.timeline, ())
-    moved = with_shapes_of(reading, place.plays, place.capo)
-    lesson = _with_open_shapes(moved.lesson, reading.timeline)
-    return _judged(place, lesson, read_through(lesson).timeline, moved.remarks)
-
-
-def _with_open_shapes(lesson: Lesson, timeline: Timeline) -> Lesson:
-    """Take the common open shape of a chord where there is one, instead of a barre moved along.
-
-    A voicing with a tag (`G.barre`) was chosen for its shape and keeps it.
-    """
-    settings = timeline.settings
-    shifts = name_shifts(timeline.voicings.values(), settings)
-
-    def opened(entry: VoicingEntry, _: WrittenPlace) -> VoicingEntry:
-        name, tag = split_name(entry.name)
-        if not entry.frets or 0 in entry.frets or tag:
-            return entry
-        symbol = symbol_of(Voicing(name=name, symbol=name, frets=entry.frets), settings)
-        shape = common_shape(symbol, settings, shifts) if symbol else None
-        if shape is None or not is_open(shape):
-            return entry
-        return VoicingEntry(name=entry.name, frets=shape, margin=entry.margin)
-
-    return rebuilt(lesson, voicing=opened)
+    moved, after = read_with_shapes_of(reading, place.plays, place.capo)
+    return _judged(place, moved.lesson, after.timeline, moved.remarks)
 
 
 def _judged(

@@ -2,24 +2,29 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterator, Mapping
+from collections.abc import Iterator, Mapping
 from typing import cast
 
 from attrs import evolve
 
+from fretloom.arranging.moving.contexts import names_fret
+from fretloom.arranging.moving.heading import headed
+from fretloom.arranging.moving.lines import lines_lost
+from fretloom.arranging.moving.plucks import with_plucks
+from fretloom.arranging.moving.words import named_in_words
 from fretloom.arranging.new_shapes import NewShape, new_shapes
-from fretloom.arranging.remarks import FretNamed, NoLongerNeeded, Remark
+from fretloom.arranging.remarks import FretNamed, LineLost, NamedInWords, NoLongerNeeded, Remark
 from fretloom.errors import FretloomError
-from fretloom.notation.model.heading import Heading, Setting, SettingName
 from fretloom.notation.model.lesson import Lesson, VoicingBlock
-from fretloom.notation.model.margin import BARE, Unread
-from fretloom.notation.model.pattern import Pluck
+from fretloom.notation.model.margin import BARE
+from fretloom.notation.model.pattern import Pattern, Pluck
 from fretloom.notation.model.places import WrittenPlace
 from fretloom.notation.model.section import Section
 from fretloom.notation.model.voicing import VoicingEntry
 from fretloom.notation.model.walk import every, rebuilt, uses
 from fretloom.performance.events import Timeline
-from fretloom.performance.reading import Reading
+from fretloom.performance.reading import Reading, read_through
+from fretloom.performance.settings import picking_plan
 from fretloom.trade.guitar.tuning import Capo
 from fretloom.trade.guitar.voicing import FrettingFinger, Voicing
 from fretloom.trade.music.key import Key
@@ -49,19 +54,31 @@ def with_capo(reading: Reading, fret: int) -> Transposed:
     plays = timeline.settings.plays
     sounds = plays.transposed(fret) if plays else None
     return Transposed(
-        _headed(lesson, {"capo": Capo(fret), "sounds": sounds}, reading.material.settings)
+        headed(lesson, {"capo": Capo(fret), "sounds": sounds}, reading.material.settings)
     )
 
 
-def with_shapes_of(reading: Reading, plays: Key, fret: int | None = None) -> Transposed:
+def with_shapes_of(
+    reading: Reading, plays: Key, fret: int | None = None, *, plucks: bool = True
+) -> Transposed:
     """Return the lesson with the shapes of another key.
 
-    Without `fret` the capo is moved so that it sounds as before. Movable voicings are moved, the
-    others replaced by a common shape or, where there is none, by a barre in the nut's place.
+    Without `fret` the capo is moved so that it sounds as before. Where a chord has an open shape in
+    the new key, that is taken; movable voicings are moved, the others replaced by a common shape
+    or, where there is none, by a barre in the nut's place. Plucks that name strings or frets are
+    moved with the chord, and hops worked out anew, unless `plucks` is False: then they are all
+    listed.
 
     Raises:
         FretloomError: the lesson does not say its key, is based on another, or no capo fits.
     """
+    return read_with_shapes_of(reading, plays, fret, plucks=plucks)[0]
+
+
+def read_with_shapes_of(
+    reading: Reading, plays: Key, fret: int | None = None, *, plucks: bool = True
+) -> tuple[Transposed, Reading]:
+    """Return the same, and the new lesson read through."""
     lesson, timeline = reading.lesson, reading.timeline
     old = timeline.settings.plays
     if old is None:
@@ -76,7 +93,7 @@ def with_shapes_of(reading: Reading, plays: Key, fret: int | None = None) -> Tra
     if fret is None:
         fret = (timeline.settings.capo.fret - steps) % 12
     _need_plain_capo(timeline, fret)
-    return _reshaped(reading, evolve(plays, mode=old.mode), steps, fret)
+    return _reshaped(reading, evolve(plays, mode=old.mode), steps, fret, plucks)
 
 
 def _need_plain_capo(timeline: Timeline, fret: int) -> None:
@@ -87,17 +104,55 @@ def _need_plain_capo(timeline: Timeline, fret: int) -> None:
         raise FretloomError(f"the capo would have to stand at fret {fret}: {hint}")
 
 
-def _reshaped(reading: Reading, plays: Key, steps: int, fret: int) -> Transposed:
+def _reshaped(
+    reading: Reading, plays: Key, steps: int, fret: int, plucks: bool
+) -> tuple[Transposed, Reading]:
     lesson = reading.lesson
-    shapes = new_shapes(reading.timeline, plays, steps)
-    moved, left = _without_needless(_with_shapes(lesson, shapes), lesson, shapes)
+    plan = picking_plan(reading.material, reading.timeline.settings.tuning)
+    shapes = new_shapes(reading.timeline, plays, steps, fret, plan if plucks else None)
+    reshaped, left = _without_needless(_with_shapes(lesson, shapes), lesson, shapes)
     head = {"capo": Capo(fret), "plays": plays, "sounds": plays.transposed(fret)}
     kept = [shape for old, shape in shapes.items() if old not in left]
     remarks: list[Remark] = [shape.remark for shape in kept if shape.remark]
     remarks += [NoLongerNeeded(name) for name in left]
-    if steps:
-        remarks += [FretNamed(place) for place in _frets(reading)]
-    return Transposed(_headed(moved, head, reading.material.settings), tuple(remarks))
+    new = headed(reshaped, head, reading.material.settings)
+    after = read_through(new)
+    if steps == 0:
+        return Transposed(new, tuple(remarks)), after
+    names = {name: shape.voicing.name for name, shape in shapes.items()}
+    by = _distance(reading, steps, fret)
+    moved, found = _moved_with(reading, after, names, by, plucks)
+    after = after if moved is new else read_through(moved)
+    return Transposed(moved, (*remarks, *found)), after
+
+
+def _distance(reading: Reading, steps: int, fret: int) -> int:
+    """Return how many half steps higher the hand plays: as many as the capo goes down, if it sounds as before."""
+    by = reading.timeline.settings.capo.fret - fret
+    return by if (by - steps) % 12 == 0 else (steps + 5) % 12 - 5
+
+
+def _moved_with(
+    reading: Reading, after: Reading, names: Mapping[str, str], by: int, plucks: bool
+) -> tuple[Lesson, tuple[Remark, ...]]:
+    """Return the lesson with what moves with its voicings, and remarks on what does not."""
+    old, new, lesson = reading.timeline, after.timeline, after.lesson
+    lost = [LineLost(names[one], names[other]) for one, other in lines_lost(old, new, names)]
+    words = [NamedInWords(*one) for one in named_in_words(reading.lesson, _spoken(reading))]
+    if not plucks:
+        places = dict.fromkeys(_frets(reading))
+    else:
+        plan = picking_plan(reading.material, old.settings.tuning)
+        moved = with_plucks(lesson, old, new, names, by, plan)
+        lesson = moved.lesson
+        places = dict.fromkeys((*moved.left, *_borrowed_frets(reading)))
+    return lesson, (*lost, *map(FretNamed, places), *words)
+
+
+def _spoken(reading: Reading) -> set[str]:
+    """Return the names of the lesson's voicings that are chords, with and without their tags."""
+    voicings = reading.timeline.voicings.values()
+    return {name for one in voicings if one.symbol for name in (one.name, one.symbol)}
 
 
 def _with_shapes(lesson: Lesson, shapes: Mapping[str, NewShape]) -> Lesson:
@@ -138,36 +193,6 @@ def _without_needless(
     return (evolve(moved, blocks=tuple(blocks)) if left else moved), left
 
 
-def _headed(lesson: Lesson, values: Mapping[str, object], stated: Collection[str]) -> Lesson:
-    """Set fields of the heading; missing ones are added at its end.
-
-    A sounding key follows from the other two, so it only replaces one that was there already, here
-    or in a lesson that this one is based on (`stated` names the fields of both); the same goes for
-    a capo at fret 0.
-    """
-    blocks = list(lesson.blocks)
-    for index, block in enumerate(blocks):
-        if isinstance(block, Heading):
-            blocks[index] = evolve(block, settings=tuple(_settings(block, values, stated)))
-            break
-    return evolve(lesson, blocks=tuple(blocks), source=None, faults=())
-
-
-def _settings(
-    heading: Heading, values: Mapping[str, object], stated: Collection[str]
-) -> Iterator[Setting | Unread]:
-    left = dict(values)
-    for line in heading.settings:
-        if isinstance(line, Setting) and left.get(line.name) is not None:
-            yield evolve(line, value=left.pop(line.name))
-        else:
-            yield line
-    for name, value in left.items():
-        follows = value == Capo(0) or name == "sounds"
-        if value is not None and (name in stated or not follows):
-            yield Setting(name=cast("SettingName", name), value=value)
-
-
 def _written(voicing: Voicing, entry: VoicingEntry | None = None) -> VoicingEntry:
     return VoicingEntry(
         name=voicing.name,
@@ -199,12 +224,17 @@ def _frets(reading: Reading) -> Iterator[WrittenPlace]:
 
     A natural harmonic is where it is whatever the hand holds.
     """
-    lesson = reading.lesson
-    used = dict.fromkeys(use.name for use in uses(lesson) if use.kind == "pattern")
-    patterns = [one for name in used if (one := reading.material.patterns.get(name))]
-    plucked = (found for part in (lesson, *patterns) for found in every(part, Pluck))
-    yield from dict.fromkeys(place for place, pluck in plucked if _names_fret(pluck))
+    plucked = every(reading.lesson, Pluck)
+    yield from (place for place, pluck in plucked if names_fret(pluck))
+    yield from _borrowed_frets(reading)
 
 
-def _names_fret(pluck: Pluck) -> bool:
-    return bool(pluck.slurs) or (pluck.fret is not None and not pluck.harmonic)
+def _borrowed_frets(reading: Reading) -> Iterator[WrittenPlace]:
+    """Yield the patterns of used files, and bars of them, that name frets: they are not the lesson's to change."""
+    own = {one.name for _, one in every(reading.lesson, Pattern)}
+    names = dict.fromkeys(use.name for use in uses(reading.lesson) if use.kind == "pattern")
+    patterns = [
+        one for name in names if name not in own and (one := reading.material.patterns.get(name))
+    ]
+    plucked = (found for part in patterns for found in every(part, Pluck))
+    yield from (place for place, pluck in plucked if names_fret(pluck))

@@ -1,14 +1,18 @@
-"""Voicings for another key: moved where they can be, else a common shape, else a barre for the nut."""
+"""Voicings for another key: an open shape, else moved along, else a common shape, else a barre for the nut."""
 
 from __future__ import annotations
 
 from attrs import evolve
 
-from fretloom.arranging.common_shape import common_shape
-from fretloom.arranging.remarks import CommonShapeTaken, NutBarred, Remark
+from fretloom.arranging.common_shape import common_shape, is_open
+from fretloom.arranging.moving.hops import hops_missing, with_hops
+from fretloom.arranging.remarks import CommonShapeTaken, NutBarred
 from fretloom.performance.events import Settings, Timeline
+from fretloom.performance.hands.fingering import neck_of_settings
 from fretloom.performance.sounding.strings import Shifts, name_shifts, symbol_of
 from fretloom.trade.guitar.common_shapes import Frets
+from fretloom.trade.guitar.plucking import PickingPlan
+from fretloom.trade.guitar.tuning import Capo
 from fretloom.trade.guitar.voicing import Voicing, split_name
 from fretloom.trade.harmony.symbol import ChordSymbol, symbol_in_name
 from fretloom.trade.harmony.transposing import transposed
@@ -16,6 +20,8 @@ from fretloom.trade.music.key import Key
 from fretloom.values import frozen
 
 _HIGHEST = 14
+#: So many frets are there to be used, even where the body hides them.
+_LEAST = 5
 #: A movable voicing that would travel farther gives way to a common shape.
 _FAR = 7
 
@@ -25,12 +31,19 @@ class NewShape:
     """A voicing of the new key, and what its teacher should know about it, if anything."""
 
     voicing: Voicing
-    remark: Remark | None = None
+    remark: CommonShapeTaken | NutBarred | None = None
 
 
-def new_shapes(timeline: Timeline, key: Key, steps: int) -> dict[str, NewShape]:
-    """Return the voicing that is `steps` half steps higher for each voicing of a lesson, by its old name."""
-    settings = timeline.settings
+def new_shapes(
+    timeline: Timeline, key: Key, steps: int, fret: int, plan: PickingPlan | None = None
+) -> dict[str, NewShape]:
+    """Return the voicing that is `steps` half steps higher for each voicing of a lesson, by its old name.
+
+    The capo is to stand at `fret`. Hops are worked out anew for the thumb's strings in `plan`, and
+    left out without it.
+    """
+    settings = evolve(timeline.settings, capo=Capo(fret))
+    neck = neck_of_settings(settings)
     shifts = name_shifts(timeline.voicings.values(), settings)
     found: dict[str, NewShape] = {}
     taken: set[str] = set()
@@ -39,7 +52,8 @@ def new_shapes(timeline: Timeline, key: Key, steps: int) -> dict[str, NewShape]:
         moved = transposed(symbol, steps, key, settings.names) if symbol else None
         new_name = _name(voicing, moved, settings, taken)
         taken.add(new_name)
-        found[name] = _shape(voicing, new_name, moved, steps, settings, shifts)
+        shape = _shape(voicing, new_name, moved, steps, settings, shifts, neck.free - fret)
+        found[name] = _hopping(voicing, shape, steps, settings, plan)
     return found
 
 
@@ -62,13 +76,15 @@ def _shape(
     steps: int,
     settings: Settings,
     shifts: Shifts,
+    free: int,
 ) -> NewShape:
     named = evolve(voicing, name=name, symbol=symbol_in_name(name, settings.names))
     if steps == 0 or all(fret is None for fret in voicing.frets):
         return NewShape(named)
-    by = _room(voicing.frets, steps)
+    by = _room(voicing.frets, steps, min(_HIGHEST, max(free, _LEAST)))
     common = common_shape(symbol, settings, shifts) if symbol else None
-    if by is not None and (common is None or abs(by) <= _FAR):
+    chosen = bool(split_name(voicing.name)[1]) or not is_open(common)
+    if by is not None and (common is None or (chosen and abs(by) <= _FAR)):
         return NewShape(_shifted(named, by))
     if common is not None:
         new = _bare(named, common)
@@ -78,12 +94,23 @@ def _shape(
     return NewShape(new, NutBarred(voicing.name, new, steps, voicing.hops))
 
 
-def _room(frets: Frets, steps: int) -> int | None:
+def _hopping(
+    old: Voicing, shape: NewShape, steps: int, settings: Settings, plan: PickingPlan | None
+) -> NewShape:
+    """Return a shape that was replaced, with hops of its own; its remark says which are missing."""
+    if shape.remark is None or plan is None or not old.hops:
+        return shape
+    hopping = with_hops(old, shape.voicing, steps, settings, plan)
+    missing = hops_missing(old, hopping, steps, settings, plan)
+    return NewShape(hopping, evolve(shape.remark, voicing=hopping, hops=missing))
+
+
+def _room(frets: Frets, steps: int, highest: int) -> int | None:
     """Return how many frets a movable voicing moves: up, or down where that is nearer."""
     held = [fret for fret in frets if fret is not None]
     if not held or 0 in held:
         return None
-    ways = [by for by in (steps, steps - 12) if min(held) + by >= 1 and max(held) + by <= _HIGHEST]
+    ways = [by for by in (steps, steps - 12) if min(held) + by >= 1 and max(held) + by <= highest]
     return min(ways, key=abs, default=None)
 
 

@@ -39,9 +39,25 @@ class NutBarred:
 
 @frozen
 class FretNamed:
-    """Plucks in a place name frets of their own, which no program can move without hearing them."""
+    """Plucks in a place name frets of their own, which have no place beside the new voicing."""
 
     place: WrittenPlace
+
+
+@frozen
+class NamedInWords:
+    """The words of a step name chords or frets of the old key, in the order of `names`."""
+
+    place: WrittenPlace
+    names: tuple[str, ...]
+
+
+@frozen
+class LineLost:
+    """From one voicing to the next, by their new names, a note no longer goes on by steps as it did."""
+
+    before: str
+    after: str
 
 
 @frozen
@@ -51,4 +67,4 @@ class NoLongerNeeded:
     name: str
 
 
-Remark = CommonShapeTaken | NutBarred | FretNamed | NoLongerNeeded
+Remark = CommonShapeTaken | NutBarred | FretNamed | NamedInWords | LineLost | NoLongerNeeded

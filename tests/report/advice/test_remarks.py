@@ -5,7 +5,14 @@ from __future__ import annotations
 import pytest
 
 from fretloom.api import as_data, as_text, loads, suggest_capos
-from fretloom.arranging.remarks import CommonShapeTaken, FretNamed, NutBarred, Remark
+from fretloom.arranging.remarks import (
+    CommonShapeTaken,
+    FretNamed,
+    LineLost,
+    NamedInWords,
+    NutBarred,
+    Remark,
+)
 from fretloom.notation.model.places import WrittenPlace
 from fretloom.report.advice.remarks import remark_text
 from fretloom.trade.guitar.voicing import Hop, Voicing
@@ -32,7 +39,15 @@ HOP = Hop(finger="2", string=6, fret=2)
         ),
         (
             FretNamed(WrittenPlace("section", "verse", short="pickup")),
-            "the pickup of verse names a fret: check that it still fits",
+            "the pickup of verse names a fret that was not moved: check what to play there",
+        ),
+        (
+            NamedInWords(WrittenPlace("step", "One"), ("E", "fret 3")),
+            "the step One speaks of E and fret 3: say it anew for the new shapes",
+        ),
+        (
+            LineLost("Em", "Em/D"),
+            "from Em to Em/D a note went on by steps, and does not any more: look for other shapes",
         ),
     ],
 )

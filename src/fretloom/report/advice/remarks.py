@@ -3,8 +3,15 @@
 from __future__ import annotations
 
 from fretloom.arranging.new_key import Transposed
-from fretloom.arranging.remarks import CommonShapeTaken, NoLongerNeeded, NutBarred, Remark
-from fretloom.text import visible
+from fretloom.arranging.remarks import (
+    CommonShapeTaken,
+    LineLost,
+    NamedInWords,
+    NoLongerNeeded,
+    NutBarred,
+    Remark,
+)
+from fretloom.text import listed, visible
 
 
 def remarks_text(found: Transposed) -> str:
@@ -23,7 +30,12 @@ def remark_text(remark: Remark) -> str:
         return f"{remark.name} becomes {new}: look for an easier shape{_hops(remark)}"
     if isinstance(remark, NoLongerNeeded):
         return f"{remark.name} is left out: it was there for voicings like it, which have frets now"
-    return f"{remark.place} names a fret: check that it still fits"
+    if isinstance(remark, NamedInWords):
+        return f"{remark.place} speaks of {listed(remark.names)}: say it anew for the new shapes"
+    if isinstance(remark, LineLost):
+        line = f"from {remark.before} to {remark.after}"
+        return f"{line} a note went on by steps, and does not any more: look for other shapes"
+    return f"{remark.place} names a fret that was not moved: check what to play there"
 
 
 def _hops(remark: CommonShapeTaken | NutBarred) -> str:

@@ -7,7 +7,14 @@ from typing import Any
 from fretloom.arranging.find_capos import CapoChoice, CapoChoices
 from fretloom.arranging.find_voicings import FoundVoicing, FoundVoicings
 from fretloom.arranging.new_key import Transposed
-from fretloom.arranging.remarks import CommonShapeTaken, NoLongerNeeded, NutBarred, Remark
+from fretloom.arranging.remarks import (
+    CommonShapeTaken,
+    LineLost,
+    NamedInWords,
+    NoLongerNeeded,
+    NutBarred,
+    Remark,
+)
 from fretloom.notation.syntax.writing.format import format_lesson
 from fretloom.report.advice.remarks import remark_text
 from fretloom.trade.guitar.voicing import Voicing
@@ -16,6 +23,8 @@ _KINDS: dict[type, str] = {
     CommonShapeTaken: "common-shape",
     NutBarred: "barre",
     NoLongerNeeded: "left-out",
+    NamedInWords: "named-in-words",
+    LineLost: "line-lost",
 }
 
 
@@ -49,8 +58,12 @@ def remark_data(remark: Remark) -> dict[str, Any]:
         data["hops_left_out"] = len(remark.hops)
     elif isinstance(remark, NoLongerNeeded):
         data["voicing"] = remark.name
+    elif isinstance(remark, LineLost):
+        data |= {"from": remark.before, "to": remark.after}
     else:
         data["place"] = str(remark.place)
+        if isinstance(remark, NamedInWords):
+            data["names"] = list(remark.names)
     return data | {"message": remark_text(remark)}
 
 
