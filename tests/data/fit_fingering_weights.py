@@ -70,7 +70,8 @@ def terms(frets: Frets, fingers: Fingers) -> dict[str, float]:
     places = held_places(NECK, frets, fingers)
     sounds = sounding(NECK, frets)
     found: dict[str, float] = {}
-    stream = list(whole_terms((held.finger, held.fret) for held in places))
+    written = [held.fret for held in places] if 0 in frets else []
+    stream = list(whole_terms(((held.finger, held.fret) for held in places), written))
     for held in places:
         beyond = sum(at < held.fret and string < held.strings[-1] for string, at in sounds.items())
         stream += finger_terms(held.finger, held.strings, beyond, 0 in frets)

@@ -8,6 +8,7 @@ from hypothesis import strategies as st
 from voicing_table import hand, shape, table
 
 from fretloom.trade.guitar.fretboard import Neck
+from fretloom.trade.guitar.instruments import INSTRUMENTS, find_instrument, neck_of
 from fretloom.trade.guitar.tuning import Capo
 from fretloom.trade.playability.reach import Hand
 from fretloom.trade.playability.shape import judge, refused
@@ -117,3 +118,25 @@ def test_four_strings() -> None:
     """The solver takes any number of strings."""
     neck = Neck(scale=381, nut=28, bridge=42, strings=4)
     assert fingerings((2, 0, 1, 0), neck, HAND)[0].fingers == hand("2.1.")
+
+
+@pytest.mark.parametrize(
+    ("frets", "fingers"),
+    [
+        ("0003", "...3"), ("2000", "2..."), ("0002", "...2"), ("0001", "...1"), ("0100", ".1.."),
+        ("2010", "2.1."), ("0232", ".132"), ("0212", ".213"), ("2210", "231."), ("2100", "21.."),
+        ("0432", ".321"), ("1202", "12.3"), ("3211", "3211"), ("2220", "123."), ("0231", ".231"),
+        ("2310", "231."), ("2322", "1211"), ("4222", "3111"), ("2120", "213."), ("0233", ".123"),
+    ],
+)  # fmt: skip
+def test_ukulele_fingers(frets: str, fingers: str) -> None:
+    """First chords of the ukulele, each finger on the fret of its number where it can (from memory)."""
+    neck = neck_of(find_instrument("ukulele") or INSTRUMENTS[0], strings=4)
+    assert fingerings(shape(frets), neck, Hand(), limit=1)[0].fingers == hand(fingers)
+
+
+def test_a_capo_brings_four_frets_within_reach() -> None:
+    """One finger beside open strings takes the fret of its number with a capo."""
+    neck = Neck(capo=Capo(5))
+    assert fingerings(shape("300000"), neck, Hand(), limit=1)[0].fingers[0] == "3"
+    assert fingerings(shape("000002"), neck, Hand(), limit=1)[0].fingers[-1] == "2"

@@ -23,7 +23,7 @@ from fretloom.trade.playability.reach import (
     maximum,
 )
 from fretloom.trade.playability.shape import THUMB_BARRE, Fingers, Frets, sounding
-from fretloom.trade.playability.terms import cost_of, finger_terms, pair_terms, whole_terms
+from fretloom.trade.playability.terms import FEW, cost_of, finger_terms, pair_terms, whole_terms
 from fretloom.trade.playability.weights import THUMB_COST
 from fretloom.values import frozen
 
@@ -120,6 +120,8 @@ class _FingersFor:
         self.ruler = _ruler(neck, hand, thumb)
         self.sounds = sounding(neck, frets)
         self.any_open = 0 in frets
+        first = 1 + (0 if neck.capo.strings else neck.capo.fret)
+        self.in_position = neck.span(first, first + 3) <= comfortable(hand, "1", "4")
         self._alone: dict[tuple[str, Run], float] = {}
         count = len(frets)
         strings = [count - at for at, fret in enumerate(frets) if fret and not (thumb and at == 0)]
@@ -163,7 +165,12 @@ class _FingersFor:
 
     def _place(self, level: int, placed: Placed, cost: float) -> Iterator[tuple[Placed, float]]:
         if level == len(self.levels):
-            yield placed, cost + _whole_cost(tuple((finger, run[0]) for finger, run in placed))
+            used: tuple[tuple[str, int], ...] = tuple((finger, run[0]) for finger, run in placed)
+            written: tuple[int, ...] = ()
+            if self.any_open and len(placed) <= FEW:
+                on = self.neck.capo.on
+                written = tuple(run[0] - on(run[1][0]) for _, run in placed)
+            yield placed, cost + _whole_cost(used, written, self.in_position)
             return
         lowest = int(max(placed)[0]) if placed else 0
         # Every level above needs a finger with a higher number.
@@ -224,5 +231,7 @@ def _finger_cost(finger: str, strings: tuple[int, ...], beyond: int, any_open: b
 
 
 @lru_cache(maxsize=1 << 14)
-def _whole_cost(placed: tuple[tuple[str, int], ...]) -> float:
-    return cost_of(whole_terms(placed))
+def _whole_cost(
+    placed: tuple[tuple[str, int], ...], written: tuple[int, ...], in_position: bool
+) -> float:
+    return cost_of(whole_terms(placed, written, in_position))

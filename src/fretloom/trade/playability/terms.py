@@ -60,11 +60,31 @@ def pair_terms(
     yield "stretchmm", strain / 10
 
 
-def whole_terms(placed: Iterable[tuple[str, int]]) -> Iterator[Term]:
-    """Yield the terms of all fingers used together, without the thumb, each with its fret."""
+#: Few fingers beside open strings keep each to the fret of its number, up to this one.
+FEW, _LAST_HOME = 2, 4
+
+
+def whole_terms(
+    placed: Iterable[tuple[str, int]], written: Iterable[int] = (), in_position: bool = False
+) -> Iterator[Term]:
+    """Yield the terms of all fingers used together, without the thumb, each with its fret.
+
+    `written` are the frets as they are counted from the capo, in the same order, where the voicing
+    has an open string; `in_position` says that four frets there lie within easy reach.
+    """
+    placed = tuple(placed)
     used = sorted(placed)
     if not used:
         return
+    if len(used) <= FEW:
+        away = sum(
+            abs(fret - int(finger))
+            for (finger, _), fret in zip(placed, written, strict=False)
+            if fret <= _LAST_HOME
+        )
+        yield "few_away", float(away)
+        if len(used) == 1 and in_position:
+            yield "one_away", float(away)
     yield "fingers", float(len(used))
     yield "skip", int(used[0][0]) - 1.0
     for (one, low), (other, high) in pairwise(used):
