@@ -151,6 +151,7 @@ RULES: tuple[Rule, ...] = (
     # Chord names and what sounds
     Rule("name-does-not-sound",     "chords",   CHECKING,  (E, W),  True,  False),
     Rule("wrong-bass",              "chords",   CHECKING,  (E,),    True,  False),
+    Rule("two-readings",            "chords",   CHECKING,  (I,),    True,  False),
     Rule("bass-off-chord",          "chords",   CHECKING,  (W,),    True,  False),
     Rule("third-not-plucked",       "chords",   CHECKING,  (I,),    True,  False),
     # What the hands can do

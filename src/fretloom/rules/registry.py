@@ -24,6 +24,7 @@ CHECKS = (
     "keys.keys:meter_grouping_assumed",
     "chords.names:names_that_do_not_sound",
     "chords.names:wrong_basses",
+    "chords.names:names_with_two_readings",
     "chords.names:basses_off_chord",
     "chords.plucked:thirds_not_plucked",
     "hands.strain:barres_without_relief",

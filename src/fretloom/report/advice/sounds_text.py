@@ -12,6 +12,7 @@ from fretloom.text import agreeing, columns, listed, table, visible
 from fretloom.trade.guitar.tuning import Capo
 from fretloom.trade.guitar.tunings import retuning_steps
 from fretloom.trade.harmony.fit import Fit, degree_in, note_in
+from fretloom.trade.harmony.heard.readings import other_reading
 from fretloom.trade.harmony.key_guess import KeyGuess
 from fretloom.trade.harmony.key_names import write_key
 from fretloom.trade.harmony.note_names import write_note
@@ -101,7 +102,9 @@ def _verdict(sound: Sound, settings: Settings) -> str:
         )
     symbol = sound.fit.symbol.written(settings.names)
     if sound.fit.accepted:
-        return f"{symbol} is right{_remark(sound.fit, settings.names)}"
+        return (
+            f"{symbol} is right{_remark(sound.fit, settings.names)}{_reading(sound.fit, settings)}"
+        )
     return f"{symbol} is wrong: {'; '.join(_faults(sound.fit, settings))}"
 
 
@@ -113,6 +116,12 @@ def _remark(verdict: Fit, naming: str) -> str:
             f", with {write_note(note_in(verdict.symbol, verdict.lowest % 12), naming)} in the bass"
         )
     return ""
+
+
+def _reading(verdict: Fit, settings: Settings) -> str:
+    """Say how a name such as Cb9 was read."""
+    other = other_reading(verdict.symbol, settings.names)
+    return f", read as {other.taken}" if other is not None and other.doubtful else ""
 
 
 def _faults(verdict: Fit, settings: Settings) -> Iterator[str]:

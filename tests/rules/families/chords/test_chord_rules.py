@@ -138,6 +138,36 @@ def test_a_moving_line_over_a_held_chord_has_a_name():
         assert judged(f"{name} xx0331", pattern="p4 , i+m+a , p4 , i+m+a") == []
 
 
+@pytest.mark.parametrize(
+    ("line", "said"),
+    [
+        ("Cb9 x21222", "Cb9 is read as a ninth chord on Cb"), ("E#5 133xxx", "E#5 is read as a power chord on E#"),
+        ("B9 x21222", ""), ("Eb9 x65666", ""), ("C#9 x43444", ""), ("C7b9 x32323", ""), ("Cb x24442", ""),
+    ],
+)  # fmt: skip
+def test_a_name_with_two_readings_says_which_was_taken(line, said):
+    """Where the root is one that few people use (common practice, no source)."""
+    text = lesson(
+        voicings=f"voicings\n  {line}\n", section=f"section t\n  {line.split()[0]} {{p,-,-,-}}\n"
+    )
+    found = [one for one in findings(text) if one.rule in ("two-readings", "name-does-not-sound")]
+    assert [one.message for one in found] == ([said] if said else [])
+
+
+@pytest.mark.parametrize(
+    ("line", "hint"),
+    [
+        ("Cb9 x32323", "Cb9 is read as a ninth chord on Cb; C with a flat ninth is written C7b9"),
+        ("Eb9 020101", "Eb9 is read as a ninth chord on Eb; E with a flat ninth is written E7b9"),
+        ("F#9 1x1214", "F#9 is read as a ninth chord on F#; F with a sharp ninth is written F7#9"),
+    ],
+)
+def test_a_name_that_is_right_in_its_other_reading(line, hint):
+    """The error says how the name was read and what to write."""
+    (found,) = [one for one in judged(line) if one.rule == "name-does-not-sound"]
+    assert found.hint == hint
+
+
 def test_wrong_bass():
     """C/E with C lowest (arithmetic: 48 is lower than 52)."""
     (found,) = judged("C/E x32010", pattern="p , i , p , m")

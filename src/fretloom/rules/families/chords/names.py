@@ -22,6 +22,7 @@ from fretloom.trade.guitar.voicing import Voicing
 from fretloom.trade.harmony.degrees import Degree
 from fretloom.trade.harmony.fit import Fit, fit, note_in
 from fretloom.trade.harmony.heard.also import said_names
+from fretloom.trade.harmony.heard.readings import other_reading
 from fretloom.trade.harmony.note_names import write_note
 from fretloom.trade.harmony.symbol import ChordSymbol
 from fretloom.trade.music.pitch import NoteName
@@ -147,6 +148,9 @@ def _tone(symbol: ChordSymbol, note: NoteName, naming: str) -> str:
 
 def _way_out(one: _SymbolOfVoicing, reading: Reading, *, search: bool) -> str:
     settings = reading.timeline.settings
+    reading_taken = _reading_taken(one, settings)
+    if reading_taken:
+        return reading_taken
     names = _other_names(one, settings)
     ways = [f"did you mean {names[0]}?"] if names else []
     line = _moving_line(one, settings)
@@ -180,6 +184,28 @@ def _moving_line(one: _SymbolOfVoicing, settings: Settings) -> str:
         if name.cost > _RARE and not name.symbol.bass and name.symbol.root.pitch_class == root
     )
     return next((symbol.written(settings.names) for symbol in rare), "")
+
+
+def _reading_taken(one: _SymbolOfVoicing, settings: Settings) -> str:
+    """Say how a name such as Cb9 was read, if the other way is right; empty if it is not that."""
+    other = other_reading(one.symbol, settings.names)
+    if other is None or not fit(other.symbol, [string.hand for string in one.strings]).accepted:
+        return ""
+    return f"{one.symbol} is read as {other.taken}; {other.other}"
+
+
+def names_with_two_readings(reading: Reading) -> Iterator[Diagnostic]:
+    """Find right names whose sign few people would take for the root's: Cb9, Fb5, E#9."""
+    for one in _named(reading):
+        other = other_reading(one.symbol, reading.timeline.settings.names)
+        if other is not None and other.doubtful and one.fit.accepted:
+            yield Diagnostic(
+                rule="two-readings",
+                severity=Severity.INFO,
+                message=f"{one.symbol} is read as {other.taken}",
+                span=one.entry.name_span or one.span,
+                hint=f"{other.other}; leave it as it is if you mean this one",
+            )
 
 
 def wrong_basses(reading: Reading) -> Iterator[Diagnostic]:
