@@ -133,3 +133,10 @@ def test_every_generated_lesson_gives_notes_in_order_inside_their_bars(made: Mad
     places = [(note["bar"], Fraction(note["onset"])) for note in found["notes"]]
     assert places == sorted(places)
     assert all(0 <= onset < lengths[bar] for bar, onset in places)
+
+
+def test_the_second_strings_of_courses_are_there() -> None:
+    """A twelve-string guitar: octaves on strings 6 to 3, unisons on 2 and 1 (common practice, no source)."""
+    found = music(SHUFFLE.replace("\n  capo 3", "\n  tuning 12-string\n  capo 3"))
+    assert found["tuning"]["doubles"] == ["E3", "A3", "D4", "G4", "B3", "E4"]
+    assert "doubles" not in music(SHUFFLE)["tuning"]

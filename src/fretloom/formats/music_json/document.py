@@ -66,7 +66,13 @@ def _head(settings: Settings) -> dict[str, object]:
         "title": settings.title,
         "by": settings.by,
         "rights": settings.rights,
-        "tuning": _filled({"name": tuning.name, "pitches": [str(one) for one in tuning.pitches]}),
+        "tuning": _filled(
+            {
+                "name": tuning.name,
+                "pitches": [str(one) for one in tuning.pitches],
+                "doubles": [None if one is None else str(one) for one in tuning.doubles],
+            }
+        ),
         "capo": _filled({"fret": capo.fret, "strings": list(capo.strings)}) or None,
         "plays_in": str(settings.plays) if settings.plays else None,
         "sounds_in": str(settings.sounds) if settings.sounds else None,
