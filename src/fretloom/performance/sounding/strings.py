@@ -64,12 +64,13 @@ def name_shifts(voicings: Iterable[Voicing], settings: Settings) -> Shifts:
     """Return how far the names of a lesson's voicings lie from what sounds without a full capo.
 
     On a guitar tuned down as a whole, most teachers go on calling the shape of E by the name of E;
-    others say what sounds. A partial capo leaves the same choice. The choice under which most of
-    the lesson's names fit is taken, and of two equals that of the shapes.
+    others say what sounds. The choice under which most of the lesson's names fit is taken, and of
+    two equals that of the shapes. Under a partial capo names mean what sounds, unless the heading
+    says that the hand plays in one key and another one sounds.
     """
     possible = _possible(settings)
     if len(possible) == 1:
-        return ()
+        return possible[0] if any(possible[0]) else ()
     named = [(one, symbol) for one in voicings if (symbol := symbol_of(one, settings))]
     if not named:
         return ()
@@ -87,10 +88,20 @@ def _possible(settings: Settings) -> list[Shifts]:
     """Return the shifts that are possible, those of the shapes first, without doubles."""
     strings = range(settings.tuning.strings, 0, -1)
     shift = tuning_shift(settings.tuning)
-    capo = settings.capo
-    raised = tuple(capo.on(string) if capo.strings else 0 for string in strings)
-    both = tuple(shift + one for one in raised)
-    return list(dict.fromkeys([both, raised, (shift,) * len(raised), (0,) * len(raised)]))
+    from_nut = counted_from_nut(settings)
+    raised = tuple(settings.capo.on(string) if from_nut else 0 for string in strings)
+    return list(dict.fromkeys([tuple(shift + one for one in raised), raised]))
+
+
+def counted_from_nut(settings: Settings) -> bool:
+    """Whether names are counted from the nut, as if a partial capo were not there.
+
+    The heading says so with two keys: `plays in D` and `sounds in E`.
+    """
+    plays, sounds = settings.plays, settings.sounds
+    if not settings.capo.strings or plays is None or sounds is None:
+        return False
+    return plays.tonic.pitch_class != sounds.tonic.pitch_class
 
 
 def sounding(settings: Settings, string: int, fret: int) -> int:

@@ -12,6 +12,7 @@ from fretloom.performance.reading import Reading
 from fretloom.performance.sounding.strings import (
     HeardString,
     Shifts,
+    counted_from_nut,
     heard,
     name_shifts,
     symbol_of,
@@ -152,6 +153,12 @@ def _way_out(one: _SymbolOfVoicing, reading: Reading, *, search: bool) -> str:
     if reading_taken:
         return reading_taken
     names = _other_names(one, settings)
+    if _fits_from_nut(one, settings):
+        sounds = f" (here {names[0]})" if names else ""
+        return (
+            f"under a capo on some strings a name means what sounds{sounds}; if yours are counted "
+            "from the nut, write both keys in the heading, as in plays in D and sounds in E"
+        )
     ways = [f"did you mean {names[0]}?"] if names else []
     line = _moving_line(one, settings)
     if names and line and line != names[0]:
@@ -163,6 +170,16 @@ def _way_out(one: _SymbolOfVoicing, reading: Reading, *, search: bool) -> str:
         " ".join(ways)
         or "name the chord that sounds, or choose a name that starts with a small letter"
     )
+
+
+def _fits_from_nut(one: _SymbolOfVoicing, settings: Settings) -> bool:
+    """Whether a name is right for the shape, as if a partial capo were not there."""
+    capo = settings.capo
+    if not capo.strings or counted_from_nut(settings):
+        return False
+    return fit(
+        one.symbol, [string.hand - capo.on(string.string) for string in one.strings]
+    ).accepted
 
 
 def _other_names(one: _SymbolOfVoicing, settings: Settings) -> list[str]:
