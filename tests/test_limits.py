@@ -10,11 +10,14 @@ from fretloom.api import as_text, check, dumps, expand, finding_as_text, loads, 
 from fretloom.diagnostics import Diagnostic, Edit, Related
 from fretloom.limits import LIMITS
 from fretloom.notation.syntax.parsing.tree import Tree
+from fretloom.performance.expansion import room
 from fretloom.rule_facts import Severity
 from fretloom.source import Source, Span
 from fretloom.text import short, shortened
+from fretloom.values import evolve
 
 HEAD = 'lesson "T"\n  meter 4/4\nvoicings\n  E 022100\npatterns\n  t p , p , p , p\n'
+FEW_NOTES = HEAD.replace("p , p , p , p", "p , - , - , -")
 SECTION = HEAD + "section s using t\n"
 
 
@@ -37,7 +40,7 @@ def _lines(number: int) -> str:
         (lambda number: f"{HEAD}section {'s' * number} using t\n  E\n", LIMITS.word),
         (
             lambda number: (
-                HEAD
+                FEW_NOTES
                 + "".join(f"section s{at} using t\n  E\n" for at in range(number))
                 + "form\n  s0\n"
             ),
@@ -92,10 +95,9 @@ def test_bars_of_all_sections_are_counted_before_they_are_made(form: str) -> Non
     """A lesson of some sections within their limit is refused where together they are too many."""
     section = f"section s{{}} using t\n  E x{LIMITS.bars_written}\n"
     most = LIMITS.bars_played // LIMITS.bars_written
-    head = HEAD.replace("p , p , p , p", "p , - , - , -")
-    within = head + "".join(map(section.format, range(most)))
+    within = FEW_NOTES + "".join(map(section.format, range(most)))
     assert found(within + form, "too-many-bars") == []
-    beyond = head + "".join(map(section.format, range(most + 3)))
+    beyond = FEW_NOTES + "".join(map(section.format, range(most + 3)))
     (one,) = found(beyond + form, "too-many-bars")
     assert one.span.text == f"s{most}"
 
@@ -117,6 +119,36 @@ def test_notes_are_counted_with_those_that_slurs_bring(beats: str) -> None:
     lesson = loads(head + body.format(half, 5))
     assert expand(lesson).bars == ()
     assert expand(lesson).sections == ()
+
+
+def test_notes_of_bars_that_differ_are_counted_once_each() -> None:
+    """What is written twice counts twice, what is played twice does not; a silent bar is one."""
+    bars = LIMITS.notes_different // 4
+    body = "section s using t\n" + "  E\n" * (bars - 1)
+    assert found(HEAD + body + "  rest\n" * 4 + "form\n  s x2\n", "too-many-bars") == []
+    (one,) = found(HEAD + body + "  rest\n" * 5, "too-many-bars")
+    assert str(LIMITS.notes_different) in one.message
+    unplayed = "section r using t\n  rest\n  rest\nform\n  s\n"
+    assert found(HEAD + body + "  rest\n" * 2 + unplayed, "too-many-bars") == []
+    (one,) = found(HEAD + body + "  rest\n" * 3 + unplayed, "too-many-bars")
+    assert expand(loads(HEAD + body + "  rest\n" * 5)).bars == ()
+
+
+@pytest.mark.parametrize(("most", "wrong"), [(4, True), (5, False)])
+def test_a_bar_that_rings_differently_counts_again(
+    monkeypatch: pytest.MonkeyPatch, most: int, wrong: bool
+) -> None:
+    """A hundred written bars can follow one another in ten thousand ways."""
+    monkeypatch.setattr(room, "LIMITS", evolve(LIMITS, notes_different=most))
+    patterns = "  t p , - , - , -\n  u - , p , - , -\n  v - , - , p , -\n"
+    head = HEAD.replace("  t p , p , p , p\n", patterns)
+    sections = "".join(f"section {name} using {name}\n  E\n" for name in "tuv")
+    # The three bars of t ring for five beats, for six and to the end.
+    lesson = loads(f"{head}{sections}form\n  t\n  u\n  t\n  v\n  t\n")
+    assert len({played.bar.serial for played in expand(lesson).bars}) == (0 if wrong else 5)
+    assert ["too-many-bars"] * wrong == [
+        one.rule for one in check(lesson) if one.severity is Severity.ERROR
+    ]
 
 
 def test_of_a_long_lesson_only_the_likeliest_capos_are_judged() -> None:

@@ -26,8 +26,8 @@ class Limits:
         beat: places in a beat. bar: notes plucked in a bar. patches: `with` and `without` of a bar.
         parts: voicings in a bar.
         bars_written: in a section. bars_played: in the whole lesson; its sections as written have no
-            more either. notes: plucked in it, and
-            sounded by slurs. repeats: passes of a repeat.
+            more either. notes: plucked in it, and sounded by slurs. notes_different: those of bars
+            that differ, each counted once; a silent bar counts as one. repeats: passes of a repeat.
         compared: names among which a like one is looked for. compared_letters: of each.
             hinted: unknown names for which that is done.
         message, message_word: characters of a message or hint, and of a word that it quotes.
@@ -53,6 +53,7 @@ class Limits:
     bars_written: int = 5_000
     bars_played: int = 20_000
     notes: int = 20_000
+    notes_different: int = 10_000
     repeats: int = 9_999
     compared: int = 200
     compared_letters: int = 40
@@ -61,7 +62,7 @@ class Limits:
     message_word: int = 120
     pair_choices: int = 8_000
     choices: int = 60_000
-    capo_lines: int = 8_000
+    capo_lines: int = 6_000
     candidates: int = 6_000
 
 

@@ -4,7 +4,8 @@ Every generator of `hostile.py` is written with 100 kB, and each operation is ru
 on, in a process of its own. Printed is what took the most processor time and memory, against the
 promise of `docs/reference/limits.md`. `--lines` tries every line of the notation filled with every
 sign and word, in one process; `--grow` writes half as much and twice as much as well, to see that the time grows
-with the text. `--only 'bars: *'` takes some generators, `--all` prints every operation.
+with the text. What would be played too long is written shorter as well, as long as it may just be, since a refusal
+costs little. `--only 'bars: *'` takes some generators, `--all` prints every operation.
 """
 
 from __future__ import annotations
@@ -16,7 +17,7 @@ import resource
 import signal
 import sys
 import time
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from fnmatch import fnmatch
 
 from hostile import MAKERS, swept
@@ -65,6 +66,24 @@ def measured(text: str, operation: str) -> tuple[float, int, str]:
     return float(seconds), usage.ru_maxrss // 1024, ended
 
 
+def too_long(text: str) -> bool:
+    """Whether a lesson has too many bars or notes."""
+    return any(one.rule == "too-many-bars" for one in api.check(fretloom.loads(text)))
+
+
+def sizes(make: Callable[[int], str], grow: bool) -> Iterator[int]:
+    """Yield the sizes to write a lesson with; at last the largest that is played, if another one is."""
+    yield from (SIZE // 2, SIZE, 2 * SIZE) if grow else (SIZE,)
+    if not too_long(make(SIZE)):
+        return
+    least, most = 0, SIZE
+    while most - least > SIZE // 100:
+        middle = (least + most) // 2
+        least, most = (least, middle) if too_long(make(middle)) else (middle, most)
+    if least:
+        yield least
+
+
 def generators(only: str, grow: bool, every: bool) -> int:
     """Run all operations on all generators; return how many broke the promise."""
     warm = MAKERS["bars: changing"](2_000)
@@ -72,13 +91,17 @@ def generators(only: str, grow: bool, every: bool) -> int:
         with contextlib.suppress(FretloomError):
             run(fretloom.loads(warm))
     broken = 0
+    worst = dict.fromkeys(OPERATIONS, (0.0, ""))
     print(f"{'generator':52} {'kB':>5} {'seconds':>8}  {'slowest':16} {'MB':>5}  largest")
     for name, make in MAKERS.items():
         if not fnmatch(name, only):
             continue
-        for size in (SIZE // 2, SIZE, 2 * SIZE) if grow else (SIZE,):
+        for size in sizes(make, grow):
             text = make(size)
             costs = {operation: measured(text, operation) for operation in OPERATIONS}
+            if size <= SIZE:
+                for one, cost in costs.items():
+                    worst[one] = max(worst[one], (cost[0], name))
             slowest = max(costs, key=lambda one: costs[one][0])
             largest = max(costs, key=lambda one: costs[one][1])
             odd = [f"{one} {cost[2]}" for one, cost in costs.items() if cost[2][0].isupper()]
@@ -92,6 +115,8 @@ def generators(only: str, grow: bool, every: bool) -> int:
             if every:
                 shown = (f"{one} {cost[0]:.2f} s {cost[1]} MB" for one, cost in costs.items())
                 print("    " + ", ".join(shown))
+    for one, (seconds, name) in worst.items():
+        print(f"{one:20} {seconds:5.2f} s at most: {name}")
     print(f"{broken} of them broke the promise")
     return broken
 

@@ -9,6 +9,8 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 from itertools import count, product
 
+from fretloom.limits import LIMITS
+
 HEAD = 'lesson "T"\n  plays in C\n  meter 4/4\n  tempo 80\n'
 VOICINGS = """voicings
   C   x32010  fingers .32.1.  bass 5 4 5 4
@@ -492,22 +494,29 @@ def repeats_of_many_bars(size: int) -> str:
 
 @maker
 def as_many_bars_as_can_be(size: int) -> str:
-    """A few characters that play ten thousand bars."""
-    return START + "section s using plain\n  C x1250 | Am x1250 | F x1250 | G x1250\nform\n  s x2\n"
+    """A few characters that play as many bars as can be, a note in each."""
+    start = START.replace("plain  p , p m , p i , p m", "plain  p , - , - , -")
+    times = LIMITS.bars_written // 4
+    bars = " | ".join(f"{name} x{times}" for name in ("C", "Am", "F", "G"))
+    passes = LIMITS.bars_played // LIMITS.bars_written
+    return start + f"section s using plain\n  {bars}\nform\n  s x{passes}\n"
 
 
 @maker
 def as_many_changes_as_can_be(size: int) -> str:
-    """A few characters that change the voicing ten thousand times."""
-    return START + "section s using plain\n  repeat 2500\n  C | Am | F | G\n  end\n"
+    """A few characters that change the voicing with each note."""
+    start = START.replace("plain  p , p m , p i , p m", "plain  p , - , - , -")
+    passes = LIMITS.bars_played // 4
+    return start + f"section s using plain\n  C | Am | F | G\nform\n  s x{passes}\n"
 
 
 @maker
 def as_many_notes_as_can_be(size: int) -> str:
     """A pattern with many notes, played as often as the notes allow."""
     beats = " , ".join(["p i m a p i m a"] * 4)
+    passes = LIMITS.notes // 128
     return START.replace(PATTERNS, f"patterns\n  plain {beats}\n") + (
-        "section s using plain\n  repeat 300\n  C | Am | F | G\n  end\n"
+        f"section s using plain\n  C | Am | F | G\nform\n  s x{passes}\n"
     )
 
 

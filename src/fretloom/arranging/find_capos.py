@@ -12,11 +12,13 @@ from fretloom.arranging.new_key import read_with_shapes_of
 from fretloom.arranging.remarks import Remark
 from fretloom.errors import FretloomError
 from fretloom.limits import LIMITS
+from fretloom.memory import no_collection
 from fretloom.notation.model.lesson import Lesson
 from fretloom.performance.events import Timeline
 from fretloom.performance.hands.fingering import hand_of_settings, neck_of_settings
 from fretloom.performance.hands.holds import HandWalk
 from fretloom.performance.reading import Reading
+from fretloom.shapes import trusted
 from fretloom.trade.guitar.voicing import Voicing
 from fretloom.trade.music.key import Key
 from fretloom.trade.playability.effort import Effort, effort
@@ -79,7 +81,9 @@ def find_capos(reading: Reading, sounds: Key | None = None) -> CapoChoices:
         raise FretloomError("the lesson does not say its key: write `plays in` in its heading")
     places = places_sounding(timeline, goal)
     judged = _likeliest(reading, places)
-    choices = [_choice(reading, place) for place in judged]
+    with no_collection(), trusted():
+        # Copies of a lesson that was checked need no second look.
+        choices = [_choice(reading, place) for place in judged]
     ranked = sorted(choices, key=lambda one: (round(one.points, 6), one.capo))
     aside = len(places) - len(judged)
     return CapoChoices(ranked[0].sounds if ranked else goal, tuple(ranked), aside)
@@ -87,15 +91,23 @@ def find_capos(reading: Reading, sounds: Key | None = None) -> CapoChoices:
 
 def _likeliest(reading: Reading, places: tuple[CapoPlace, ...]) -> tuple[CapoPlace, ...]:
     """Return all places, of a long lesson those with the fewest barres: each is a copy of the lesson."""
-    lines = len(reading.lesson.voicings) + sum(
-        len(section.lines) for section in reading.material.sections.values()
-    )
-    bars = max(lines, sum(len(section.bars) for section in reading.timeline.sections))
-    most = max(2, LIMITS.capo_lines // max(1, bars))
+    most = max(1, LIMITS.capo_lines // max(1, _lines(reading)))
     if len(places) <= most:
         return places
     ranked = sorted(places, key=lambda one: (not one.now, len(one.without_open), one.capo))
     return tuple(ranked[:most])
+
+
+def _lines(reading: Reading) -> int:
+    """Return how many lines a lesson comes to: those written, or as many as its notes and changes would take."""
+    written = len(reading.lesson.voicings) + sum(
+        len(section.lines) for section in reading.material.sections.values()
+    )
+    bars = [one.bar for section in reading.timeline.sections for one in section.bars]
+    notes = sum(len(bar.notes) for bar in bars)
+    changes = sum(len(bar.voicings) for bar in bars)
+    played = len(reading.timeline.bars)
+    return max(written, len(bars), notes // 8, changes // 2, played // 4)
 
 
 def _choice(reading: Reading, place: CapoPlace) -> CapoChoice:

@@ -42,6 +42,11 @@ class Piece:
     opens: int = 0
     closes: int = 0
 
+    @property
+    def looks(self) -> tuple[object, ...]:
+        """What it looks like: equal for values that are written alike, wherever they stand."""
+        return (self.value, self.dots, self.actual, self.normal, self.path, self.opens, self.closes)
+
 
 Edges = tuple[Fraction, ...]
 

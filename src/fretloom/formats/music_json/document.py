@@ -14,6 +14,7 @@ from typing import Any
 
 from fretloom.formats.music_json.options import MusicJsonOptions
 from fretloom.formats.shape import Output, file_name
+from fretloom.memory import no_collection
 from fretloom.performance.events import (
     PlayedBar,
     Settings,
@@ -33,7 +34,9 @@ VERSION = 1
 
 def write(reading: Reading, _: MusicJsonOptions) -> tuple[Output, ...]:
     """Write what is played as JSON; nothing is left out."""
-    return (Output(file_name(reading.lesson, ".json"), to_music_json(reading.timeline)),)
+    with no_collection():
+        text = to_music_json(reading.timeline)
+    return (Output(file_name(reading.lesson, ".json"), text),)
 
 
 def to_music_json(timeline: Timeline) -> str:

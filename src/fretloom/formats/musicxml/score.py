@@ -23,6 +23,7 @@ from fretloom.formats.musicxml.planning.prepare import (
 from fretloom.formats.musicxml.planning.staves import LAYOUTS
 from fretloom.formats.shape import LeftOut
 from fretloom.formats.xml import DECLARATION, NO_CHARACTER, Element, start_tag, written
+from fretloom.memory import no_collection
 from fretloom.performance.events import PlayedBar, TimedBar, TimedVoicing, Timeline
 from fretloom.performance.printed_names import printed_names
 from fretloom.trade.guitar.voicing import Voicing
@@ -41,16 +42,17 @@ def score_of(timeline: Timeline, options: ScoreOptions) -> tuple[bytes, tuple[Le
     if not timeline.bars:
         raise FretloomError("the lesson has no bars, so there is nothing to write down")
     _check_texts(timeline)
-    page = page_of(timeline.settings, options.concert)
-    bars = _prepared(timeline.bars, page, options.ring_ties)
-    divisions = divisions_of(bars)
-    parts = {
-        f"P{number}": PartWriter(timeline.settings, page, staves, divisions)
-        for number, staves in enumerate(LAYOUTS[options.layout], start=1)
-    }
-    head = head_of(timeline.settings, options.encoding_date, list(parts))
-    score = "".join(_pieces(head, parts, bars)).encode()
-    return score, left_out(timeline.settings, bars, page)
+    with no_collection():
+        page = page_of(timeline.settings, options.concert)
+        bars = _prepared(timeline.bars, page, options.ring_ties)
+        divisions = divisions_of(bars)
+        parts = {
+            f"P{number}": PartWriter(timeline.settings, page, staves, divisions)
+            for number, staves in enumerate(LAYOUTS[options.layout], start=1)
+        }
+        head = head_of(timeline.settings, options.encoding_date, list(parts))
+        score = "".join(_pieces(head, parts, bars)).encode()
+        return score, left_out(timeline.settings, bars, page)
 
 
 def _pieces(

@@ -8,6 +8,7 @@ in words; `unrolled` writes the whole performance.
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterable, Iterator, Sequence
 from itertools import groupby
 
@@ -26,6 +27,7 @@ from fretloom.formats.tab.options import TabOptions
 from fretloom.formats.tab.text import clean, hang, width_of
 from fretloom.formats.tab.variants import Variant, variants
 from fretloom.formats.tab.words import string_names
+from fretloom.memory import no_collection
 from fretloom.performance.events import PlayedBar, TimedBar, Timeline, WrittenSection
 from fretloom.performance.printed_names import in_print, printed_names
 from fretloom.performance.reading import Reading
@@ -44,7 +46,9 @@ class _Block:
 
 def write(reading: Reading, options: TabOptions) -> tuple[Output, ...]:
     """Write a lesson as tab in plain text; nothing is left out."""
-    return (Output(file_name(reading.lesson, ".txt"), to_tab(reading.timeline, options)),)
+    with no_collection():
+        text = to_tab(reading.timeline, options)
+    return (Output(file_name(reading.lesson, ".txt"), text),)
 
 
 def to_tab(timeline: Timeline, options: TabOptions) -> str:
@@ -77,10 +81,10 @@ def _bars(timeline: Timeline) -> Iterator[TimedBar]:
 
 def _titles(timeline: Timeline) -> dict[str, str]:
     """Return what to call each section: its title, or its name where titles are missing or the same."""
-    given = [section.title for section in timeline.sections]
+    given = Counter(section.title for section in timeline.sections)
     return {
         section.name: clean(section.title)
-        if section.title and given.count(section.title) == 1
+        if section.title and given[section.title] == 1
         else section.name
         for section in timeline.sections
     }
@@ -97,15 +101,16 @@ def _tab(blocks: Iterable[_Block], names: Sequence[str], width: int) -> Iterator
 def _written(timeline: Timeline, sketcher: Sketcher, titles: dict[str, str]) -> Iterator[_Block]:
     """Yield each section once, and after it the playings that differ from it."""
     usual = TimedBar(meter=timeline.settings.meter, length=timeline.settings.meter.length)
-    changes = variants(timeline)
+    changes: dict[str, list[Variant]] = {}
+    for change in variants(timeline):
+        changes.setdefault(change.section, []).append(change)
     for section in timeline.sections:
         bars = sketcher.written(section.bars, _tempos(timeline, section), usual)
         if bars:
             yield _Block(f"{titles[section.name]}, {_size(section)}", bars)
-        for change in changes:
-            if change.section == section.name:
-                drawn = sketcher.played(change.bars, change.before, None)
-                yield _Block(_variant_title(change, titles, sketcher.names), drawn)
+        for change in changes.get(section.name, ()):
+            drawn = sketcher.played(change.bars, change.before, None)
+            yield _Block(_variant_title(change, titles, sketcher.names), drawn)
 
 
 def _size(section: WrittenSection) -> str:

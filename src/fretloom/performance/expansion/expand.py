@@ -11,7 +11,6 @@ from collections.abc import Mapping, Sequence
 from itertools import zip_longest
 
 from fretloom.diagnostics import Diagnostic, in_order
-from fretloom.limits import LIMITS
 from fretloom.notation.model.lesson import Lesson
 from fretloom.performance.events import (
     PlayedBar,
@@ -26,6 +25,7 @@ from fretloom.performance.expansion.form.changes import Playing, as_written
 from fretloom.performance.expansion.form.plan import Plan
 from fretloom.performance.expansion.form.slots import Slot
 from fretloom.performance.expansion.resolve import Resolver
+from fretloom.performance.expansion.room import Room
 from fretloom.performance.expansion.shown import check_steps
 from fretloom.performance.expansion.staging import Staged, stage
 from fretloom.performance.expansion.workings import Workings
@@ -77,12 +77,11 @@ class _Scored:
         self.resolver.check_own()
         self.scores = ScoreBook(self.resolver)
         self.rings = RingBook()
-        self.room = LIMITS.notes
+        self.room = Room()
         self.written = self.worked_out([(one.slot, one.playing) for one in staged.occurrences])
         if self.written:
             self.check_first(staged.occurrences[0].slot)
-        if self.room >= 0:
-            self.room = LIMITS.notes  # As much again for the sections as they are written.
+        self.room.again()
 
     def worked_out(self, bars: Sequence[tuple[Slot, Playing]]) -> list[WrittenBarScore]:
         """Work out bars that are played one after the other; none where they have too many notes."""
@@ -90,8 +89,7 @@ class _Scored:
         written: list[WrittenBarScore] = []
         for (slot, playing), after in zip(bars, following, strict=False):
             written.append(self.scores.written(slot, playing, after))
-            self.room -= written[-1].template.sounded
-            if self.room < 0:
+            if not self.room.played(written[-1], written[-1].template.sounded):
                 self.too_many_notes()
                 return []
         return written
@@ -107,9 +105,7 @@ class _Scored:
     def too_many_notes(self) -> None:
         """Note that there would be too many notes, so that nothing is played."""
         form = self.staged.material.form
-        message = f"the lesson would pluck more than {LIMITS.notes} notes, which is the limit"
-        hint = "play its sections less often, or pluck fewer notes in a beat"
-        self.faults.add("too-many-bars", form.span if form else None, message, hint)
+        self.faults.add("too-many-bars", form.span if form else None, *self.room.words())
 
     def sketch(self) -> Timeline:
         """Return what is played as far as the hands need to know it: without how long notes ring."""
@@ -127,9 +123,9 @@ class _Scored:
         plans = [plan for plan in staged.plans.values() if plan is not None]
         sections: list[WrittenSection] = []
         for plan in plans:
-            if self.room >= 0:
+            if not self.room.lacking:
                 sections.append(self.section(plan, seen))
-        if self.room < 0:
+        if self.room.lacking:
             bars, sections = (), []
         check_steps(staged.material, self.resolver, staged.plans)
         timeline = self.timeline(bars, tuple(sections))
@@ -148,12 +144,15 @@ class _Scored:
         )
 
     def timed(self, written: Sequence[WrittenBarScore]) -> list[TimedBar]:
-        """Return bars played one after the other, with their rings."""
+        """Return bars played one after the other, with their rings; none where they have too many notes."""
         templates = [one.template for one in written]
-        return [
-            self.scores.timed(one, self.rings.rings(templates, index))
-            for index, one in enumerate(written)
-        ]
+        timed: list[TimedBar] = []
+        for index, one in enumerate(written):
+            timed.append(self.scores.timed(one, self.rings.rings(templates, index)))
+            if not self.room.sounds(timed[-1].serial, one.template.sounded):
+                self.too_many_notes()
+                return []
+        return timed
 
     def played(self, timed: Sequence[TimedBar]) -> tuple[PlayedBar, ...]:
         shift = 1 if timed and timed[0].kind == "pickup" else 0

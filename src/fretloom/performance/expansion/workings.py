@@ -6,6 +6,7 @@ Only what is right is kept: a fault is met and noted again.
 from __future__ import annotations
 
 from collections.abc import Hashable
+from fractions import Fraction
 
 from attrs import field
 
@@ -27,9 +28,13 @@ class PatternLayout:
 
 @frozen(eq=False)
 class Workings:
-    """Each thing once: voicings and patterns by name, layouts and templates by what they are made of."""
+    """Each thing once: voicings and patterns by name, layouts and templates by what they are made of.
+
+    `onsets` are where the voicings of a bar begin, by its part of the meter and their beats.
+    """
 
     voicings: dict[str, Voicing] = field(factory=dict)
     patterns: dict[str, PatternLayout] = field(factory=dict)
     layouts: dict[Hashable, Layout] = field(factory=dict)
     templates: dict[Hashable, Template] = field(factory=dict)
+    onsets: dict[Hashable, tuple[Fraction, ...]] = field(factory=dict)

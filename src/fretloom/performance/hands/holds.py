@@ -6,8 +6,10 @@ played often costs little more than one played once.
 
 from __future__ import annotations
 
+from bisect import bisect_left
 from collections.abc import Iterator
 from fractions import Fraction
+from functools import partial
 
 from fretloom.performance.events import PlayedBar, TimedBar, TimedNote, Timeline
 from fretloom.performance.hands.extra_fingers import ExtraFingers
@@ -77,9 +79,14 @@ class Moment:
 
 def beats_of(timeline: Timeline) -> list[float]:
     """Return for each played bar how many seconds a quarter note lasts."""
-    tempos = {played.tempo for played in timeline.bars}
-    known = {tempo: 60 / float(tempo.quarters_per_minute) for tempo in tempos}
-    return [known[played.tempo] for played in timeline.bars]
+    seconds: list[float] = []
+    before = None
+    for played in timeline.bars:
+        if before is None or played.tempo is not before:
+            before = played.tempo
+            beat = 60 / float(before.quarters_per_minute)
+        seconds.append(beat)
+    return seconds
 
 
 class HandWalk:
@@ -106,10 +113,11 @@ class HandWalk:
         if not bar.voicings:
             return
         ends = [*(timed.onset for timed in bar.voicings[1:]), bar.length]
+        place_of = partial(bisect_left, bar.notes, key=_onset)
         for timed, end in zip(bar.voicings, ends, strict=True):
             notes = list(bar.notes)
             if len(bar.voicings) > 1:
-                notes = [note for note in notes if timed.onset <= note.onset < end]
+                notes = notes[place_of(timed.onset) : place_of(end)]
             release = None
             if bar.release is not None and timed.onset <= bar.release < end:
                 release = as_float(bar.release)
@@ -194,6 +202,10 @@ def times_of_change(
             needed.setdefault(stop.finger, length + stop.beat * next_beat)
     change = length + after.start * next_beat
     return Times(freed, needed, change - LETS_GO * beat, change + TOGETHER * next_beat)
+
+
+def _onset(note: TimedNote) -> Fraction:
+    return note.onset
 
 
 def _beat(stop: Stop) -> float:

@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from fractions import Fraction
+from itertools import pairwise
 
 from fretloom.trade.harmony.degrees import Degree
 from fretloom.trade.harmony.symbol import ChordSymbol
@@ -51,9 +52,11 @@ def guess_key(chords: Chords) -> KeyGuess | None:
     real = [(symbol, length) for symbol, length in chords if symbol.quality and length > 0]
     if not real:
         return None
-    ranked = sorted(_keys(), key=lambda key: (-_score(key, real), abs(key.fifths), key.mode))
+    heard = _heard(real)
+    scores = {key: _score(key, heard) for key in _keys()}
+    ranked = sorted(scores, key=lambda key: (-scores[key], abs(key.fifths), key.mode))
     best, other = ranked[:2]
-    lead = _score(best, real) - _score(other, real)
+    lead = scores[best] - scores[other]
     certainty = "sure" if lead >= _SURE else "likely" if lead >= _LIKELY else "open"
     return KeyGuess(best, certainty, other)
 
@@ -71,13 +74,34 @@ def _keys() -> list[Key]:
     return list(found.values())
 
 
-def _score(key: Key, chords: Chords) -> float:
-    whole = float(sum(length for _, length in chords))
-    inside = sum(float(length) * _share_inside(key, symbol) for symbol, length in chords)
-    tonic = sum(float(length) for symbol, length in chords if _is_tonic(key, symbol))
+@frozen(eq=False)
+class _Heard:
+    """A row of chords as a key is scored by it: however long it is, there are few different ones.
+
+    `lengths` are how long each sounds in all; `moves` the pairs that follow one another.
+    """
+
+    first: ChordSymbol
+    last: ChordSymbol
+    lengths: dict[ChordSymbol, Fraction]
+    moves: frozenset[tuple[ChordSymbol, ChordSymbol]]
+
+
+def _heard(chords: Chords) -> _Heard:
+    lengths: dict[ChordSymbol, Fraction] = {}
+    for symbol, length in chords:
+        lengths[symbol] = lengths.get(symbol, Fraction(0)) + length
+    symbols = [symbol for symbol, _ in chords]
+    return _Heard(symbols[0], symbols[-1], lengths, frozenset(pairwise(symbols)))
+
+
+def _score(key: Key, heard: _Heard) -> float:
+    whole = float(sum(heard.lengths.values()))
+    inside = sum(float(length) * _share_inside(key, one) for one, length in heard.lengths.items())
+    tonic = sum(float(length) for one, length in heard.lengths.items() if _is_tonic(key, one))
     score = _INSIDE * inside / whole + _TONIC_HELD * tonic / whole
-    score += _FIRST * _is_tonic(key, chords[0][0]) + _LAST * _is_tonic(key, chords[-1][0])
-    return score + _CADENCE * any(map(_is_cadence, (key,) * len(chords), chords, chords[1:]))
+    score += _FIRST * _is_tonic(key, heard.first) + _LAST * _is_tonic(key, heard.last)
+    return score + _CADENCE * any(_is_cadence(key, *move) for move in heard.moves)
 
 
 def _share_inside(key: Key, symbol: ChordSymbol) -> float:
@@ -93,9 +117,7 @@ def _is_tonic(key: Key, symbol: ChordSymbol) -> bool:
     return same_root and other not in symbol.degrees
 
 
-def _is_cadence(
-    key: Key, before: tuple[ChordSymbol, Fraction], after: tuple[ChordSymbol, Fraction]
-) -> bool:
+def _is_cadence(key: Key, before: ChordSymbol, after: ChordSymbol) -> bool:
     """Whether a dominant (a major chord on the fifth) leads to the tonic."""
-    dominant = (before[0].root.pitch_class - key.tonic.pitch_class) % 12 == 7
-    return dominant and Degree(3) in before[0].degrees and _is_tonic(key, after[0])
+    dominant = (before.root.pitch_class - key.tonic.pitch_class) % 12 == 7
+    return dominant and Degree(3) in before.degrees and _is_tonic(key, after)

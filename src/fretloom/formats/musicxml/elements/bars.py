@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
 from fractions import Fraction
+from functools import cached_property
 
 from fretloom.formats.musicxml.elements.chords import write_harmony
 from fretloom.formats.musicxml.elements.directions import (
@@ -25,7 +26,7 @@ from fretloom.values import frozen
 _Above = dict[Fraction, list[Callable[[Element], None]]]
 
 
-@frozen
+@frozen(eq=False)
 class PartWriter:
     """Writes one part: its bars in performing order, each on all its staves."""
 
@@ -33,6 +34,10 @@ class PartWriter:
     page: Page
     staves: tuple[Staff, ...]
     divisions: int
+
+    @cached_property
+    def _writers(self) -> tuple[StaffWriter, ...]:
+        return tuple(StaffWriter(staff, self.divisions) for staff in self.staves)
 
     @property
     def _top(self) -> str:
@@ -87,8 +92,7 @@ class PartWriter:
         if key not in known:
             music = Element("measure")
             above = self._above(bar)
-            for place, staff in enumerate(self.staves):
-                writer = StaffWriter(staff, self.divisions)
+            for place, writer in enumerate(self._writers):
                 if place:
                     writer.move(music, "backup", bar.played.bar.length)
                 _write_staff(music, writer, bar, {} if place else above)

@@ -12,7 +12,7 @@ from fretloom.formats.musicxml.elements.directions import write_words
 from fretloom.formats.musicxml.kinds import DegreeChange, musicxml_kind
 from fretloom.formats.musicxml.planning.page import Page
 from fretloom.formats.musicxml.planning.prepare import NamedVoicing, on_page, symbol_of
-from fretloom.formats.xml import Element
+from fretloom.formats.xml import Element, written
 from fretloom.trade.guitar.voicing import Voicing
 from fretloom.trade.harmony.symbol import ChordSymbol, parse_symbol
 from fretloom.trade.music.pitch import NoteName
@@ -109,14 +109,21 @@ def _frame(harmony: Element, voicing: Voicing) -> None:
     for string in range(len(voicing.frets), 0, -1):
         fret = voicing.fret(string)
         if fret is not None:
-            note = frame.add("frame-note")
-            note.add("string", text=str(string))
-            note.add("fret", text=str(fret))
-            finger = voicing.finger(string)
-            if finger and fret:
-                note.add("fingering", text=finger)
-            if string in barres:
-                note.add("barre", {"type": barres[string]})
+            finger = voicing.finger(string) if fret else None
+            frame.put(_frame_note(string, fret, finger, barres.get(string)))
+
+
+@lru_cache(maxsize=1024)
+def _frame_note(string: int, fret: int, finger: str | None, barre: str | None) -> str:
+    """Return a dot of a diagram as text: there are few different ones."""
+    note = Element("frame-note")
+    note.add("string", text=str(string))
+    note.add("fret", text=str(fret))
+    if finger:
+        note.add("fingering", text=finger)
+    if barre is not None:
+        note.add("barre", {"type": barre})
+    return written(note, depth=3)
 
 
 def _barres(voicing: Voicing) -> dict[int, str]:

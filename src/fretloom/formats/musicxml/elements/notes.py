@@ -4,27 +4,31 @@ from __future__ import annotations
 
 from fractions import Fraction
 
+from attrs import field
+
 from fretloom.engraving.rhythm import Piece
 from fretloom.engraving.voices import Head
 from fretloom.formats.musicxml.elements.marks import write_marks, write_tuplets
 from fretloom.formats.musicxml.planning.prepare import WrittenChord
 from fretloom.formats.musicxml.planning.staves import Staff
-from fretloom.formats.xml import Element
+from fretloom.formats.xml import Element, written
 from fretloom.trade.music.pitch import Pitch
 from fretloom.values import frozen
 
 _ACCIDENTALS = {-2: "flat-flat", -1: "flat", 0: "natural", 1: "sharp", 2: "double-sharp"}
 
 
-@frozen
+@frozen(eq=False)
 class StaffWriter:
     """Writes what one staff shows of a bar into a `measure`.
 
-    `divisions` is the number of parts of a quarter note that the file counts in.
+    `divisions` is the number of parts of a quarter note that the file counts in. `known` are the
+    texts of values by all that is written of them: most are written many times in a piece.
     """
 
     staff: Staff
     divisions: int
+    known: dict[object, str] = field(factory=dict)
 
     def ticks(self, length: Fraction) -> str:
         """Return a length in quarter notes as the text of a `duration`."""
@@ -53,9 +57,19 @@ class StaffWriter:
     def write_value(self, measure: Element, thumb: bool, chord: WrittenChord, index: int) -> None:
         """Write the value numbered `index` of a chord or rest of the fingers or the thumb."""
         piece = chord.values[index]
-        if not chord.chord.heads:
-            self._rest(measure, thumb, piece)
-            return
+        ticks = self.ticks(piece.length)
+        key = (thumb, index, len(chord.values), ticks, piece.looks, chord.beams[index], chord.looks)
+        if key not in self.known:
+            music = Element("measure")
+            if chord.chord.heads:
+                self._heads(music, thumb, chord, index)
+            else:
+                self._rest(music, thumb, piece)
+            self.known[key] = "".join([written(one, depth=1) for one in music.children])
+        measure.put(self.known[key])
+
+    def _heads(self, measure: Element, thumb: bool, chord: WrittenChord, index: int) -> None:
+        piece = chord.values[index]
         ticks = self.ticks(piece.length)
         for place, head in enumerate(chord.chord.heads):
             note = measure.add("note")

@@ -44,6 +44,11 @@ class WrittenChord:
     rings: tuple[bool, ...]
     slurs: tuple[SlurEnds, ...]
 
+    @property
+    def looks(self) -> tuple[object, ...]:
+        """What its heads look like: equal for chords that are written alike, wherever they stand."""
+        return (self.chord.heads, self.pitches, self.signs, self.rings, self.slurs)
+
 
 @frozen
 class WrittenVoice:

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from fractions import Fraction
+from itertools import accumulate
 
 from fretloom.notation.model.section import Part
 from fretloom.notation.syntax import signs as write
@@ -24,34 +26,53 @@ def segments_of(slot: Slot, resolver: Resolver) -> list[Segment]:
         return [Segment(_START, voicings[0], parts[0].span)]
     if not parts:
         return []
-    meter, start = slot.meter, slot.start
-    at = meter.beat_at(start)
-    total = meter.beat_at(start + slot.length) - at
-    segments = []
-    for part, voicing, share in zip(parts, voicings, _shares(slot, total, resolver), strict=True):
-        segments.append(Segment(meter.quarters(at) - start, voicing, part.span))
-        at += share
-    return segments
+    beats = tuple([part.beats for part in parts])
+    key = (slot.meter, slot.start, slot.length, beats)
+    onsets = resolver.workings.onsets.get(key)
+    if onsets is None:
+        total = _total(slot)
+        shares = _shares(beats, total)
+        right = shares is not None
+        if shares is None:
+            _wrong_split(slot, total, resolver)
+            shares = [total / len(parts)] * len(parts)
+        onsets = _onsets(slot, shares)
+        if right:
+            resolver.workings.onsets[key] = onsets
+    return [
+        Segment(onset, voicing, part.span)
+        for onset, voicing, part in zip(onsets, voicings, parts, strict=True)
+    ]
 
 
-def _shares(slot: Slot, total: Fraction, resolver: Resolver) -> list[Fraction]:
-    """Return how many beats each voicing has; those without a number share what is left."""
+def _total(slot: Slot) -> Fraction:
+    """Return how many beats a bar has."""
+    return slot.meter.beat_at(slot.start + slot.length) - slot.meter.beat_at(slot.start)
+
+
+def _onsets(slot: Slot, shares: Sequence[Fraction]) -> tuple[Fraction, ...]:
+    """Return where the shares of a bar begin, in quarter notes from its start."""
+    begins = accumulate(shares[:-1], initial=slot.meter.beat_at(slot.start))
+    return tuple([slot.meter.quarters(at) - slot.start for at in begins])
+
+
+def _shares(beats: Sequence[Fraction | None], total: Fraction) -> list[Fraction] | None:
+    """Return how many beats each voicing has; those without a number share what is left.
+
+    None if what is stated is not the bar.
+    """
+    stated = sum((share for share in beats if share is not None), Fraction(0))
+    open_shares = beats.count(None)
+    left = total - stated
+    if left < 0 or (left == 0) != (not open_shares):
+        return None
+    return [left / open_shares if share is None else share for share in beats]
+
+
+def _wrong_split(slot: Slot, total: Fraction, resolver: Resolver) -> None:
     parts = slot.bar.parts
     stated = sum((part.beats for part in parts if part.beats is not None), Fraction(0))
-    open_parts = sum(part.beats is None for part in parts)
-    left = total - stated
-    if left == 0 and not open_parts:
-        return [part.beats or Fraction(0) for part in parts]
-    if left <= 0 or not open_parts:
-        _wrong_split(slot, total, stated, bool(open_parts), resolver)
-        return [total / len(parts)] * len(parts)
-    return [left / open_parts if part.beats is None else part.beats for part in parts]
-
-
-def _wrong_split(
-    slot: Slot, total: Fraction, stated: Fraction, some_open: bool, resolver: Resolver
-) -> None:
-    parts = slot.bar.parts
+    some_open = any(part.beats is None for part in parts)
     text = " ".join(_part_words(part) for part in parts)
     has = f"a bar of {slot.meter} has {write.number(total)}"
     if slot.kind != "full":
