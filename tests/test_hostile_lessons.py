@@ -8,7 +8,9 @@ import pytest
 
 import fretloom
 from fretloom.frontends.command.main import main
+from fretloom.limits import LIMITS
 from fretloom.notation.syntax.lines import split
+from fretloom.performance.expansion.voicings.book import VoicingBook
 from fretloom.source import Source
 
 
@@ -38,6 +40,23 @@ def test_thousands_of_unknown_names_get_one_finding_each() -> None:
     text = f'lesson "T"\nvoicings\n{known}patterns\n  t p , p , p , p\nsection s using t\n{bars}'
     found = [one for one in fretloom.check(fretloom.loads(text)) if one.rule == "unknown-voicing"]
     assert len(found) == 1500
+
+
+def test_what_was_meant_is_looked_for_a_hundred_times(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Four thousand voicings like unknown ones, compared with all others, took minutes."""
+    looked = 0
+
+    def counting(*_: object) -> str:
+        nonlocal looked
+        looked += 1
+        return ""
+
+    monkeypatch.setattr(VoicingBook, "meant", counting)
+    lines = "".join(f"  v{number} like w{number}\n" for number in range(3 * LIMITS.hinted))
+    text = f'lesson "T"\nvoicings\n{lines}'
+    found = [one for one in fretloom.check(fretloom.loads(text)) if one.rule == "unknown-voicing"]
+    assert len(found) == 3 * LIMITS.hinted
+    assert looked == LIMITS.hinted
 
 
 def test_more_notes_than_a_day_holds_are_refused() -> None:

@@ -33,7 +33,7 @@ class Limits:
         message, message_word: characters of a message or hint, and of a word that it quotes.
         pair_choices: pairs of fingerings of two voicings that are compared to find a song's best.
             choices: combinations of more than two. Beyond them it is searched for, without being
-            sure. capo_lines: bars and voicings written, times the places of the capo judged.
+            sure. capo_lines: lines written, times the places of the capo judged.
             candidates: combinations of frets looked at in one place of the neck, for a voicing.
     """
 

@@ -103,11 +103,13 @@ def _lines(reading: Reading) -> int:
     written = len(reading.lesson.voicings) + sum(
         len(section.lines) for section in reading.material.sections.values()
     )
+    source = reading.lesson.source
+    long_lines = len(source.text) // 20 if source else 0
     bars = [one.bar for section in reading.timeline.sections for one in section.bars]
     notes = sum(len(bar.notes) for bar in bars)
     changes = sum(len(bar.voicings) for bar in bars)
     played = len(reading.timeline.bars)
-    return max(written, len(bars), notes // 8, changes // 2, played // 4)
+    return max(written, long_lines, len(bars), notes // 8, changes // 2, played // 4)
 
 
 def _choice(reading: Reading, place: CapoPlace) -> CapoChoice:

@@ -46,6 +46,7 @@ class VoicingBook:
         self._chosen = chosen
         self._kept = kept
         self._done: dict[str, Voicing | None] = {}
+        self._noted = faults
 
     def find(self, name: str) -> Voicing | None:
         """Return a voicing worked out; None if it is unknown or faulty (a fault is noted once)."""
@@ -131,7 +132,8 @@ class VoicingBook:
             if entry is None:
                 if chain:
                     last = next(reversed(chain.values()))
-                    self.faults.unknown_like(last, current, self.meant(current, last))
+                    meant = self.meant(current, last) if self._noted.few else ""
+                    self.faults.unknown_like(last, current, meant)
                 self._done[current] = None
                 break
             if current in chain:
