@@ -40,7 +40,7 @@ def test_common_chords_get_their_common_fingers(frets: str, fingers: str) -> Non
 
 
 def test_held_out_voicings_are_fingered_as_printed(capsys) -> None:
-    """On shapes not used for fitting, over 86.2 % come first and over 93 % are in the first two."""
+    """On shapes not used for fitting, over 87.1 % come first and over 93 % are in the first two."""
     rows = [row for row in table() if row.well_formed and any(row.fingers) and row.held_out]
     found = [[one.fingers for one in fingerings(row.frets, NECK, HAND, limit=2)] for row in rows]
     first = sum(
@@ -53,7 +53,7 @@ def test_held_out_voicings_are_fingered_as_printed(capsys) -> None:
             end=" ",
         )
     assert len(rows) == 1078
-    assert first / len(rows) > 0.862
+    assert first / len(rows) > 0.871
     assert second / len(rows) > 0.930
 
 
