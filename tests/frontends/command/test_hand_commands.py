@@ -47,7 +47,7 @@ Changes, hardest first (1 easy to 5 hard)
        takes about 1.09 s; tightest: finger 1, 0.39 s of 0.38 s, so the note before is cut short
   2  F to C  (once)
        1 and 3 stay, 2 moves, 4 lifts
-       takes about 0.56 s; tightest: the hand, 0.56 s of 1.88 s
+       takes about 0.56 s; tightest: the hand, 0.56 s of 2.10 s
 
 Voicings, hardest first (1 easy to 5 hard)
   5  F  133211  134211  (2 bars)

@@ -23,6 +23,8 @@ from fretloom.values import frozen
 #: So many beats before a change the hand as a whole lets go of a voicing at the earliest, and so many
 #: after it holds the next one together at the latest (assumptions).
 LETS_GO, TOGETHER = 2, 1
+#: The part of the time from one change to the next in which a hand may be changing (an assumption).
+CHANGING = 0.7
 
 
 @frozen
@@ -201,7 +203,14 @@ def times_of_change(
         if stop.finger and after.voicing.finger(stop.string) == stop.finger:
             needed.setdefault(stop.finger, length + stop.beat * next_beat)
     change = length + after.start * next_beat
-    return Times(freed, needed, change - LETS_GO * beat, change + TOGETHER * next_beat)
+    held = (before.end - before.start) * beat + (after.end - after.start) * next_beat
+    return Times(
+        freed,
+        needed,
+        change - LETS_GO * beat,
+        change + TOGETHER * next_beat,
+        CHANGING * held / 2,
+    )
 
 
 def _onset(note: TimedNote) -> Fraction:

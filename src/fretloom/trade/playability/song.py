@@ -31,7 +31,7 @@ from fretloom.values import frozen
 
 #: What a second of changing weighs against the cost of a fingering: so much that G between two Cs is
 #: taken with fingers 3 2 4, as teachers advise (common practice, no source), but no odder one.
-SECOND = 14.0
+SECOND = 10.0
 #: Fingerings worth considering for a song: so much beyond the best at most, and so many at most.
 WITHIN, MOST = 7.0, 8
 #: A change counts at most as so many times too fast, so that one hopeless change does not rule all.

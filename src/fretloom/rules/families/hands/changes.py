@@ -124,7 +124,8 @@ class _Judge:
             return None
         early = evolve(one, stops=tuple(_before_the_last(one, before.beat)))
         times = times_of_change(early, other, before.beat, after.beat, length)
-        best = haste(change(self.neck, old, new, ADVANCED), times)
+        # Nobody is refused for how often the hand changes, only for what cannot be reached in time.
+        best = haste(change(self.neck, old, new, ADVANCED), evolve(times, share=float("inf")))
         hopeless = best is not None and best.ratio > HOPELESS
         return pressed, Severity.ERROR if hopeless else Severity.WARNING
 

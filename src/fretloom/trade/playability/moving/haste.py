@@ -45,19 +45,21 @@ class Times:
             in a hurry.
         earliest, latest: between these the hand as a whole goes from one to the other: nobody lets
             go of a voicing long before its end, or has the next one together long after its start.
+        share: how long a hand has for changing where one finger alone is heard at once.
     """
 
     freed: Mapping[str, float]
     needed: Mapping[str, float]
     earliest: float = float("-inf")
     latest: float = float("inf")
+    share: float = float("inf")
 
 
 def haste(made: Change, times: Times) -> Haste | None:
     """Return how pressed a change is, or None if nothing has to move in time.
 
     A finger that lays itself down to a barre stops what lies under it, so it cannot before the last
-    of the others may leave. One finger that moves alone is judged by its own time only.
+    of the others may leave.
     """
     freed, needed = times.freed, times.needed
     start = freed.get("", min(freed.values(), default=0.0))
@@ -72,11 +74,13 @@ def haste(made: Change, times: Times) -> Haste | None:
             pressed.append(_haste(move.finger, move.time, there, alone=not move.forms_barre))
     if not pressed:
         return None
-    if made.groups > 1 or made.turning:
-        moving = [move.finger for move in made.moves if move.moves and move.finger in needed]
+    moving = [move.finger for move in made.moves if move.moves and move.finger in needed]
+    if len(moving) > 1:
         ready = min(times.latest, max(needed[finger] for finger in moving))
         window = ready - max(times.earliest, min(leaves))
         pressed.append(_haste("", made.time, window))
+    elif made.groups > 1 or made.turning:
+        pressed.append(_haste("", made.time, times.share))
     return max(pressed, key=lambda one: one.pressure)
 
 
