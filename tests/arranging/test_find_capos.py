@@ -4,10 +4,11 @@ from __future__ import annotations
 
 import pytest
 
-from fretloom.api import check, dumps, expand, loads, with_easiest_capo
+from fretloom.api import as_text, check, dumps, expand, loads, transpose, with_easiest_capo
 from fretloom.arranging import new_key as module
 from fretloom.arranging.capo_places import capo_places
 from fretloom.arranging.find_capos import find_capos
+from fretloom.arranging.remarks import LineLost
 from fretloom.errors import FretloomError
 from fretloom.notation.model.lesson import Lesson
 from fretloom.performance.reading import Reading, read_through
@@ -165,6 +166,86 @@ def test_the_listing_of_places_and_the_choices_agree() -> None:
         if not place.now:
             closed = {one.symbol for one in choice.voicings if 0 not in one.frets}
             assert closed == {str(one) for one in place.without_open}
+
+
+FLATS = """\
+lesson "Five flats"
+  plays in Db
+  tempo 90
+
+voicings
+  Db  x46664
+  Gb  244322
+  Ab  466544
+
+patterns
+  plain  p , i , p , m
+
+section tune  using plain
+  Db | Gb | Ab | Db
+"""
+
+
+def test_high_capos_cost() -> None:
+    """In D flat the shapes of A at 4 and of C at 1 come before those of G at 6 (common practice, no source)."""
+    order = [one.capo for one in find_capos(read_through(loads(FLATS))).choices]
+    assert max(order.index(4), order.index(1)) < order.index(6)
+
+
+def test_frets_that_the_body_hides_cost() -> None:
+    """A barre at 9 lies clear of the body without a capo, and over it on a classical guitar with one at 4."""
+    text = FLATS.replace("  Db  x46664", "  Db.high  9-11-11-10-9-9").replace("Db |", "Db.high |")
+    text = text.replace("| Db", "| Db.high").replace(
+        "plays in Db", "plays in Db\n  instrument classical"
+    )
+    high = text.replace("  tempo", "  capo 4\n  tempo")
+    (now,) = (one for one in find_capos(read_through(loads(text))).choices if one.now)
+    (hidden,) = (one for one in find_capos(read_through(loads(high))).choices if one.now)
+    assert now.hidden == ()
+    assert hidden.hidden == ("Db.high",)
+    assert hidden.points > now.points + 2
+    assert find_capos(read_through(loads(high))).choices[0].hidden == ()
+
+
+def test_only_open_shapes_and_no_higher_than_asked() -> None:
+    """A and G have D flat's chords open; with the capo at 5 at most only A is left."""
+    reading = read_through(loads(FLATS))
+    found = find_capos(reading, open_only=True).choices
+    assert {str(one.plays) for one in found} == {"A", "G"}
+    assert [one.capo for one in find_capos(reading, open_only=True, highest=5).choices] == [4]
+    assert find_capos(reading, open_only=True, highest=0).choices == ()
+    assert str(find_capos(reading, open_only=True, highest=0).sounds) == "Db"
+
+
+def test_its_shapes_are_those_of_transposing() -> None:
+    """Whoever takes one of the choices gets the voicings that were shown."""
+    lesson = loads(FLATS)
+    for choice in find_capos(read_through(lesson)).choices:
+        if not choice.now:
+            moved = transpose(lesson, plays=str(choice.plays), capo=choice.capo).lesson
+            assert [(one.name, one.frets) for one in moved.voicings] == [
+                (one.name, one.frets) for one in choice.lesson.voicings
+            ]
+
+
+def test_a_line_that_is_lost_is_said_and_costs() -> None:
+    """From Am over G to Em there is no D below the open string 6 (arithmetic)."""
+    text = FLATS.replace("plays in Db", "plays in Am\n  capo 2")
+    text = text.replace("Db  x46664", "Am  x02210").replace("Gb  244322", "Am/G  302210")
+    text = text.replace("  Ab  466544\n", "").replace("Db | Gb | Ab | Db", "Am | Am/G")
+    choices = {one.capo: one for one in find_capos(read_through(loads(text))).choices}
+    (lost,) = (one for one in choices[7].remarks if isinstance(one, LineLost))
+    assert (lost.before, lost.after) == ("Em", "Em/D")
+    assert "from Em to Em/D" in as_text(find_capos(read_through(loads(text))))
+
+
+def test_a_ukulele_has_its_own_shapes() -> None:
+    """In D flat a capo at 1 gives C, F and G of the ukulele."""
+    text = FLATS.replace("tempo 90", "tempo 90\n  tuning ukulele").replace("x46664", "1114")
+    text = text.replace("244322", "3121").replace("466544", "5343")
+    choices = {one.capo: one for one in find_capos(read_through(loads(text))).choices}
+    shapes = {one.name: one.frets_text for one in choices[1].voicings}
+    assert shapes == {"C": "0003", "F": "2010", "G": "0232"}
 
 
 def test_a_lesson_without_a_key() -> None:

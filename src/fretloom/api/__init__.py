@@ -10,7 +10,7 @@ from __future__ import annotations
 TYPE_CHECKING = False
 if TYPE_CHECKING:
     from fretloom.api.advising import hands, sounds, suggest_capos, suggest_voicings
-    from fretloom.api.arranging import transpose, with_easiest_capo
+    from fretloom.api.arranging import transpose, with_easiest_capo, with_suggestion
     from fretloom.api.checking import check, faults, reading_faults
     from fretloom.api.exporting import (
         export,
@@ -71,7 +71,7 @@ _PLACES = {
     name: f"fretloom.{module}"
     for module, names in {
         "api.advising": "hands sounds suggest_capos suggest_voicings",
-        "api.arranging": "transpose with_easiest_capo",
+        "api.arranging": "transpose with_easiest_capo with_suggestion",
         "api.checking": "check faults reading_faults",
         "api.exporting": "export export_json export_musicxml export_mxl export_options "
         "export_tab known_formats left_out_as_text options_named write",
@@ -188,6 +188,7 @@ __all__ = [
     "visible",
     "whole_number",
     "with_easiest_capo",
+    "with_suggestion",
     "write",
 ]
 

@@ -84,18 +84,37 @@ def suggest_voicings(
     )
 
 
-def suggest_capos(lesson: Lesson | Examined, *, sounds: str | None = None) -> CapoChoices:
+def suggest_capos(
+    lesson: Lesson | Examined,
+    *,
+    sounds: str | None = None,
+    open_only: bool = False,
+    highest: int | None = None,
+) -> CapoChoices:
     """Return capos and shapes that give the sounding key, easiest first.
 
     Args:
         lesson: one without errors that says its key.
         sounds: the key to reach; without it the lesson sounds as before.
+        open_only: leave out what needs a chord without an open string.
+        highest: fret that the capo may stand at, at most, 0 to 9; without it 7.
 
     Raises:
         LessonFaulty: the lesson has errors.
-        FretloomError: the lesson does not say its key, is based on another, or has a partial capo.
+        FretloomError: the lesson does not say its key, is based on another, or has a partial capo;
+            or no capo fits on the neck at the highest fret.
     """
+    from fretloom.arranging.capo_places import HIGHEST
     from fretloom.arranging.find_capos import find_capos
+    from fretloom.arranging.new_key import HIGHEST_CAPO
 
     key = key_named("sounds", sounds)
-    return find_capos(without_errors(lesson).reading, key)
+    most = whole_number("highest", highest, least=0)
+    if most is not None and most > HIGHEST_CAPO:
+        raise FretloomError(f"the capo can stand at fret {HIGHEST_CAPO} at most, not at {most}")
+    return find_capos(
+        without_errors(lesson).reading,
+        key,
+        open_only=bool(open_only),
+        highest=HIGHEST if most is None else most,
+    )

@@ -16,6 +16,7 @@ from fretloom.errors import FretloomError
 from fretloom.notation.model.lesson import Lesson
 
 if TYPE_CHECKING:
+    from fretloom.arranging.find_voicings import FoundVoicings
     from fretloom.arranging.new_key import Transposed
 
 
@@ -75,12 +76,14 @@ def with_easiest_capo(
     *,
     sounds: str | None = None,
     capo: int | None = None,
+    open_only: bool = False,
+    highest: int | None = None,
     despite_findings: bool = False,
 ) -> Lesson:
     """Return the lesson with the easiest capo and its shapes, or with the one named.
 
-    A capo whose lesson would have findings that this one does not have is passed over, if none is
-    named.
+    `open_only` and `highest` are those of `suggest_capos`. A capo whose lesson would have findings
+    that this one does not have is passed over, if none is named.
 
     Raises:
         LessonFaulty: as `transpose`.
@@ -88,7 +91,8 @@ def with_easiest_capo(
     """
     before = examine(lesson)
     refused: LessonFaulty | None = None
-    for choice in suggest_capos(before, sounds=sounds).choices:
+    found = suggest_capos(before, sounds=sounds, open_only=open_only, highest=highest)
+    for choice in found.choices:
         if capo not in (None, choice.capo):
             continue
         try:
@@ -99,4 +103,44 @@ def with_easiest_capo(
             return choice.lesson
     if refused is not None:
         raise refused
-    raise FretloomError(f"no shapes were found for a capo at fret {capo}")
+    where = "" if capo is None else f" for a capo at fret {capo}"
+    raise FretloomError(f"no shapes were found{where}")
+
+
+def with_suggestion(
+    found: FoundVoicings,
+    lesson: Lesson | Examined | None = None,
+    *,
+    number: int | None = None,
+    despite_findings: bool = False,
+) -> Lesson:
+    """Return the lesson with a voicing that was suggested, in place of its own of that name.
+
+    Args:
+        found: what `suggest_voicings` returned.
+        lesson: without it the voicings become a file of voicings, each under a name of its own.
+        number: which of them, from 1; without it the first, and without a lesson all.
+        despite_findings: as in `transpose`.
+
+    Raises:
+        LessonFaulty: the lesson has errors, or the new one would have errors or warnings that this
+            one does not have.
+        FretloomError: there is no such suggestion.
+    """
+    from fretloom.arranging.moving.written import suggested_file, with_suggested
+
+    which = whole_number("number", number, least=1)
+    if not found.voicings or (which or 1) > len(found.voicings):
+        are = len(found.voicings)
+        raise FretloomError(
+            f"there is no suggestion {which or 1} for {found.chord}: there are {are}"
+        )
+    if lesson is None:
+        chosen = found.voicings if which is None else found.voicings[which - 1 : which]
+        return suggested_file(one.voicing for one in chosen)
+    before = without_errors(lesson)
+    voicing = found.voicings[(which or 1) - 1].voicing
+    new = with_text(with_suggested(before.lesson, voicing))
+    # Whoever asks for a voicing has a use for it.
+    need_sound(before, new, despite_findings, expected=("unused-voicing",))
+    return new

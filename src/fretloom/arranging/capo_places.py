@@ -48,8 +48,10 @@ def capo_places(timeline: Timeline) -> tuple[CapoPlace, ...]:
     return places_sounding(timeline, settings.sounds)
 
 
-def places_sounding(timeline: Timeline, sounds: Key) -> tuple[CapoPlace, ...]:
-    """Return the places that give a sounding key, from no capo upwards; none without a playing key.
+def places_sounding(
+    timeline: Timeline, sounds: Key, highest: int = HIGHEST
+) -> tuple[CapoPlace, ...]:
+    """Return the places that give a sounding key, from no capo to fret `highest`; none without a playing key.
 
     For a lesson in minor, a `sounds` of C means C minor.
     """
@@ -63,7 +65,7 @@ def places_sounding(timeline: Timeline, sounds: Key) -> tuple[CapoPlace, ...]:
     symbols = list(dict.fromkeys(one for one in named if one is not None))
     shifts = name_shifts(timeline.voicings.values(), settings)
     places = []
-    for fret in range(HIGHEST + 1):
+    for fret in range(highest + 1):
         key = sounds.transposed(-fret)
         steps = (key.tonic.pitch_class - now.tonic.pitch_class) % 12
         stands = settings.capo.fret == fret and steps == 0

@@ -7,9 +7,9 @@ from itertools import pairwise
 
 from attrs import asdict
 
-from fretloom.arranging.capo_places import CapoPlace, places_sounding
+from fretloom.arranging.capo_places import HIGHEST, CapoPlace, places_sounding
 from fretloom.arranging.new_key import read_with_shapes_of
-from fretloom.arranging.remarks import Remark
+from fretloom.arranging.remarks import LineLost, Remark
 from fretloom.errors import FretloomError
 from fretloom.limits import LIMITS
 from fretloom.memory import no_collection
@@ -31,6 +31,10 @@ from fretloom.values import frozen
 _SECOND = 2.5
 #: Points for a voicing that no hand holds.
 _UNHELD = 10.0
+#: Points a bar for the capo at each fret: from the fifth on the neck gets short and the sound thin.
+_HEIGHTS = (0.0, 0.05, 0.1, 0.15, 0.2, 0.6, 1.8, 2.6, 3.4, 4.2)
+#: What a change that lost its line costs in all, and a voicing that the body hides each time.
+_LOST, _HIDDEN = 0.5, 8.0
 
 
 @frozen(kw_only=True)
@@ -40,6 +44,7 @@ class CapoChoice(CapoPlace):
     Args (besides those of the place):
         points: difficulty a bar, of holding and changing together; lower is easier.
         barres: voicings with a barre of the index finger over more than three strings, by name.
+        hidden: voicings with frets that the body of the instrument hides, by name.
         hardest: the hardest change, with its level 1 to 5; its names are empty if nothing changes.
         voicings: the new voicings, fingers and all.
         lesson: the lesson written with them. remarks: what its teacher should look at.
@@ -47,6 +52,7 @@ class CapoChoice(CapoPlace):
 
     points: float
     barres: tuple[str, ...]
+    hidden: tuple[str, ...]
     hardest: tuple[str, str, int]
     voicings: tuple[Voicing, ...]
     lesson: Lesson
@@ -65,12 +71,20 @@ class CapoChoices:
     left_aside: int = 0
 
 
-def find_capos(reading: Reading, sounds: Key | None = None) -> CapoChoices:
+def find_capos(
+    reading: Reading,
+    sounds: Key | None = None,
+    *,
+    open_only: bool = False,
+    highest: int = HIGHEST,
+) -> CapoChoices:
     """Return the choices of capo and shapes that give the sounding key, easiest first.
 
     Args:
         reading: of a lesson without errors that says its key.
         sounds: the key to reach; without it the lesson sounds as before.
+        open_only: leave out what needs a chord without an open string.
+        highest: fret that the capo may stand at, at most.
 
     Raises:
         FretloomError: the lesson does not say its key, is based on another, or has a partial capo.
@@ -79,14 +93,16 @@ def find_capos(reading: Reading, sounds: Key | None = None) -> CapoChoices:
     goal = sounds or timeline.settings.sounds
     if timeline.settings.plays is None or goal is None:
         raise FretloomError("the lesson does not say its key: write `plays in` in its heading")
-    places = places_sounding(timeline, goal)
+    places = places_sounding(timeline, goal, highest)
     judged = _likeliest(reading, places)
     with no_collection(), trusted():
         # Copies of a lesson that was checked need no second look.
         choices = [_choice(reading, place) for place in judged]
+    if open_only:
+        choices = [one for one in choices if all(map(_is_open, one.voicings))]
     ranked = sorted(choices, key=lambda one: (round(one.points, 6), one.capo))
     aside = len(places) - len(judged)
-    return CapoChoices(ranked[0].sounds if ranked else goal, tuple(ranked), aside)
+    return CapoChoices(places[0].sounds if places else goal, tuple(ranked), aside)
 
 
 def _likeliest(reading: Reading, places: tuple[CapoPlace, ...]) -> tuple[CapoPlace, ...]:
@@ -128,10 +144,12 @@ def _judged(
 ) -> CapoChoice:
     labour = _Labour(timeline)
     hardest, level = labour.hardest()
+    lost = _LOST * sum(isinstance(one, LineLost) for one in remarks)
     return CapoChoice(
         **asdict(place, recurse=False),
-        points=labour.points() / max(1, len(timeline.bars)),
+        points=(labour.points() + lost) / max(1, len(timeline.bars)) + _HEIGHTS[place.capo],
         barres=tuple(name for name, one in labour.efforts.items() if _is_barre(one)),
+        hidden=labour.hidden,
         hardest=(*hardest, level),
         voicings=tuple(labour.used.values()),
         lesson=lesson,
@@ -144,11 +162,17 @@ class _Labour:
 
     def __init__(self, timeline: Timeline) -> None:
         neck, hand = neck_of_settings(timeline.settings), hand_of_settings(timeline.settings)
+        free = neck.free - timeline.settings.capo.fret
         voicings = [moment.hold.voicing for moment in HandWalk(timeline, neck, hand).moments()]
         names = [voicing.name for voicing in voicings]
         self.held = Counter(names)
         self.made = Counter(pair for pair in pairwise(names) if pair[0] != pair[1])
         self.used = {voicing.name: voicing for voicing in voicings}
+        self.hidden = tuple(
+            name
+            for name, one in self.used.items()
+            if max((fret or 0 for fret in one.frets), default=0) > free
+        )
         self.efforts = {
             name: effort(neck, hand, _fretted(one))
             for name, one in self.used.items()
@@ -167,7 +191,7 @@ class _Labour:
 
     def _points_of(self, name: str) -> float:
         if name in self.efforts:
-            return self.efforts[name].points
+            return self.efforts[name].points + _HIDDEN * (name in self.hidden)
         return _UNHELD if any(self.used[name].frets) else 0.0
 
     def hardest(self) -> tuple[tuple[str, str], int]:
@@ -180,6 +204,11 @@ class _Labour:
 
 def _fretted(voicing: Voicing) -> Fretted:
     return Fretted(voicing.frets, voicing.fingers)
+
+
+def _is_open(voicing: Voicing) -> bool:
+    """Whether a voicing has an open string, or nothing is held."""
+    return 0 in voicing.frets or not any(voicing.frets)
 
 
 def _is_barre(held: Effort) -> bool:

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from typing import cast
 
 from attrs import evolve
 
@@ -12,6 +11,7 @@ from fretloom.arranging.moving.heading import headed
 from fretloom.arranging.moving.lines import lines_lost
 from fretloom.arranging.moving.plucks import with_plucks
 from fretloom.arranging.moving.words import named_in_words
+from fretloom.arranging.moving.written import written
 from fretloom.arranging.new_shapes import NewShape, new_shapes
 from fretloom.arranging.remarks import FretNamed, LineLost, NamedInWords, NoLongerNeeded, Remark
 from fretloom.errors import FretloomError
@@ -26,7 +26,6 @@ from fretloom.performance.events import Timeline
 from fretloom.performance.reading import Reading, read_through
 from fretloom.performance.settings import picking_plan
 from fretloom.trade.guitar.tuning import Capo
-from fretloom.trade.guitar.voicing import FrettingFinger, Voicing
 from fretloom.trade.music.key import Key
 from fretloom.values import frozen
 
@@ -164,7 +163,7 @@ def _with_shapes(lesson: Lesson, shapes: Mapping[str, NewShape]) -> Lesson:
 
     def reshaped(entry: VoicingEntry, _: WrittenPlace) -> VoicingEntry:
         shape = shapes.get(entry.name)
-        return _written(shape.voicing, entry) if shape else entry
+        return written(shape.voicing, entry) if shape else entry
 
     return _with_borrowed(rebuilt(lesson, name=renamed, voicing=reshaped), lesson, shapes)
 
@@ -193,24 +192,11 @@ def _without_needless(
     return (evolve(moved, blocks=tuple(blocks)) if left else moved), left
 
 
-def _written(voicing: Voicing, entry: VoicingEntry | None = None) -> VoicingEntry:
-    return VoicingEntry(
-        name=voicing.name,
-        frets=voicing.frets,
-        fingers=cast("tuple[FrettingFinger | None, ...]", voicing.fingers)
-        if voicing.fingers_given
-        else (),
-        bass=voicing.bass if voicing.bass_given else (),
-        hops=voicing.hops,
-        margin=entry.margin if entry else BARE,
-    )
-
-
 def _with_borrowed(moved: Lesson, lesson: Lesson, shapes: Mapping[str, NewShape]) -> Lesson:
     """Write the voicings in use that came from a file of voicings into a block of the lesson."""
     own = {entry.name for entry in lesson.voicings}
     used = {use.name for use in uses(lesson) if use.kind == "voicing"} - own
-    borrowed = [_written(shape.voicing) for old, shape in shapes.items() if old in used]
+    borrowed = [written(shape.voicing) for old, shape in shapes.items() if old in used]
     if not borrowed:
         return moved
     blocks = moved.blocks

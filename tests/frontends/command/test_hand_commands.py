@@ -103,6 +103,44 @@ def test_suggested_capos(path: str, capsys: pytest.CaptureFixture[str]) -> None:
     assert len(json.loads(capsys.readouterr().out)["choices"]) == 8
 
 
+def test_a_suggested_voicing_is_written_into_a_new_lesson(path: str, tmp_path: Path) -> None:
+    """With -o the lesson has it, in place of its own of that name or beside the others."""
+    out = tmp_path / "new.lesson"
+    before = Path(path).read_text("utf-8")
+    for chord, number, frets in (("Am", "1", "x02210"), ("F", "2", "xx3211")):
+        words = ["suggest", "voicing", chord, "--lesson", path, "--number", number]
+        assert main([*words, "-o", str(out)]) == 0
+        lines = [line.split() for line in out.read_text("utf-8").splitlines()]
+        assert [line[1] for line in lines if line[:1] == [chord]] == [frets]
+    assert Path(path).read_text("utf-8") == before
+    assert main(["check", str(out)]) == 0
+
+
+def test_suggested_voicings_are_written_into_a_file_of_voicings(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """Without a lesson it holds all of them, each under a name of its own, for others to `use`."""
+    out = tmp_path / "bm.lesson"
+    assert main(["suggest", "voicing", "Bm", "--most", "3", "-o", str(out)]) == 0
+    names = [line.split()[0] for line in out.read_text("utf-8").splitlines()[1:]]
+    assert names == ["Bm", "Bm.shape-2", "Bm.shape-3"]
+    assert main(["check", str(out)]) == 0
+    assert main(["suggest", "voicing", "Bm", "--most", "3", "--number", "4", "-o", str(out)]) == 2
+    assert "there is no suggestion 4 for Bm" in capsys.readouterr().err
+
+
+def test_capos_for_open_shapes_only(path: str, capsys: pytest.CaptureFixture[str]) -> None:
+    """And none above the fret that is named; beyond what a neck has is refused."""
+    assert main(["suggest", "capo", path, "--open", "--highest", "5", "--format", "json"]) == 0
+    choices = json.loads(capsys.readouterr().out)["choices"]
+    assert choices
+    for one in choices:
+        assert one["capo"] <= 5
+        assert all("0" in voicing["frets"] for voicing in one["voicings"])
+    assert main(["suggest", "capo", path, "--highest", "12"]) == 2
+    assert "at fret 9 at most" in capsys.readouterr().err
+
+
 def test_the_lesson_written_anew(path: str, tmp_path: Path) -> None:
     """With -o the lesson is written with the capo named, and has no errors."""
     out = tmp_path / "new.lesson"

@@ -34,6 +34,7 @@ WRITING = [
     ["export", "--to", "musicxml"],
     ["transpose", "--capo", "3"],
     ["suggest", "capo"],
+    ["suggest", "voicing", "Am", "--lesson"],
 ]
 
 

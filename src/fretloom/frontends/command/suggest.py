@@ -21,6 +21,20 @@ def add_options(parser: argparse.ArgumentParser) -> None:
     """Add what the command takes."""
     kinds = parser.add_subparsers(dest="what", required=True, metavar="WHAT")
     voicing = kinds.add_parser("voicing", help="playable voicings of a chord, best first")
+    capo = kinds.add_parser("capo", help="capos and shapes for a lesson, easiest first")
+    _add_voicing(voicing)
+    _add_capo(capo)
+    for one in (voicing, capo):
+        one.add_argument(
+            "--despite-findings",
+            action="store_true",
+            help="with --output: also if a check finds something in it that it does not find in FILE",
+        )
+        one.add_argument("--format", choices=("text", "json"), default="text")
+        add_root(one)
+
+
+def _add_voicing(voicing: argparse.ArgumentParser) -> None:
     voicing.add_argument("chord", metavar="CHORD", help='such as "F#m7b5"')
     voicing.add_argument(
         "--lesson", metavar="FILE", help="take tuning, capo, hand and fingers from it"
@@ -29,22 +43,34 @@ def add_options(parser: argparse.ArgumentParser) -> None:
         "--sounding", nargs="+", type=_string, metavar="STRING", help="strings that have to sound"
     )
     voicing.add_argument("--thumb", action="store_true", help="the thumb may fret over the neck")
+    voicing.add_argument(
+        "-o",
+        "--output",
+        metavar="OUT",
+        help="write the lesson with the first of them, or a file with all of them, to this file (-: stdout)",
+    )
+    voicing.add_argument(
+        "--number", type=_most, metavar="N", help="with --output: the Nth of them, not the first"
+    )
     voicing.add_argument("--most", type=_most, default=8, help="how many (default: 8)")
-    capo = kinds.add_parser("capo", help="capos and shapes for a lesson, easiest first")
+
+
+def _add_capo(capo: argparse.ArgumentParser) -> None:
     capo.add_argument("file", metavar="FILE")
     capo.add_argument("--sounds", metavar="KEY", help="key to reach (default: as it sounds now)")
+    capo.add_argument(
+        "--open", action="store_true", help="only where every chord has an open string"
+    )
+    capo.add_argument(
+        "--highest",
+        type=_fret,
+        metavar="FRET",
+        help="where the capo may stand at most (default: 7)",
+    )
     capo.add_argument("--capo", type=_fret, help="with --output: this capo, not the easiest")
     capo.add_argument(
         "-o", "--output", metavar="OUT", help="write the lesson with it to this file (-: stdout)"
     )
-    capo.add_argument(
-        "--despite-findings",
-        action="store_true",
-        help="with --output: also if a check finds something in it that it does not find in FILE",
-    )
-    for one in (voicing, capo):
-        one.add_argument("--format", choices=("text", "json"), default="text")
-        add_root(one)
 
 
 def run(options: argparse.Namespace) -> int:
@@ -61,9 +87,24 @@ def _print_voicings(options: argparse.Namespace) -> int:
         thumb=options.thumb,
         limit=options.most,
     )
+    if options.output is not None:
+        return code or _write_voicing(found, lesson, options)
     say = api.as_json if options.format == "json" else api.as_text
     print(say(found), end="")
     return code
+
+
+def _write_voicing(
+    found: api.FoundVoicings, lesson: api.Examined | None, options: argparse.Namespace
+) -> int:
+    try:
+        new = api.with_suggestion(
+            found, lesson, number=options.number, despite_findings=options.despite_findings
+        )
+    except LessonFaulty as error:
+        return not_arranged(error, "written", errors_of(lesson.findings if lesson else ()))
+    put(api.dumps(new), options.output, lesson)
+    return 0
 
 
 def _print_capos(options: argparse.Namespace) -> int:
@@ -73,7 +114,10 @@ def _print_capos(options: argparse.Namespace) -> int:
     if options.output is not None:
         return _write_with_capo(lesson, options)
     say = api.as_json if options.format == "json" else api.as_text
-    print(say(api.suggest_capos(lesson, sounds=options.sounds)), end="")
+    found = api.suggest_capos(
+        lesson, sounds=options.sounds, open_only=options.open, highest=options.highest
+    )
+    print(say(found), end="")
     return 0
 
 
@@ -83,6 +127,8 @@ def _write_with_capo(lesson: api.Examined, options: argparse.Namespace) -> int:
             lesson,
             sounds=options.sounds,
             capo=options.capo,
+            open_only=options.open,
+            highest=options.highest,
             despite_findings=options.despite_findings,
         )
     except LessonFaulty as error:

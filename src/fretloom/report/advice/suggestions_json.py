@@ -87,6 +87,7 @@ def _choice(one: CapoChoice) -> dict[str, Any]:
         "sounds": str(one.sounds),
         "difficulty": round(one.points, 2),
         "barres": list(one.barres),
+        "hidden": list(one.hidden),
         "hardest": {"from": before, "to": after, "difficulty": level} if level else None,
         "now": one.now,
         "voicings": [_voicing(voicing) for voicing in one.voicings],

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from fretloom.arranging.find_capos import CapoChoices
 from fretloom.arranging.find_voicings import FoundVoicing, FoundVoicings
-from fretloom.arranging.remarks import NutBarred
+from fretloom.arranging.remarks import LineLost, NutBarred
 from fretloom.report.advice.remarks import remark_text
 from fretloom.text import counted, table, visible
 from fretloom.trade.guitar.tuning import Capo
@@ -55,12 +55,14 @@ def capos_text(found: CapoChoices) -> str:
         before, after, level = one.hardest
         barres = ", ".join(map(visible, one.barres)) or "none"
         lines.append(f"  barres: {len(one.barres)} ({barres})" if one.barres else "  barres: none")
+        if one.hidden:
+            lines.append(f"  frets over the body: {', '.join(map(visible, one.hidden))}")
         if level:
             lines.append(f"  hardest change: {visible(before)} to {visible(after)} ({level} of 5)")
         rows = [(visible(v.name), v.frets_text, v.fingers_text) for v in one.voicings]
         lines += [f"    {line}" for line in table(rows)]
-        barred = [remark for remark in one.remarks if isinstance(remark, NutBarred)]
-        lines += [f"  note: {visible(remark_text(remark))}" for remark in barred]
+        noted = [remark for remark in one.remarks if isinstance(remark, NutBarred | LineLost)]
+        lines += [f"  note: {visible(remark_text(remark))}" for remark in noted]
     if found.left_aside:
         aside = counted(found.left_aside, "other place")
         lines.append(
