@@ -5,11 +5,18 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from fretloom.performance.events import Settings
+from fretloom.performance.hands.fingering import hand_of_settings, neck_of_settings
 from fretloom.performance.sounding.strings import Shifts, heard
 from fretloom.trade.guitar.common_shapes import Frets, UsualShape, are_usual, usual_shapes
 from fretloom.trade.guitar.voicing import Voicing
 from fretloom.trade.harmony.fit import fit
 from fretloom.trade.harmony.symbol import ChordSymbol
+from fretloom.trade.playability.effort import effort
+from fretloom.trade.playability.shape import Fretted
+from fretloom.trade.playability.solver import fingerings
+
+#: What a point of effort weighs at each level.
+_WEIGHTS = {"beginner": 0.7, "intermediate": 0.2, "advanced": 0.1}
 
 
 def common_shape(symbol: ChordSymbol, settings: Settings, shifts: Shifts = ()) -> Frets | None:
@@ -24,15 +31,37 @@ def common_shape(symbol: ChordSymbol, settings: Settings, shifts: Shifts = ()) -
 def common_shapes(
     symbol: ChordSymbol, settings: Settings, shifts: Shifts = ()
 ) -> Iterator[UsualShape]:
-    """Yield the usual shapes that sound a chord on the lesson's tuning, the most usual first."""
+    """Yield the usual shapes that sound a chord on the lesson's tuning, the most usual first.
+
+    In a lesson for beginners, those that are easier to hold come first.
+    """
     if symbol.quality is None:
         return
     bass = symbol.bass.pitch_class if symbol.bass else None
     opens = name_opens(settings, shifts)
-    for shape in usual_shapes(opens, symbol.root.pitch_class, symbol.quality.suffix, bass):
+    shapes = usual_shapes(opens, symbol.root.pitch_class, symbol.quality.suffix, bass)
+    if settings.level == "beginner":
+        shapes = _easier_first(shapes, settings)
+    for shape in shapes:
         notes = [one.hand for one in heard(Voicing(name="", frets=shape.frets), settings, shifts)]
         if fit(symbol, notes).accepted:
             yield shape
+
+
+def weight_of(settings: Settings) -> float:
+    """Return what a point of effort weighs against what is usual: a beginner needs it easy."""
+    return _WEIGHTS.get(settings.level, _WEIGHTS["intermediate"])
+
+
+def _easier_first(shapes: tuple[UsualShape, ...], settings: Settings) -> tuple[UsualShape, ...]:
+    neck, hand = neck_of_settings(settings), hand_of_settings(settings)
+    weighed = []
+    for shape in shapes:
+        ways = fingerings(shape.frets, neck, hand, limit=1) if any(shape.frets) else ()
+        if ways or not any(shape.frets):
+            held = effort(neck, hand, Fretted(shape.frets, ways[0].fingers)).points if ways else 0.0
+            weighed.append((shape.points + weight_of(settings) * held, shape))
+    return tuple(shape for _, shape in sorted(weighed, key=lambda one: one[0]))
 
 
 def has_common_shapes(settings: Settings, shifts: Shifts = ()) -> bool:

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 from attrs import evolve
 
+from fretloom.arranging.common_shape import weight_of
 from fretloom.arranging.search_frets import Frets, Strings, loss, searched, strings_of
 from fretloom.performance.events import Settings
 from fretloom.performance.expansion.voicings.bass import bass_order
@@ -24,8 +25,6 @@ from fretloom.trade.playability.shape import Fretted
 from fretloom.trade.playability.solver import fingerings
 from fretloom.values import frozen
 
-#: What a point of effort weighs against what is usual, for each level: a beginner needs it easy.
-_WEIGHTS = {"beginner": 0.7, "intermediate": 0.2, "advanced": 0.1}
 #: What frets lose because nobody teaches them; and a usual shape on a tuning it is not usual for.
 _UNUSUAL, _FOREIGN = 1.5, 0.4
 #: What they lose where the body of the instrument is in the way.
@@ -102,7 +101,7 @@ class _HandOf:
         self.neck: Neck = neck_of_settings(settings)
         self.hand: Hand = hand_of_settings(settings)
         self.capo = settings.capo.fret
-        self.weight = _WEIGHTS.get(settings.level, _WEIGHTS["intermediate"])
+        self.weight = weight_of(settings)
         self.name, self.thumb = name, thumb
 
     def held(self, frets: Frets, fit: Fit, points: float, usual: bool) -> FoundVoicing | None:

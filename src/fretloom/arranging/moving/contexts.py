@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from fractions import Fraction
 
 from fretloom.notation.model.pattern import Pluck
 from fretloom.performance.events import TimedBar, TimedNote, Timeline
@@ -32,6 +33,9 @@ def sounded(timeline: Timeline) -> dict[Written, list[Sounded]]:
     """Return for each written pluck the different things that it sounds in the whole lesson."""
     found: dict[Written, dict[tuple[str, int, int], Sounded]] = {}
     for bar in _bars(timeline):
+        strings: dict[Fraction, set[int]] = {}
+        for note in bar.notes:
+            strings.setdefault(note.onset, set()).add(note.string)
         for note in bar.notes:
             at = written_at(note.pluck_span)
             held = [one.voicing for one in bar.voicings if one.onset <= note.onset]
@@ -39,7 +43,8 @@ def sounded(timeline: Timeline) -> dict[Written, list[Sounded]]:
                 continue
             key = (held[-1].name, note.string, note.fret)
             if key not in found.setdefault(at, {}):
-                found[at][key] = Sounded(held[-1], note, _beside(bar, note))
+                beside = frozenset(strings[note.onset] - {note.string})
+                found[at][key] = Sounded(held[-1], note, beside)
     return {at: list(notes.values()) for at, notes in found.items()}
 
 
@@ -52,10 +57,6 @@ def _bars(timeline: Timeline) -> Iterator[TimedBar]:
         if bar.serial not in seen:
             seen.add(bar.serial)
             yield bar
-
-
-def _beside(bar: TimedBar, note: TimedNote) -> frozenset[int]:
-    return frozenset(one.string for one in bar.notes if one.onset == note.onset and one is not note)
 
 
 def names_fret(pluck: Pluck) -> bool:

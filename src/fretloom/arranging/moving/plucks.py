@@ -15,7 +15,7 @@ from fretloom.arranging.moving.contexts import Sounded, names_fret, sounded, wri
 from fretloom.notation.model.lesson import Lesson
 from fretloom.notation.model.pattern import Brush, Pluck
 from fretloom.notation.model.places import WrittenPlace
-from fretloom.notation.model.walk import every, rebuilt
+from fretloom.notation.model.walk import rebuilt
 from fretloom.performance.events import Timeline
 from fretloom.trade.guitar.plucking import PickingPlan
 from fretloom.values import frozen
@@ -65,12 +65,6 @@ def with_plucks(
 
     lesson = rebuilt(moved, pluck=changed)
     return MovedPlucks(lesson, tuple(left))
-
-
-def needs_moving(lesson: Lesson) -> bool:
-    """Whether a lesson has plucks that name a string or a fret."""
-    plucks = (pluck for _, pluck in every(lesson, Pluck))
-    return any(one.string is not None or names_fret(one) for one in plucks)
 
 
 class _Plucking:

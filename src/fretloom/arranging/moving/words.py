@@ -16,7 +16,9 @@ _NUMBER = r"(?:\d+(?:st|nd|rd|th)?|first|second|third|fourth|fifth|sixth|seventh
 _FRET = re.compile(rf"\b{_NUMBER}\s+frets?\b|\bfrets?\s+(?:no\.?\s*)?{_NUMBER}\b", re.IGNORECASE)
 #: The names that are words of a sentence too, at its beginning.
 _ALSO_WORDS = frozenset({"A", "Am", "Do", "La", "Si", "Mi", "Sol", "Re", "Fa"})
-_END = re.compile(r"(?:^|[.!?:]\s+|[\"“(])$")
+_END = re.compile(r"(?:[.!?:]\s+|[\"“(])$")
+#: How many characters before a word are looked at.
+_BEFORE = 12
 _AFTER_CHORD = re.compile(r"\s*(?:chords?|shapes?|major|minor|to|and|or|,|-|–|→|$)(?:\W|$)")
 
 
@@ -48,4 +50,6 @@ def _is_a_word(text: str, start: int, end: int, name: str) -> bool:
     """Whether a name is only a word of the sentence, as A at its beginning."""
     if name not in _ALSO_WORDS or text[start:end] != name:
         return False
-    return bool(_END.search(text[:start].lstrip())) and not _AFTER_CHORD.match(text[end:])
+    before = text[max(0, start - _BEFORE) : start]
+    begins = start <= _BEFORE and not before.strip()
+    return (begins or bool(_END.search(before))) and not _AFTER_CHORD.match(text, end)

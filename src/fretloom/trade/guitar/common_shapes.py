@@ -51,6 +51,7 @@ class _Book:
     forms: Mapping[str, tuple[tuple[tuple[int, Frets], ...], ...]]
 
 
+@lru_cache(maxsize=4096)
 def usual_shapes(
     opens: tuple[int, ...], root: int, suffix: str, bass: int | None = None
 ) -> tuple[UsualShape, ...]:
