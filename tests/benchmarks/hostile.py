@@ -389,6 +389,19 @@ for _name, _line in {
     repeated(f"steps: {_name}", START + _TAIL + 'step "One"\n', _bar_piece(_line))
 
 
+@maker
+def voicings_all_over_the_neck(size: int) -> str:
+    """Frets of every kind, so that hardly two voicings sound alike."""
+    signs = "x0123456789"
+    lines = many(
+        lambda at: (
+            f"  v{at} {''.join(signs[(at * (7 + k) + at // 11**k) % 11] for k in range(6))}\n"
+        ),
+        min(max(size - 200, 1), 60_000),
+    )
+    return f"{HEAD}voicings\n{lines}{PATTERNS}section s using plain\n  v1\n"
+
+
 # ---- combinations ---------------------------------------------------------------------------------
 def shapes(number: int) -> list[str]:
     """Return frets of so many different voicings that can be fingered."""

@@ -10,8 +10,9 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from functools import cache, lru_cache
 
+from fretloom.shapes import trusted
 from fretloom.trade.harmony.degrees import Degree
-from fretloom.trade.harmony.heard.mistaken import mistaken
+from fretloom.trade.harmony.heard.mistaken import is_heard
 from fretloom.trade.harmony.quality import Quality
 from fretloom.trade.harmony.suffix.read import read_suffix
 from fretloom.trade.harmony.symbol import ChordSymbol
@@ -92,16 +93,21 @@ def names_of(sounding: Iterable[int], key: Key | None = None) -> tuple[ChordName
     notes = sorted(sounding)
     if len({midi % 12 for midi in notes}) < 2:
         return ()
-    bass = notes[0] % 12
     heard = _bits(midi % 12 for midi in notes)
-    middle = MIDDLE + (key.fifths if key else 0)
-    tones = frozenset(midi % 12 for midi in notes)
-    found = [
-        name
-        for root in range(12)
-        for name in _on_root(root, heard, bass, middle)
-        if mistaken(name.symbol, tones, bass) is None
-    ]
+    return _names_of_tones(heard, notes[0] % 12, MIDDLE + (key.fifths if key else 0))
+
+
+@lru_cache(maxsize=4096)
+def _names_of_tones(heard: int, bass: int, middle: int) -> tuple[ChordName, ...]:
+    """Return the right names of tones, given as bits, over a bass; many voicings sound the same ones."""
+    tones = frozenset(tone for tone in range(12) if heard >> tone & 1)
+    with trusted():
+        found = [
+            name
+            for root in range(12)
+            for name in _on_root(root, heard, bass, middle)
+            if is_heard(name.symbol, tones, bass)
+        ]
     return tuple(sorted(found, key=lambda name: (name.cost, name.symbol.canonical)))
 
 

@@ -7,6 +7,8 @@ is only heard if all of it is there. The rule is our own judgement of common pra
 
 from __future__ import annotations
 
+from functools import lru_cache
+
 from fretloom.trade.harmony.degrees import ROOT, Degree
 from fretloom.trade.harmony.quality import Quality
 from fretloom.trade.harmony.symbol import ChordSymbol, parse_symbol
@@ -50,23 +52,35 @@ def mistaken(symbol: ChordSymbol, sounding: frozenset[int], lowest: int) -> Mist
     return _Hearing(symbol, symbol.quality, sounding, lowest).verdict()
 
 
+def is_heard(symbol: ChordSymbol, sounding: frozenset[int], lowest: int) -> bool:
+    """Whether a symbol is heard in pitch classes that fit it, without a word on what else is heard."""
+    if symbol.quality is None or ROOT not in symbol.degrees:
+        return True
+    return _Hearing(symbol, symbol.quality, sounding, lowest, says=False).verdict() is None
+
+
 #: Root (0 is C) and suffix of a chord that is heard.
 _Heard = tuple[int, str]
 
 
 class _Hearing:
-    """A chord symbol beside what sounds."""
+    """A chord symbol beside what sounds; `says` whether what is heard in its place gets its name."""
 
     def __init__(
-        self, symbol: ChordSymbol, quality: Quality, sounding: frozenset[int], lowest: int
+        self,
+        symbol: ChordSymbol,
+        quality: Quality,
+        sounding: frozenset[int],
+        lowest: int,
+        says: bool = True,
     ) -> None:
-        self.symbol, self.quality = symbol, quality
+        self.symbol, self.quality, self.says = symbol, quality, says
         self.root, self.lowest = symbol.root.pitch_class, lowest
         self.bits = sum(1 << tone for tone in sounding)
         self.degrees = {
-            one for one in symbol.degrees if one.above(symbol.root).pitch_class in sounding
+            one for one in symbol.degrees if (self.root + one.semitones) % 12 in sounding
         }
-        self.others = [one for one in self._plain_chords() if one[0] != self.root]
+        self.others = [one for one in _plain_chords(self.bits) if one[0] != self.root]
 
     def verdict(self) -> Mistaken | None:
         if ROOT not in self.degrees:
@@ -114,7 +128,7 @@ class _Hearing:
 
     def _named(self, heard: _Heard | None) -> ChordSymbol | None:
         """Return the symbol of what is heard, spelled with the notes of the name, with its bass."""
-        if heard is None:
+        if heard is None or not self.says:
             return None
         note = {
             one.pitch_class: spell(one.pitch_class).name if awkward(one) else one
@@ -124,13 +138,9 @@ class _Hearing:
         bass = "" if root == self.lowest else f"/{note[self.lowest]}"
         return parse_symbol(f"{note[root]}{suffix}{bass}")
 
-    def _plain_chords(self) -> list[_Heard]:
-        return [whole for root in range(12) if (whole := self._whole(root))]
-
     def _whole(self, root: int) -> _Heard | None:
         """Return the plain chord on a root if all of it sounds."""
-        above = self._above(root)
-        return next(((root, suffix) for suffix, bits in _PLAIN if above & bits == bits), None)
+        return _whole(self.bits, root)
 
     def _exactly(self) -> _Heard | None:
         """Return the plain chord of another name that is all that sounds."""
@@ -154,5 +164,19 @@ class _Hearing:
         return self.lowest != self.root and self._above(self.lowest) == _DIMINISHED
 
     def _above(self, root: int) -> int:
-        """Return what sounds as bits counted from a root."""
-        return (self.bits >> root | self.bits << (12 - root)) & 0xFFF
+        return _above(self.bits, root)
+
+
+def _above(bits: int, root: int) -> int:
+    """Return what sounds as bits counted from a root."""
+    return (bits >> root | bits << (12 - root)) & 0xFFF
+
+
+def _whole(bits: int, root: int) -> _Heard | None:
+    above = _above(bits, root)
+    return next(((root, suffix) for suffix, plain in _PLAIN if above & plain == plain), None)
+
+
+@lru_cache(maxsize=4096)
+def _plain_chords(bits: int) -> list[_Heard]:
+    return [whole for root in range(12) if (whole := _whole(bits, root))]
