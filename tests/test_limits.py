@@ -181,6 +181,30 @@ def test_brackets_inside_one_another_are_looked_into_once() -> None:
     assert asked == 1
 
 
+@pytest.mark.parametrize(
+    ("bar", "most"),
+    [
+        (lambda number: "E " * number, LIMITS.parts),
+        (lambda number: "E { " + _beats(number, "p") + " }", LIMITS.bar),
+        (lambda number: "E { " + _beats(number, "p+i") + " }", LIMITS.bar // 2),
+        (lambda number: "E { " + _beats(number, "[p i]") + " }", LIMITS.bar // 2),
+    ],
+    ids=["voicings", "plain beats", "chords", "groups"],
+)
+def test_a_bar_has_its_limits(bar: Callable[[int], str], most: int) -> None:
+    """One more is a fault of the bar, counted before anything is made of it."""
+    assert loads(SECTION + f"  {bar(most)}\n").faults == ()
+    (one,) = loads(SECTION + f"  {bar(most + 1)}\n").faults
+    assert one.rule == "beat-too-full"
+    assert "the limit is" in one.message
+
+
+def _beats(number: int, place: str) -> str:
+    """Return so many places, twenty in a beat."""
+    places = [place] * number
+    return " , ".join(" ".join(places[at : at + 20]) for at in range(0, number, 20))
+
+
 def test_a_name_is_not_repeated_in_full() -> None:
     """A finding about a word of thousands of letters quotes its ends."""
     name = "q" * 19_000

@@ -19,11 +19,11 @@ class Limits:
             one line, without its comment. word: characters in a name or any other word outside
             quotes.
         faults: after which the rest of a text is not read. links: files from one to the next.
-        files: that a lesson names, with those that they name.
+        files: that a lesson names, with those that they name; they have `characters` together.
         depth: brackets inside one another. repeats_deep: repeats inside one another; the text is
             indented for no more than `depth` of them.
         names: different voicings, patterns or sections in a lesson, of each. strings: of a tuning.
-        beat: places in a beat. bar: notes plucked in a bar. patches: `with` and `without` of a bar.
+        beat: places in a beat. bar: places in a bar's beats. patches: `with` and `without` of a bar.
         parts: voicings in a bar.
         bars_written: in a section. bars_played: in the whole lesson; its sections as written have no
             more either. notes: plucked in it, and sounded by slurs. notes_different: those of bars
@@ -44,12 +44,15 @@ class Limits:
     word: int = 120
     faults: int = 100
     links: int = 20
+    files: int = 200
     depth: int = 16
     repeats_deep: int = 1_000
     names: int = 4_000
     strings: int = 12
     beat: int = 48
+    bar: int = 1_000
     patches: int = 32
+    parts: int = 64
     bars_written: int = 5_000
     bars_played: int = 20_000
     notes: int = 20_000

@@ -9,14 +9,8 @@ from pathlib import Path
 from fretloom.errors import FretloomError, LessonUnreadable
 from fretloom.files import read_text
 from fretloom.limits import LIMITS
-from fretloom.notation.linking import (
-    Collection,
-    exists,
-    is_folder,
-    of_links,
-    resolved,
-    unlinked_noted,
-)
+from fretloom.notation.link_faults import exists, is_folder, resolved
+from fretloom.notation.linking import Collection, of_links, unlinked_noted
 from fretloom.notation.model.lesson import Lesson
 from fretloom.notation.rereading import reread
 from fretloom.notation.syntax.read import read

@@ -113,6 +113,9 @@ def read_bar(reader: Reader, line: Line, tree: Tree) -> Bar:
     if len(patches) > LIMITS.patches:
         message = f"this bar has {len(patches)} changes with `with` and `without`, and the limit is {LIMITS.patches}"
         reader.fault("beat-too-full", span, message, "write the bar out between { }")
+    if len(parts) > LIMITS.parts:
+        message = f"this bar has {len(parts)} voicings, and the limit is {LIMITS.parts}"
+        reader.fault("beat-too-full", span, message, "put a | between two bars")
     _check_bar(reader, line, span, parts, fields)
     if reader.count > before:
         return evolve(UNREAD_BAR, times=fields.get("times", 1), span=span)

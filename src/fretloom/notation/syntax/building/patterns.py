@@ -48,6 +48,7 @@ class BeatBuilder:
         """Build the beats of one bar; `end` is the offset in the statement where they end."""
         built: list[Beat] = []
         trees = beats.nodes()
+        self.check_places(sum(1 for _ in beats.tokens()))
         position = None
         for index, tree in enumerate(trees, 1):
             if tree.children:
@@ -58,6 +59,13 @@ class BeatBuilder:
         start = built[0].span if built else None
         span = start.to(built[-1].span) if start and built[-1].span else None
         return PatternBar(beats=tuple(built), span=span)
+
+    def check_places(self, places: int) -> None:
+        """Note a bar with too many places, before anything is made of them."""
+        if places > LIMITS.bar:
+            message = f"this bar has {places:,} places, and the limit is {LIMITS.bar:,}"
+            hint = "write it as several bars: in a pattern | stands between two"
+            self.fault("beat-too-full", self.line.span(), message, hint)
 
     def empty_beat(self, index: int, total: int, before: Span | None, end: int) -> None:
         """Note an empty beat: usually there is a comma too many."""
@@ -85,6 +93,9 @@ class BeatBuilder:
         """Build beats that were read without the grammar."""
         source, line = self.line.source, self.line.start
         built: list[Beat] = []
+        self.check_places(
+            sum(max(1, len(item.plucks)) for _, beat in beats.beats for item in beat.items)
+        )
         for offset, beat in beats.beats:
             at = line + offset
             items: list[Item] = []
