@@ -17,13 +17,15 @@ from fretloom.values import frozen
 
 _FIFTH = Degree(5)
 _THIRDS = (Degree(3), Degree(3, -1))
-#: The plain chords by their half steps above the root; a diminished one is heard as such on its root only.
-_MAJOR, _MINOR, _DIMINISHED = 0b10010001, 0b10001001, 0b1001001
+#: Plain chords as bits: bit n is the tone n half steps above the root.
+_MAJOR, _MINOR = 0b10010001, 0b10001001
 _PLAIN = (("", _MAJOR), ("m", _MINOR))
+_OTHERS = (("dim", 0b1001001), ("aug", 0b100010001))
+_DIMINISHED_SEVENTH = Degree(7, -2)
 #: What else is a chord of its own with its root lowest, such as the Cmaj7 inside an Am9.
 _ON_ITS_ROOT = (
     *(("7", _MAJOR | 1 << 10), ("maj7", _MAJOR | 1 << 11), ("m7", _MINOR | 1 << 10)),
-    *(("sus4", 0b10100001), ("sus2", 0b10000101)),
+    *(("sus4", 0b10100001), ("sus2", 0b10000101), ("5", 0b10000001)),
 )
 
 
@@ -99,9 +101,9 @@ class _Hearing:
         heard = self._exactly() or self._over_its_bass() or self._on_the_lowest()
         if heard:
             return Mistaken(self.symbol.root, self._named(heard))
-        if self._is_diminished():
-            diminished = self._named((self.lowest, "dim"))
-            return Mistaken(self.symbol.root, diminished, doubtful=True)
+        heard = self._other_triad()
+        if heard:
+            return Mistaken(self.symbol.root, self._named(heard), doubtful=True)
         return self._bare_slash()
 
     def _without_fifth(self, whole: _Heard | None) -> Mistaken | None:
@@ -111,8 +113,9 @@ class _Hearing:
             heard = heard or next((one for one in self.others if one[0] == self.lowest), None)
         if heard:
             return Mistaken(fifth, self._named(heard))
-        if self._is_diminished():
-            return Mistaken(fifth, self._named((self.lowest, "dim")), doubtful=True)
+        heard = self._other_triad()
+        if heard:
+            return Mistaken(fifth, self._named(heard), doubtful=True)
         return self._bare_slash()
 
     def _bare_slash(self) -> Mistaken | None:
@@ -160,8 +163,20 @@ class _Hearing:
         suffix = next((suffix for suffix, bits in _ON_ITS_ROOT if above == bits), None)
         return None if suffix is None else (self.lowest, suffix)
 
-    def _is_diminished(self) -> bool:
-        return self.lowest != self.root and self._above(self.lowest) == _DIMINISHED
+    def _other_triad(self) -> _Heard | None:
+        """Return the diminished or augmented chord on the lowest note that is all that sounds.
+
+        A diminished seventh chord is one of four that look alike, so without its root it is the
+        diminished chord in any position. In other positions a seventh may lack its root.
+        """
+        every = range(12) if _DIMINISHED_SEVENTH in self.quality.degrees else (self.lowest,)
+        found = (
+            (root, suffix)
+            for root in every
+            for suffix, bits in _OTHERS
+            if self._above(root) == bits
+        )
+        return next((one for one in found if one[0] != self.root), None)
 
     def _above(self, root: int) -> int:
         return _above(self.bits, root)
