@@ -22,8 +22,14 @@ _INVERTED = frozenset(("", "m", "7", "m7", "maj7", "6", "m6", "m7b5", "dim", "di
 _OVER_A_BASS = frozenset(("", "m", "m7"))
 #: What a minor chord is called while a line moves over it from its fifth to its sixth.
 _MOVING_LINE = "m(b6)"
-#: How usual a kind has to be (0 is a plain chord), and how many of its tones may be left out.
-_RAREST, _MOST_LEFT_OUT = 6.0, 3
+#: How usual a kind has to be (0 is a plain chord).
+_RAREST = 6.0
+#: The numbers of the tones that may be left out: usually the fifth.
+_FIFTH_ONLY = frozenset((5,))
+_MAY_BE_LEFT_OUT: dict[str, frozenset[int]] = {
+    "sus2": frozenset(), "sus4": frozenset(), "7sus4": frozenset(),
+    "11": frozenset((3, 5)), "13": frozenset((5, 9, 11)),
+}  # fmt: skip
 _FEWEST_TONES_OF_AN_EXTENDED_CHORD = 4
 
 
@@ -55,7 +61,8 @@ def _is_said(name: ChordName, tones: int, chord: ChordSymbol | None) -> bool:
     extended = name.symbol.quality is not None and name.symbol.quality.extension > 9
     if extended and tones < _FEWEST_TONES_OF_AN_EXTENDED_CHORD:
         return False
-    return how_usual(suffix) <= _RAREST and len(name.left_out) <= _MOST_LEFT_OUT
+    left_out = {degree.number for degree in name.left_out}
+    return how_usual(suffix) <= _RAREST and left_out <= _MAY_BE_LEFT_OUT.get(suffix, _FIFTH_ONLY)
 
 
 def _spelled_like(name: ChordName, chord: ChordSymbol) -> ChordName:
