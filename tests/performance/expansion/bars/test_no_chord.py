@@ -49,6 +49,11 @@ def test_what_names_its_fret_sounds():
     assert played("N.C. { i1@3, m, p6@0, - }")[1] == [(1, 3), (6, 0)]
 
 
+def test_dead_notes_sound():
+    """The rhythm goes on over damped strings, plucked or brushed (common practice, no source)."""
+    assert played("N.C. { m!x, p6-4x, -, i }")[1] == [(2, 0), (6, 0), (5, 0), (4, 0)]
+
+
 def test_what_rang_before_it_stops():
     """The first C ends with its bar, its open string too."""
     first = expand(loads(LESSON.format(bar="N.C.", voicing=""))).bars[0].bar

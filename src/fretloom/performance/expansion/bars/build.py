@@ -229,7 +229,7 @@ class _BarBuilder:
             self.faults.no_such_string(part, missing, self.strings)
             strings = tuple(one for one in strings if 1 <= one <= self.strings)
         voicing = self.hand.voicing
-        if isinstance(part, Pluck) or self.hand.released or voicing is None:
+        if isinstance(part, Pluck) or self.hand.released or voicing is None or voicing.silent:
             return strings
         return tuple(one for one in strings if voicing.fret(one) is not None)
 

@@ -163,6 +163,8 @@ class FrettingHand:
         fret = voicing.fret(string)
         if fret is not None:
             return Grip(fret, fret, voicing.finger(string) if fret else None, voicing)
+        if voicing.silent:  # Only dead notes sound where there is no chord.
+            return Grip(0, 0, None, voicing)
         walked = isinstance(part, Pluck) and part.finger == "p" and part.string is None
         if walked and self._rings_open(string, voicing):
             return Grip(0, 0, None, voicing)
