@@ -248,3 +248,32 @@ def test_faulty_lesson_is_refused():
     """A lesson with an error is mended first."""
     with pytest.raises(LessonFaulty):
         moved(body=BODY.replace("A       x02220", "A       x02210"), plays="D")
+
+
+def test_the_new_key_is_named_as_the_lesson_names_notes():
+    """h is B minor in a German lesson, and B is B flat (German usage, from memory)."""
+    text = SMALL_LETTERS
+    moved = transpose(loads(text), plays="h", capo=0).lesson
+    assert [one.name for one in moved.voicings] == ["h", "e"]
+    assert "plays in Hm" in dumps(moved)
+    assert "N.C." in dumps(moved)
+    assert [one.name for one in transpose(loads(text), plays="b", capo=0).lesson.voicings] == [
+        "b",
+        "es",
+    ]
+
+
+SMALL_LETTERS = """lesson "Two cups"
+  names german
+  plays in a
+
+voicings
+  a  577555
+  d  x57765
+
+patterns
+  plain  p , m , p , m
+
+section t  using plain
+  a | d | N.C. | a
+"""

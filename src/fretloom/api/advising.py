@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 
 from fretloom.api.arguments import key_named, strings_named, whole_number
 from fretloom.api.checking import without_errors
-from fretloom.api.reading import Examined, examine
+from fretloom.api.reading import Examined, examine, naming_of
 from fretloom.errors import FretloomError
 from fretloom.notation.model.lesson import Lesson
 
@@ -108,7 +108,7 @@ def suggest_capos(
     from fretloom.arranging.find_capos import find_capos
     from fretloom.arranging.new_key import HIGHEST_CAPO
 
-    key = key_named("sounds", sounds)
+    key = key_named("sounds", sounds, naming_of(lesson))
     most = whole_number("highest", highest, least=0)
     if most is not None and most > HIGHEST_CAPO:
         raise FretloomError(f"the capo can stand at fret {HIGHEST_CAPO} at most, not at {most}")

@@ -6,11 +6,12 @@ from collections.abc import Iterable
 
 from fretloom.errors import FretloomError
 from fretloom.notation.model.lesson import Lesson
-from fretloom.trade.music.key import Key, parse_key
+from fretloom.trade.harmony.key_names import read_key
+from fretloom.trade.music.key import Key
 
 
-def key_named(argument: str, given: object) -> Key | None:
-    """Return a key from its text.
+def key_named(argument: str, given: object, naming: str) -> Key | None:
+    """Return a key from its text, in a lesson's naming of notes.
 
     Raises:
         TypeError: it is not text.
@@ -20,7 +21,7 @@ def key_named(argument: str, given: object) -> Key | None:
         return None
     if not isinstance(given, str):
         raise TypeError(f'{argument} is a key as text, such as "Am", not {type(given).__name__}')
-    return parse_key(given)
+    return read_key(given, naming)
 
 
 def text_given(argument: str, given: object) -> str:

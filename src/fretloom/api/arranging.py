@@ -9,7 +9,7 @@ from attrs import evolve
 from fretloom.api.advising import suggest_capos
 from fretloom.api.arguments import key_named, whole_number
 from fretloom.api.checking import without_errors
-from fretloom.api.reading import Examined, examine, with_text
+from fretloom.api.reading import Examined, examine, naming_of, with_text
 from fretloom.api.soundness import need_sound
 from fretloom.diagnostics import LessonFaulty
 from fretloom.errors import FretloomError
@@ -46,7 +46,8 @@ def transpose(
     """
     from fretloom.arranging.new_key import with_capo, with_shapes_of
 
-    key, fret = key_named("plays", plays), whole_number("capo", capo, least=0)
+    key = key_named("plays", plays, naming_of(lesson))
+    fret = whole_number("capo", capo, least=0)
     if key is None and fret is None:
         raise FretloomError("say what to change: plays, capo, or both")
     before = without_errors(lesson)

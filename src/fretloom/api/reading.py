@@ -127,3 +127,8 @@ def with_text(lesson: Lesson) -> Lesson:
     if lesson.source is not None:
         return unlinked_noted(lesson)
     return linked_as_before(reread(lesson), lesson.linked)
+
+
+def naming_of(lesson: Lesson | Examined) -> str:
+    """Return how a lesson names notes: "english", "german" or "romance"."""
+    return examine(lesson).reading.timeline.settings.names

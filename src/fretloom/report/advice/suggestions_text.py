@@ -59,7 +59,9 @@ def capos_text(found: CapoChoices) -> str:
             lines.append(f"  frets over the body: {', '.join(map(visible, one.hidden))}")
         if level:
             lines.append(f"  hardest change: {visible(before)} to {visible(after)} ({level} of 5)")
-        rows = [(visible(v.name), v.frets_text, v.fingers_text) for v in one.voicings]
+        rows = [
+            (visible(v.name), v.frets_text, v.fingers_text) for v in one.voicings if not v.silent
+        ]
         lines += [f"    {line}" for line in table(rows)]
         noted = [remark for remark in one.remarks if isinstance(remark, NutBarred | LineLost)]
         lines += [f"  note: {visible(remark_text(remark))}" for remark in noted]

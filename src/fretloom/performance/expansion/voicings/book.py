@@ -70,8 +70,6 @@ class VoicingBook:
         for name in own:
             self.find(name)
         written = [name for name in self._material.voicings if name in self._done]
-        if NO_CHORD in self._done and NO_CHORD not in written:
-            written.append(NO_CHORD)
         return {name: found for name in written if (found := self._done[name]) is not None}
 
     def names(self) -> list[str]:
