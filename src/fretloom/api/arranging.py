@@ -54,15 +54,16 @@ def transpose(
     reading = before.reading
     if key is None:
         return _sound(before, with_capo(reading, fret or 0), despite_findings)
-    try:
-        return _sound(before, with_shapes_of(reading, key, fret), despite_findings)
-    except LessonFaulty as error:
-        # A pluck or a hop that moved may be the one that no hand can play there.
-        plain = with_shapes_of(reading, key, fret, plucks=False)
+    refused: LessonFaulty | None = None
+    # A bass order, a pluck or a hop that moved may be the one that no hand can play there.
+    for plucks, thumb_only in ((True, False), (True, True), (False, True)):
+        moved = with_shapes_of(reading, key, fret, plucks=plucks, thumb_only=thumb_only)
         try:
-            return _sound(before, plain, despite_findings)
-        except LessonFaulty:
-            raise error from None
+            return _sound(before, moved, despite_findings)
+        except LessonFaulty as error:
+            refused = refused or error
+    assert refused is not None
+    raise refused
 
 
 def _sound(before: Examined, moved: Transposed, despite_findings: bool) -> Transposed:

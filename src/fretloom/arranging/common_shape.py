@@ -33,19 +33,27 @@ def common_shapes(
 ) -> Iterator[UsualShape]:
     """Yield the usual shapes that sound a chord on the lesson's tuning, the most usual first.
 
-    In a lesson for beginners, those that are easier to hold come first.
+    Those that the body hides come last, and what is beyond the neck is left out. In a lesson for
+    beginners, those that are easier to hold come first.
     """
     if symbol.quality is None:
         return
     bass = symbol.bass.pitch_class if symbol.bass else None
-    opens = name_opens(settings, shifts)
+    opens, neck = name_opens(settings, shifts), neck_of_settings(settings)
     shapes = usual_shapes(opens, symbol.root.pitch_class, symbol.quality.suffix, bass)
     if settings.level == "beginner":
         shapes = _easier_first(shapes, settings)
-    for shape in shapes:
+    free, there = neck.free - settings.capo.fret, neck.frets - settings.capo.fret
+    for shape in sorted(shapes, key=lambda one: _highest(one) > free):
+        if _highest(shape) > there:
+            continue
         notes = [one.hand for one in heard(Voicing(name="", frets=shape.frets), settings, shifts)]
         if fit(symbol, notes).accepted:
             yield shape
+
+
+def _highest(shape: UsualShape) -> int:
+    return max((fret or 0 for fret in shape.frets), default=0)
 
 
 def weight_of(settings: Settings) -> float:

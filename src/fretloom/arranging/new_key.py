@@ -58,7 +58,12 @@ def with_capo(reading: Reading, fret: int) -> Transposed:
 
 
 def with_shapes_of(
-    reading: Reading, plays: Key, fret: int | None = None, *, plucks: bool = True
+    reading: Reading,
+    plays: Key,
+    fret: int | None = None,
+    *,
+    plucks: bool = True,
+    thumb_only: bool = False,
 ) -> Transposed:
     """Return the lesson with the shapes of another key.
 
@@ -66,16 +71,21 @@ def with_shapes_of(
     the new key, that is taken; movable voicings are moved, the others replaced by a common shape
     or, where there is none, by a barre in the nut's place. Plucks that name strings or frets are
     moved with the chord, and hops worked out anew, unless `plucks` is False: then they are all
-    listed.
+    listed. `thumb_only` keeps new bass orders off the fingers' strings.
 
     Raises:
         FretloomError: the lesson does not say its key, is based on another, or no capo fits.
     """
-    return read_with_shapes_of(reading, plays, fret, plucks=plucks)[0]
+    return read_with_shapes_of(reading, plays, fret, plucks=plucks, thumb_only=thumb_only)[0]
 
 
 def read_with_shapes_of(
-    reading: Reading, plays: Key, fret: int | None = None, *, plucks: bool = True
+    reading: Reading,
+    plays: Key,
+    fret: int | None = None,
+    *,
+    plucks: bool = True,
+    thumb_only: bool = False,
 ) -> tuple[Transposed, Reading]:
     """Return the same, and the new lesson read through."""
     lesson, timeline = reading.lesson, reading.timeline
@@ -92,7 +102,7 @@ def read_with_shapes_of(
     if fret is None:
         fret = (timeline.settings.capo.fret - steps) % 12
     _need_plain_capo(timeline, fret)
-    return _reshaped(reading, evolve(plays, mode=old.mode), steps, fret, plucks)
+    return _reshaped(reading, evolve(plays, mode=old.mode), steps, fret, plucks, thumb_only)
 
 
 def _need_plain_capo(timeline: Timeline, fret: int) -> None:
@@ -104,11 +114,13 @@ def _need_plain_capo(timeline: Timeline, fret: int) -> None:
 
 
 def _reshaped(
-    reading: Reading, plays: Key, steps: int, fret: int, plucks: bool
+    reading: Reading, plays: Key, steps: int, fret: int, plucks: bool, thumb_only: bool
 ) -> tuple[Transposed, Reading]:
     lesson = reading.lesson
     plan = picking_plan(reading.material, reading.timeline.settings.tuning)
-    shapes = new_shapes(reading.timeline, plays, steps, fret, plan if plucks else None)
+    shapes = new_shapes(
+        reading.timeline, plays, steps, fret, plan, thumb_only=thumb_only, hops=plucks
+    )
     reshaped, left = _without_needless(_with_shapes(lesson, shapes), lesson, shapes)
     head = {"capo": Capo(fret), "plays": plays, "sounds": plays.transposed(fret)}
     kept = [shape for old, shape in shapes.items() if old not in left]

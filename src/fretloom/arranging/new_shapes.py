@@ -8,12 +8,14 @@ from fretloom.arranging.common_shape import common_shape, is_open
 from fretloom.arranging.moving.hops import hops_missing, with_hops
 from fretloom.arranging.remarks import CommonShapeTaken, NutBarred
 from fretloom.performance.events import Settings, Timeline
+from fretloom.performance.expansion.voicings.bass import bass_order
 from fretloom.performance.hands.fingering import neck_of_settings
 from fretloom.performance.sounding.strings import Shifts, name_shifts, symbol_of
 from fretloom.trade.guitar.common_shapes import Frets
 from fretloom.trade.guitar.plucking import PickingPlan
 from fretloom.trade.guitar.tuning import Capo
 from fretloom.trade.guitar.voicing import Voicing, split_name
+from fretloom.trade.harmony.chord_tones import chord_tones
 from fretloom.trade.harmony.symbol import ChordSymbol, symbol_in_name
 from fretloom.trade.harmony.transposing import transposed
 from fretloom.trade.music.key import Key
@@ -35,12 +37,20 @@ class NewShape:
 
 
 def new_shapes(
-    timeline: Timeline, key: Key, steps: int, fret: int, plan: PickingPlan | None = None
+    timeline: Timeline,
+    key: Key,
+    steps: int,
+    fret: int,
+    plan: PickingPlan,
+    *,
+    thumb_only: bool = False,
+    hops: bool = True,
 ) -> dict[str, NewShape]:
     """Return the voicing that is `steps` half steps higher for each voicing of a lesson, by its old name.
 
-    The capo is to stand at `fret`. Hops are worked out anew for the thumb's strings in `plan`, and
-    left out without it.
+    The capo is to stand at `fret`. `plan` has the thumb's strings. Hops are worked out anew, or with
+    `hops=False` left out. With `thumb_only` a bass order that would lead the thumb to a string of the
+    fingers is one string instead.
     """
     settings = evolve(timeline.settings, capo=Capo(fret))
     neck = neck_of_settings(settings)
@@ -53,7 +63,11 @@ def new_shapes(
         new_name = _name(voicing, moved, settings, taken)
         taken.add(new_name)
         shape = _shape(voicing, new_name, moved, steps, settings, shifts, neck.free - fret)
-        found[name] = _hopping(voicing, shape, steps, settings, plan)
+        found[name] = _hopping(voicing, shape, steps, settings, plan) if hops else shape
+        if thumb_only and found[name].remark is not None:
+            found[name] = evolve(
+                found[name], voicing=_on_thumb(found[name].voicing, settings, plan)
+            )
     return found
 
 
@@ -95,14 +109,24 @@ def _shape(
 
 
 def _hopping(
-    old: Voicing, shape: NewShape, steps: int, settings: Settings, plan: PickingPlan | None
+    old: Voicing, shape: NewShape, steps: int, settings: Settings, plan: PickingPlan
 ) -> NewShape:
     """Return a shape that was replaced, with hops of its own; its remark says which are missing."""
-    if shape.remark is None or plan is None or not old.hops:
+    if shape.remark is None or not old.hops:
         return shape
     hopping = with_hops(old, shape.voicing, steps, settings, plan)
     missing = hops_missing(old, hopping, steps, settings, plan)
     return NewShape(hopping, evolve(shape.remark, voicing=hopping, hops=missing))
+
+
+def _on_thumb(voicing: Voicing, settings: Settings, plan: PickingPlan) -> Voicing:
+    """Return a voicing whose bass order stays on the thumb's strings, where it has one of them."""
+    order = bass_order(voicing, settings, plan, chord_tones(voicing.symbol, settings.names))
+    own = plan.strings_of("p")
+    kept = tuple(string for string in order if string in own)
+    if len(kept) == len(order) or not kept:
+        return voicing
+    return evolve(voicing, bass=tuple(dict.fromkeys(kept)), bass_given=True)
 
 
 def _room(frets: Frets, steps: int, highest: int) -> int | None:

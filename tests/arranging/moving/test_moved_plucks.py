@@ -78,8 +78,17 @@ def test_what_has_no_place_stays_and_is_listed_with_its_bar() -> None:
     assert "bar 2 of verse names a fret that was not moved" in as_text(found)
 
 
-def test_a_pluck_that_no_hand_can_play_is_not_moved() -> None:
-    """Where a moved lesson would be found fault with, all plucks stay, and are listed."""
-    text = f"{HEAD}  plays in C\n{VOICINGS}{SECTION}  C with m@3 on 3\n"
-    found = transpose(loads(text), plays="G")
-    assert as_text(found).count("names a fret") == 0
+def test_plucks_at_one_instant_keep_strings_of_their_own() -> None:
+    """Under a roll over all strings of E none of them moves onto the string of another."""
+    text = f"{HEAD}  plays in E\n  capo 5\nvoicings\n  E  022100\n{SECTION}  E {{ (p6 p5 p4 i m), i, p, m }}\n"
+    new = dumps(transpose(loads(text), plays="G", capo=2).lesson)
+    plucked = [note.string for note in expand(loads(new)).bars[0].bar.notes if note.onset == 0]
+    assert len(plucked) == len(set(plucked))
+
+
+def test_a_bass_order_keeps_out_of_the_way_of_the_fingers() -> None:
+    """F has one string for the thumb: string 3 would be plucked by thumb and index at once."""
+    text = f"{HEAD}  plays in A\n  level beginner\n  capo 2\nvoicings\n  E  022100\n"
+    text += "patterns\n  plain  p+i , p+i , p , m\nsection verse  using plain\n  E\n"
+    new = dumps(transpose(loads(text), plays="Bb", capo=1).lesson)
+    assert "F  xx3211  bass 4" in new

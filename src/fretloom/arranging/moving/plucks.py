@@ -165,9 +165,10 @@ class _Plucking:
         """Return the string of the new voicing that has the degree of a bass note, or its place in the bass order."""
         voicing, old = self.new[one.voicing.name], one.note
         target = self.opens[old.string] + old.fret + self.by
+        free = sorted(self.thumb - one.beside)
         pool = [
             string
-            for string in sorted(self.thumb)
+            for string in free
             if (fret := voicing.fret(string)) is not None
             and (self.opens[string] + fret - target) % 12 == 0
         ]
@@ -175,6 +176,6 @@ class _Plucking:
             return min(
                 pool, key=lambda one: abs(self.opens[one] + (voicing.fret(one) or 0) - target)
             )
-        if old.string in one.voicing.bass:
+        if old.string in one.voicing.bass and not one.beside & self.thumb:
             return voicing.bass[one.voicing.bass.index(old.string) % len(voicing.bass)]
         return old.string
