@@ -8,9 +8,11 @@ from __future__ import annotations
 import pytest
 
 from fretloom.api import expand, loads
-from fretloom.arranging.common_shape import common_shape, is_open
+from fretloom.arranging.common_shape import common_shape, common_shapes, is_open
+from fretloom.performance.hands.fingering import hand_of_settings, neck_of_settings
 from fretloom.trade.guitar.voicing import frets_text
 from fretloom.trade.harmony.symbol import parse_symbol
+from fretloom.trade.playability.solver import fingerings
 
 
 def shape(chord: str, head: str = "") -> str:
@@ -48,3 +50,22 @@ def test_open_shapes() -> None:
     assert is_open((None, None, 0, 2, 3, 2))
     assert not is_open((1, 3, 3, 2, 1, 1))
     assert not is_open(None)
+
+
+@pytest.mark.parametrize("chord", ["Badd9", "Bbmadd9", "Fsus2", "F#6", "Ebmaj7", "G#7#5"])
+def test_every_shape_can_be_held(chord: str) -> None:
+    """Also by a small hand, and with none past the end of a short neck."""
+    head = "  hand small\n  instrument classical\n  capo 7\n"
+    settings = expand(loads(f'lesson "Small"\n{head}')).settings
+    neck, hand = neck_of_settings(settings), hand_of_settings(settings)
+    found = [one.frets for one in common_shapes(parse_symbol(chord), settings)]
+    assert found
+    for frets in found:
+        assert fingerings(frets, neck, hand, limit=1)
+        assert max(fret or 0 for fret in frets) + 7 <= neck.frets
+
+
+def test_beginners_get_what_is_easier_to_hold() -> None:
+    """F is four strings for them, and a barre for others; what hides behind the body comes last."""
+    assert shape("F") == "133211"
+    assert shape("F", "  level beginner\n") == "xx3211"

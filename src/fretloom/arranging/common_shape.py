@@ -33,13 +33,15 @@ def common_shapes(
 ) -> Iterator[UsualShape]:
     """Yield the usual shapes that sound a chord on the lesson's tuning, the most usual first.
 
-    Those that the body hides come last, and what is beyond the neck is left out. In a lesson for
-    beginners, those that are easier to hold come first.
+    Those that the body hides come last, and what is beyond the neck or no hand of the
+    lesson's size holds is left out. In a lesson for beginners, those that are easier to hold come
+    first.
     """
     if symbol.quality is None:
         return
     bass = symbol.bass.pitch_class if symbol.bass else None
-    opens, neck = name_opens(settings, shifts), neck_of_settings(settings)
+    opens = name_opens(settings, shifts)
+    neck, hand = neck_of_settings(settings), hand_of_settings(settings)
     shapes = usual_shapes(opens, symbol.root.pitch_class, symbol.quality.suffix, bass)
     if settings.level == "beginner":
         shapes = _easier_first(shapes, settings)
@@ -48,7 +50,8 @@ def common_shapes(
         if _highest(shape) > there:
             continue
         notes = [one.hand for one in heard(Voicing(name="", frets=shape.frets), settings, shifts)]
-        if fit(symbol, notes).accepted:
+        held = not any(shape.frets) or fingerings(shape.frets, neck, hand, limit=1)
+        if held and fit(symbol, notes).accepted:
             yield shape
 
 
