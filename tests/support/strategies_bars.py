@@ -188,12 +188,19 @@ def short_bars(draw: st.DrawFn, store: Store, meter: Meter, own: bool) -> tuple[
         bar = Bar(parts=(Part(voicing=draw(store.voicing_names)),), beats=written, cue=draw(titles))
         counted = kind == "pickup" and draw(st.booleans())
         start = meter.count_at(meter.beat_starts[total - size]) if counted else None
+        through = None
+        if kind == "last" and draw(st.booleans()):
+            last = meter.count_at(meter.beat_starts[beats] - meter.count_length)
+            through = (
+                last if not last.part and meter.end_of(last) == meter.beat_starts[beats] else None
+            )
         shorts.append(
             ShortBar(
                 kind=kind,
                 bar=bar,
-                beats=None if counted else Fraction(beats),
+                beats=None if counted or through is not None else Fraction(beats),
                 start=start,
+                through=through,
                 margin=draw(margins()),
             )
         )

@@ -163,7 +163,8 @@ def plucks(draw: st.DrawFn, desk: Desk, finger: str, free: set[int]) -> Pluck | 
         return pluck
     fret = draw(st.sampled_from([5, 7, 12])) if kind == "harmonic" else draw(st.integers(0, 12))
     slurs = tuple(draw(slur_chains(fret))) if kind == "slur" else ()
-    return Pluck(finger=finger, string=string, accent=accent, fret=fret, slurs=slurs, harmonic=kind == "harmonic")  # fmt: skip
+    fretting = draw(st.sampled_from("1234T")) if fret and kind == "fret" and draw(st.booleans()) else None  # fmt: skip
+    return Pluck(finger=finger, string=string, accent=accent, fret=fret, slurs=slurs, harmonic=kind == "harmonic", fretting=fretting)  # fmt: skip
 
 
 @st.composite

@@ -18,6 +18,7 @@ from fretloom.notation.model.margin import BARE, Margin
 from fretloom.shapes import shaped
 from fretloom.source import Span
 from fretloom.trade.guitar.plucking import PickingFinger
+from fretloom.trade.guitar.voicing import FrettingFinger
 from fretloom.values import frozen
 
 SlurKind = Literal["hammer-on", "pull-off", "slide"]
@@ -36,26 +37,49 @@ def _wrong_group(group: Group) -> str:
     return ""
 
 
+def _wrong_pluck(pluck: Pluck) -> str:
+    if pluck.fretting is not None and not pluck.fret:
+        return "fretting: a finger is for a fret that the pluck names"
+    return ""
+
+
+def _wrong_slur(slur: Slur) -> str:
+    open_string = slur.fretting is not None and not slur.fret
+    return "fretting: an open string has no finger" if open_string else ""
+
+
+def _wrong_roll(roll: Roll) -> str:
+    if not roll.parts:
+        return "parts: one at least"
+    alone = len(roll.parts) == 1 and isinstance(roll.parts[0], Pluck)
+    return "parts: a roll goes over two strings or more" if alone else ""
+
+
 def _empty(name: str) -> Callable[[Any], str]:
     return lambda value: "" if getattr(value, name) else f"{name}: one at least"
 
 
-@shaped()
+@shaped(also=_wrong_slur)
 @frozen
 class Slur:
-    """One more note from the same pluck: `kind` is a value of `SLURS`, `fret` where it ends."""
+    """One more note from the same pluck: `kind` is a value of `SLURS`, `fret` where it ends.
+
+    `fretting` is the finger that takes it, if it is written.
+    """
 
     kind: SlurKind
     fret: Place
+    fretting: FrettingFinger | None = None
 
 
-@shaped()
+@shaped(also=_wrong_pluck)
 @frozen(kw_only=True)
 class Pluck:
-    """One picking finger on one string: `p`, `i2`, `a@3`, `i3@0h2`, `a1@12*`, `ix`, `m!`.
+    """One picking finger on one string: `p`, `i2`, `a@3`, `m2@3:4`, `i3@0h2`, `a1@12*`, `ix`, `m!`.
 
     `string` None is the finger's home string (for `p` the next of the voicing's bass order);
-    `fret` None is the voicing's fret.
+    `fret` None is the voicing's fret; `fretting` is the finger that stops a named fret, if it is
+    written.
     """
 
     finger: PickingFinger
@@ -65,6 +89,7 @@ class Pluck:
     accent: bool = False
     harmonic: bool = False
     dead: bool = False
+    fretting: FrettingFinger | None = None
     span: Span | None = field(default=None, eq=False, repr=False)
 
 
@@ -87,7 +112,7 @@ class Brush:
         return tuple(range(self.first, self.last + step, step))
 
 
-@shaped(also=_empty("parts"))
+@shaped(also=_wrong_roll)
 @frozen(kw_only=True)
 class Roll:
     """Plucks one after the other in one gesture, written as one: `(p i m a)`."""

@@ -133,6 +133,11 @@ def used_name(text: str) -> str:
     return ""
 
 
+def is_times(text: str) -> bool:
+    """Whether a word says how often something is played: `x2`."""
+    return bool(_TIMES.fullmatch(text))
+
+
 def played_name(text: str) -> str:
     """Say what keeps a text from being the name of a voicing in a bar."""
     if text in BAR_WORDS or _TIMES.fullmatch(text):

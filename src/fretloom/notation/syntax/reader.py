@@ -15,7 +15,7 @@ from fretloom.limits import LIMITS
 from fretloom.notation.syntax.lines import Line
 from fretloom.notation.syntax.parsing.driver import parse
 from fretloom.notation.syntax.parsing.tree import Token, Tree
-from fretloom.notation.syntax.slips import all_hidden, find_hidden, find_slip
+from fretloom.notation.syntax.slips.find import all_hidden, find_hidden, find_slip
 from fretloom.rule_facts import Severity
 from fretloom.source import Source, Span
 from fretloom.values import evolve, frozen

@@ -152,6 +152,14 @@ class Meter:
         """Return where a count stands, in quarter notes from the bar's start (may lie outside)."""
         return (count.number - 1 + count.part) * self.count_length
 
+    def end_of(self, count: Count) -> Fraction:
+        """Return where a count ends, in quarter notes from the bar's start: where the next one of its kind stands.
+
+        `3` ends at 4, `3&` as well, `3e` at `3&`, `3trip` at `3let`; any other share at the next one
+        with its denominator.
+        """
+        return self.position(count) + self.count_length / count.part.denominator
+
     def count_at(self, position: Fraction) -> Count:
         """Return the count that stands at a position in quarter notes."""
         number, part = divmod(position / self.count_length, 1)

@@ -88,7 +88,6 @@ SURE = [
     ("section verse", "sectionverse"),
     ("section verse", "verse"),
     ("section verse", "setcion verse"),
-    ("section verse", "section Verse"),
     ("4 bars", "4 bar s"),
     ("4 bars", "4 Bars"),
     ("4 bars", "3 bars"),

@@ -160,7 +160,10 @@ class BeatBuilder:
                 self.fault("empty-beat", span, "there is nothing inside a pair of ( )", "delete it")
             inside = [self.pluck(token) for token in roll.tokens()]
             rolled = tuple(part for part in inside if part is not None)
-            parts.append(Roll(parts=rolled, span=tree_span(self.line, roll)))
+            if len(inside) == 1 and len(rolled) == 1 and isinstance(rolled[0], Pluck):
+                self.alone(rolled[0], tree_span(self.line, roll))
+            else:
+                parts.append(Roll(parts=rolled, span=tree_span(self.line, roll)))
         return Stroke(parts=tuple(parts), span=tree_span(self.line, tree))
 
     def pluck(self, token: Token) -> Pluck | Brush | None:
@@ -171,6 +174,13 @@ class BeatBuilder:
             return make(span=span)
         self.odd(token.text, span)
         return None
+
+    def alone(self, one: Pluck, span: Span) -> None:
+        """Note brackets around a single pluck: a roll of one, or a soft note elsewhere in the trade."""
+        text = self.line.source.text[span.start : span.end]
+        message = f"`({text})` has one finger, but a roll goes over two strings or more"
+        hint = f"write {text}; a note that is only hinted at has no sign of its own"
+        self.fault("bad-pluck", span, message, hint)
 
     def odd(self, text: str, span: Span) -> None:
         """Note a word that is not a pluck, with the likeliest reason."""

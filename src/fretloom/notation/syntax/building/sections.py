@@ -31,7 +31,7 @@ from fretloom.notation.syntax.building.bars import (
     with_texts,
 )
 from fretloom.notation.syntax.building.heading import read_meter, read_tempo
-from fretloom.notation.syntax.building.patterns import check_small_name, given_once, section_meter
+from fretloom.notation.syntax.building.patterns import given_once, section_meter
 from fretloom.notation.syntax.lines import Line
 from fretloom.notation.syntax.parsing.tree import Token, number, text_of, whole
 from fretloom.notation.syntax.reader import Attempt, Reader, token_span, tree_span
@@ -44,7 +44,6 @@ def section(reader: Reader, line: Line, margin: Margin) -> Section | None:
     if tree is None:
         return _salvaged(line, margin)
     name = tree.token(0)
-    checked = check_small_name(reader, token_span(line, name), name.text, "section")
     fields: dict[str, Any] = {}
     for place, child in enumerate(tree.children[1:], 1):
         if isinstance(child, Token):
@@ -64,7 +63,7 @@ def section(reader: Reader, line: Line, margin: Margin) -> Section | None:
         else:
             fields["meter"] = section_meter(reader, line, option)
     return Section(
-        name=checked, margin=margin, name_span=token_span(line, name), span=line.span(), **fields
+        name=name.text, margin=margin, name_span=token_span(line, name), span=line.span(), **fields
     )
 
 
@@ -163,9 +162,10 @@ def _bar_by_bar(reader: Reader, line: Line, margin: Margin, whole_line: Attempt)
 def _short(reader: Reader, line: Line, margin: Margin, children: list[Any]) -> ShortBar | None:
     kind: Literal["pickup", "last"] = "last" if line.word == "last" else "pickup"
     length = children[0]
-    beats, start = None, None
+    beats, start, through = None, None, None
     if length.kind == "COUNT":
-        start = read_count(reader, line, length)
+        count = read_count(reader, line, length)
+        start, through = (count, None) if kind == "pickup" else (None, count)
     else:
         beats = number(length)
         if not beats:
@@ -177,13 +177,14 @@ def _short(reader: Reader, line: Line, margin: Margin, children: list[Any]) -> S
             )
             return None
     (bar,) = with_texts(line, [read_bar(reader, line, children[1])])
-    if beats is None and start is None:
+    if beats is None and start is None and through is None:
         return None
     return ShortBar(
         kind=kind,
         bar=bar,
         beats=beats,
         start=start,
+        through=through,
         margin=margin,
         length_span=token_span(line, length),
         span=line.span(),
@@ -229,6 +230,7 @@ _READERS: dict[str, Any] = {
     "pickup": _short,
     "pickup_from": _short,
     "last": _short,
+    "last_to": _short,
     "meter": _meter,
     "tempo": _tempo,
     "repeat": _repeat,

@@ -8,7 +8,7 @@ from fretloom.errors import SymbolError
 from fretloom.notation.model.lesson import Home
 from fretloom.notation.model.margin import Margin
 from fretloom.notation.model.voicing import Add, Change, Lift, Move, Mute, Shift, VoicingEntry
-from fretloom.notation.model.words import RESERVED
+from fretloom.notation.model.words import RESERVED, is_times
 from fretloom.notation.syntax.lines import Line
 from fretloom.notation.syntax.parsing.tree import Tree, whole
 from fretloom.notation.syntax.reader import Reader, token_span, tree_span
@@ -75,6 +75,12 @@ def read_frets(text: str) -> tuple[int | None, ...]:
 
 def check_voicing_name(reader: Reader, span: Span, name: str) -> None:
     """Note a name that is reserved, or that looks like a chord symbol but is not one."""
+    if is_times(name):
+        message = (
+            f"a voicing cannot be called {name}: in a bar it means that the bar is played so often"
+        )
+        reader.fault("bad-name", span, message, f"choose another name, such as shape-{name}")
+        return
     if name in RESERVED:
         message = f"a voicing cannot be called {name}: the word means something in a line of bars"
         reader.fault("bad-name", span, message, f"choose another name, such as {name}-shape")

@@ -25,6 +25,7 @@ GUESSES: tuple[tuple[Guess, ...], ...] = (
     (quotes.printed, quotes.missing, quotes.look_alikes),
     (words.sections,),
     (quotes.brackets, quotes.chords, numbers.frets, numbers.fingers, numbers.places),
+    (numbers.joined_times,),
     (numbers.meters, numbers.times, words.blocks, words.habits, words.misspelt),
     (words.bar_lines, words.separators, words.plucks, words.keys, words.basses),
     (numbers.decimals, numbers.rows, numbers.words, numbers.counts, words.doubled, words.joined),

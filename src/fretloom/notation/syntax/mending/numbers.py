@@ -17,6 +17,8 @@ _DECIMAL = re.compile(r"(?<=\d),(?=\d)")
 _IN_A_ROW = re.compile(r"(?<=\d)\s*[,;]\s*(?=\d)|(?<=\b\d)\s*[-–/]\s*(?=\d\b)")
 _METER = re.compile(r"(?<!\S)(\d{1,2})\s*[-–:|\\.,/]\s*(2|4|8|16)(?!\S)")
 _METER_TOGETHER = re.compile(r"(?<!\S)(\d{1,2})(2|4|8|16)(?!\S)")
+#: A chord with how often it is played, without a space.
+_JOINED_TIMES = re.compile(r"(?<![^\s|])[A-G][^\s|:{}%]*?(?=x[0-9]{1,3}(?![^\s|]))")
 _TIMES = re.compile(
     rf"(?<!\S)(?:(?P<a>\d{{1,3}})\s*[x×]|[xX×*]\s*(?P<b>\d{{1,3}})"
     rf"|(?P<c>{_COUNTED})\s+times|(?P<d>once|twice|thrice))(?!\S)",
@@ -64,6 +66,13 @@ def times(case: Case) -> Iterator[Way]:
         number = NUMBER_WORDS.get(said) or _TIMES_WORDS.get(said) or int(said)
         if number > 1:
             yield put(case, match.start(), match.end(), f"x{number}")
+
+
+def joined_times(case: Case) -> Iterator[Way]:
+    """Part how often a bar is played from the voicing."""
+    if case.block in ("section", "form"):
+        for match in case.near(_JOINED_TIMES):
+            yield put(case, match.end(), match.end(), " ", "put a space before it")
 
 
 def counts(case: Case) -> Iterator[Way]:

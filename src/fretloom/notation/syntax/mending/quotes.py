@@ -6,7 +6,7 @@ import re
 from collections.abc import Iterator
 
 from fretloom.notation.syntax.mending.ways import Case, Way, each, put
-from fretloom.notation.syntax.slips import all_hidden
+from fretloom.notation.syntax.slips.find import all_hidden
 
 #: Lines that end with their one text in quotes.
 _TITLED = re.compile(r"(lesson|use|step|by|rights|based on|section\s+[^\s\"]+)\s+(?=\S)")

@@ -9,11 +9,15 @@ from typing import cast
 
 from fretloom.notation.model.pattern import SLURS, Brush, Pluck, Slur
 from fretloom.trade.guitar.plucking import PickingFinger
+from fretloom.trade.guitar.voicing import FrettingFinger
 
 #: A pluck as the grammar has it, its parts in groups.
-PLUCK = re.compile(r"([pimac])([0-9]{1,2})?(?:@([0-9]{1,2}))?((?:[hps][0-9]{1,2})*)([!*x]*)")
-_BRUSH = re.compile(r"([pimac])([0-9]{1,2})-([0-9]{1,2})([!x]*)")
-_SLUR = re.compile(r"([hps])([0-9]{1,2})")
+PLUCK = re.compile(
+    r"([pimac])([0-9]{1,2})?(?:@([0-9]{1,2})(?::([1-4T]))?)?"
+    r"((?:[hps][0-9]{1,2}(?::[1-4T])?)*)([!>*x]*)"
+)
+_BRUSH = re.compile(r"([pimac])([0-9]{1,2})-([0-9]{1,2})([!>x]*)")
+_SLUR = re.compile(r"([hps])([0-9]{1,2})(?::([1-4T]))?")
 #: Longer texts are no plucks that anyone writes, and are not worth remembering.
 _LONGEST = 40
 #: Different plucks that are remembered: few lessons have fifty.
@@ -31,14 +35,15 @@ def pluck_maker(text: str) -> Make | None:
 def _read(text: str) -> Make | None:
     found = PLUCK.fullmatch(text)
     if found is not None:
-        finger, string, fret, slurs, marks = found.groups()
+        finger, string, fret, fretting, slurs, marks = found.groups()
         return partial(
             Pluck,
             finger=cast("PickingFinger", finger),
             string=int(string) if string else None,
             fret=int(fret) if fret else None,
-            slurs=tuple(Slur(SLURS[kind], int(end)) for kind, end in _SLUR.findall(slurs)),
-            accent="!" in marks,
+            fretting=cast("FrettingFinger | None", fretting),
+            slurs=tuple(_slur(*parts) for parts in _SLUR.findall(slurs)),
+            accent="!" in marks or ">" in marks,
             harmonic="*" in marks,
             dead="x" in marks,
         )
@@ -51,9 +56,13 @@ def _read(text: str) -> Make | None:
         finger=cast("PickingFinger", finger),
         first=int(first),
         last=int(last),
-        accent="!" in marks,
+        accent="!" in marks or ">" in marks,
         dead="x" in marks,
     )
+
+
+def _slur(kind: str, end: str, finger: str) -> Slur:
+    return Slur(SLURS[kind], int(end), cast("FrettingFinger", finger) if finger else None)
 
 
 _remembered = lru_cache(maxsize=_REMEMBERED)(_read)

@@ -207,7 +207,9 @@ def _section_line(line: SectionLine) -> str:
         case BarLine():
             return write.line_of_bars(line.bars)
         case ShortBar():
-            length = f"from {line.start}" if line.beats is None else share(line.beats)
+            length = f"from {line.start}" if line.start is not None else f"to {line.through}"
+            if line.beats is not None:
+                length = share(line.beats)
             return f"{line.kind} {length}: {write.bar(line.bar)}"
         case MeterChange():
             return f"meter {line.meter}"

@@ -33,9 +33,15 @@ def pluck(one: Pluck | Brush) -> str:
     if isinstance(one, Brush):
         return f"{one.finger}{one.first}-{one.last}{marks}{'x' * one.dead}"
     string = "" if one.string is None else str(one.string)
-    fret = "" if one.fret is None else f"@{one.fret}"
-    slurs = "".join(f"{_SLUR_SIGNS[slur.kind]}{slur.fret}" for slur in one.slurs)
+    fret = "" if one.fret is None else f"@{one.fret}{_by(one.fretting)}"
+    slurs = "".join(
+        f"{_SLUR_SIGNS[slur.kind]}{slur.fret}{_by(slur.fretting)}" for slur in one.slurs
+    )
     return f"{one.finger}{string}{fret}{slurs}{marks}{'*' * one.harmonic}{'x' * one.dead}"
+
+
+def _by(finger: str | None) -> str:
+    return "" if finger is None else f":{finger}"
 
 
 def played(part: Pluck | Brush | Roll) -> str:

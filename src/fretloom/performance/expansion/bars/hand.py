@@ -12,7 +12,7 @@ from fretloom.performance.expansion.timing.strokes import Hit
 from fretloom.performance.expansion.timing.template import CUT, HOLD, RELEASE, Event, Seed
 from fretloom.performance.expansion.timing.ticks import quarters
 from fretloom.performance.sounding.strings import fingered, sounding
-from fretloom.trade.guitar.voicing import Hop, Voicing
+from fretloom.trade.guitar.voicing import FrettingFinger, Hop, Voicing
 from fretloom.values import frozen
 
 #: Semitones above the open string of the natural harmonic at a fret (the harmonic series).
@@ -138,7 +138,7 @@ class FrettingHand:
             if not part.harmonic and not self._exists(string, part.fret, part):
                 return None
             self._come_back(string, voicing, set(), onset)
-            return self._at_named_fret(string, part.fret, voicing)
+            return self._at_named_fret(string, part.fret, voicing, part.fretting)
         if self.released:
             return Grip(0, 0, None, None)
         if isinstance(part, Pluck) and (hop := _hop_to(voicing, string)):
@@ -146,9 +146,12 @@ class FrettingHand:
         self._come_back(string, voicing, at_once, onset)
         return self._as_held(part, string, voicing)
 
-    def _at_named_fret(self, string: int, fret: int, voicing: Voicing) -> Grip:
+    def _at_named_fret(
+        self, string: int, fret: int, voicing: Voicing, finger: FrettingFinger | None
+    ) -> Grip:
         held = fret and voicing.fret(string) == fret and not self.released
-        return Grip(fret, fret, voicing.finger(string) if held else None, voicing, named=True)
+        named = finger or (voicing.finger(string) if held else None)
+        return Grip(fret, fret, named, voicing, named=True)
 
     def _exists(self, string: int, fret: int, part: Pluck) -> bool:
         """Whether a string has a fret; a fault is noted if not."""
@@ -237,7 +240,7 @@ class FrettingHand:
                     onset=times[start + place * length],
                     fret=slur.fret,
                     midi=sounding(self.settings, string, slur.fret),
-                    fretting=voicing.finger(string) if held else None,
+                    fretting=slur.fretting or (voicing.finger(string) if held else None),
                 )
             )
         return tuple(slurs)

@@ -168,6 +168,11 @@ class _SectionBuilder:
             if 0 <= position < meter.length:
                 return position, meter.length - position
             self.faults.no_count(line, meter)
+        elif line.through is not None:
+            end = meter.end_of(line.through)
+            if 0 < end <= meter.length:
+                return Fraction(0), end
+            self.faults.no_count(line, meter)
         elif line.beats is not None:
             if line.beats > total:
                 self.faults.too_long(line, line.beats, meter)

@@ -8,6 +8,7 @@ import unicodedata
 from fretloom.characters import belongs, unseen
 from fretloom.limits import LIMITS
 from fretloom.notation.syntax.signs import QUOTED, is_closed
+from fretloom.notation.syntax.slips.habits import find_habit
 from fretloom.values import frozen
 
 _MOST_HIDDEN = 40
@@ -46,7 +47,15 @@ def find_slip(text: str, start_rule: str) -> Slip | None:
         or (_brackets(text, start_rule != "pattern_line") if start_rule in _BRACKETED else None)
         or _long_word(text)
         or (_repeat_sign(text) if start_rule == "body_line" else None)
+        or _habit(text, start_rule)
     )
+
+
+def _habit(text: str, start_rule: str) -> Slip | None:
+    found = find_habit(text, _blanked(text), start_rule)
+    if found is None:
+        return None
+    return Slip("not-understood", found.start, found.end, found.message, found.hint)
 
 
 def _blanked(text: str) -> str:
