@@ -177,7 +177,8 @@ def slur_chains(draw: st.DrawFn, fret: int) -> list[Slur]:
             st.integers(fret + 1, fret + 3) if up else st.integers(max(0, fret - 3), fret - 1)
         )
         slide = fret > 0 and goal > 0 and draw(st.integers(0, 2)) == 2
-        chain.append(Slur("slide" if slide else "hammer-on" if up else "pull-off", goal))
+        finger = draw(st.sampled_from([None, None, "1", "2", "3", "4"])) if goal else None
+        chain.append(Slur("slide" if slide else "hammer-on" if up else "pull-off", goal, finger))
         fret = goal
     return chain
 

@@ -31,7 +31,8 @@ SEMANTIC = re.compile(
     r"is not a (meter|key|pitch|count|fraction)|no text says|cannot stand here|is not kept|plain one|of a comment|would be a comment|"
     r"begins with|begin with|means something else|needs its partner|a name begins|holds some text|two spaces|six figures|above 0|counting starts|"
     r"a number from|one of the two|not both|names no voicings|names a voicing|only |leads to|comes after|run from|run backwards|open_end|has a name|"
-    r"as many places|as many as pitches|two strings at least|not empty|ends with it|a string from|'by'|one of .*, not|more than 0|nested|has a text|16 deep|short bar"
+    r"as many places|as many as pitches|two strings at least|not empty|ends with it|a string from|'by'|one of .*, not|more than 0|nested|has a text|16 deep|short bar|"
+    r"two strings or more|a finger is for|has no finger"
 )
 
 

@@ -1,0 +1,84 @@
+"""What the trade writes elsewhere: found once, and never in a line that means something."""
+
+from __future__ import annotations
+
+import pytest
+
+from fretloom.notation.syntax.slips.habits import find_habit
+
+
+def _found(text: str, rule: str = "body_line") -> str:
+    habit = find_habit(text, text, rule)
+    return text[habit.start : habit.end] if habit else ""
+
+
+@pytest.mark.parametrize(
+    ("text", "found"),
+    [
+        ("E | A | D.S. al Coda", "D.S. al Coda"),
+        ("E | D. C. | A", "D. C."),
+        ("E | to Coda | A", "to Coda"),
+        ("E | A | Fine", "Fine"),
+        ("E | A rit. | B7", "rit."),
+        ("E | accel 120 | B7", "accel 120"),
+        ("E | A fermata", "fermata"),
+        ("E l.v. | A", "l.v."),
+        ("E - A - B7", "E - A - B7"),
+        ("Ex2 | A", "Ex2"),
+        ("C#m7x4", "C#m7x4"),
+    ],
+)
+def test_what_is_found_in_bars(text: str, found: str) -> None:
+    """The words or signs, and not more of the line."""
+    assert _found(text) == found
+    assert _found(text, "bar") == found
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "E | C#m7 Bm7 | A | B7",
+        "E:3 E7:1 | A x2 | % | rest",
+        "coda | fine-tune | ritual",
+        "E { p, -, i m, p } with a@3 on 3",
+        "last 3: E",
+        "repeat 2",
+        "ending 1 2: A | B7",
+        "walk-down | E",
+        "Fmaj7 | Asus2 | Dadd9x",
+    ],
+)
+def test_what_a_lesson_says_is_left_alone(text: str) -> None:
+    """Names and signs of the notation are no habits."""
+    assert _found(text) == ""
+
+
+@pytest.mark.parametrize(
+    ("text", "found"),
+    [("repeat 2", "repeat 2"), ("D.C. al Fine", "D.C. al Fine"), ("verse x2", ""), ("repeat", "")],
+)
+def test_the_form(text: str, found: str) -> None:
+    """A repeat of the whole form, and the trade's road map; `repeat` may be a section's name."""
+    assert _found(text, "form_line") == found
+
+
+@pytest.mark.parametrize(
+    ("text", "found"),
+    [
+        ("plain P , P M , P I", "P , P M , P I"),
+        ("plain P+A , P2", "P+A , P2"),
+        ("plain p , P , i", ""),  # One alone is said where it stands.
+        ("Plain p , p m", ""),
+    ],
+)
+def test_picking_fingers_in_capitals(text: str, found: str) -> None:
+    """All of a line at once."""
+    assert _found(text, "pattern_line") == found
+
+
+def test_a_text_behind_its_bar() -> None:
+    """The text belongs before it."""
+    text = 'E | A "sing" | B7'
+    habit = find_habit(text, text.replace('"sing"', " " * 6), "body_line")
+    assert habit is not None
+    assert habit.hint == 'write "sing" A'
