@@ -57,6 +57,10 @@ def test_what_was_meant_is_looked_for_a_hundred_times(monkeypatch: pytest.Monkey
     found = [one for one in fretloom.check(fretloom.loads(text)) if one.rule == "unknown-voicing"]
     assert len(found) == 3 * LIMITS.hinted
     assert looked == LIMITS.hinted
+    # Any of them may have been in a line that could not be read, so nothing is said of them.
+    looked, unread = 0, "".join(f"  z{number} zzz\n" for number in range(30))
+    fretloom.check(fretloom.loads(text + unread))
+    assert looked == 0
 
 
 def test_more_notes_than_a_day_holds_are_refused() -> None:

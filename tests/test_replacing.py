@@ -8,11 +8,14 @@ import stat
 import subprocess
 import sys
 from collections.abc import Callable, Iterator
+from functools import partial
 from pathlib import Path
+from types import SimpleNamespace
 from typing import Any
 
 import pytest
 
+from fretloom import replacing
 from fretloom.errors import NotWritten
 from fretloom.files import rewrite, write_atomically
 from fretloom.replacing import UNFINISHED
@@ -286,3 +289,95 @@ def test_links_in_a_circle_are_not_written(tmp_path: Path) -> None:
     (tmp_path / "b").symlink_to("a")
     with pytest.raises(NotWritten, match="a could not be written: it is a link that leads in circles"):  # fmt: skip
         write_atomically(tmp_path / "a", "new")
+
+
+class Windows:
+    """Files as Windows has them: what is open cannot be moved or removed, and much of POSIX is not there."""
+
+    def __init__(self, monkeypatch: pytest.MonkeyPatch) -> None:
+        self.open: dict[str, int] = {}
+        self.asked: list[str] = []
+        for name in ("fchown", "fchmod", "listxattr", "getxattr", "O_NOFOLLOW", "O_NONBLOCK"):
+            monkeypatch.delattr(os, name)
+        monkeypatch.setitem(sys.modules, "fcntl", None)
+        monkeypatch.setattr(replacing, "sys", SimpleNamespace(platform="win32"))
+        for name in ("open", "replace", "unlink"):
+            monkeypatch.setattr(os, name, partial(getattr(self, f"on_{name}"), getattr(os, name)))
+
+    def on_open(self, does: Callable[..., Any], path: Any, *values: Any, **named: Any) -> Any:
+        """Open a file; folders cannot be."""
+        if Path(path).is_dir():
+            raise PermissionError(errno.EACCES, "a folder")
+        handle = self.open[str(path)] = does(path, *values, **named)
+        return handle
+
+    def on_replace(self, does: Callable[..., Any], old: Any, new: Any) -> None:
+        """Move a file over another."""
+        self._refuse_open(old)
+        self.asked.append("replace")
+        does(old, new)
+
+    def on_unlink(self, does: Callable[..., Any], path: Any, **named: Any) -> None:
+        """Remove a file."""
+        self._refuse_open(path)
+        self.asked.append("unlink")
+        does(path, **named)
+
+    def _refuse_open(self, path: Any) -> None:
+        handle = self.open.get(str(path))
+        if handle is not None and Path(f"/proc/self/fd/{handle}").resolve() == Path(path).resolve():
+            raise PermissionError(errno.EACCES, "in use")
+
+
+@pytest.mark.skipif(sys.platform != "linux", reason="looks up which files are open")
+def test_on_windows_a_file_is_closed_before_it_is_moved(
+    monkeypatch: pytest.MonkeyPatch, tmp_path: Path
+) -> None:
+    """There are no owners and locks of POSIX there, and folders are not opened."""
+    windows = Windows(monkeypatch)
+    path = tmp_path / "a.lesson"
+    write_atomically(path, "old")
+    rewrite(path, "old", "new")
+    assert path.read_text() == "new"
+    assert windows.asked == ["replace", "replace"]
+    assert list(tmp_path.iterdir()) == [path]
+
+
+@pytest.mark.skipif(sys.platform != "linux", reason="looks up which files are open")
+def test_on_windows_what_is_left_is_removed_unless_it_is_open(
+    monkeypatch: pytest.MonkeyPatch, tmp_path: Path
+) -> None:
+    """The system itself keeps what somebody is writing."""
+    path = tmp_path / "a.lesson"
+    left, busy = (tmp_path / f".a.lesson.{sign * 16}{UNFINISHED}" for sign in "01")
+    for one in (left, busy):
+        one.write_text("half")
+    windows = Windows(monkeypatch)
+    handle = os.open(busy, os.O_RDONLY)
+    try:
+        write_atomically(path, "new")
+        assert sorted(tmp_path.iterdir()) == [busy, path]
+    finally:
+        os.close(handle)
+    write_atomically(path, "newer")
+    assert sorted(tmp_path.iterdir()) == [path]
+    assert windows.asked.count("unlink") == 2
+
+
+@pytest.mark.skipif(sys.platform != "linux", reason="looks up which files are open")
+def test_on_windows_a_file_changed_meanwhile_stays(
+    monkeypatch: pytest.MonkeyPatch, tmp_path: Path
+) -> None:
+    """What is written is closed by then, and is removed."""
+    path = tmp_path / "a.lesson"
+    path.write_text("old")
+    Windows(monkeypatch)
+
+    def pieces() -> Iterator[bytes]:
+        yield b"new"
+        path.write_text("saved by somebody else")
+
+    with pytest.raises(NotWritten):
+        replacing.replace(path, pieces(), replacing.look(path))
+    assert path.read_text() == "saved by somebody else"
+    assert list(tmp_path.iterdir()) == [path]

@@ -7,6 +7,7 @@ from pathlib import Path
 import pytest
 from attrs import evolve
 
+import fretloom
 from fretloom import api
 from fretloom.api.reading import with_text
 from fretloom.diagnostics import LessonFaulty
@@ -88,3 +89,15 @@ def test_a_lesson_with_a_text_is_left_as_it_is() -> None:
     """Its findings point into the text that its author wrote."""
     loaded = api.loads(LESSON)
     assert with_text(loaded) is loaded
+
+
+@pytest.mark.parametrize("text", ["\ufeff\ufeffzzz(\n", "\ufeff\ufeff\n\nlesson x\n"])
+def test_a_mark_behind_the_byte_order_mark_is_kept(text: str) -> None:
+    """The first is the file's and none of the text; the second was lost when what is written was read."""
+    lesson = fretloom.loads(text)
+    assert "hidden-character" in [fault.rule for fault in lesson.faults]
+    assert fretloom.dumps(lesson) == text
+    assert fretloom.loads(fretloom.dumps(lesson)) == lesson
+    assert fretloom.dumps(fretloom.loads("\ufefflesson x\n")) == fretloom.dumps(
+        fretloom.loads("lesson x\n")
+    )

@@ -51,8 +51,7 @@ def loads_checks_and_formats(data: bytes) -> None:
 
 
 def _words(text: str) -> list[str]:
-    # A byte order mark at the very start is none of the text.
-    return sorted(text.removeprefix("\ufeff").split())
+    return sorted(text.split())
 
 
 def _is_sound(found: fretloom.Diagnostic) -> None:

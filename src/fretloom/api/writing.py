@@ -17,7 +17,9 @@ def dumps(lesson: Lesson | Examined) -> str:
     """
     from fretloom.notation.rereading import canonical
 
-    return canonical(lesson_of(lesson))
+    text = canonical(lesson_of(lesson))
+    # Reading takes one byte order mark for the file's own: one that is in the text is kept behind it.
+    return f"\ufeff{text}" if text.startswith("\ufeff") else text
 
 
 def lesson_to_json(lesson: Lesson | Examined, *, places: bool = False) -> str:

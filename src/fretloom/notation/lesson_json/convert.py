@@ -91,7 +91,7 @@ def _value(value: Any, places: bool) -> object:
 @cache
 def fields_of(kind: Any) -> dict[str, tuple[Any, object]]:
     """Return the declared type and usual value (`attrs.NOTHING` if none) of each field that counts."""
-    hints = get_type_hints(kind)
+    hints = get_type_hints(kind, include_extras=True)
     return {
         one.name: (hints[one.name], one.default)
         for one in attrs.fields(kind)

@@ -11,11 +11,13 @@ from typing import Annotated, Any, Literal, NoReturn, Union, get_args, get_origi
 
 import attrs
 
+from fretloom.characters import composed
 from fretloom.errors import LessonUnreadable, ModelError, SymbolError
 from fretloom.limits import LIMITS
 from fretloom.notation.lesson_json.convert import FORMAT, TEXTS, VERSION, WORDS, fields_of
 from fretloom.notation.model.heading import SETTINGS
 from fretloom.notation.model.lesson import Lesson
+from fretloom.notation.model.limits import MaybeName, MaybeSmallName, Name, PlayedName, SmallName
 from fretloom.shapes import refuse_other_than_text
 from fretloom.trade.music.key import Key, parse_key
 from fretloom.trade.music.meter import Count, Meter, parse_count, parse_meter
@@ -24,6 +26,9 @@ from fretloom.trade.music.pitch import Pitch, parse_pitch
 #: A number of more figures is in no lesson, and would take long to work with.
 _FRACTION = re.compile(r"[0-9]{1,19}(?:/[0-9]{1,19})?")
 _METER = re.compile(r"([0-9+]{1,200}/[0-9]{1,2})(?: in ([0-9]{1,2}))?")
+
+
+_NAMES = (Name, SmallName, PlayedName, MaybeName, MaybeSmallName)
 
 
 class _Number(str):
@@ -114,7 +119,9 @@ def _read(data: Any, hint: Any, path: str) -> object:
     """Read a value of a declared type."""
     origin, inner = get_origin(hint), get_args(hint)
     if origin is Annotated:
-        return _read(data, inner[0], path)
+        found = _read(data, inner[0], path)
+        # A name is the same with its accents apart, as it is in a text.
+        return composed(found) if isinstance(found, str) and hint in _NAMES else found
     if origin in (Union, UnionType):
         return _read_one_of(data, inner, path)
     if origin is tuple:

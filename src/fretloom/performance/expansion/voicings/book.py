@@ -11,7 +11,11 @@ from fretloom.performance.events import Settings
 from fretloom.performance.expansion.faults import Faults
 from fretloom.performance.expansion.voicings.bass import bass_order
 from fretloom.performance.expansion.voicings.shapes import Shape, ShapeFault
-from fretloom.performance.expansion.voicings.voicing_faults import VoicingFaults, hop_spans
+from fretloom.performance.expansion.voicings.voicing_faults import (
+    VoicingFaults,
+    hop_spans,
+    voicing_known,
+)
 from fretloom.performance.hands.fingering import fill_fingers
 from fretloom.performance.material.gather import Material
 from fretloom.performance.sounding.strings import fingered
@@ -130,7 +134,8 @@ class VoicingBook:
             if entry is None:
                 if chain:
                     last = next(reversed(chain.values()))
-                    meant = self.meant(current, last) if self._noted.few else ""
+                    sought = self._noted.few and not voicing_known(current, self._material)
+                    meant = self.meant(current, last) if sought else ""
                     self.faults.unknown_like(last, current, meant)
                 self._done[current] = None
                 break
