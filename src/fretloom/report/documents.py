@@ -2,7 +2,8 @@
 
 What is only written (all but the lesson) may get new fields without a new version, and its schemas
 allow them; a new version means that a field has changed its meaning or is gone. A lesson is read
-back: there a field that is not known would be lost, so every new one makes a new version.
+back: there a field that is not known would be lost, so every new one makes a new version, from the
+release of 0.1.0 on.
 """
 
 from __future__ import annotations
