@@ -143,6 +143,7 @@ RULES: tuple[Rule, ...] = (
     Rule("no-such-bar",             "form",     EXPANDING, (E,),    False, True),
     Rule("changes-overlap",         "form",     EXPANDING, (E,),    False, True),
     Rule("too-many-bars",           "form",     EXPANDING, (E,),    False, True),
+    Rule("playing-shortened",       "form",     CHECKING,  (W,),    True,  False),
     Rule("section-never-played",    "form",     CHECKING,  (W,),    True,  False),
     # Capo, keys and meters
     Rule("capo-and-keys",           "keys",     CHECKING,  (E,),    False, False),

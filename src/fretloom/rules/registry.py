@@ -19,6 +19,7 @@ CHECKS = (
     "picking.strings:plucked_strings",
     "picking.slurs:slurs_the_wrong_way",
     "form.unplayed:sections_never_played",
+    "form.shortened:playings_shortened",
     "keys.keys:capo_and_keys",
     "keys.keys:keys_without_signature",
     "keys.keys:meter_grouping_assumed",
