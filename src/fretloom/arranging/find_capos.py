@@ -122,10 +122,10 @@ def _lines(reading: Reading) -> int:
     source = reading.lesson.source
     long_lines = len(source.text) // 20 if source else 0
     bars = [one.bar for section in reading.timeline.sections for one in section.bars]
-    notes = sum(len(bar.notes) for bar in bars)
+    notes = sum(1 + len(note.slurs) for bar in bars for note in bar.notes)
     changes = sum(len(bar.voicings) for bar in bars)
     played = len(reading.timeline.bars)
-    return max(written, long_lines, len(bars), notes // 8, changes // 2, played // 4)
+    return max(written, long_lines, len(bars), notes // 4, changes // 2, played // 4)
 
 
 def _choice(reading: Reading, place: CapoPlace) -> CapoChoice:
