@@ -31,7 +31,14 @@ def _notes(pattern: str) -> list[tuple[str, int, str | None]]:
 
 @pytest.mark.parametrize(
     ("pluck", "fingers"),
-    [("m2@3:3", ["3"]), ("m2@3:4", ["4"]), ("m2@3:4p1:1", ["4", "1"]), ("m2@0h1:1", ["1"])],
+    [
+        ("m2@3:3", ["3"]),
+        ("m2@3:4", ["4"]),
+        ("m2@3:4p1:1", ["4", "1"]),
+        ("m2@0h1:1", ["1"]),
+        ("m2@0h3:3", ["3"]),
+        ("m2@1h3:3", ["1", "3"]),
+    ],
 )
 def test_a_note_takes_the_finger_that_is_written(pluck: str, fingers: list[str]) -> None:
     """It is what the performance has, whatever would be found."""

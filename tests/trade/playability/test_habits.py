@@ -21,6 +21,7 @@ def _cost(frets: str, fingers: str) -> float:
         ("x20003", ".2...3", ".1...2"),  # Neighbouring fingers do not go four strings apart.
         ("x20003", ".1...3", ".1...4"),  # The ring finger before the little one.
         ("x02220", "..123.", "..213."),  # The lower finger on the lower string.
+        ("xx4440", "..123.", "..132."),
     ],
 )
 def test_the_usual_fingers_cost_less(frets: str, usual: str, other: str) -> None:

@@ -98,3 +98,28 @@ def test_halving_the_tempo_never_adds_a_finding(notes, unit) -> None:
     slow = _told(*[(2 * place * unit, finger, string) for place, finger, string in notes])
     assert len(slow) <= len(fast)
     assert sum(GRAVE[one] for _, one in slow) <= sum(GRAVE[one] for _, one in fast)
+
+
+@pytest.mark.parametrize(
+    ("level", "again", "turns", "whole"),
+    [
+        ("beginner", 0.30, 0.156, 0.152),
+        ("intermediate", 0.25, 0.12, 0.095),
+        ("advanced", 0.225, 0.108, 0.0855),
+    ],
+)
+def test_each_level_has_its_pace(level: str, again: float, turns: float, whole: float) -> None:
+    """Seconds below which there is a warning: one finger again, two in turn, any fingers (assumptions)."""
+
+    def warned(rule: str, gap: float, fingers: str) -> bool:
+        strings = {"i": 3, "m": 2, "a": 1, "p": 4}
+        notes = [Plucked(at * gap, one, strings[one]) for at, one in enumerate(fingers)]
+        return any(one.rule == rule for one in judge_picking(notes, level))
+
+    for rule, gap, fingers in (
+        ("pick-repeat", again, "ii"),
+        ("pick-rate", turns, "imi"),
+        ("pick-rate-all", whole, "pima"),
+    ):
+        assert warned(rule, gap - 0.001, fingers)
+        assert not warned(rule, gap + 0.001, fingers)

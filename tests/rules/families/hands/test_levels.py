@@ -89,6 +89,27 @@ def test_others_can_do_more(bars: str) -> None:
     assert _said("advanced", 160, "plain", bars) == set()
 
 
+def test_nobody_is_refused_for_how_often_the_hand_changes() -> None:
+    """A chord on every beat at 120 is too fast for most, which is a warning and no error."""
+    text = """lesson "Beats"
+  tempo 120
+
+voicings
+  C   x32010  fingers .32.1.
+  F   133211  fingers 134211
+  Bm  x24432  fingers .13421
+
+patterns
+  plain  p , i , m , a
+
+section tune  using plain
+  C F Bm F
+"""
+    found = [one for one in findings(text) if one.rule == "change-too-fast"]
+    assert found
+    assert {one.severity.value for one in found} == {"warning"}
+
+
 def _barre(level: str, frets: str, fingers: str) -> list[str]:
     text = f"""lesson "Barre"
   level {level}
