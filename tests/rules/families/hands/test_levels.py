@@ -90,9 +90,9 @@ def test_others_can_do_more(bars: str) -> None:
 
 
 def test_nobody_is_refused_for_how_often_the_hand_changes() -> None:
-    """A chord on every beat at 120 is too fast for most, which is a warning and no error."""
+    """A chord on every beat at 160 is too fast for most, which is a warning and no error."""
     text = """lesson "Beats"
-  tempo 120
+  tempo 160
 
 voicings
   C   x32010  fingers .32.1.
