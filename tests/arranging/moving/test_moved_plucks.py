@@ -32,6 +32,8 @@ def heard(text: str) -> list[int]:
         ("G7 { p, m, p6@1, p6@2 }", "D7 { p, m, p5@3, p5@4 }"),
         # A hammer-on moves as a whole: C to D on string 2 is G to A on string 3.
         ("C { p, m@1h3, p, i }", "G { p, m3@0h2, p, i }"),
+        # Written fingers were for the old shape; an open string would have none.
+        ("C { p, m@3:4p1:1, p, i }", "G { p, m3@2p0, p, i }"),
         # The thumb's own string: the root of C is on 5, that of G on 6.
         ("C { p5, i, p4, m }", "G { p6, i, p5, m }"),
         # The fingers' strings are the same over any chord.

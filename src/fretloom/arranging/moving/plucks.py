@@ -112,9 +112,12 @@ class _Plucking:
             return None
         _, string, fret = min(ways)
         start = found[0].note
-        slurs = tuple(evolve(slur, fret=fret + slur.fret - start.fret) for slur in pluck.slurs)
+        # Beside another shape other fingers are free: those written for a single note are found anew.
+        slurs = tuple(
+            evolve(slur, fret=fret + slur.fret - start.fret, fretting=None) for slur in pluck.slurs
+        )
         named = string if pluck.string is not None or string != start.string else None
-        return evolve(pluck, string=named, fret=fret, slurs=slurs)
+        return evolve(pluck, string=named, fret=fret, slurs=slurs, fretting=None)
 
     def _places(
         self, pluck: Pluck, target: int, found: Sequence[Sounded]
