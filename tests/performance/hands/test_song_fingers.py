@@ -9,7 +9,8 @@ import pytest
 
 from fretloom.api import as_json, as_text, expand, hands, loads
 from fretloom.performance.hands.fingering import hand_of_settings, neck_of_settings
-from fretloom.performance.hands.holds import HandWalk, times_of_change
+from fretloom.performance.hands.holds import HandWalk
+from fretloom.performance.hands.pressed import times_of_change
 from fretloom.performance.hands.song_fingers import Song
 
 HEAD = """\
@@ -141,7 +142,7 @@ def test_a_finger_may_leave_once_its_last_note_is_plucked() -> None:
     settings = timeline.settings
     walk = HandWalk(timeline, neck_of_settings(settings), hand_of_settings(settings))
     before, after = list(walk.moments())[:2]
-    times = times_of_change(before.hold, after.hold, 1.0, 1.0, 4.0)
+    times = times_of_change(before, after)
     assert times.freed == {"": 0.0, "3": 0.0, "1": 2.0}
     assert times.needed["2"] == 4.0
     assert (times.earliest, times.latest) == (2.0, 5.0)

@@ -6,12 +6,13 @@ from itertools import pairwise
 
 from fretloom.performance.events import Settings, Timeline
 from fretloom.performance.hands.fingering import hand_of_settings, neck_of_settings
-from fretloom.performance.hands.holds import BarHold, HandWalk, Moment, times_of_change
+from fretloom.performance.hands.holds import BarHold, HandWalk, Moment
+from fretloom.performance.hands.pressed import pressed, times_of_change
 from fretloom.trade.guitar.fretboard import Neck
 from fretloom.trade.guitar.voicing import Voicing
 from fretloom.trade.playability.effort import Effort, effort
 from fretloom.trade.playability.moving.changes import Change, change
-from fretloom.trade.playability.moving.haste import Haste, haste
+from fretloom.trade.playability.moving.haste import Haste
 from fretloom.trade.playability.moving.skills import SKILLS, Skill, level_of
 from fretloom.trade.playability.reach import Hand
 from fretloom.trade.playability.shape import Fretted, Verdict, judge
@@ -121,7 +122,8 @@ def _changes(neck: Neck, skill: Skill, moments: list[Moment]) -> tuple[MadeChang
             continue
         key = (before.hold, after.hold, before.beat, after.beat)
         if key not in known:
-            known[key] = _pressed(neck, skill, before, after)
+            times = times_of_change(before, after)
+            known[key] = pressed(neck, skill, before, after, times)
         names = (one.name, other.name)
         found = made.get(names)
         if found is None:
@@ -149,12 +151,3 @@ def _tighter(one: MadeChange, pressed: Haste | None) -> MadeChange:
     if pressed is None or (one.pressed is not None and one.pressed.pressure >= pressed.pressure):
         return one
     return MadeChange(one.before, one.after, one.times, one.level, one.change, pressed)
-
-
-def _pressed(neck: Neck, skill: Skill, before: Moment, after: Moment) -> Haste | None:
-    same = before.played is after.played
-    length = 0.0 if same else float(before.played.bar.length) * before.beat
-    times = times_of_change(before.hold, after.hold, before.beat, after.beat, length)
-    one, other = before.hold.voicing, after.hold.voicing
-    made = change(neck, Fretted(one.frets, one.fingers), Fretted(other.frets, other.fingers), skill)
-    return haste(made, times)

@@ -15,16 +15,9 @@ from fretloom.performance.events import PlayedBar, TimedBar, TimedNote, Timeline
 from fretloom.performance.hands.extra_fingers import ExtraFingers
 from fretloom.trade.guitar.fretboard import Neck
 from fretloom.trade.guitar.voicing import Voicing
-from fretloom.trade.playability.moving.haste import Times
 from fretloom.trade.playability.reach import Hand
 from fretloom.trade.playability.shape import Fretted, held_places
 from fretloom.values import frozen
-
-#: So many beats before a change the hand as a whole lets go of a voicing at the earliest, and so many
-#: after it holds the next one together at the latest (assumptions).
-LETS_GO, TOGETHER = 2, 1
-#: The part of the time from one change to the next in which a hand may be changing (an assumption).
-CHANGING = 0.7
 
 
 @frozen
@@ -181,36 +174,6 @@ class HandWalk:
 
     def _fret(self, note: TimedNote, fret: int) -> int:
         return self.neck.stopped(note.string, fret)
-
-
-def times_of_change(
-    before: BarHold, after: BarHold, beat: float, next_beat: float, length: float
-) -> Times:
-    """Return when fingers may leave one voicing and must be on the next, in seconds.
-
-    Times count from the start of the bar of `before`, `length` is what lies between the two bars'
-    starts, in seconds; a beat is a quarter. A finger may leave as soon as the last note that it
-    stops is plucked.
-    """
-    freed = {"": before.start * beat}
-    for stop in before.stops:
-        if stop.finger:
-            freed[stop.finger] = stop.beat * beat
-    if before.release is not None:
-        freed = {finger: min(time, before.release * beat) for finger, time in freed.items()}
-    needed: dict[str, float] = {}
-    for stop in after.stops:
-        if stop.finger and after.voicing.finger(stop.string) == stop.finger:
-            needed.setdefault(stop.finger, length + stop.beat * next_beat)
-    change = length + after.start * next_beat
-    held = (before.end - before.start) * beat + (after.end - after.start) * next_beat
-    return Times(
-        freed,
-        needed,
-        change - LETS_GO * beat,
-        change + TOGETHER * next_beat,
-        CHANGING * held / 2,
-    )
 
 
 def _onset(note: TimedNote) -> Fraction:

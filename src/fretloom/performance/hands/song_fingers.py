@@ -8,7 +8,8 @@ from itertools import pairwise
 
 from fretloom.performance.events import Timeline
 from fretloom.performance.hands.fingering import hand_of_settings, neck_of_settings
-from fretloom.performance.hands.holds import BarHold, HandWalk, Moment, times_of_change
+from fretloom.performance.hands.holds import BarHold, HandWalk, Moment
+from fretloom.performance.hands.pressed import between, times_of_change
 from fretloom.trade.guitar.voicing import Voicing
 from fretloom.trade.playability.habits import habit_cost
 from fretloom.trade.playability.literal import takers
@@ -128,13 +129,11 @@ def _steps(moments: list[Moment]) -> tuple[SongChange, ...]:
 
 def _window(before: Moment, after: Moment) -> float:
     """Return the seconds from when the first finger is free to when the last one is needed."""
-    same = before.played is after.played
-    length = 0.0 if same else float(before.played.bar.length) * before.beat
-    times = times_of_change(before.hold, after.hold, before.beat, after.beat, length)
+    times = times_of_change(before, after)
+    needed = times.needed.values() or (between(before, after),)
+    window = times.window(times.freed.values(), needed)
     # At least a quaver: the hand never changes in no time at all.
-    ready = min(times.latest, max(times.needed.values(), default=length))
-    start = max(times.earliest, min(times.freed.values()))
-    return max(ready - start, 0.5 * before.beat)
+    return max(window, 0.5 * before.beat)
 
 
 def _extra_cost(song: Song, voicing: Voicing, option: Fingering, holds: list[BarHold]) -> float:

@@ -9,17 +9,16 @@ from attrs import evolve
 from fretloom.diagnostics import Diagnostic
 from fretloom.performance.events import TimedNote
 from fretloom.performance.hands.fingering import hand_of_settings, neck_of_settings
-from fretloom.performance.hands.holds import BarHold, HandWalk, Moment, Stop, times_of_change
+from fretloom.performance.hands.holds import BarHold, HandWalk, Moment, Stop
+from fretloom.performance.hands.pressed import pressed, times_of_change
 from fretloom.performance.place_words import bar_words
 from fretloom.performance.reading import Reading
 from fretloom.rule_facts import Severity
 from fretloom.text import told_apart
 from fretloom.trade.guitar.fretboard import Neck
-from fretloom.trade.playability.moving.changes import change
-from fretloom.trade.playability.moving.haste import Haste, haste
+from fretloom.trade.playability.moving.haste import Haste
 from fretloom.trade.playability.moving.hops import HopVerdict, StoppedNote, hops
 from fretloom.trade.playability.moving.skills import ADVANCED, SKILLS, Skill
-from fretloom.trade.playability.shape import Fretted
 from fretloom.trade.wording import finger_word
 
 #: A tempo that is advised leaves so much of the time for deciding and for unevenness (assumption).
@@ -113,21 +112,16 @@ class _Judge:
         yield _change_finding(judged, names, after, self.skill)
 
     def _judge_change(self, before: Moment, after: Moment) -> tuple[Haste, Severity] | None:
-        one, other = before.hold, after.hold
-        same_bar = before.played is after.played
-        length = 0.0 if same_bar else float(before.played.bar.length) * before.beat
-        times = times_of_change(one, other, before.beat, after.beat, length)
-        old = Fretted(one.voicing.frets, one.voicing.fingers)
-        new = Fretted(other.voicing.frets, other.voicing.fingers)
-        pressed = haste(change(self.neck, old, new, self.skill), times)
-        if pressed is None or pressed.pressure <= TOO_FAST[self.skill.name]:
+        found = pressed(self.neck, self.skill, before, after, times_of_change(before, after))
+        if found is None or found.pressure <= TOO_FAST[self.skill.name]:
             return None
-        early = evolve(one, stops=tuple(_before_the_last(one, before.beat)))
-        times = times_of_change(early, other, before.beat, after.beat, length)
+        kept = tuple(_before_the_last(before.hold, before.beat))
+        early = evolve(before, hold=evolve(before.hold, stops=kept))
         # Nobody is refused for how often the hand changes, only for what cannot be reached in time.
-        best = haste(change(self.neck, old, new, ADVANCED), evolve(times, share=float("inf")))
+        times = evolve(times_of_change(early, after), share=float("inf"))
+        best = pressed(self.neck, ADVANCED, before, after, times)
         hopeless = best is not None and best.ratio > HOPELESS
-        return pressed, Severity.ERROR if hopeless else Severity.WARNING
+        return found, Severity.ERROR if hopeless else Severity.WARNING
 
     def hops(self, moment: Moment, after: Moment | None) -> Iterator[Diagnostic]:
         """Yield the hops of a hold, and those into the next one of the same voicing, that are too fast."""

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 
 from fretloom.trade.playability.moving.changes import Change
 from fretloom.values import frozen
@@ -54,6 +54,10 @@ class Times:
     latest: float = float("inf")
     share: float = float("inf")
 
+    def window(self, leaving: Iterable[float], arriving: Iterable[float]) -> float:
+        """Return the seconds a hand has from the first finger that leaves to the last that arrives."""
+        return min(self.latest, max(arriving)) - max(self.earliest, min(leaving))
+
 
 def haste(made: Change, times: Times) -> Haste | None:
     """Return how pressed a change is, or None if nothing has to move in time.
@@ -64,20 +68,17 @@ def haste(made: Change, times: Times) -> Haste | None:
     freed, needed = times.freed, times.needed
     start = freed.get("", min(freed.values(), default=0.0))
     last = max(freed.values(), default=0.0)
-    pressed: list[Haste] = []
-    leaves: list[float] = []
-    for move in made.moves:
-        if move.moves and move.finger in needed:
-            leaves.append(freed.get(move.finger, start))
-            free = last if move.forms_barre else leaves[-1]
-            there = needed[move.finger] - free
-            pressed.append(_haste(move.finger, move.time, there, alone=not move.forms_barre))
-    if not pressed:
+    moving = [move for move in made.moves if move.moves and move.finger in needed]
+    if not moving:
         return None
-    moving = [move.finger for move in made.moves if move.moves and move.finger in needed]
+    leaves = {move.finger: freed.get(move.finger, start) for move in moving}
+    pressed: list[Haste] = []
+    for move in moving:
+        free = last if move.forms_barre else leaves[move.finger]
+        there = needed[move.finger] - free
+        pressed.append(_haste(move.finger, move.time, there, alone=not move.forms_barre))
     if len(moving) > 1:
-        ready = min(times.latest, max(needed[finger] for finger in moving))
-        window = ready - max(times.earliest, min(leaves))
+        window = times.window(leaves.values(), (needed[finger] for finger in leaves))
         pressed.append(_haste("", made.time, window))
     elif made.groups > 1 or made.turning:
         pressed.append(_haste("", made.time, times.share))
