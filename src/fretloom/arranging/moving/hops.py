@@ -12,7 +12,8 @@ from fretloom.performance.hands.fingering import hand_of_settings, neck_of_setti
 from fretloom.performance.sounding.strings import fingered
 from fretloom.trade.guitar.plucking import PickingPlan
 from fretloom.trade.guitar.voicing import FrettingFinger, Hop, Voicing
-from fretloom.trade.playability.shape import judge, refused
+from fretloom.trade.playability.literal import with_note
+from fretloom.trade.playability.shape import Fretted, judge, refused
 from fretloom.trade.playability.solver import fingerings
 
 #: How far a finger hops: frets along the neck, and strings across it.
@@ -39,8 +40,9 @@ def with_hops(
         if _holds(new, degree, thumb, settings):
             continue
         for found in _ways(fingered_new, degree, thumb, settings):
-            frets, fingers = _after(fingered_new, found)
-            if found.string not in hops and not refused(judge(neck, hand, frets, fingers)):
+            held = Fretted(fingered_new.frets, fingered_new.fingers)
+            after = with_note(held, found.string, found.fret, found.finger)
+            if found.string not in hops and not refused(judge(neck, hand, *after)):
                 hops[found.string] = found
                 break
     if not hops:
@@ -84,13 +86,3 @@ def _ways(voicing: Voicing, degree: int, thumb: list[int], settings: Settings) -
                     cost = 2 * abs(fret - at) + far + (held[0] not in thumb)
                     found.append((cost, Hop(cast("FrettingFinger", finger), string, fret)))
     yield from (hop for _, hop in sorted(found, key=lambda one: (one[0], one[1].string)))
-
-
-def _after(voicing: Voicing, hop: Hop) -> tuple[tuple[int | None, ...], tuple[str | None, ...]]:
-    """Return frets and fingers once a finger has hopped."""
-    count = len(voicing.frets)
-    frets, fingers = list(voicing.frets), list(voicing.fingers)
-    for string in voicing.strings_of(hop.finger):
-        frets[count - string] = fingers[count - string] = None
-    frets[count - hop.string], fingers[count - hop.string] = hop.fret, hop.finger
-    return tuple(frets), tuple(fingers)

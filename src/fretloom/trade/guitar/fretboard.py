@@ -64,6 +64,11 @@ class Neck:
         place = ((self.strings + 1) / 2 - string) * self.spacing(fret)
         return -place if self.mirrored else place
 
+    @property
+    def first(self) -> int:
+        """The first fret that can be stopped on every string: behind a full capo, counted from the nut."""
+        return 1 + (0 if self.capo.strings else self.capo.fret)
+
     def stopped(self, string: int, fret: int) -> int:
         """Return a voicing's fret counted from the nut (0 is the open string, or the capo)."""
         return fret + self.capo.on(string)

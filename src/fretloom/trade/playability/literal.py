@@ -138,7 +138,7 @@ def _others(
         left = tuple(one for one in held if one != string)
         if any(one in wanted for one in left):
             continue
-        after = _with_note(voicing, string, fret, finger)
+        after = with_note(voicing, string, fret, finger)
         if refused(judge(neck, hand, after.frets, after.fingers)):
             continue
         move = next(
@@ -159,7 +159,7 @@ def _only(voicing: Fretted, wanted: frozenset[int]) -> Fretted:
     )
 
 
-def _with_note(voicing: Fretted, string: int, fret: int, finger: str) -> Fretted:
+def with_note(voicing: Fretted, string: int, fret: int, finger: str) -> Fretted:
     """Return the voicing with a finger on another place; what it held before is not played."""
     count = len(voicing.frets)
     frets = list(voicing.frets)

@@ -13,7 +13,6 @@ from typing import NamedTuple
 
 from fretloom.trade.guitar.fretboard import Neck
 from fretloom.trade.playability.reach import (
-    FIVE,
     PAD,
     THUMB_TO_INDEX,
     THUMB_TO_LOWEST,
@@ -23,6 +22,7 @@ from fretloom.trade.playability.reach import (
     barre_length,
     comfortable,
     maximum,
+    spans_five,
 )
 from fretloom.values import frozen
 
@@ -143,11 +143,10 @@ def is_wide(verdict: Verdict, hand: Hand) -> bool:
 
 def over_five_frets(verdict: Verdict) -> bool:
     """Whether a verdict is about fingers 1 and 4 stretched over five frets."""
-    return (
-        verdict.rule == "stretch"
-        and verdict.fingers == ("1", "4")
-        and verdict.frets[1] - verdict.frets[0] == FIVE - 1
-    )
+    if verdict.rule != "stretch":
+        return False
+    (one, other), (first, second) = verdict.fingers, verdict.frets
+    return spans_five(one, first, other, second)
 
 
 def stretches_wide(neck: Neck, hand: Hand, frets: Frets, fingers: Fingers) -> bool:

@@ -120,8 +120,8 @@ class _FingersFor:
         self.ruler = _ruler(neck, hand, thumb)
         self.sounds = sounding(neck, frets)
         self.any_open = 0 in frets
-        first = 1 + (0 if neck.capo.strings else neck.capo.fret)
-        self.in_position = neck.span(first, first + 3) <= comfortable(hand, "1", "4")
+        reached = neck.span(neck.first, neck.first + 3)
+        self.in_position = reached <= comfortable(hand, "1", "4")
         self._alone: dict[tuple[str, Run], float] = {}
         count = len(frets)
         strings = [count - at for at, fret in enumerate(frets) if fret and not (thumb and at == 0)]

@@ -203,7 +203,7 @@ def pattern(reader: Reader, line: Line, margin: Margin) -> Pattern | None:
     if tree is None:
         return None
     name = tree.token(0)
-    checked = check_small_name(reader, token_span(line, name), name.text, "pattern")
+    checked = _small_name(reader, token_span(line, name), name.text)
     before = reader.count
     title, meter = "", None
     heads = [child for child in tree.children[1:-1] if isinstance(child, Token)]
@@ -256,8 +256,8 @@ def _empty(beats: Tree) -> bool:
     return all(not beat.children for beat in beats.nodes())
 
 
-def check_small_name(reader: Reader, span: Span, name: str, what: str) -> str:
-    """Note a pattern's or section's name that is not in small letters.
+def _small_name(reader: Reader, span: Span, name: str) -> str:
+    """Note a pattern's name that is not in small letters.
 
     Returns the name to go on with: in small letters, unless the text uses the other one elsewhere.
     """
@@ -265,7 +265,7 @@ def check_small_name(reader: Reader, span: Span, name: str, what: str) -> str:
     if name == small:
         return name
     hint = f"write {small} everywhere; a title can follow in quotes"
-    message = f"the name of a {what} has small letters, not {name}"
+    message = f"the name of a pattern has small letters, not {name}"
     reader.fault("bad-name", span, message, hint)
     elsewhere = re.findall(rf"(?<!\S){re.escape(name)}(?!\S)", reader.source.text)
     return name if len(elsewhere) > 1 else small

@@ -99,9 +99,8 @@ class Change:
 
 def hand_position(neck: Neck, voicing: Fretted) -> float | None:
     """Return the fret from the nut at which finger 1 would lie; None when nothing is fretted."""
-    lowest = 1 + (0 if neck.capo.strings else neck.capo.fret)
     places = [
-        max(lowest, held.fret - int(held.finger) + 1)
+        max(neck.first, held.fret - int(held.finger) + 1)
         for held in held_places(neck, *voicing)
         if held.finger != THUMB
     ]
