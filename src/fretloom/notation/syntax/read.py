@@ -19,7 +19,8 @@ from fretloom.notation.syntax.building.blocks import (
 from fretloom.notation.syntax.building.heading import naming_of, strings_of
 from fretloom.notation.syntax.lines import Line, Words, joined, split
 from fretloom.notation.syntax.reader import Reader, deleting, note_hidden_comments
-from fretloom.notation.syntax.slips.find import Slip, all_hidden, find_hidden, without_hidden
+from fretloom.notation.syntax.slips.find import all_hidden, find_hidden, without_hidden
+from fretloom.notation.syntax.slips.slip import Slip
 from fretloom.rule_facts import Severity
 from fretloom.shapes import trusted
 from fretloom.source import Source, Span

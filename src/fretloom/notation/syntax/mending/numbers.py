@@ -6,6 +6,7 @@ import re
 from collections.abc import Iterator
 
 from fretloom.notation.syntax.mending.ways import Case, Way, each, put
+from fretloom.notation.syntax.slips.habits import JOINED_TIMES
 
 _NUMBERS = "one two three four five six seven eight nine ten eleven twelve"
 NUMBER_WORDS = {word: number for number, word in enumerate(_NUMBERS.split(), 1)}
@@ -17,8 +18,6 @@ _DECIMAL = re.compile(r"(?<=\d),(?=\d)")
 _IN_A_ROW = re.compile(r"(?<=\d)\s*[,;]\s*(?=\d)|(?<=\b\d)\s*[-–/]\s*(?=\d\b)")
 _METER = re.compile(r"(?<!\S)(\d{1,2})\s*[-–:|\\.,/]\s*(2|4|8|16)(?!\S)")
 _METER_TOGETHER = re.compile(r"(?<!\S)(\d{1,2})(2|4|8|16)(?!\S)")
-#: A chord with how often it is played, without a space.
-_JOINED_TIMES = re.compile(r"(?<![^\s|])[A-G][^\s|:{}%]*?(?=x[0-9]{1,3}(?![^\s|]))")
 _TIMES = re.compile(
     rf"(?<!\S)(?:(?P<a>\d{{1,3}})\s*[x×]|[xX×*]\s*(?P<b>\d{{1,3}})"
     rf"|(?P<c>{_COUNTED})\s+times|(?P<d>once|twice|thrice))(?!\S)",
@@ -71,8 +70,8 @@ def times(case: Case) -> Iterator[Way]:
 def joined_times(case: Case) -> Iterator[Way]:
     """Part how often a bar is played from the voicing."""
     if case.block in ("section", "form"):
-        for match in case.near(_JOINED_TIMES):
-            yield put(case, match.end(), match.end(), " ", "put a space before it")
+        for match in case.near(JOINED_TIMES):
+            yield put(case, match.end(1), match.end(1), " ", "put a space before it")
 
 
 def counts(case: Case) -> Iterator[Way]:

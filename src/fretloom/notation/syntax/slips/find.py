@@ -9,7 +9,7 @@ from fretloom.characters import belongs, unseen
 from fretloom.limits import LIMITS
 from fretloom.notation.syntax.signs import QUOTED, is_closed
 from fretloom.notation.syntax.slips.habits import find_habit
-from fretloom.values import frozen
+from fretloom.notation.syntax.slips.slip import Slip
 
 _MOST_HIDDEN = 40
 _TEXT = re.compile(QUOTED)
@@ -19,24 +19,11 @@ _PAIRS = {")": "(", "]": "[", "}": "{"}
 _CLOSERS = {opener: closer for closer, opener in _PAIRS.items()}
 _BRACKET = re.compile(r"[()\[\]{}|]|\s(?=\S)")
 _CURLY_QUOTES = re.compile("[“”„‟«»]")
-_REPEAT_SIGN = re.compile(r"\|\s*:(?=\s|$)|(?<=\s):\s*\|")
 _BRACKETED = ("pattern_line", "section_line", "body_line", "form_line", "bar")
 #: What a name is made of, and a pair of brackets with what they hold if one follows.
 _NAMES = re.compile(r"([^\s|:{}\"%,(]+)(\([^\s|:{}\"()]*\))?")
 _LETTER = re.compile(r"[^\W\d_]")
 _LONG_WORD = re.compile(rf'[^\s"|,]{{{LIMITS.word + 1},}}')
-
-
-@frozen
-class Slip:
-    """A slip found at `start` to `end` of a statement; `in_text` if that is in quotes or prose."""
-
-    rule: str
-    start: int
-    end: int
-    message: str
-    hint: str = ""
-    in_text: bool = False
 
 
 def find_slip(text: str, start_rule: str) -> Slip | None:
@@ -46,16 +33,8 @@ def find_slip(text: str, start_rule: str) -> Slip | None:
         or _open_quote(text)
         or (_brackets(text, start_rule != "pattern_line") if start_rule in _BRACKETED else None)
         or _long_word(text)
-        or (_repeat_sign(text) if start_rule == "body_line" else None)
-        or _habit(text, start_rule)
+        or find_habit(text, _blanked(text), start_rule)
     )
-
-
-def _habit(text: str, start_rule: str) -> Slip | None:
-    found = find_habit(text, _blanked(text), start_rule)
-    if found is None:
-        return None
-    return Slip("not-understood", found.start, found.end, found.message, found.hint)
 
 
 def _blanked(text: str) -> str:
@@ -194,12 +173,3 @@ def _unclosed(sign: str, position: int) -> Slip:
     message = f"the {sign} that opens here is not closed"
     hint = f"add a {_CLOSERS[sign]} where it should end"
     return Slip("unclosed-bracket", position, position + 1, message, hint)
-
-
-def _repeat_sign(text: str) -> Slip | None:
-    match = _REPEAT_SIGN.search(_blanked(text))
-    if match is None:
-        return None
-    message = "repeat signs are written as words in a lesson"
-    hint = "put a line `repeat 2` before what is repeated and a line `end` after it"
-    return Slip("not-understood", match.start(), match.end(), message, hint)

@@ -8,157 +8,131 @@ from __future__ import annotations
 import re
 from collections.abc import Callable
 
+from fretloom.notation.syntax.slips.slip import Slip
 from fretloom.values import frozen
 
-
-@frozen
-class Habit:
-    """A habit found at `start` to `end` of a statement."""
-
-    start: int
-    end: int
-    message: str
-    hint: str
-
-
 _BEGIN, _END = r"(?<![^\s|])", r"(?![^\s|])"
-_ROAD = re.compile(
-    rf"{_BEGIN}(?:D\.\s?[CS]\.(?:\s+al\s+\w+)?|[Dd]a [Cc]apo\b[^|]*|[Dd]al [Ss]egno\b[^|]*|"
-    rf"to [Cc]oda|al (?:[Ff]ine|[Cc]oda)|Coda|Segno|Fine){_END}"
-)
-_SLOWER = re.compile(
-    rf"{_BEGIN}(?:rit\.?|ritardando|rall\.?|rallentando|accel\.?|accelerando|a tempo|rubato)"
-    rf"(?:\s+[0-9.]+)?{_END}"
-)
-_PAUSE = re.compile(rf"{_BEGIN}fermata{_END}")
-_RING = re.compile(r"(?<![^\s|,])(?:let ring|l\.\s?v\.)(?![^\s|,])")
-_TIMES = re.compile(rf"{_BEGIN}([A-G][^\s|:{{}}%]*?)x([0-9]{{1,3}}){_END}")
+#: A chord with how often it is played, without a space between.
+JOINED_TIMES = re.compile(rf"{_BEGIN}([A-G][^\s|:{{}}%]*?)(x[0-9]{{1,3}}){_END}")
 _DASHES = re.compile(r"[A-G]\S*(?:\s+[-–—]\s+[A-G]\S*)+")
 _DASH = re.compile(r"\s+[-–—]\s+")
-_REPEAT = re.compile(r"repeat\s+([0-9]{1,3})$")
 _TEXT_BEHIND = re.compile(r'[^\s|"]\s+("(?:[^"\\]|\\.)*")\s*(?:$|\|)')
 _CAPITAL = re.compile(r"(?<![^\s,+|(\[])[PIMAC][0-9]{0,2}(?![^\s,+|)\]])")
 
-Finder = Callable[[str, str], "Habit | None"]
+#: Looks through a text; the second one is the text with everything in quotes made blank.
+Finder = Callable[[str, str], "Slip | None"]
 
 
-def _road_map(text: str, blank: str) -> Habit | None:
-    found = _ROAD.search(blank)
-    return found and Habit(
-        *found.span(),
-        f"`{found[0].strip()}` is not written in a lesson: the form says what is played in which order",
-        "in the form write the sections in the order in which they are played; for a part of one, "
-        "add a line such as `but without bars 9-16`",
-    )
+@frozen
+class _Sign:
+    """Words or a sign, with what is said of them: `{0}` is all that was found, `{1}` its first group."""
+
+    pattern: re.Pattern[str]
+    message: str
+    hint: str
+
+    def __call__(self, text: str, blank: str) -> Slip | None:
+        found = self.pattern.search(blank)
+        if found is None:
+            return None
+        words = (found[0].strip(), *found.groups())
+        said = (self.message.format(*words), self.hint.format(*words))
+        return Slip("not-understood", *found.span(), *said)
 
 
-def _slower(text: str, blank: str) -> Habit | None:
-    found = _SLOWER.search(blank)
-    return found and Habit(
-        *found.span(),
-        f"`{found[0]}` has no place in a line of bars",
-        "write a line `tempo 72` before the bar where the tempo is another one, or say it to the "
-        'student in quotes before the bar: "slower" C',
-    )
+_ROAD_MAP = _Sign(
+    re.compile(
+        rf"{_BEGIN}(?:D\.\s?[CS]\.(?:\s+al\s+\w+)?|[Dd]a [Cc]apo\b[^|]*|[Dd]al [Ss]egno\b[^|]*|"
+        rf"to [Cc]oda|al (?:[Ff]ine|[Cc]oda)|Coda|Segno|Fine){_END}"
+    ),
+    "`{0}` is not written in a lesson: the form says what is played in which order",
+    "in the form write the sections in the order in which they are played; for a part of one, "
+    "add a line such as `but without bars 9-16`",
+)
+_SLOWER = _Sign(
+    re.compile(
+        rf"{_BEGIN}(?:rit\.?|ritardando|rall\.?|rallentando|accel\.?|accelerando|a tempo|rubato)"
+        rf"(?:\s+[0-9.]+)?{_END}"
+    ),
+    "`{0}` has no place in a line of bars",
+    "write a line `tempo 72` before the bar where the tempo is another one, or say it to the "
+    'student in quotes before the bar: "slower" C',
+)
+_PAUSE = _Sign(
+    re.compile(rf"{_BEGIN}fermata{_END}"),
+    "a pause has no sign of its own in a lesson",
+    'say it to the student in quotes before the bar: "hold the last note" C',
+)
+_LET_RING = _Sign(
+    re.compile(r"(?<![^\s|,])(?:let ring|l\.\s?v\.)(?![^\s|,])"),
+    "what is plucked rings on until its string is plucked again or its finger leaves",
+    "leave `{0}` out; `stop on 3` in a bar damps all strings",
+)
+_JOINED = _Sign(JOINED_TIMES, "`{0}` is written as one word", "put a space before {2}: {1} {2}")
+_REPEAT_SIGN = _Sign(
+    re.compile(r"\|\s*:(?=\s|$)|(?<=\s):\s*\|"),
+    "repeat signs are written as words in a lesson",
+    "put a line `repeat 2` before what is repeated and a line `end` after it",
+)
+_REPEAT_IN_FORM = _Sign(
+    re.compile(r"^repeat\s+([0-9]{1,3})$"),
+    "`{0}` stands in a section; the form says how often behind the name",
+    "write the section and how often it is played: verse x{1}",
+)
 
 
-def _pause(text: str, blank: str) -> Habit | None:
-    found = _PAUSE.search(blank)
-    return found and Habit(
-        *found.span(),
-        "a pause has no sign of its own in a lesson",
-        'say it to the student in quotes before the bar: "hold the last note" C',
-    )
-
-
-def _let_ring(text: str, blank: str) -> Habit | None:
-    found = _RING.search(blank)
-    return found and Habit(
-        *found.span(),
-        "what is plucked rings on until its string is plucked again or its finger leaves",
-        f"leave `{found[0]}` out; `stop on 3` in a bar damps all strings",
-    )
-
-
-def _joined_times(text: str, blank: str) -> Habit | None:
-    found = _TIMES.search(blank)
-    return found and Habit(
-        *found.span(),
-        f"`{found[0]}` is written as one word",
-        f"put a space before x{found[2]}: {found[1]} x{found[2]}",
-    )
-
-
-def _dashes(text: str, blank: str) -> Habit | None:
+def _dashes(text: str, blank: str) -> Slip | None:
     found = _DASHES.search(blank)
     if found is None:
         return None
     bars = _DASH.sub(" | ", found[0])
-    return Habit(*found.span(), "bars are separated by |, not by dashes", f"write {bars}")
+    message = "bars are separated by |, not by dashes"
+    return Slip("not-understood", *found.span(), message, f"write {bars}")
 
 
-def _text_behind(text: str, blank: str) -> Habit | None:
+def _text_behind(text: str, blank: str) -> Slip | None:
     found = _TEXT_BEHIND.search(text)
-    if found is None or '"' in text[: found.start(1)].rpartition("|")[2]:
+    if found is None:
         return None
     bar = text[: found.start(1)].rpartition("|")[2].strip()
-    if not bar or bar.startswith(("section", "ending", "pickup", "last", "but")):
+    if not bar or '"' in bar or bar.startswith(("section", "ending", "pickup", "last", "but")):
         return None
-    return Habit(
-        *found.span(1),
-        "a text stands before its bar",
-        f"write {found[1]} {bar}",
-    )
+    message = "a text stands before its bar"
+    return Slip("not-understood", *found.span(1), message, f"write {found[1]} {bar}")
 
 
-def _repeat_in_form(text: str, blank: str) -> Habit | None:
-    found = _REPEAT.match(blank)
-    return found and Habit(
-        *found.span(),
-        f"`{found[0]}` stands in a section; the form says how often behind the name",
-        f"write the section and how often it is played: verse x{found[1]}",
-    )
-
-
-def _capitals(text: str, blank: str) -> Habit | None:
+def _capitals(text: str, blank: str) -> Slip | None:
     name = re.match(r"\s*\S+", blank)
     found = list(_CAPITAL.finditer(blank, name.end() if name else 0))
     if len(found) < 2:
         return None
     first, last = found[0].start(), found[-1].end()
-    return Habit(
-        first,
-        last,
-        "picking fingers are written in small letters",
-        f"write {text[first:last].lower()}",
-    )
+    message = "picking fingers are written in small letters"
+    return Slip("not-understood", first, last, message, f"write {text[first:last].lower()}")
 
 
-#: What is looked for in the lines that each start rule reads.
 _IN_BARS: tuple[Finder, ...] = (
-    _road_map,
-    _slower,
-    _pause,
-    _let_ring,
+    _ROAD_MAP,
+    _SLOWER,
+    _PAUSE,
+    _LET_RING,
     _dashes,
-    _joined_times,
+    _JOINED,
     _text_behind,
 )
+#: What is looked for in the lines that each start rule reads.
 _LOOKED_FOR: dict[str, tuple[Finder, ...]] = {
-    "body_line": _IN_BARS,
+    "body_line": (_REPEAT_SIGN, *_IN_BARS),
     "bar": _IN_BARS,  # The bars of a line with a slip are read one by one.
-    "form_line": (_road_map, _repeat_in_form, _dashes, _joined_times),
-    "pattern_line": (_let_ring, _capitals),
+    "form_line": (_ROAD_MAP, _REPEAT_IN_FORM, _dashes, _JOINED),
+    "pattern_line": (_LET_RING, _capitals),
 }
 
 
-def find_habit(text: str, blank: str, start_rule: str) -> Habit | None:
+def find_habit(text: str, blank: str, start_rule: str) -> Slip | None:
     """Return the first habit of the trade in a line that a lesson writes in another way.
 
     `blank` is the text with everything in quotes made blank.
     """
-    for look in _LOOKED_FOR.get(start_rule, ()):
-        found = look(text, blank)
-        if found is not None:
-            return found
-    return None
+    finders = _LOOKED_FOR.get(start_rule, ())
+    return next(filter(None, (look(text, blank) for look in finders)), None)
