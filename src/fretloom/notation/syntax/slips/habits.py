@@ -24,7 +24,7 @@ Finder = Callable[[str, str], "Slip | None"]
 
 
 @frozen
-class _Sign:
+class _TradeSign:
     """Words or a sign, with what is said of them: `{0}` is all that was found, `{1}` its first group."""
 
     pattern: re.Pattern[str]
@@ -40,7 +40,7 @@ class _Sign:
         return Slip("not-understood", *found.span(), *said)
 
 
-_ROAD_MAP = _Sign(
+_ROAD_MAP = _TradeSign(
     re.compile(
         rf"{_BEGIN}(?:D\.\s?[CS]\.(?:\s+al\s+\w+)?|[Dd]a [Cc]apo\b[^|]*|[Dd]al [Ss]egno\b[^|]*|"
         rf"to [Cc]oda|al (?:[Ff]ine|[Cc]oda)|Coda|Segno|Fine){_END}"
@@ -49,7 +49,7 @@ _ROAD_MAP = _Sign(
     "in the form write the sections in the order in which they are played; for a part of one, "
     "add a line such as `but without bars 9-16`",
 )
-_SLOWER = _Sign(
+_SLOWER = _TradeSign(
     re.compile(
         rf"{_BEGIN}(?:rit\.?|ritardando|rall\.?|rallentando|accel\.?|accelerando|a tempo|rubato)"
         rf"(?:\s+[0-9.]+)?{_END}"
@@ -58,23 +58,25 @@ _SLOWER = _Sign(
     "write a line `tempo 72` before the bar where the tempo is another one, or say it to the "
     'student in quotes before the bar: "slower" C',
 )
-_PAUSE = _Sign(
+_PAUSE = _TradeSign(
     re.compile(rf"{_BEGIN}fermata{_END}"),
     "a pause has no sign of its own in a lesson",
     'say it to the student in quotes before the bar: "hold the last note" C',
 )
-_LET_RING = _Sign(
+_LET_RING = _TradeSign(
     re.compile(r"(?<![^\s|,])(?:let ring|l\.\s?v\.)(?![^\s|,])"),
     "what is plucked rings on until its string is plucked again or its finger leaves",
     "leave `{0}` out; `stop on 3` in a bar damps all strings",
 )
-_JOINED = _Sign(JOINED_TIMES, "`{0}` is written as one word", "put a space before {2}: {1} {2}")
-_REPEAT_SIGN = _Sign(
+_JOINED = _TradeSign(
+    JOINED_TIMES, "`{0}` is written as one word", "put a space before {2}: {1} {2}"
+)
+_REPEAT_SIGN = _TradeSign(
     re.compile(r"\|\s*:(?=\s|$)|(?<=\s):\s*\|"),
     "repeat signs are written as words in a lesson",
     "put a line `repeat 2` before what is repeated and a line `end` after it",
 )
-_REPEAT_IN_FORM = _Sign(
+_REPEAT_IN_FORM = _TradeSign(
     re.compile(r"^repeat\s+([0-9]{1,3})$"),
     "`{0}` stands in a section; the form says how often behind the name",
     "write the section and how often it is played: verse x{1}",
