@@ -51,7 +51,29 @@ def test_more_strings_keep_their_distance() -> None:
     )
 
 
-def test_names_are_found_however_they_are_spaced() -> None:
-    """Case and spaces do not matter; an unknown name is None."""
-    assert find_instrument("  Steel  String ") is INSTRUMENTS[0]
-    assert find_instrument("kazoo") is None
+@pytest.mark.parametrize(
+    ("written", "name"),
+    [
+        ("  Steel  String ", "steel string"),
+        ("steel-string guitar", "steel string"),
+        ("guitar", "steel string"),
+        ("twelve string", "12-string"),
+        ("Twelve-String Guitar", "12-string"),
+        ("12 string", "12-string"),
+        ("eight-string", "8-string"),
+        ("tenor guitar", "tenor guitar"),
+        ("nylon-string guitar", "classical"),
+        ("ukulele", "soprano ukulele"),
+    ],
+)
+def test_names_are_found_however_they_are_written(written: str, name: str) -> None:
+    """Case, spaces, hyphens, the word guitar and numbers in words do not matter."""
+    found = find_instrument(written)
+    assert found is not None
+    assert found.name == name
+
+
+@pytest.mark.parametrize("written", ["kazoo", "", "guitar guitar tuning", "tenor ukulele guitar x"])
+def test_other_names_are_not_found(written: str) -> None:
+    """An unknown name is None, not a guess."""
+    assert find_instrument(written) is None

@@ -49,7 +49,8 @@ def test_half_step_down_is_spelled_with_flats():
     [
         ("Drop D", "drop D"), ("drop-d tuning", "drop D"), ("dadgad", "DADGAD"), ("Open G", "open G"),
         ("half-step down", "half step down"), ("full step down", "whole step down"),
-        ("seven string", "7-string"), ("Ukulele", "ukulele"), ("low G ukulele", "ukulele low G"),
+        ("seven string", "7-string"), ("Twelve-String Guitar", "12-string"), ("tenor", "tenor guitar"),
+        ("Standard Tuning", "standard"), ("Ukulele", "ukulele"), ("low G ukulele", "ukulele low G"),
     ],
 )  # fmt: skip
 def test_names_are_read_loosely(text, name):

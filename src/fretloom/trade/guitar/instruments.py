@@ -12,6 +12,8 @@ M: from memory, the usual sizes of the trade; no single published source.
 
 from __future__ import annotations
 
+import re
+
 from fretloom.trade.guitar.fretboard import Neck
 from fretloom.trade.guitar.tuning import Capo, Tuning
 from fretloom.values import frozen
@@ -62,18 +64,27 @@ INSTRUMENTS: tuple[Instrument, ...] = (
     Instrument("tenor guitar", 584.0, 24.0, 36.0, 4, 19, 14, "M"),
 )
 
-_BY_NAME = {instrument.name: instrument for instrument in INSTRUMENTS} | {
-    "guitar": INSTRUMENTS[0],
-    "steel-string": INSTRUMENTS[0],
-    "classical guitar": INSTRUMENTS[2],
-    "nylon string": INSTRUMENTS[2],
-    "ukulele": INSTRUMENTS[10],
-}
+#: Other names that the trade has for some of them.
+OTHER_NAMES = {"guitar": "steel string", "nylon string": "classical", "ukulele": "soprano ukulele"}
+_NUMBERS = {"seven": "7", "eight": "8", "twelve": "12"}
+
+
+def plain_name(name: str) -> str:
+    """Return what a name comes down to, however it is written: `Twelve-String` is `12 string`."""
+    words = re.sub(r"[-\s_]+", " ", name.lower()).split()
+    if len(words) > 1 and words[-1] in ("guitar", "tuning"):
+        words.pop()
+    return " ".join(_NUMBERS.get(word, word) for word in words)
+
+
+_BY_NAME = {one.name: one for one in INSTRUMENTS}
+_BY_NAME |= {other: _BY_NAME[name] for other, name in OTHER_NAMES.items()}
+_BY_PLAIN_NAME = {plain_name(name): one for name, one in _BY_NAME.items()}
 
 
 def find_instrument(name: str) -> Instrument | None:
     """Return the instrument a lesson names, or None if it is not known."""
-    return _BY_NAME.get(" ".join(name.lower().split()))
+    return _BY_PLAIN_NAME.get(plain_name(name))
 
 
 def usual_instrument(tuning: Tuning) -> Instrument:

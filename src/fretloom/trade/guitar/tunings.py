@@ -11,6 +11,7 @@ from functools import lru_cache
 
 from fretloom.errors import SymbolError
 from fretloom.text import CLOSELY_ALIKE, counted, nearest, only_near
+from fretloom.trade.guitar.instruments import plain_name
 from fretloom.trade.guitar.tuning import LEAST_STRINGS, MOST_STRINGS, Tuning
 from fretloom.trade.music.pitch import Pitch, parse_pitch
 
@@ -44,9 +45,9 @@ NAMED: dict[str, str] = {
     "tenor guitar": "C3 G3 D4 A4",
     "tenor guitar, guitar tuning": "D3 G3 B3 E4",
 }
-_OTHER_NAMES = {
+#: Other names that the trade has for some of them.
+OTHER_NAMES = {
     "e standard": "standard",
-    "standard tuning": "standard",
     "dropped d": "drop D",
     "double dropped d": "double drop D",
     "d modal": "DADGAD",
@@ -55,25 +56,15 @@ _OTHER_NAMES = {
     "e flat": "half step down",
     "full step down": "whole step down",
     "d standard": "whole step down",
-    "seven string": "7-string",
-    "eight string": "8-string",
-    "twelve string": "12-string",
     "baritone b": "baritone",
     "b standard": "baritone",
     "ukulele high g": "ukulele",
     "high g ukulele": "ukulele",
     "low g ukulele": "ukulele low G",
-    "tenor": "tenor guitar",
 }
 _COURSE = re.compile(r"([^+\s]+)(?:\+([^+\s]+))?")
-
-
-def _plain(name: str) -> str:
-    return " ".join(re.sub(r"[-\s_]+", " ", name.lower().removesuffix(" tuning")).split())
-
-
-_BY_NAME = {_plain(name): name for name in NAMED}
-_BY_NAME |= {_plain(other): name for other, name in _OTHER_NAMES.items()}
+_BY_NAME = {plain_name(name): name for name in (*NAMED, *OTHER_NAMES)}
+_BY_NAME = {plain: OTHER_NAMES.get(name, name) for plain, name in _BY_NAME.items()}
 #: Tunings that an instrument comes with: retuning starts from the nearest one.
 _USUAL = (
     *("standard", "7-string", "8-string", "12-string", "baritone", "baritone A"),
@@ -87,7 +78,7 @@ def parse_tuning(text: str) -> Tuning:
     Raises:
         SymbolError: a note is not readable, there are too few or too many, or the name is unknown.
     """
-    name = _BY_NAME.get(_plain(text)) if len(text) < 64 else None
+    name = _BY_NAME.get(plain_name(text)) if len(text) < 64 else None
     if name is not None:
         return _courses(NAMED[name], name)
     if not re.search(r"[0-9]", text) or not re.match(r"\s*[A-Ga-g]\S*[0-9]", text):
@@ -124,7 +115,7 @@ def _open_string(text: str, position: int) -> Pitch:
 
 
 def _unknown(text: str) -> SymbolError:
-    near = nearest(_plain(text[:40]), _BY_NAME, CLOSELY_ALIKE)
+    near = nearest(plain_name(text[:40]), _BY_NAME, CLOSELY_ALIKE)
     known = "standard, drop D, DADGAD, open G"
     hint = (
         f"did you mean {_BY_NAME[near]}? Or write" if near else f"write a name such as {known}, or"
@@ -137,7 +128,7 @@ def tuning_meant(text: str) -> str:
     """Return the tuning that a misspelt name, or notes without octaves, can only mean; "" if not sure."""
     if len(text) >= 64:
         return ""
-    near = only_near(_plain(text), _BY_NAME)
+    near = only_near(plain_name(text), _BY_NAME)
     if near:
         return _BY_NAME[near]
     letters = text.upper().split() if " " in text else list(text.upper())
