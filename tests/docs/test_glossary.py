@@ -6,15 +6,10 @@ import re
 
 import pytest
 from places import PROJECT
-from snippets import places_of
-
-from fretloom.notation.model.words import BAR_WORDS, LINE_WORDS, OPENERS, RESERVED
-from fretloom.notation.syntax.parsing.grammar import grammar_text
+from snippets import keywords, places_of, table_rows
 
 PAGE = (PROJECT / "docs" / "reference" / "glossary.md").read_text(encoding="utf-8")
 SECTIONS = dict(re.findall(r"^## ([\w ]+)\n(.*?)(?=^## |\Z)", PAGE, re.M | re.S))
-#: Words of the grammar that are read inside a sign, and so do not stand in quotes there.
-OF_COUNTS = {"trip", "let"}
 #: What teachers and developers ask for (from memory).
 ASKED = """accent, bar, barre, bass order, beat, brush, canonical text, capo, count, cue, dead note, ending,
 finding, form, harmonic (natural), hop, meter, partial capo, pass, pattern, pickup, pinch, playing, pluck, ring,
@@ -22,16 +17,7 @@ roll, section, share, slur, span, step, swing, tag, timeline, tuning, voicing, w
 
 
 def rows(section: str) -> list[list[str]]:
-    """Return the cells of a section's rows, without the head of its table."""
-    lines = [line for line in SECTIONS[section].splitlines() if line.startswith("| ")]
-    return [[cell.strip() for cell in re.split(r"(?<!\\)\|", line)[1:-1]] for line in lines[2:]]
-
-
-def keywords() -> set[str]:
-    """Return every word that the grammar or the model knows."""
-    grammar = re.sub(r"//.*", "", grammar_text())
-    words = set(re.findall(r'"([a-z]{2,})"', grammar)) | OF_COUNTS
-    return words.union(BAR_WORDS, LINE_WORDS, OPENERS, RESERVED)
+    return table_rows(SECTIONS[section])
 
 
 def test_every_word_of_the_notation_has_a_row_and_no_other_has() -> None:
@@ -65,9 +51,8 @@ def test_rows_are_in_order_and_say_something(section: str) -> None:
 )
 def test_examples_are_spelled_right(row: list[str]) -> None:
     """Each can stand somewhere in a lesson."""
-    piece = row[2].replace("\\|", "|")
-    assert re.fullmatch("`[^`]+`", piece)
-    assert places_of(piece.strip("`"))
+    assert re.fullmatch("`[^`]+`", row[2])
+    assert places_of(row[2].strip("`"))
 
 
 @pytest.mark.parametrize(

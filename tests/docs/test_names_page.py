@@ -7,6 +7,7 @@ from typing import get_args
 
 import pytest
 from places import PROJECT
+from snippets import table_rows
 
 from fretloom.notation.model.heading import HandSize, Level, Naming
 from fretloom.trade.guitar import instruments, tunings
@@ -21,14 +22,7 @@ SECTIONS = dict(re.findall(r"^## ([\w ]+)\n(.*?)(?=^## |\Z)", PAGE, re.M | re.S)
 
 
 def rows(section: str) -> list[list[str]]:
-    """Return the cells of the rows of a section's tables, without their heads."""
-    found: list[list[str]] = []
-    for line in SECTIONS[section].splitlines():
-        if line.startswith("| --- "):
-            found.pop()
-        elif line.startswith("| "):
-            found.append([cell.strip() for cell in line[1:-1].split("|")])
-    return found
+    return table_rows(SECTIONS[section])
 
 
 def words(cell: str) -> list[str]:

@@ -1,10 +1,18 @@
-"""Small pieces of the notation, tried in each place of a lesson where one can stand."""
+"""The words of the notation, and small pieces of it, tried in each place of a lesson where one can stand."""
 
 from __future__ import annotations
 
+import re
+
+from places import EXAMPLES
+
 from fretloom.api import check, loads
+from fretloom.notation.model.words import BAR_WORDS, LINE_WORDS, OPENERS, RESERVED
+from fretloom.notation.syntax.parsing.grammar import grammar_text
 from fretloom.rule_facts import READING, RULES, Severity
 
+#: Words of the grammar that are read inside a sign, and so do not stand in quotes there.
+_OF_COUNTS = ("trip", "let")
 #: What the pieces name.
 NAMED = """
 voicings
@@ -47,6 +55,7 @@ PLACES = {
     "in a section": _SECTION + "{}\n",
     "in a repeat": _SECTION + "repeat 2\n    E\n    {}\n  end\n",
     "behind a bar": _SECTION + "E  {}\n",
+    "on a count": _SECTION + "E  stop on {}\n",
     "form": _FORM + "  {}\n",
     "below an entry": _FORM + "    {}\n",
     "step": _FORM + '\nstep "One"\n  {}\n',
@@ -59,7 +68,7 @@ def faults_of(place: str, piece: str) -> list[str]:
     """Return what is wrong with the spelling and the names of a piece at a place of `PLACES`."""
     if place == "step" and not piece.startswith("show "):
         return ["this is prose"]
-    found = check(loads(PLACES[place].replace("{}", piece)))
+    found = check(loads(PLACES[place].replace("{}", piece), root=EXAMPLES))
     return [
         one.message for one in found if one.severity is Severity.ERROR and one.rule in _SPELLING
     ]
@@ -68,3 +77,22 @@ def faults_of(place: str, piece: str) -> list[str]:
 def places_of(piece: str) -> list[str]:
     """Return the places where a piece of the notation has no fault."""
     return [place for place in PLACES if not faults_of(place, piece)]
+
+
+def keywords() -> set[str]:
+    """Return every word that the grammar or the model knows."""
+    grammar = re.sub(r"//.*", "", grammar_text())
+    words = set(re.findall(r'"([a-z]{2,})"', grammar))
+    return words.union(_OF_COUNTS, BAR_WORDS, LINE_WORDS, OPENERS, RESERVED)
+
+
+def table_rows(text: str) -> list[list[str]]:
+    """Return the cells of the rows of a page's tables, without their heads."""
+    found: list[list[str]] = []
+    for line in text.splitlines():
+        if line.startswith("| ---"):
+            found.pop()
+        elif line.startswith("| "):
+            cells = re.split(r"(?<!\\)\|", line.strip())[1:-1]
+            found.append([cell.strip().replace("\\|", "|") for cell in cells])
+    return found
