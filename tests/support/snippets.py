@@ -11,8 +11,9 @@ from fretloom.notation.model.words import BAR_WORDS, LINE_WORDS, OPENERS, RESERV
 from fretloom.notation.syntax.parsing.grammar import grammar_text
 from fretloom.rule_facts import READING, RULES, Severity
 
-#: Words of the grammar that are read inside a sign, and so do not stand in quotes there.
-_OF_COUNTS = ("trip", "let")
+_QUOTED = re.compile(r'"([a-z]{2,})"')
+_PATTERN = re.compile(r"^[A-Z_]+(?:\.\d)?: /(.*)/$", re.M)
+_CLASS_OR_ESCAPE = re.compile(r"\[[^\]]*\]|\\.|\(\?\S")
 #: What the pieces name.
 NAMED = """
 voicings
@@ -80,10 +81,12 @@ def places_of(piece: str) -> list[str]:
 
 
 def keywords() -> set[str]:
-    """Return every word that the grammar or the model knows."""
-    grammar = re.sub(r"//.*", "", grammar_text())
-    words = set(re.findall(r'"([a-z]{2,})"', grammar))
-    return words.union(_OF_COUNTS, BAR_WORDS, LINE_WORDS, OPENERS, RESERVED)
+    """Return every word that the model knows, or the grammar, in quotes or inside a sign (`2trip`)."""
+    grammar = re.sub(r"^//.*|(?<=\s)//.*", "", grammar_text(), flags=re.M)
+    words = set(_QUOTED.findall(grammar))
+    for pattern in _PATTERN.findall(grammar):
+        words.update(re.findall(r"[a-z]{3,}", _CLASS_OR_ESCAPE.sub(" ", pattern)))
+    return words.union(BAR_WORDS, LINE_WORDS, OPENERS, RESERVED)
 
 
 def table_rows(text: str) -> list[list[str]]:
