@@ -141,6 +141,8 @@ RULES: tuple[Rule, ...] = (
     Rule("ending-missing",          "form",     EXPANDING, (E,),    False, True),
     Rule("end-without-repeat",      "form",     EXPANDING, (E,),    False, True),
     Rule("no-such-bar",             "form",     EXPANDING, (E,),    False, True),
+    Rule("words-misplaced",         "form",     EXPANDING, (E,),    False, True),
+    Rule("wrong-direction",         "form",     EXPANDING, (E,),    False, False),
     Rule("changes-overlap",         "form",     EXPANDING, (E,),    False, True),
     Rule("too-many-bars",           "form",     EXPANDING, (E,),    False, True),
     Rule("playing-shortened",       "form",     CHECKING,  (W,),    True,  False),
@@ -156,6 +158,8 @@ RULES: tuple[Rule, ...] = (
     Rule("bass-off-chord",          "chords",   CHECKING,  (W,),    True,  False),
     Rule("third-not-plucked",       "chords",   CHECKING,  (I,),    True,  False),
     # What the hands can do
+    Rule("technique-not-possible",  "hands",    EXPANDING, (E,),    False, False),
+    Rule("cannot-be-held",          "hands",    EXPANDING, (E,),    False, False),
     Rule("barre-without-relief",    "hands",    CHECKING,  (I,),    True,  False),
     Rule("beginner-barre",          "hands",    CHECKING,  (I,),    True,  False),
     Rule("steep-ladder",            "hands",    CHECKING,  (I,),    True,  False),

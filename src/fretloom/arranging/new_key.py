@@ -18,10 +18,10 @@ from fretloom.errors import FretloomError
 from fretloom.notation.model.lesson import Lesson, VoicingBlock
 from fretloom.notation.model.margin import BARE
 from fretloom.notation.model.pattern import Pattern, Pluck
-from fretloom.notation.model.places import WrittenPlace
 from fretloom.notation.model.section import Section
 from fretloom.notation.model.voicing import VoicingEntry
-from fretloom.notation.model.walk import every, rebuilt, uses
+from fretloom.notation.model.walking.places import WrittenPlace
+from fretloom.notation.model.walking.walk import every, rebuilt, uses
 from fretloom.performance.events import Timeline
 from fretloom.performance.reading import Reading, read_through
 from fretloom.performance.settings import picking_plan

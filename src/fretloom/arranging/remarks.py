@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from fretloom.notation.model.places import WrittenPlace
+from fretloom.notation.model.walking.places import WrittenPlace
 from fretloom.trade.guitar.voicing import Hop, Voicing
 from fretloom.values import frozen
 

@@ -12,6 +12,7 @@ from itertools import count
 
 from attrs import field
 
+from fretloom.performance.manner import NO_TECHNIQUE, Manner, NoteTechnique, Sung, TimedSlap
 from fretloom.source import Span
 from fretloom.trade.guitar.tuning import Capo, Tuning
 from fretloom.trade.guitar.voicing import Voicing
@@ -55,6 +56,7 @@ class TimedNote:
         brush: +1 if it belongs to a brush towards string 1, -1 away from it, 0 if to none.
         slurs: notes that follow from the same pluck. literal: the pattern named the fret.
         muted: the voicing does not play this string (a fault; it counts as open).
+        technique: what is asked of it besides.
         pluck_span: where the pluck is written (in a pattern, a `{ }` or a `with`).
         bar_span: where the bar is written.
     """
@@ -76,6 +78,7 @@ class TimedNote:
     slurs: tuple[SlurredNote, ...] = ()
     literal: bool = False
     muted: bool = False
+    technique: NoteTechnique = NO_TECHNIQUE
     pluck_span: Span | None = field(default=None, eq=False, repr=False)
     bar_span: Span | None = field(default=None, eq=False, repr=False)
 
@@ -99,6 +102,7 @@ class TimedNote:
             slurs=self.slurs,
             literal=self.literal,
             muted=self.muted,
+            technique=self.technique,
             pluck_span=self.pluck_span,
             bar_span=bar_span,
         )
@@ -127,7 +131,9 @@ class TimedBar:
             `meter.count_at(start + onset)` is what is counted.
         voicings: in order of onset; empty in a bar of rest.
         notes: in order of onset, then of playing (rolls), then from the highest string number.
+        slaps: on the strings or the body, in order of onset.
         release, stop: when the fretting hand lets go, when all strings are damped, if they do.
+        fermata: where the beat waits, if it does.
         kind: "full", "pickup" or "last".
         serial: a number that no other bar of the process has.
     """
@@ -137,11 +143,13 @@ class TimedBar:
     start: Fraction = Fraction(0)
     voicings: tuple[TimedVoicing, ...] = ()
     notes: tuple[TimedNote, ...] = ()
+    slaps: tuple[TimedSlap, ...] = ()
     rest: bool = False
     cue: str = ""
     pattern: str = ""
     release: Fraction | None = None
     stop: Fraction | None = None
+    fermata: Fraction | None = None
     kind: str = "full"
     span: Span | None = field(default=None, eq=False, repr=False)
     serial: int = field(init=False, factory=count().__next__, eq=False, repr=False)
@@ -157,7 +165,8 @@ class PlayedBar:
         section: name of the section. entry: which entry of the form, from 1; playing: which playing
             of that entry (`verse x2`), from 1. written: which written bar of the section, from 1, a
             pickup included; None where a `but` put it in. first: it begins a section's playing.
-        tempo: in force at this bar.
+        tempo: in force at its start. manner: what is asked of it besides, with what is in force
+            from earlier bars; its own `tempo` is the same. sung: the words sung in it, if there are any.
     """
 
     index: int
@@ -170,6 +179,8 @@ class PlayedBar:
     first: bool
     tempo: Tempo
     bar: TimedBar
+    manner: Manner = Manner()
+    sung: Sung | None = None
 
 
 @frozen(kw_only=True)
@@ -181,6 +192,7 @@ class WrittenBar:
         repeats: how many nested repeats start before it. ends: for each repeat that ends after it,
             how often it is played in all (innermost first); (0,) marks an ending that goes back.
         passes: the numbers of the ending it belongs to, () if none; first_of_ending/last_of_ending.
+        manner: what the section itself asks of it. sung: its words, for each time that has some.
     """
 
     number: int
@@ -190,6 +202,8 @@ class WrittenBar:
     passes: tuple[int, ...] = ()
     first_of_ending: bool = False
     last_of_ending: bool = False
+    manner: Manner = Manner()
+    sung: tuple[Sung, ...] = ()
 
 
 @frozen(kw_only=True)

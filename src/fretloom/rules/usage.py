@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from attrs import field
 
 from fretloom.notation.model.lesson import Lesson
-from fretloom.notation.model.walk import uses
+from fretloom.notation.model.walking.walk import uses
 from fretloom.values import frozen
 
 

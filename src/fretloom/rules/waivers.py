@@ -13,7 +13,7 @@ from fretloom.diagnostics import Diagnostic, Edit
 from fretloom.limits import LIMITS
 from fretloom.notation.model.lesson import Block, Lesson, Use
 from fretloom.notation.model.margin import Margin, Unread
-from fretloom.notation.model.walk import Line, lines
+from fretloom.notation.model.walking.walk import Line, lines
 from fretloom.rule_facts import Severity
 from fretloom.rules.registry import all_rules, find_rule
 from fretloom.source import Source, Span

@@ -13,7 +13,7 @@ from fretloom.arranging.remarks import (
     NutBarred,
     Remark,
 )
-from fretloom.notation.model.places import WrittenPlace
+from fretloom.notation.model.walking.places import WrittenPlace
 from fretloom.report.advice.remarks import remark_text
 from fretloom.trade.guitar.voicing import Hop, Voicing
 

@@ -14,8 +14,8 @@ from attrs import evolve
 from fretloom.arranging.moving.contexts import Sounded, names_fret, sounded, written_at
 from fretloom.notation.model.lesson import Lesson
 from fretloom.notation.model.pattern import Brush, Pluck
-from fretloom.notation.model.places import WrittenPlace
-from fretloom.notation.model.walk import rebuilt
+from fretloom.notation.model.walking.places import WrittenPlace
+from fretloom.notation.model.walking.walk import rebuilt
 from fretloom.performance.events import Timeline
 from fretloom.trade.guitar.plucking import PickingPlan
 from fretloom.values import frozen

@@ -6,9 +6,9 @@ import re
 from collections.abc import Collection, Iterator
 
 from fretloom.notation.model.lesson import Lesson
-from fretloom.notation.model.places import WrittenPlace
 from fretloom.notation.model.step import Prose, Step
-from fretloom.notation.model.walk import walk
+from fretloom.notation.model.walking.places import WrittenPlace
+from fretloom.notation.model.walking.walk import walk
 
 #: What stands for a word with the signs that chord names have inside.
 _WORD = re.compile(r"[A-Za-zÀ-ÿ][\w#♯♭+°()/-]*(?:\.[a-z][\w-]*)?")

@@ -22,6 +22,7 @@ from typing import Any, get_type_hints
 import attrs
 
 from fretloom.notation.model import form, heading, lesson, margin, pattern, section, step, voicing
+from fretloom.notation.model.details import expression, sung
 from fretloom.text import for_machines
 from fretloom.trade.music.key import Key
 from fretloom.trade.music.meter import Count, Meter
@@ -37,13 +38,20 @@ TYPES: dict[str, type] = {
     "voicing": voicing.VoicingEntry, "add": voicing.Add, "lift": voicing.Lift,
     "move": voicing.Move, "mute": voicing.Mute, "shift": voicing.Shift,
     "patterns": lesson.PatternBlock, "pattern": pattern.Pattern, "pluck": pattern.Pluck,
-    "brush": pattern.Brush, "roll": pattern.Roll, "hold": pattern.Hold, "stroke": pattern.Stroke,
+    "brush": pattern.Brush, "slap": pattern.Slap, "roll": pattern.Roll, "hold": pattern.Hold, "stroke": pattern.Stroke,
     "group": pattern.Group, "section": section.Section, "bars": section.BarLine,
-    "short-bar": section.ShortBar, "meter": section.MeterChange, "tempo": section.TempoChange,
+    "short-bar": section.ShortBar, "meter": section.MeterChange, "using": section.UsingLine,
+    "words": sung.WordsLine, "tempo": expression.TempoChange, "tempo-ramp": expression.TempoRamp,
+    "a-tempo": expression.BackToTempo, "free-time": expression.FreeTime,
+    "dynamic": expression.DynamicChange, "dynamic-ramp": expression.DynamicRamp,
     "repeat": section.RepeatStart, "ending": section.EndingStart, "end": section.RepeatEnd,
     "with": section.With, "without": section.Without, "form": form.Form, "play": form.FormEntry,
     "change-bars": form.ChangeBars, "drop-bars": form.DropBars,
-    "change-pattern": form.ChangePattern, "change-tempo": form.ChangeTempo, "step": step.Step,
+    "keep-bars": form.KeepBars,
+    "without-repeats": form.WithoutRepeats, "change-pattern": form.ChangePattern,
+    "change-tempo": form.ChangeTempo, "change-dynamic": form.ChangeDynamic, "tempo-run": form.TempoRun,
+    "dynamic-run": form.DynamicRun, "change-words": form.ChangeWords,
+    "step": step.Step,
     "prose": step.Prose, "show": step.Show, "unread": margin.Unread,
 }  # fmt: skip
 WORDS = {kind: word for word, kind in TYPES.items()}

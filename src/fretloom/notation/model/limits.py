@@ -49,14 +49,14 @@ MaybeSmallName = Annotated[str, _optional(words.used_name, "a name")]
 
 
 def _bar_number(number: int) -> str:
-    inside = number == -1 or 1 <= number <= 999_999
-    return "" if inside else f"a bar from 1, or -1 for the last, not {number}"
+    inside = number and -999_999 <= number <= 999_999
+    return "" if inside else f"a bar from 1, or from -1, the last, backwards, not {number}"
 
 
 #: How often, or which one, from 1; as many as six figures can say.
 Times = Annotated[int, between(1, 999_999)]
 Amount = Annotated[int, between(0, 999_999)]
-#: A bar of a section from 1, or -1 for its last.
+#: A bar of a section from 1, or -1 for its last, -2 for the one before it.
 BarNumber = Annotated[int, Limit(_bar_number, "from 1, or -1 for the last bar")]
 Repeats = Annotated[int, between(1, LIMITS.repeats)]
 #: A string or fret where it takes two figures at most; 0 is the open string.

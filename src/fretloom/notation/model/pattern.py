@@ -8,6 +8,7 @@ from typing import Any, Literal
 from attrs import field
 
 from fretloom.limits import LIMITS
+from fretloom.notation.model.details.technique import PLAIN, Technique
 from fretloom.notation.model.limits import (
     Place,
     Quoted,
@@ -22,6 +23,7 @@ from fretloom.trade.guitar.voicing import FrettingFinger
 from fretloom.values import frozen
 
 SlurKind = Literal["hammer-on", "pull-off", "slide"]
+SlapPlace = Literal["strings", "body"]
 SLURS: dict[str, SlurKind] = {"h": "hammer-on", "p": "pull-off", "s": "slide"}
 
 
@@ -37,9 +39,21 @@ def _wrong_group(group: Group) -> str:
     return ""
 
 
-def _wrong_pluck(pluck: Pluck) -> str:
+def wrong_pluck(pluck: Pluck) -> str:
+    """Say what in a pluck does not go together; "" if all does."""
     if pluck.fretting is not None and not pluck.fret:
         return "fretting: a finger is for a fret that the pluck names"
+    if pluck.technique.grace and not pluck.slurs:
+        return "technique: a grace note is slurred to its main note"
+    if pluck.technique.touch is not None and pluck.harmonic:
+        return "technique: a harmonic is a natural or an artificial one, not both"
+    return ""
+
+
+def wrong_brush(brush: Brush) -> str:
+    """Say what in a brush does not go together; "" if all does."""
+    if not brush.technique.only_lasts:
+        return "technique: of a brush only its length can be said"
     return ""
 
 
@@ -72,14 +86,14 @@ class Slur:
     fretting: FrettingFinger | None = None
 
 
-@shaped(also=_wrong_pluck)
+@shaped(also=wrong_pluck)
 @frozen(kw_only=True)
 class Pluck:
     """One picking finger on one string: `p`, `i2`, `a@3`, `m2@3:4`, `i3@0h2`, `a1@12*`, `ix`, `m!`.
 
     `string` None is the finger's home string (for `p` the next of the voicing's bass order);
     `fret` None is the voicing's fret; `fretting` is the finger that stops a named fret, if it is
-    written.
+    written; `technique` is what the words behind it say.
     """
 
     finger: PickingFinger
@@ -90,10 +104,11 @@ class Pluck:
     harmonic: bool = False
     dead: bool = False
     fretting: FrettingFinger | None = None
+    technique: Technique = PLAIN
     span: Span | None = field(default=None, eq=False, repr=False)
 
 
-@shaped()
+@shaped(also=wrong_brush)
 @frozen(kw_only=True)
 class Brush:
     """One finger sweeping from string `first` to string `last`: `p6-4`, `i1-3`."""
@@ -103,6 +118,7 @@ class Brush:
     last: Place
     accent: bool = False
     dead: bool = False
+    technique: Technique = PLAIN
     span: Span | None = field(default=None, eq=False, repr=False)
 
     @property
@@ -112,12 +128,29 @@ class Brush:
         return tuple(range(self.first, self.last + step, step))
 
 
+@shaped()
+@frozen(kw_only=True)
+class Slap:
+    """A beat of the picking hand without a pitch: `slap` on the strings, `body-slap` on the wood.
+
+    A slap on the strings damps them all.
+    """
+
+    place: SlapPlace = "strings"
+    accent: bool = False
+    span: Span | None = field(default=None, eq=False, repr=False)
+
+
 @shaped(also=_wrong_roll)
 @frozen(kw_only=True)
 class Roll:
-    """Plucks one after the other in one gesture, written as one: `(p i m a)`."""
+    """Plucks one after the other in one gesture, written as one: `(p i m a)`.
+
+    A `slow` one, `(slow p i m a)`, takes its time, freely, up to the end of its place.
+    """
 
     parts: tuple[Pluck | Brush, ...]
+    slow: bool = False
     span: Span | None = field(default=None, eq=False, repr=False)
 
 
@@ -132,9 +165,9 @@ class Hold:
 @shaped(also=_empty("parts"))
 @frozen(kw_only=True)
 class Stroke:
-    """What is plucked at once: a single pluck, a pinch `p+a`, a roll, or a mix of them."""
+    """What happens at once: a single pluck, a pinch `p+a`, a roll, a slap, or a mix of them."""
 
-    parts: tuple[Pluck | Brush | Roll, ...]
+    parts: tuple[Pluck | Brush | Slap | Roll, ...]
     span: Span | None = field(default=None, eq=False, repr=False)
 
 

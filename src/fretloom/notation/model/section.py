@@ -6,6 +6,15 @@ from typing import Literal
 
 from attrs import field
 
+from fretloom.notation.model.details.expression import (
+    BackToTempo,
+    DynamicChange,
+    DynamicRamp,
+    FreeTime,
+    TempoChange,
+    TempoRamp,
+)
+from fretloom.notation.model.details.sung import WordsLine
 from fretloom.notation.model.limits import (
     Amount,
     Comment,
@@ -20,10 +29,9 @@ from fretloom.notation.model.limits import (
     UnreadBarText,
     WrittenCount,
     WrittenMeter,
-    WrittenTempo,
 )
 from fretloom.notation.model.margin import BARE, Margin, Unread
-from fretloom.notation.model.pattern import Brush, PatternBar, Pluck
+from fretloom.notation.model.pattern import Brush, PatternBar, Pluck, Slap
 from fretloom.shapes import shaped
 from fretloom.source import Span
 from fretloom.trade.guitar.plucking import PickingFinger
@@ -85,9 +93,9 @@ class Part:
 @shaped()
 @frozen(kw_only=True)
 class With:
-    """`with a@3 on 3`: one more pluck, on that count."""
+    """`with a@3 on 3`, `with slap on 2`: one more pluck or slap, on that count."""
 
-    pluck: Pluck | Brush
+    pluck: Pluck | Brush | Slap
     count: WrittenCount
     span: Span | None = field(default=None, eq=False, repr=False)
 
@@ -112,7 +120,8 @@ class Bar:
     (which has been reported), so it is silent and not reported again; `text` is what stands there.
     `using` names a pattern, `beats` is one written out in `{ }`; without either the section's
     pattern is used. `early` is a count of the bar *before* at which the hand is already on the
-    first voicing; from `release` on the fretting hand has let go; at `stop` all strings are damped.
+    first voicing; from `release` on the fretting hand has let go; at `stop` all strings are damped;
+    at `fermata` the beat waits.
     """
 
     kind: BarKind = "voicings"
@@ -125,11 +134,13 @@ class Bar:
     early: WrittenCount | None = None
     release: WrittenCount | None = None
     stop: WrittenCount | None = None
+    fermata: WrittenCount | None = None
     text: UnreadBarText = ""
     using_span: Span | None = field(default=None, eq=False, repr=False)
     early_span: Span | None = field(default=None, eq=False, repr=False)
     release_span: Span | None = field(default=None, eq=False, repr=False)
     stop_span: Span | None = field(default=None, eq=False, repr=False)
+    fermata_span: Span | None = field(default=None, eq=False, repr=False)
     times_span: Span | None = field(default=None, eq=False, repr=False)
     span: Span | None = field(default=None, eq=False, repr=False)
 
@@ -175,11 +186,12 @@ class MeterChange:
 
 @shaped()
 @frozen(kw_only=True)
-class TempoChange:
-    """`tempo 72`: from here on in the section."""
+class UsingLine:
+    """`using pinched` on a line of its own: the section's pattern from here on."""
 
-    tempo: WrittenTempo
+    using: SmallName
     margin: Margin = BARE
+    using_span: Span | None = field(default=None, eq=False, repr=False)
     span: Span | None = field(default=None, eq=False, repr=False)
 
 
@@ -214,7 +226,21 @@ class RepeatEnd:
 
 
 SectionLine = (
-    BarLine | ShortBar | MeterChange | TempoChange | RepeatStart | EndingStart | RepeatEnd | Unread
+    BarLine
+    | ShortBar
+    | WordsLine
+    | UsingLine
+    | MeterChange
+    | TempoChange
+    | TempoRamp
+    | BackToTempo
+    | FreeTime
+    | DynamicChange
+    | DynamicRamp
+    | RepeatStart
+    | EndingStart
+    | RepeatEnd
+    | Unread
 )
 
 

@@ -10,11 +10,15 @@ from fretloom.limits import LIMITS
 #: The words that open a block, in column one.
 OPENERS = ("lesson", "use", "picking", "voicings", "patterns", "section", "form", "step")
 #: Words that begin a line of a section which is not one of bars; a bar line before one makes it a name.
-LINE_WORDS = ("end", "meter", "tempo", "pickup", "last", "repeat", "ending", *OPENERS)
+SECTION_WORDS = (
+    "end", "meter", "tempo", "pickup", "last", "repeat", "ending", "words", "dynamic",
+    "ritardando", "accelerando", "crescendo", "diminuendo",
+)  # fmt: skip
+LINE_WORDS = (*SECTION_WORDS, "using", *OPENERS)
 #: Words that mean something wherever they stand in a bar, and so cannot be a voicing there.
-BAR_WORDS = ("using", "with", "without", "early", "release", "stop", "rest", "same")
+BAR_WORDS = ("using", "with", "without", "early", "release", "stop", "fermata", "rest", "same")
 #: Words that a voicing cannot be called.
-RESERVED = frozenset((*BAR_WORDS, *LINE_WORDS[:7], "on", "like"))
+RESERVED = frozenset((*BAR_WORDS, *SECTION_WORDS, "on", "like"))
 
 _NAME = re.compile(r'[^\W\d_][^\s|:{}"%,(]*(?:\([^\s|:{}"()]*\)[^\s|:{}"%,(]*)*')
 _TIMES = re.compile(r"x\d{1,6}")

@@ -40,5 +40,6 @@ BARS = {
     "times": "x2",
     "twice": "x2",
     "silence": "rest",
+    "pause": "fermata on 4",
     "hold": "-, inside { }",
 }

@@ -26,6 +26,13 @@ CALLED = {
     "PLACE": "string@fret such as 6@2",
     "FINGER": "a picking finger (p, i, m, a or c)",
     "PLUCK": "a pluck such as p, i2 or a@3",
+    "DEGREE": "a degree of loudness (ppp, pp, p, mp, mf, f, ff or fff)",
+    "SWELL": "crescendo or diminuendo",
+    "SPEED_RAMP": "ritardando or accelerando",
+    "A_TEMPO": "",
+    "FREE_TIME": "",
+    "SLAP": "",
+    "SLOW": "",
     "BRUSH": "",
     "ODD": "",
     "HOLD": "",
@@ -60,11 +67,16 @@ LIKE_THIS = {
     "stop": "stop on 3",
     "pickup": "pickup 1: E, or pickup from 4&: E",
     "last": "last 3: E (an incomplete last bar)",
+    "fermata": "E fermata on 4",
+    "words": 'words: "Lamps are lit" | "along the lane"; words 2: "Rain comes in" on 1 2& 3 | -',
+    "dynamic": "dynamic mf",
+    "over": "ritardando to 60 over 2 bars, crescendo to f over 4 bars",
+    "only": "but only bars 5-8",
     "repeat": "repeat 2",
     "ending": "ending 1: A | B7",
     "end": "end (alone on its line)",
-    "but": "but last bar: C x2; but bar 3: ...; but bars 5-6: ...; but from bar 9: ...; "
-    "but using filled; but tempo 72; but without bars 1-2",
+    "but": "but last bar: C x2; but bars 5-6: ...; but from bar 9: ...; but using filled; but tempo 72; "
+    "but dynamic p; but without bars 1-2; but only bars 5-8; but words 1",
     "step": 'step "The thumb alone"',
     "show": "show pattern plain over E at 60; show change A to B7; show section intro from 60 to 96",
 }
@@ -78,7 +90,10 @@ LINE_LIKE_THIS = {
     "form_line": "verse x2",
 }
 #: Words that follow `but` in the form.
-_BUT_WORDS = {"last", "first", "bar", "bars", "from", "using", "tempo", "without"}
+_BUT_WORDS = {
+    "last", "first", "bar", "bars", "from", "using", "tempo", "without", "only", "dynamic", "words",
+    "ritardando", "accelerando", "crescendo", "diminuendo",
+}  # fmt: skip
 _WORD = re.compile(r"[^\s|,:{}()\[\]]+|\S")
 _KEYWORD = re.compile(r"[a-z]+")
 _FRETS_APART = re.compile(r"\S+\s+[xX0-9](?:[\s,]+[xX0-9]){2,}")

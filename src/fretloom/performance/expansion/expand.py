@@ -22,8 +22,10 @@ from fretloom.performance.events import (
 from fretloom.performance.expansion.bars.ring import RingBook
 from fretloom.performance.expansion.bars.scores import ScoreBook, WrittenBarScore
 from fretloom.performance.expansion.form.changes import Playing, as_written
+from fretloom.performance.expansion.form.performing import Performer, asked
 from fretloom.performance.expansion.form.plan import Plan
 from fretloom.performance.expansion.form.slots import Slot
+from fretloom.performance.expansion.form.songs import words_of
 from fretloom.performance.expansion.resolve import Resolver
 from fretloom.performance.expansion.room import Room
 from fretloom.performance.expansion.shown import check_steps
@@ -118,7 +120,7 @@ class _Scored:
         #: The timed bar of each written one, from its first performance as it is written.
         seen: dict[Slot, TimedBar] = {}
         for one, bar in zip(staged.occurrences, timed, strict=False):
-            if one.slot.placed and one.playing.using == one.playing.plan.section.using:
+            if one.slot.placed and one.playing.picks_as_written(one.slot):
                 seen.setdefault(one.slot, bar)
         plans = [plan for plan in staged.plans.values() if plan is not None]
         sections: list[WrittenSection] = []
@@ -156,21 +158,28 @@ class _Scored:
 
     def played(self, timed: Sequence[TimedBar]) -> tuple[PlayedBar, ...]:
         shift = 1 if timed and timed[0].kind == "pickup" else 0
-        return tuple(
-            PlayedBar(
-                index=index,
-                number=index - shift,
-                section=one.playing.plan.section.name,
-                title=one.playing.plan.section.title,
-                entry=one.entry + 1,
-                playing=one.pass_ + 1,
-                written=one.slot.index + 1 if one.slot.placed else None,
-                first=one.first,
-                tempo=one.slot.tempo or one.playing.tempo,
-                bar=bar,
+        performer = Performer(self.faults)
+        played: list[PlayedBar] = []
+        for index, (one, bar) in enumerate(zip(self.staged.occurrences, timed, strict=False), 1):
+            tempo, manner = performer.manner(one.slot, one.playing)
+            section = one.playing.plan.section
+            played.append(
+                PlayedBar(
+                    index=index,
+                    number=index - shift,
+                    section=section.name,
+                    title=section.title,
+                    entry=one.entry + 1,
+                    playing=one.pass_ + 1,
+                    written=one.slot.index + 1 if one.slot.placed else None,
+                    first=one.first,
+                    tempo=tempo,
+                    bar=bar,
+                    manner=manner,
+                    sung=words_of(one.slot, one.time),
+                )
             )
-            for index, (one, bar) in enumerate(zip(self.staged.occurrences, timed, strict=False), 1)
-        )
+        return tuple(played)
 
     def section(self, plan: Plan, seen: dict[Slot, TimedBar]) -> WrittenSection:
         """Return a section as a page shows it, with the bars of its first performance."""
@@ -202,4 +211,6 @@ def _written_bar(plan: Plan, slot: Slot, bar: TimedBar) -> WrittenBar:
         passes=signs.passes.get(index, ()),
         first_of_ending=index in signs.first_of,
         last_of_ending=index in signs.last_of,
+        manner=asked(slot.pace),
+        sung=slot.sung,
     )

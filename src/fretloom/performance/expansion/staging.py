@@ -5,19 +5,21 @@ Nothing here depends on the fretting fingers.
 
 from __future__ import annotations
 
+from collections import Counter
+
 from fretloom.limits import LIMITS
 from fretloom.notation.model.form import But, ChangeBars, FormEntry
 from fretloom.notation.model.lesson import Lesson
 from fretloom.notation.model.section import BarLine, Section
 from fretloom.notation.syntax.fields.table import FIELDS
-from fretloom.notation.syntax.writing.words import but as written_but
+from fretloom.notation.syntax.writing.statements import but as written_but
 from fretloom.performance.events import Difference, FormLine, Settings
 from fretloom.performance.expansion.doubts import note_doubts
 from fretloom.performance.expansion.faults import Faults, renamed
 from fretloom.performance.expansion.form.changes import Playing, plan_playing
-from fretloom.performance.expansion.form.plan import Plan
+from fretloom.performance.expansion.form.plan import Plan, bars_written
 from fretloom.performance.expansion.form.slots import Slot
-from fretloom.performance.expansion.form.structure import bars_written, plan_section
+from fretloom.performance.expansion.form.structure import plan_section
 from fretloom.performance.expansion.voicings.voicing_faults import voicing_known
 from fretloom.performance.material.gather import Material, may_be_one_of
 from fretloom.performance.settings import read_settings
@@ -30,7 +32,8 @@ from fretloom.values import frozen
 class Occurrence:
     """A bar in performing order, before it is timed.
 
-    `entry` is the 0-based place of the form's entry, `pass_` the 0-based pass of that entry.
+    `entry` is the 0-based place of the form's entry, `pass_` the 0-based pass of that entry, `time`
+    which time in the whole performance the bar comes, from 1.
     """
 
     slot: Slot
@@ -38,6 +41,7 @@ class Occurrence:
     entry: int
     pass_: int
     first: bool
+    time: int
 
 
 @frozen(eq=False)
@@ -157,13 +161,37 @@ def _occurrences(
         hint = f"play {section.name} less often: most of the bars come from it"
         faults.add("too-many-bars", entry.span or section.name_span, message, hint)
         return ()
-    return tuple(
-        Occurrence(slot, playing, number, pass_, place == 0)
-        for number, entry, playing in played
-        for slots in [playing.slots()]
-        for pass_ in range(entry.times if slots else 0)
-        for place, slot in enumerate(slots)
-    )
+    times = _Comings()
+    occurrences: list[Occurrence] = []
+    for number, entry, playing in played:
+        slots = playing.slots()
+        for pass_ in range(entry.times if slots else 0):
+            occurrences += [
+                Occurrence(slot, playing, number, pass_, place == 0, times.of(playing, slot, time))
+                for place, (slot, time) in enumerate(slots)
+            ]
+            times.played(playing)
+    return tuple(occurrences)
+
+
+class _Comings:
+    """Which time a bar comes: sections are counted as they are played, with and without repeats."""
+
+    def __init__(self) -> None:
+        self._full: Counter[str] = Counter()
+        self._once: Counter[str] = Counter()
+
+    def of(self, playing: Playing, slot: Slot, time: int) -> int:
+        """Return which time a bar comes, which is the `time`-th one in its playing."""
+        if playing.verse is not None:
+            return playing.verse + time - 1
+        name = playing.plan.section.name
+        return self._full[name] * playing.plan.comes.get(slot.index, 1) + self._once[name] + time
+
+    def played(self, playing: Playing) -> None:
+        """Count a playing; one whose words are those of another time counts as well."""
+        counter = self._once if playing.once else self._full
+        counter[playing.plan.section.name] += 1
 
 
 def _form_lines(entries: list[FormEntry], plans: dict[str, Plan | None]) -> tuple[FormLine, ...]:

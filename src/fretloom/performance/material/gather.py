@@ -13,7 +13,7 @@ from fretloom.notation.model.pattern import Pattern
 from fretloom.notation.model.section import BarLine, EndingStart, Section, ShortBar
 from fretloom.notation.model.step import Step
 from fretloom.notation.model.voicing import VoicingEntry
-from fretloom.notation.model.walk import every, lines
+from fretloom.notation.model.walking.walk import every, lines
 from fretloom.notation.syntax.fields.table import FIELDS
 from fretloom.text import near_names
 

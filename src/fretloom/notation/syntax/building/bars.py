@@ -220,7 +220,7 @@ def _patch(reader: Reader, line: Line, tree: Tree) -> With | Without | None:
             return None
         return Without(finger=cast("PickingFinger", tree.token(0).text), count=count, span=span)
     pluck = BeatBuilder(reader, line).pluck(tree.token(0))
-    if count is None or pluck is None:
+    if count is None or pluck is None:  # A fault has been noted.
         return None
     return With(pluck=pluck, count=count, span=span)
 

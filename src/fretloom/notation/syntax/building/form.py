@@ -10,15 +10,27 @@ from fretloom.notation.model.form import (
     LAST,
     But,
     ChangeBars,
+    ChangeDynamic,
     ChangePattern,
     ChangeTempo,
+    ChangeWords,
     DropBars,
+    DynamicRun,
     FormEntry,
+    KeepBars,
+    TempoRun,
+    WithoutRepeats,
 )
 from fretloom.notation.model.limits import TEMPOS
 from fretloom.notation.model.margin import Margin, Unread
 from fretloom.notation.model.step import Show
 from fretloom.notation.syntax.building.bars import read_bars
+from fretloom.notation.syntax.building.expression import (
+    dynamic_of,
+    read_verse,
+    speed_ramp,
+    swell,
+)
 from fretloom.notation.syntax.building.heading import read_tempo
 from fretloom.notation.syntax.lines import Line
 from fretloom.notation.syntax.parsing.tree import Token, Tree, number, whole
@@ -62,7 +74,8 @@ def _entry(reader: Reader, line: Line, margin: Margin, children: list[Any]) -> F
 
 def _place(reader: Reader, line: Line, tree: Tree) -> tuple[int, int, bool, Span] | None:
     """Read which bars are meant: the first, the last, whether up to the end, and where that is written."""
-    if tree.name in ("last_place", "first_place"):
+    counted_back = tree.name == "last_place" and bool(tree.children)
+    if tree.name in ("last_place", "first_place") and not counted_back:
         word = tree.name.removesuffix("_place")
         start = line.statement.find(word)
         one = LAST if word == "last" else 1
@@ -75,6 +88,13 @@ def _place(reader: Reader, line: Line, tree: Tree) -> tuple[int, int, bool, Span
         )
         return None
     first, last = numbers[0] or 0, numbers[-1] or 0
+    if counted_back:
+        return (
+            -first,
+            LAST,
+            False,
+            line.span(span.start - line.start - len("last "), span.end - line.start),
+        )
     if last < first:
         hint = f"write bars {last}-{first}"
         message = f"bars {first} to {last} run backwards"
@@ -103,34 +123,94 @@ def _change_bars(
     )
 
 
-def _drop_bars(reader: Reader, line: Line, margin: Margin, children: list[Any]) -> DropBars | None:
-    place = _place(reader, line, children[0])
+def _run(reader: Reader, line: Line, tree: Tree) -> dict[str, Any] | None:
+    """Read a run of bars as the fields that say which; None after noting a fault."""
+    place = _place(reader, line, tree)
     if place is None:
         return None
     first, last, open_end, span = place
-    return DropBars(
-        first=first,
-        last=LAST if open_end else last,
-        margin=margin,
-        place_span=span,
-        span=line.span(),
-    )
+    return {"first": first, "last": LAST if open_end else last, "place_span": span}
+
+
+def _drop_bars(reader: Reader, line: Line, margin: Margin, children: list[Any]) -> DropBars | None:
+    run = _run(reader, line, children[0])
+    return None if run is None else DropBars(margin=margin, span=line.span(), **run)
+
+
+def _keep_bars(reader: Reader, line: Line, margin: Margin, children: list[Any]) -> KeepBars | None:
+    run = _run(reader, line, children[0])
+    return None if run is None else KeepBars(margin=margin, span=line.span(), **run)
+
+
+def _optional_run(
+    reader: Reader, line: Line, children: list[Any]
+) -> tuple[dict[str, Any] | None, list[Any]]:
+    """Read a run of bars if one stands first; also return what follows it."""
+    if isinstance(children[0], Tree) and children[0].name.endswith("_place"):
+        return _run(reader, line, children[0]), children[1:]
+    return {}, children
 
 
 def _change_pattern(
     reader: Reader, line: Line, margin: Margin, children: list[Any]
-) -> ChangePattern:
-    name = children[0].children[0]
-    return ChangePattern(
-        using=name.text, margin=margin, using_span=token_span(line, name), span=line.span()
-    )
+) -> ChangePattern | None:
+    run, rest = _optional_run(reader, line, children)
+    name = rest[0].children[0]
+    if run is None:
+        return None
+    span = token_span(line, name)
+    return ChangePattern(using=name.text, margin=margin, using_span=span, span=line.span(), **run)
 
 
 def _change_tempo(
     reader: Reader, line: Line, margin: Margin, children: list[Any]
 ) -> ChangeTempo | None:
-    tempo = read_tempo(reader, line, children)
-    return None if tempo is None else ChangeTempo(tempo=tempo, margin=margin, span=line.span())
+    run, rest = _optional_run(reader, line, children)
+    tempo = read_tempo(reader, line, rest)
+    if tempo is None or run is None:
+        return None
+    return ChangeTempo(tempo=tempo, margin=margin, span=line.span(), **run)
+
+
+def _change_dynamic(
+    reader: Reader, line: Line, margin: Margin, children: list[Any]
+) -> ChangeDynamic | None:
+    run, rest = _optional_run(reader, line, children)
+    if run is None:
+        return None
+    return ChangeDynamic(dynamic=dynamic_of(rest[0]), margin=margin, span=line.span(), **run)
+
+
+def _tempo_run(reader: Reader, line: Line, margin: Margin, children: list[Any]) -> TempoRun | None:
+    tempo = read_tempo(reader, line, children[1:-1])
+    run = _run(reader, line, children[-1])
+    if tempo is None or run is None:
+        return None
+    kind = speed_ramp(children[0])
+    return TempoRun(kind=kind, tempo=tempo, margin=margin, span=line.span(), **run)
+
+
+def _dynamic_run(
+    reader: Reader, line: Line, margin: Margin, children: list[Any]
+) -> DynamicRun | None:
+    run = _run(reader, line, children[-1])
+    if run is None:
+        return None
+    kind, dynamic = swell(children[0]), dynamic_of(children[1])
+    return DynamicRun(kind=kind, dynamic=dynamic, margin=margin, span=line.span(), **run)
+
+
+def _without_repeats(
+    reader: Reader, line: Line, margin: Margin, children: list[Any]
+) -> WithoutRepeats:
+    return WithoutRepeats(margin=margin, span=line.span())
+
+
+def _change_words(
+    reader: Reader, line: Line, margin: Margin, children: list[Any]
+) -> ChangeWords | None:
+    verse = read_verse(reader, line, children[0])
+    return None if verse is None else ChangeWords(verse=verse, margin=margin, span=line.span())
 
 
 _READERS: dict[str, Any] = {
@@ -139,6 +219,12 @@ _READERS: dict[str, Any] = {
     "but_without": _drop_bars,
     "but_using": _change_pattern,
     "but_tempo": _change_tempo,
+    "but_dynamic": _change_dynamic,
+    "but_tempo_ramp": _tempo_run,
+    "but_dynamic_ramp": _dynamic_run,
+    "but_only": _keep_bars,
+    "but_without_repeats": _without_repeats,
+    "but_words": _change_words,
 }
 
 

@@ -16,19 +16,18 @@ from fretloom.notation.model.pattern import (
     PatternBar,
     Pluck,
     Roll,
+    Slap,
     Stroke,
 )
 from fretloom.notation.syntax.building.heading import read_meter
+from fretloom.notation.syntax.building.odd_plucks import odd_pluck
 from fretloom.notation.syntax.lines import Line
 from fretloom.notation.syntax.parsing.plain_beats import PlainBeats
-from fretloom.notation.syntax.parsing.plucks import PLUCK, pluck_maker
+from fretloom.notation.syntax.parsing.plucks import pluck_maker
 from fretloom.notation.syntax.parsing.tree import Token, Tree, text_of
 from fretloom.notation.syntax.reader import Reader, token_span, tree_span
 from fretloom.source import Span
 from fretloom.trade.music.meter import Meter
-
-#: Words that teachers write where a pluck should stand, and what is meant.
-_JOINED = re.compile(r"[pimac]{2,5}")
 
 
 class BeatBuilder:
@@ -147,27 +146,36 @@ class BeatBuilder:
 
     def stroke(self, tree: Tree) -> Stroke:
         """Build what is plucked at once."""
-        parts: list[Pluck | Brush | Roll] = []
+        parts: list[Pluck | Brush | Slap | Roll] = []
         for place, child in enumerate(tree.children):
             if isinstance(child, Token):
                 part = self.pluck(child)
                 if part is not None:
                     parts.append(part)
                 continue
-            roll = tree.node(place)
-            if not roll.children:
-                span = tree_span(self.line, tree)
-                self.fault("empty-beat", span, "there is nothing inside a pair of ( )", "delete it")
-            inside = [self.pluck(token) for token in roll.tokens()]
-            rolled = tuple(part for part in inside if part is not None)
-            if len(inside) == 1 and len(rolled) == 1 and isinstance(rolled[0], Pluck):
-                self.alone(rolled[0], tree_span(self.line, roll))
-            else:
-                parts.append(Roll(parts=rolled, span=tree_span(self.line, roll)))
+            roll = self.roll(tree.node(place))
+            if roll is not None:
+                parts.append(roll)
         return Stroke(parts=tuple(parts), span=tree_span(self.line, tree))
 
-    def pluck(self, token: Token) -> Pluck | Brush | None:
-        """Build one finger's pluck or brush; None after noting a fault."""
+    def roll(self, tree: Tree) -> Roll | None:
+        """Build what is plucked in one gesture; None after noting a fault."""
+        span = tree_span(self.line, tree)
+        tokens = list(tree.tokens())
+        slow = bool(tokens) and tokens[0].kind == "SLOW"
+        inside = [self.pluck(token) for token in tokens[slow:]]
+        rolled = tuple(part for part in inside if isinstance(part, Pluck | Brush))
+        if not inside:
+            self.fault("empty-beat", span, "there is nothing inside a pair of ( )", "delete it")
+        elif any(isinstance(part, Slap) for part in inside):
+            hint = "write it before or after the brackets"
+            self.fault("bad-pluck", span, "a slap cannot be part of a roll", hint)
+        elif len(inside) == 1 and len(rolled) == 1 and isinstance(rolled[0], Pluck):
+            self.alone(rolled[0], span)
+        return Roll(parts=rolled, slow=slow, span=span) if self.sound and rolled else None
+
+    def pluck(self, token: Token) -> Pluck | Brush | Slap | None:
+        """Build one finger's pluck or brush, or a slap; None after noting a fault."""
         span = token_span(self.line, token)
         make = pluck_maker(token.text)
         if make is not None:
@@ -179,22 +187,12 @@ class BeatBuilder:
         """Note brackets around a single pluck: a roll of one, or a soft note elsewhere in the trade."""
         text = self.line.source.text[span.start : span.end]
         message = f"`({text})` has one finger, but a roll goes over two strings or more"
-        hint = f"write {text}; a note that is only hinted at has no sign of its own"
+        hint = f"write {text}; a note that is only hinted at is {text}.ghost"
         self.fault("bad-pluck", span, message, hint)
 
     def odd(self, text: str, span: Span) -> None:
         """Note a word that is not a pluck, with the likeliest reason."""
-        hint = "write a finger (p i m a c), then a string and a fret if need be: p, i2, a@3, i3@0h2"
-        if _JOINED.fullmatch(text):
-            apart, at_once = " ".join(text), "+".join(text)
-            hint = f"write {apart} one after the other, {at_once} at once, or ({apart}) rolled"
-        elif PLUCK.fullmatch(text.lower()):
-            hint = f"write it in small letters: {text.lower()}"
-        elif text.strip("-") == "" or text in "–—_.~=":
-            hint = "write - for each place where nothing is plucked"
-        elif text.isdigit():
-            hint = f"name the finger as well: p{text} is the thumb on string {text}"
-        self.fault("bad-pluck", span, f"`{text}` is not a pluck", hint)
+        self.fault("bad-pluck", span, *odd_pluck(text))
 
 
 def pattern(reader: Reader, line: Line, margin: Margin) -> Pattern | None:

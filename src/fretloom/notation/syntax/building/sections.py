@@ -17,7 +17,7 @@ from fretloom.notation.model.section import (
     Section,
     SectionLine,
     ShortBar,
-    TempoChange,
+    UsingLine,
 )
 from fretloom.notation.model.words import unread_bar
 from fretloom.notation.syntax.building.bars import (
@@ -30,7 +30,8 @@ from fretloom.notation.syntax.building.bars import (
     read_count,
     with_texts,
 )
-from fretloom.notation.syntax.building.heading import read_meter, read_tempo
+from fretloom.notation.syntax.building.expression import EXPRESSION_READERS
+from fretloom.notation.syntax.building.heading import read_meter
 from fretloom.notation.syntax.building.patterns import given_once, section_meter
 from fretloom.notation.syntax.lines import Line
 from fretloom.notation.syntax.parsing.tree import Token, number, text_of, whole
@@ -130,7 +131,8 @@ def _can_be_written(bars: tuple[Bar, ...]) -> bool:
 
 
 def _salvageable(line: Line) -> bool:
-    return line.word not in ("meter", "tempo", "repeat", "end") and "|:" not in line.statement
+    kept = ("meter", "tempo", "repeat", "end", "words", "words:", "dynamic")
+    return line.word not in kept and "|:" not in line.statement
 
 
 def _bar_by_bar(reader: Reader, line: Line, margin: Margin, whole_line: Attempt) -> SectionLine:
@@ -196,9 +198,9 @@ def _meter(reader: Reader, line: Line, margin: Margin, children: list[Any]) -> M
     return None if meter is None else MeterChange(meter=meter, margin=margin, span=line.span())
 
 
-def _tempo(reader: Reader, line: Line, margin: Margin, children: list[Any]) -> TempoChange | None:
-    tempo = read_tempo(reader, line, children)
-    return None if tempo is None else TempoChange(tempo=tempo, margin=margin, span=line.span())
+def _using(reader: Reader, line: Line, margin: Margin, children: list[Any]) -> UsingLine:
+    span = token_span(line, children[0])
+    return UsingLine(using=children[0].text, margin=margin, using_span=span, span=line.span())
 
 
 def _repeat(reader: Reader, line: Line, margin: Margin, children: list[Any]) -> RepeatStart | None:
@@ -232,8 +234,9 @@ _READERS: dict[str, Any] = {
     "last": _short,
     "last_to": _short,
     "meter": _meter,
-    "tempo": _tempo,
+    "using_line": _using,
     "repeat": _repeat,
     "ending": _ending,
     "end": _end,
+    **EXPRESSION_READERS,
 }

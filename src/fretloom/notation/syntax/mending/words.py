@@ -139,6 +139,8 @@ def missing(case: Case) -> Iterator[Way]:
     if colon and case.statement.startswith(_WITH_COLON.get(case.block, ())):
         end = len(case.statement[: case.at].rstrip())
         yield put(case, end, end, ":", f"write a colon after {_last(case.statement[:end])}")
+        if case.statement[case.at : case.at + 1].isupper():
+            return  # A voicing: bars follow, and not the name of a pattern.
     for word in _keywords(case):
         what = case.statement[case.at :].split(maxsplit=1)
         another = bool(what) and what[0] in keywords()

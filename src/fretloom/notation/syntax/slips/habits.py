@@ -19,6 +19,9 @@ _DASH = re.compile(r"\s+[-–—]\s+")
 _TEXT_BEHIND = re.compile(r'[^\s|"]\s+("(?:[^"\\]|\\.)*")\s*(?:$|\|)')
 _CAPITAL = re.compile(r"(?<![^\s,+|(\[])[PIMAC][0-9]{0,2}(?![^\s,+|)\]])")
 
+#: Lines in which a text may stand behind a word.
+_OTHER_LINES = ("section", "ending", "pickup", "last", "but", "words")
+
 #: Looks through a text; the second one is the text with everything in quotes made blank.
 Finder = Callable[[str, str], "Slip | None"]
 
@@ -49,24 +52,35 @@ _ROAD_MAP = _TradeSign(
     "in the form write the sections in the order in which they are played; for a part of one, "
     "add a line such as `but without bars 9-16`",
 )
-_SLOWER = _TradeSign(
-    re.compile(
-        rf"{_BEGIN}(?:rit\.?|ritardando|rall\.?|rallentando|accel\.?|accelerando|a tempo|rubato)"
-        rf"(?:\s+[0-9.]+)?{_END}"
-    ),
-    "`{0}` has no place in a line of bars",
-    "write a line `tempo 72` before the bar where the tempo is another one, or say it to the "
-    'student in quotes before the bar: "slower" C',
+_GRADUAL = (
+    r"rit\.?|ritardando|ritard\.?|rall\.?|rallentando|accel\.?|accelerando|"
+    r"cresc\.?|crescendo|dim\.?|diminuendo|decresc\.?|decrescendo"
 )
-_PAUSE = _TradeSign(
-    re.compile(rf"{_BEGIN}fermata{_END}"),
-    "a pause has no sign of its own in a lesson",
-    'say it to the student in quotes before the bar: "hold the last note" C',
+_SLOWER = _TradeSign(
+    re.compile(rf"{_BEGIN}(?:{_GRADUAL})(?:\s+[0-9.]+)?(?!\s+to\s){_END}"),
+    "`{0}` does not say where it leads to and over how many bars",
+    "put it on a line of its own above those bars, like this: ritardando to 60 over 2 bars, "
+    "or crescendo to f over 4 bars",
+)
+_LINE_OF_ITS_OWN = _TradeSign(
+    re.compile(rf"(?<=\S\s)(a tempo|free time|dynamic [pmf]+){_END}|^(a tempo|free time)(?=\s+\S)"),
+    "`{0}` stands on a line of its own",
+    "put it on the line above the bars for which it counts",
+)
+_FREE = _TradeSign(
+    re.compile(rf"{_BEGIN}(?:rubato|ad lib\.?|senza misura){_END}"),
+    "`{0}` has a line of its own, in English",
+    "write a line `free time` above the bars, and `a tempo` where the beat is steady again",
+)
+_LOUDNESS = _TradeSign(
+    re.compile(rf"{_BEGIN}(?<!dynamic )(?<!to )(ppp|pp|mp|mf|ff|fff){_END}"),
+    "how loud it is has a line of its own",
+    "write a line `dynamic {1}` above the bars",
 )
 _LET_RING = _TradeSign(
     re.compile(r"(?<![^\s|,])(?:let ring|l\.\s?v\.)(?![^\s|,])"),
     "what is plucked rings on until its string is plucked again or its finger leaves",
-    "leave `{0}` out; `stop on 3` in a bar damps all strings",
+    "leave `{0}` out; for a note that is to ring on write .ring behind it: m2@3.ring",
 )
 _JOINED = _TradeSign(
     JOINED_TIMES, "`{0}` is written as one word", "put a space before {2}: {1} {2}"
@@ -97,7 +111,7 @@ def _text_behind(text: str, blank: str) -> Slip | None:
     if found is None:
         return None
     bar = text[: found.start(1)].rpartition("|")[2].strip()
-    if not bar or '"' in bar or bar.startswith(("section", "ending", "pickup", "last", "but")):
+    if not bar or '"' in bar or bar.startswith(_OTHER_LINES):
         return None
     message = "a text stands before its bar"
     return Slip("not-understood", *found.span(1), message, f"write {found[1]} {bar}")
@@ -116,7 +130,9 @@ def _capitals(text: str, blank: str) -> Slip | None:
 _IN_BARS: tuple[Finder, ...] = (
     _ROAD_MAP,
     _SLOWER,
-    _PAUSE,
+    _LINE_OF_ITS_OWN,
+    _FREE,
+    _LOUDNESS,
     _LET_RING,
     _dashes,
     _JOINED,

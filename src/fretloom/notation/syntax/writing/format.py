@@ -24,20 +24,15 @@ from fretloom.notation.model.lesson import (
 from fretloom.notation.model.margin import Margin, Unread
 from fretloom.notation.model.pattern import Pattern
 from fretloom.notation.model.section import (
-    BarLine,
-    EndingStart,
-    MeterChange,
     RepeatEnd,
     RepeatStart,
     Section,
-    SectionLine,
-    ShortBar,
-    TempoChange,
 )
 from fretloom.notation.model.step import Prose, Show, Step
 from fretloom.notation.model.voicing import VoicingEntry
-from fretloom.notation.model.walk import Line, lines
-from fretloom.notation.syntax.signs import quoted, share, tempo
+from fretloom.notation.model.walking.walk import Line, lines
+from fretloom.notation.syntax.signs import quoted
+from fretloom.notation.syntax.writing import statements
 from fretloom.notation.syntax.writing import words as write
 from fretloom.trade.guitar.voicing import frets_text
 
@@ -149,7 +144,7 @@ def _writer(block: Block, naming: str) -> Writer:
         case PatternBlock():
             return _patterns([line for line in block.lines if isinstance(line, Pattern)])
         case Section():
-            return _section_line
+            return statements.section_line
         case Form():
             return _form_line
     return _step_line
@@ -202,31 +197,9 @@ def _pattern_head(pattern: Pattern) -> str:
     return " ".join(words) + (":" if len(words) > 1 else "")
 
 
-def _section_line(line: SectionLine) -> str:
-    match line:
-        case BarLine():
-            return write.line_of_bars(line.bars)
-        case ShortBar():
-            length = f"from {line.start}" if line.start is not None else f"to {line.through}"
-            if line.beats is not None:
-                length = share(line.beats)
-            return f"{line.kind} {length}: {write.bar(line.bar)}"
-        case MeterChange():
-            return f"meter {line.meter}"
-        case TempoChange():
-            return f"tempo {tempo(line.tempo)}"
-        case RepeatStart():
-            return f"repeat {line.times}"
-        case EndingStart():
-            return f"ending {' '.join(map(str, line.passes))}: {write.bars(line.bars)}"
-        case RepeatEnd():
-            return "end"
-    return line.text
-
-
 def _form_line(line: FormEntry | But) -> str:
     if not isinstance(line, FormEntry):
-        return write.but(line)
+        return statements.but(line)
     return line.section if line.times == 1 else f"{line.section} x{line.times}"
 
 

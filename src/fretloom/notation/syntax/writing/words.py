@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 
-from fretloom.notation.model.form import LAST, But, ChangeBars, ChangePattern, ChangeTempo, DropBars
+from fretloom.notation.model.details.technique import BEND_WORDS, Technique
 from fretloom.notation.model.heading import Setting
 from fretloom.notation.model.pattern import (
     SLURS,
@@ -14,6 +14,7 @@ from fretloom.notation.model.pattern import (
     PatternBar,
     Pluck,
     Roll,
+    Slap,
     Stroke,
 )
 from fretloom.notation.model.section import Bar, Part, With, Without
@@ -21,14 +22,42 @@ from fretloom.notation.model.step import Show
 from fretloom.notation.model.voicing import Add, Change, Lift, Move, Mute, VoicingEntry
 from fretloom.notation.model.words import LINE_WORDS
 from fretloom.notation.syntax.fields.table import FIELDS
-from fretloom.notation.syntax.signs import number, quoted, share, tempo
+from fretloom.notation.syntax.signs import number, quoted, share
 from fretloom.trade.guitar.voicing import fingers_text
 
+#: Two names that would be a line of their own at its start.
+_TWO_WORDS = re.compile(r"(?:a tempo|free time)(?!\S)")
 _SLUR_SIGNS = {name: sign for sign, name in SLURS.items()}
 
 
-def pluck(one: Pluck | Brush) -> str:
-    """Write one pluck or brush."""
+def pluck(one: Pluck | Brush | Slap) -> str:
+    """Write one pluck, brush or slap."""
+    if isinstance(one, Slap):
+        return ("body-slap" if one.place == "body" else "slap") + "!" * one.accent
+    return _plucked(one) + technique(one.technique)
+
+
+def technique(said: Technique) -> str:
+    """Write the words behind a pluck, in their order here."""
+    words = [
+        said.lasting,
+        "" if said.held_to is None else f"to-{said.held_to}",
+        "" if said.held_for is None else f"for-{number(said.held_for)}",
+        "" if said.touch is None else f"harmonic-{said.touch}",
+        "ghost" * said.ghost,
+        {"": "", "on-beat": "grace", "before": "grace-before"}[said.grace],
+    ]
+    if said.bend is not None:
+        word = "prebend" if said.bend.before else "bend"
+        release = "-release" * said.bend.release
+        words.append(f"{word}-{BEND_WORDS[said.bend.semitones]}{release}")
+    if said.trill is not None:
+        words.append(f"trill-{said.trill.fret}{_by(said.trill.fretting)}")
+    words.append("vibrato" * said.vibrato)
+    return "".join(f".{word}" for word in words if word)
+
+
+def _plucked(one: Pluck | Brush) -> str:
     marks = "!" * one.accent
     if isinstance(one, Brush):
         return f"{one.finger}{one.first}-{one.last}{marks}{'x' * one.dead}"
@@ -44,10 +73,10 @@ def _by(finger: str | None) -> str:
     return "" if finger is None else f":{finger}"
 
 
-def played(part: Pluck | Brush | Roll) -> str:
-    """Write a pluck, a brush or a roll."""
+def played(part: Pluck | Brush | Slap | Roll) -> str:
+    """Write a pluck, a brush, a slap or a roll."""
     if isinstance(part, Roll):
-        return "(" + " ".join(pluck(one) for one in part.parts) + ")"
+        return "(" + "slow " * part.slow + " ".join(pluck(one) for one in part.parts) + ")"
     return pluck(part)
 
 
@@ -126,7 +155,7 @@ def bar(written: Bar, picking: str = "") -> str:
     if written.beats is not None:
         words.append(picking or "{ " + beats(written.beats, ", ") + " }")
     words += [_patch(patch) for patch in written.patches]
-    for word in ("early", "release", "stop"):
+    for word in ("early", "release", "stop", "fermata"):
         count = getattr(written, word)
         if count is not None:
             words.append(f"{word} on {count}")
@@ -143,30 +172,8 @@ def line_of_bars(written: tuple[Bar, ...]) -> str:
     text = bars(written)
     if written[0].kind == "unread":
         return text  # As it stood there.
-    return f"| {text}" if re.split(r"[\s:]", text, maxsplit=1)[0] in LINE_WORDS else text
-
-
-def _place(first: int, last: int, open_end: bool) -> str:
-    if first == LAST:
-        return "last bar"
-    if open_end or last == LAST:
-        return f"from bar {first}"
-    return f"bar {first}" if first == last else f"bars {first}-{last}"
-
-
-def but(difference: But, picking: str = "") -> str:
-    """Write what is different in one playing of a section; `picking` as in `bar`."""
-    match difference:
-        case ChangeBars():
-            place = _place(difference.first, difference.last, difference.open_end)
-            return f"but {place}: {bars(difference.bars, picking)}"
-        case DropBars():
-            return f"but without {_place(difference.first, difference.last, False)}"
-        case ChangePattern():
-            return f"but using {difference.using}"
-        case ChangeTempo():
-            return f"but tempo {tempo(difference.tempo)}"
-    return difference.text
+    first = re.split(r"[\s:]", text, maxsplit=1)[0]
+    return f"| {text}" if first in LINE_WORDS or _TWO_WORDS.match(text) else text
 
 
 def show(shown: Show) -> str:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Hashable, Iterable
 from typing import Protocol
 
-from fretloom.notation.model.pattern import Brush, Pluck
+from fretloom.notation.model.pattern import Brush, Pluck, Slap
 from fretloom.notation.model.section import Without
 from fretloom.notation.syntax.writing.words import played as part_words
 from fretloom.performance.expansion.timing.template import BarFault
@@ -74,6 +74,32 @@ class BarFaults:
         message = f"there is no natural harmonic at fret {part.fret} ({part_words(part)})"
         hint = f"harmonics ring at frets 12, 7, 5, 4, 3, 9, 16, 19 and 24: did you mean {near}?"
         self.add("no-such-fret", message, hint, part.span, written_key(part))
+
+    def not_possible(self, part: Pluck, why: str, hint: str) -> None:
+        """Note words behind a pluck that its string cannot do there."""
+        self.add(
+            "technique-not-possible",
+            f"{part_words(part)}: {why}",
+            hint,
+            part.span,
+            written_key(part),
+        )
+
+    def no_touch(self, part: Pluck, held: int, nodes: Iterable[int]) -> None:
+        """Note an artificial harmonic where the string does not ring; `nodes` are the frets above the held one."""
+        near = ", ".join(str(held + node) for node in (12, 7, 5) if node in nodes)
+        message = (
+            f"touched over fret {part.technique.touch}, a string held at fret {held} does not ring"
+        )
+        hint = f"it rings clearly over frets {near} ({part_words(part)})"
+        self.add("technique-not-possible", message, hint, part.span, written_key(part))
+
+    def slapped_twice(self, part: Slap) -> None:
+        """Note a second slap at one instant."""
+        message = f"there are two slaps on the {part.place} at once"
+        self.add(
+            "string-plucked-twice", message, "leave one of them out", part.span, written_key(part)
+        )
 
     def twice(
         self, part: Pluck | Brush, string: int, name: str, first: str, added: Count | None

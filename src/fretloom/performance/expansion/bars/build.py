@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from attrs import evolve
 
-from fretloom.notation.model.pattern import Brush, Pluck
+from fretloom.notation.model.pattern import Brush, Pluck, Slap
 from fretloom.notation.model.section import With, Without
 from fretloom.performance.expansion.bars.bar_faults import BarFaults
 from fretloom.performance.expansion.bars.hand import FrettingHand
@@ -22,6 +22,8 @@ from fretloom.performance.expansion.timing.template import (
     Seed,
     Template,
 )
+from fretloom.performance.expansion.timing.ticks import quarters
+from fretloom.performance.manner import TimedSlap
 from fretloom.values import frozen
 
 
@@ -51,6 +53,7 @@ class _BarBuilder:
         self.faults = BarFaults()
         self.hand = FrettingHand(resolver, score.unit, self.faults)
         self.seeds: list[Seed] = []
+        self.slaps: list[TimedSlap] = []
         self.next_segment = 0
         #: How far the thumb has walked in the voicing's bass order.
         self.walk = 0
@@ -76,6 +79,7 @@ class _BarBuilder:
             events=events,
             after=after,
             faults=tuple(self.faults.found),
+            slaps=tuple(self.slaps),
         )
 
     def by_string(self) -> tuple[dict[int, list[Event]], tuple[int, ...]]:
@@ -136,7 +140,7 @@ class _BarBuilder:
         there: set[str] = set()
         for index, one in enumerate(strikes):
             if one.onset == at:
-                fingers = {hit.part.finger for hit in one.hits}
+                fingers = {hit.part.finger for hit in one.hits if not isinstance(hit.part, Slap)}
                 if patch.finger in fingers:
                     strikes[index] = evolve(one, left_out=one.left_out | {patch.finger})
                     return strikes
@@ -173,34 +177,66 @@ class _BarBuilder:
     # Plucks
 
     def strike(self, strike: _Strike) -> None:
-        chosen: list[tuple[Hit, int | None]] = []
-        for hit in strike.hits:
-            string = self.string_for(hit.part, advance=True)
-            if hit.part.finger not in strike.left_out and strike.onset >= 0:
-                chosen.append((hit, string))
-        chosen += [(hit, self.string_for(hit.part, advance=False)) for hit in strike.added]
-        if self.hand.voicing is not None and self.hand.voicing.silent:
-            chosen = [one for one in chosen if _needs_no_chord(one[0].part)]
+        chosen = self.chosen(strike)
         if self.hand.voicing is None or not chosen:
             return
-        at_once = {string for _, string in chosen if string is not None}
+        at_once = {string for _, _, string in chosen if string is not None}
         orders: dict[int, int] = {}
         taken: dict[int, str] = {}
-        for hit, string in chosen:
-            for struck in self.struck(hit.part, string):
+        for hit, part, string in chosen:
+            for struck in self.struck(part, string):
                 if struck in taken:
                     name = self.hand.voicing.name
-                    self.faults.twice(hit.part, struck, name, taken[struck], hit.added)
+                    self.faults.twice(part, struck, name, taken[struck], hit.added)
                     continue
                 order = None if hit.gesture is None else orders.get(hit.gesture, 0)
-                seed = self.hand.pluck(strike.onset, strike.length, hit, struck, at_once, order)
+                place = (strike.onset, strike.length)
+                seed = self.hand.pluck(place, hit, part, struck, at_once, order)
                 if seed is None:
                     continue
-                taken[struck] = hit.part.finger
+                taken[struck] = part.finger
                 if hit.gesture is not None and order is not None:
                     orders[hit.gesture] = order + 1
                 self.seeds.append(seed)
                 self.hand.events.append((strike.onset, PLUCK, struck, None))
+
+    def chosen(self, strike: _Strike) -> list[tuple[Hit, Pluck | Brush, int | None]]:
+        """Return what is plucked at an instant and on which string; what is slapped is noted."""
+        chosen: list[tuple[Hit, Pluck | Brush, int | None]] = []
+        for hit, advance in [
+            *((hit, True) for hit in strike.hits),
+            *((hit, False) for hit in strike.added),
+        ]:
+            part = hit.part
+            if isinstance(part, Slap):
+                if strike.onset >= 0:
+                    self.slap(part, strike)
+                continue
+            string = self.string_for(part, advance=advance)
+            left_out = advance and (part.finger in strike.left_out or strike.onset < 0)
+            if not left_out:
+                chosen.append((hit, part, string))
+        if self.hand.voicing is not None and self.hand.voicing.silent:
+            chosen = [one for one in chosen if _needs_no_chord(one[1])]
+        return chosen
+
+    def slap(self, part: Slap, strike: _Strike) -> None:
+        """Note a slap; one on the strings damps them all."""
+        times = quarters(self.score.unit)
+        at = times[strike.onset]
+        if any(one.onset == at and one.place == part.place for one in self.slaps):
+            self.faults.slapped_twice(part)
+            return
+        slap = TimedSlap(
+            onset=at,
+            length=times[strike.length],
+            place=part.place,
+            accent=part.accent,
+            span=part.span,
+        )
+        self.slaps.append(slap)
+        if part.place == "strings":
+            self.hand.events.append((strike.onset, CUT, 0, None))
 
     def string_for(self, part: Pluck | Brush, advance: bool) -> int | None:
         """Return the string of a pluck (None for a brush, or if there is none)."""

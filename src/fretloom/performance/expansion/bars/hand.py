@@ -2,15 +2,20 @@
 
 from __future__ import annotations
 
+from fractions import Fraction
+
 from attrs import evolve
 
+from fretloom.notation.model.details.technique import PLAIN
 from fretloom.notation.model.pattern import Brush, Pluck
 from fretloom.performance.events import SlurredNote, TimedNote
 from fretloom.performance.expansion.bars.bar_faults import BarFaults
+from fretloom.performance.expansion.bars.techniques import direction, technique_of, why_not
 from fretloom.performance.expansion.resolve import Resolver
 from fretloom.performance.expansion.timing.strokes import Hit
 from fretloom.performance.expansion.timing.template import CUT, HOLD, RELEASE, Event, Seed
 from fretloom.performance.expansion.timing.ticks import quarters
+from fretloom.performance.manner import NO_TECHNIQUE, NoteTechnique, TrilledNote
 from fretloom.performance.sounding.strings import fingered, sounding
 from fretloom.trade.guitar.voicing import FrettingFinger, Hop, Voicing
 from fretloom.values import frozen
@@ -72,26 +77,28 @@ class FrettingHand:
     # What is plucked
 
     def pluck(
-        self, onset: int, length: int, hit: Hit, string: int, at_once: set[int], order: int | None
+        self,
+        place: tuple[int, int],
+        hit: Hit,
+        part: Pluck | Brush,
+        string: int,
+        at_once: set[int],
+        order: int | None,
     ) -> Seed | None:
         """Return the note of a pluck; None if it cannot be played, which is noted.
 
-        `at_once` holds all strings that are plucked at the same instant, `order` is the place in a
-        roll or brush.
+        `place` is its onset and length, `at_once` all strings plucked then, `order` the place in a roll.
         """
-        part, voicing = hit.part, self.voicing
+        (onset, length), voicing = place, self.voicing
         assert voicing is not None
         grip = self._grip(part, voicing, string, at_once, onset)
-        if grip is None:
-            return None
-        tone = self._tone(part, string, grip)
+        tone = None if grip is None else self._tone(part, string, grip)
         if tone is None:
             return None
         grip, midi = tone
-        slurs: tuple[SlurredNote, ...] = ()
-        if isinstance(part, Pluck) and not part.harmonic:
-            slurs = self._slurs(part, voicing, string, onset, length)
+        slurs = self._slurs(part, voicing, string, onset, length)
         times = quarters(self.unit)
+        technique = self._technique(hit, part, (string, grip.fret), slurs, times[length])
         note = TimedNote(
             onset=times[onset],
             length=times[length],
@@ -106,19 +113,49 @@ class FrettingHand:
             dead=part.dead,
             order=order,
             gesture=hit.gesture,
-            brush=_direction(part),
+            brush=direction(part),
             slurs=slurs,
             literal=grip.named,
             muted=grip.muted,
+            technique=technique,
             pluck_span=part.span,
         )
-        if slurs:
-            return Seed(note, onset, length, grip.held, slurs[-1].fret, slurs[-1].fretting)
-        return Seed(note, onset, length, grip.held, grip.held_fret, grip.fretting)
+        held = (slurs[-1].fret, slurs[-1].fretting) if slurs else (grip.held_fret, grip.fretting)
+        return Seed(note, onset, length, grip.held, *held, part.technique)
+
+    def _technique(
+        self,
+        hit: Hit,
+        part: Pluck | Brush,
+        place: tuple[int, int],
+        slurs: tuple[SlurredNote, ...],
+        room: Fraction,
+    ) -> NoteTechnique:
+        """Return what is asked of a note at a string and fret; what cannot be done is noted and left out."""
+        string, fret = place[0], slurs[-1].fret if slurs else place[1]
+        if part.technique is PLAIN and not hit.slow:
+            return NO_TECHNIQUE
+        trilled = None
+        if isinstance(part, Pluck):
+            problem = why_not(part, fret)
+            if problem is not None:
+                self.faults.not_possible(part, *problem)
+                return NO_TECHNIQUE
+            trill = part.technique.trill
+            if trill is not None and self._exists(string, trill.fret, part):
+                midi = sounding(self.settings, string, trill.fret)
+                trilled = TrilledNote(fret=trill.fret, midi=midi, fretting=trill.fretting)
+        return technique_of(part.technique, trilled, len(slurs), room, hit.slow)
 
     def _tone(self, part: Pluck | Brush, string: int, grip: Grip) -> tuple[Grip, int] | None:
         """Return what is held while a string sounds, and its MIDI number; None after noting a fault."""
         midi = sounding(self.settings, string, grip.fret)
+        if isinstance(part, Pluck) and part.technique.touch is not None:
+            node = part.technique.touch - grip.fret
+            if node not in HARMONICS:
+                self.faults.no_touch(part, grip.fret, HARMONICS)
+                return None
+            return grip, midi + HARMONICS[node]
         if isinstance(part, Brush) or not part.harmonic:
             return grip, midi
         if part.fret is None:
@@ -222,11 +259,12 @@ class FrettingHand:
             del self.away[hop.finger]
 
     def _slurs(
-        self, part: Pluck, voicing: Voicing, string: int, onset: int, length: int
+        self, part: Pluck | Brush, voicing: Voicing, string: int, onset: int, length: int
     ) -> tuple[SlurredNote, ...]:
-        """Let slurred notes share the length of the pluck equally."""
-        if not part.slurs:
+        """Let slurred notes share the length of the pluck equally; grace notes take none of it."""
+        if isinstance(part, Brush) or part.harmonic or not part.slurs:
             return ()
+        length = 0 if part.technique.grace else length
         times = quarters(self.unit * (len(part.slurs) + 1))
         start = onset * (len(part.slurs) + 1)
         slurs: list[SlurredNote] = []
@@ -244,13 +282,6 @@ class FrettingHand:
                 )
             )
         return tuple(slurs)
-
-
-def _direction(part: Pluck | Brush) -> int:
-    """Return +1 for a brush towards string 1, -1 for one away from it, 0 for a pluck."""
-    if isinstance(part, Pluck):
-        return 0
-    return 1 if part.first >= part.last else -1
 
 
 def _hop_to(voicing: Voicing, string: int) -> Hop | None:

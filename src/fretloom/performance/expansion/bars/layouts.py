@@ -37,14 +37,15 @@ class LayoutBook:
             return EMPTY, ""
         if bar.beats is not None:
             return self._own_beats(slot), ""
-        name = bar.using or playing.using
+        of_section, section_span, cycle = playing.pattern(slot)
+        name = bar.using or of_section
         section = playing.plan.section.name
         if not name and bar.parts and all(is_no_chord(part.voicing) for part in bar.parts):
             return EMPTY, ""
         if not name:
             self._no_pattern(slot, section)
             return EMPTY, ""
-        span = bar.using_span if bar.using else playing.using_span
+        span = bar.using_span if bar.using else section_span
         where = slot.where if bar.using else f"section {section}"
         pattern = self._resolver.pattern(name, span, where)
         if pattern is None:
@@ -52,7 +53,7 @@ class LayoutBook:
         if pattern.meter is not slot.meter and pattern.meter.beats != slot.meter.beats:
             self._other_meter(slot, pattern, span)
             return EMPTY, name
-        index = -1 if slot.kind == "pickup" else (slot.run if bar.using else slot.cycle)
+        index = -1 if slot.kind == "pickup" else (slot.run if bar.using else cycle)
         layout = pattern.bars[index % len(pattern.bars)]
         return (layout if slot.kind == "full" else self._cut(slot, layout)), name
 

@@ -13,6 +13,7 @@ from fretloom.performance.events import TimedBar, TimedNote, TimedVoicing
 from fretloom.performance.expansion.bars.bar_faults import written_key
 from fretloom.performance.expansion.bars.build import build
 from fretloom.performance.expansion.bars.layouts import LayoutBook
+from fretloom.performance.expansion.bars.lengths import Lengths
 from fretloom.performance.expansion.bars.ring import Rings
 from fretloom.performance.expansion.bars.segments import count_position, segments_of
 from fretloom.performance.expansion.form.changes import Playing
@@ -34,6 +35,7 @@ class WrittenBarScore:
     pattern: str
     release: Fraction | None
     stop: Fraction | None
+    fermata: Fraction | None
 
 
 class ScoreBook:
@@ -49,6 +51,7 @@ class ScoreBook:
         self._written: dict[Hashable, WrittenBarScore] = {}
         self._timed: dict[tuple[WrittenBarScore, Rings | None], TimedBar] = {}
         self._templates = resolver.workings.templates
+        self._lengths = Lengths(resolver.faults)
 
     def written(self, slot: Slot, playing: Playing, following: Slot | None) -> WrittenBarScore:
         """Return a bar as it is played when another one follows it."""
@@ -69,7 +72,7 @@ class ScoreBook:
         key = (written, rings)
         found = self._timed.get(key)
         if found is None:
-            found = self._timed[key] = _timed_bar(written, rings)
+            found = self._timed[key] = _timed_bar(written, rings, self._lengths)
         return found
 
     def _early(self, slot: Slot, following: Slot) -> Segment | None:
@@ -98,8 +101,11 @@ class ScoreBook:
             release = count_position(slot, bar.release, "release", bar.release_span, resolver)
         if bar.stop is not None:
             stop = count_position(slot, bar.stop, "stop", bar.stop_span, resolver)
+        fermata = None
+        if bar.fermata is not None:
+            fermata = count_position(slot, bar.fermata, "fermata", bar.fermata_span, resolver)
         template = self._template(slot, layout, tuple(segments), patches, release, stop)
-        written = WrittenBarScore(slot, template, pattern, release, stop)
+        written = WrittenBarScore(slot, template, pattern, release, stop, fermata)
         self._report(written)
         return written
 
@@ -182,7 +188,7 @@ def _with_early(segments: list[Segment], early: Segment) -> list[Segment]:
     return [*kept, early]
 
 
-def _timed_bar(written: WrittenBarScore, rings: Rings | None) -> TimedBar:
+def _timed_bar(written: WrittenBarScore, rings: Rings | None, lengths: Lengths) -> TimedBar:
     slot, template = written.slot, written.template
     span = slot.bar.span
     voicings = tuple(
@@ -195,25 +201,29 @@ def _timed_bar(written: WrittenBarScore, rings: Rings | None) -> TimedBar:
     notes = tuple([seed.note for seed in template.seeds])
     if rings is not None:
         pairs = zip(template.seeds, rings.lengths, strict=True)
-        notes = tuple([_note(seed, ring, span) for seed, ring in pairs])
+        notes = tuple([_note(seed, *lengths.of(seed, ring, slot), span) for seed, ring in pairs])
     return TimedBar(
         meter=slot.meter,
         length=slot.length,
         start=slot.start,
         voicings=voicings,
         notes=notes,
+        slaps=template.slaps,
         rest=slot.bar.kind == "rest",
         cue=slot.cue,
         pattern=written.pattern,
         release=written.release,
         stop=written.stop,
+        fermata=written.fermata,
         kind=slot.kind,
         span=span,
     )
 
 
-def _note(seed: Seed, ring: Fraction, bar_span: Span | None) -> TimedNote:
+def _note(seed: Seed, ring: Fraction, held: Fraction | None, bar_span: Span | None) -> TimedNote:
     note = seed.note
+    if held is not None:
+        note = evolve(note, technique=evolve(note.technique, held=held))
     if note.slurs:
         slurs = tuple(slur for slur in note.slurs if slur.onset < note.onset + ring)
         note = evolve(note, slurs=slurs)

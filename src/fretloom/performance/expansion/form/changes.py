@@ -3,182 +3,223 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
+from typing import Any, Literal
 
 from attrs import evolve, field
 
-from fretloom.limits import LIMITS
 from fretloom.notation.model.form import (
-    LAST,
+    But,
     ChangeBars,
+    ChangeDynamic,
     ChangePattern,
     ChangeTempo,
+    ChangeWords,
     DropBars,
+    DynamicRun,
     FormEntry,
+    KeepBars,
+    TempoRun,
+    WithoutRepeats,
 )
-from fretloom.notation.model.section import Bar
+from fretloom.notation.model.margin import Unread
 from fretloom.performance.expansion.faults import Faults
+from fretloom.performance.expansion.form.paces import parts
 from fretloom.performance.expansion.form.plan import Plan
-from fretloom.performance.expansion.form.slots import Slot, filled_in, next_written, with_runs
+from fretloom.performance.expansion.form.put_in import is_free, replaced_bars
+from fretloom.performance.expansion.form.slots import EvenChange, Slot
 from fretloom.source import Span
 from fretloom.text import counted
+from fretloom.trade.music.loudness import Dynamic
 from fretloom.trade.music.tempo import Tempo
 from fretloom.values import frozen
+
+#: Changes that are for some bars, or may be.
+_InPlace = (
+    ChangeBars
+    | DropBars
+    | KeepBars
+    | ChangePattern
+    | ChangeTempo
+    | ChangeDynamic
+    | TempoRun
+    | DynamicRun
+)
+
+
+@frozen(eq=False)
+class How:
+    """How one bar is played in one playing, where that is not what the section says.
+
+    `using` is a pattern ("": the section's), and `cycle` the bar's place in its run.
+    """
+
+    using: str = ""
+    using_span: Span | None = None
+    cycle: int = 0
+    tempo: Tempo | None = None
+    tempo_change: EvenChange | None = None
+    dynamic: Dynamic | Literal[""] = ""
+    swell: EvenChange | None = None
 
 
 @frozen(eq=False)
 class Playing:
     """How an entry of the form plays a section.
 
-    `using` is the pattern in place of the section's own; `replaced` gives, by index of a written
-    bar, what is played in its place.
+    `using` is the pattern in place of the section's own ("": none), `dynamic` how loud it begins
+    ("": nothing is said); `replaced` gives, by index of a written bar, what is played in its place,
+    and `how` how it is played. `once` says that repeats are left out; `verse` is the time whose
+    words are sung, None for those of the time that it is.
     """
 
     plan: Plan
     tempo: Tempo
-    using: str
-    using_span: Span | None
+    using: str = ""
+    using_span: Span | None = None
     replaced: Mapping[int, Sequence[Slot]] = field(factory=dict)
+    how: Mapping[int, How] = field(factory=dict)
+    dynamic: Dynamic | Literal[""] = ""
+    once: bool = False
+    verse: int | None = None
+
+    def _order(self) -> Sequence[tuple[int, int]]:
+        if self.once:
+            return [(index, 1) for index in self.plan.once]
+        return self.plan.order or ()
 
     def count(self) -> int:
         """Return how many bars one playing has, without writing them out."""
-        plan = self.plan
-        if plan.order is None or not self.replaced:
-            return plan.played
-        return sum(len(self.replaced.get(index, (0,))) for index in plan.order)
+        if self.plan.order is None and not self.once:
+            return self.plan.played
+        return sum(len(self.replaced.get(index, (0,))) for index, _ in self._order())
 
-    def slots(self) -> list[Slot]:
-        """Return the bars in playing order."""
+    def slots(self) -> list[tuple[Slot, int]]:
+        """Return the bars in playing order, each with which time it comes in this playing."""
         slots = self.plan.slots
         return [
-            slot
-            for index in self.plan.order or ()
+            (slot, time)
+            for index, time in self._order()
             for slot in self.replaced.get(index, slots[index : index + 1])
         ]
+
+    def pattern(self, slot: Slot) -> tuple[str, Span | None, int]:
+        """Return the name of the pattern of a bar without its own, where that is said, and its place in it."""
+        how = self.how.get(slot.index)
+        if how is not None and how.using:
+            return how.using, how.using_span, how.cycle
+        if self.using:
+            return self.using, self.using_span, slot.cycle
+        if slot.using:
+            return slot.using, slot.using_span, slot.cycle
+        return self.plan.section.using, self.plan.section.using_span, slot.cycle
+
+    def picks_as_written(self, slot: Slot) -> bool:
+        """Whether a bar has the section's own pattern."""
+        how = self.how.get(slot.index)
+        return not self.using and not (how and how.using)
 
 
 def as_written(plan: Plan, tempo: Tempo) -> Playing:
     """Return a playing that changes nothing."""
-    return Playing(plan, tempo, plan.section.using, plan.section.using_span)
+    return Playing(plan, tempo)
 
 
 def plan_playing(plan: Plan, entry: FormEntry, tempo: Tempo, faults: Faults) -> Playing:
     """Apply the changes of a form entry to a section."""
     playing = as_written(plan, tempo)
     replaced: dict[int, Sequence[Slot]] = {}
+    how: dict[int, How] = {}
     taken: list[tuple[int, int]] = []
     for but in entry.buts:
         match but:
-            case ChangePattern():
-                span = but.using_span or but.span
-                playing = evolve(playing, using=but.using, using_span=span)
-            case ChangeTempo():
-                playing = evolve(playing, tempo=but.tempo)
             case ChangeBars() | DropBars():
                 place = _bars_meant(plan, but, faults)
-                if place is not None and _free(plan, place, taken, but, faults):
+                if place is not None and is_free(plan, place, taken, but, faults):
                     taken.append(place)
-                    replaced |= _replaced(plan, place, but, faults)
-    return evolve(playing, replaced=replaced)
+                    replaced |= replaced_bars(plan, place, but, faults)
+            case KeepBars():
+                place = _bars_meant(plan, but, faults)
+                replaced |= {} if place is None else _others(plan, place)
+            case WithoutRepeats():
+                playing = evolve(playing, once=True)
+                if not any(plan.signs.repeats.values()) and plan.complete:
+                    message = f"{plan.section.name} has no repeats to leave out"
+                    faults.add("no-such-bar", but.span, message, "remove the line")
+            case ChangeWords():
+                playing = evolve(playing, verse=but.verse)
+            case Unread():
+                pass
+            case _ if but.first is None:
+                playing = _whole(playing, but)
+            case _:
+                place = _bars_meant(plan, but, faults)
+                if place is not None:
+                    _play_so(how, plan, place, but)
+    return evolve(playing, replaced=replaced, how=how)
 
 
-def _bars_meant(plan: Plan, but: ChangeBars | DropBars, faults: Faults) -> tuple[int, int] | None:
+def _whole(playing: Playing, but: But) -> Playing:
+    """Apply a change of how the whole playing goes."""
+    match but:
+        case ChangePattern():
+            return evolve(playing, using=but.using, using_span=but.using_span or but.span)
+        case ChangeTempo():
+            return evolve(playing, tempo=but.tempo)
+        case ChangeDynamic():
+            return evolve(playing, dynamic=but.dynamic)
+    return playing
+
+
+def _play_so(how: dict[int, How], plan: Plan, place: tuple[int, int], but: But) -> None:
+    """Note how a run of bars is played; after an even change the rest of the playing stays so."""
+    run = [plan.numbered[number] for number in range(place[0], place[1] + 1)]
+    after = [slot for slot in plan.slots if slot.index > run[-1].index]
+    changes: dict[int, dict[str, Any]] = {}
+    match but:
+        case ChangePattern():
+            span = but.using_span or but.span
+            for cycle, slot in enumerate(run):
+                changes[slot.index] = {"using": but.using, "using_span": span, "cycle": cycle}
+        case ChangeTempo():
+            changes = {slot.index: {"tempo": but.tempo} for slot in run}
+        case ChangeDynamic():
+            changes = {slot.index: {"dynamic": but.dynamic} for slot in run}
+        case TempoRun():
+            lengths = [slot.length for slot in run]
+            pairs = zip(run, parts(but.kind, but.tempo, lengths, but.span), strict=True)
+            changes = {slot.index: {"tempo_change": part} for slot, part in pairs}
+            changes |= {slot.index: {"tempo": but.tempo} for slot in after}
+        case DynamicRun():
+            lengths = [slot.length for slot in run]
+            pairs = zip(run, parts(but.kind, but.dynamic, lengths, but.span), strict=True)
+            changes = {slot.index: {"swell": part} for slot, part in pairs}
+            changes |= {slot.index: {"dynamic": but.dynamic} for slot in after}
+    for index, fields in changes.items():
+        how[index] = evolve(how.get(index, How()), **fields)
+
+
+def _others(plan: Plan, place: tuple[int, int]) -> dict[int, Sequence[Slot]]:
+    """Return nothing in the place of all bars outside of a run; a pickup belongs to bar 1."""
+    first, last = place
+    kept = range(0 if first == 1 else first, last + 1)
+    return {slot.index: () for slot in plan.slots if slot.number not in kept}
+
+
+def _bars_meant(plan: Plan, but: _InPlace, faults: Faults) -> tuple[int, int] | None:
     """Return the numbers of the first and last bar that a change is for."""
     total = plan.counted
-    first = total if but.first == LAST else but.first
-    last = total if but.last == LAST else but.last
+    first, last = (one or 0 for one in (but.first, but.last))
+    first, last = (total + 1 + one if one < 0 else one for one in (first, last))
     if 1 <= first <= last <= total:
         return first, last
     if plan.complete and total:
         name = plan.section.name
         wrong = f"bar {first}" if not 1 <= first <= total else f"bar {last}"
+        if first < 1:
+            wrong = f"run of the last {counted(-(but.first or 0), 'bar')}"
         message = f"there is no {wrong} in {name}: it has {counted(total, 'bar')}"
         if 1 <= last < first <= total:
             message = f"bars {first} to {last} of {name} run backwards"
         hint = "count the bars as they are written, x2 as two bars, and leave out pickups"
         faults.add("no-such-bar", but.place_span or but.span, message, hint)
     return None
-
-
-def _free(
-    plan: Plan,
-    place: tuple[int, int],
-    taken: list[tuple[int, int]],
-    but: ChangeBars | DropBars,
-    faults: Faults,
-) -> bool:
-    for first, last in taken:
-        low, high = max(first, place[0]), min(last, place[1])
-        if low <= high:
-            both = f"bar {low}" if low == high else f"bars {low} to {high}"
-            message = f"{both} of {plan.section.name} would be changed twice in one playing"
-            hint = "give each `but` bars of its own, or write the two changes as one"
-            faults.add("changes-overlap", but.place_span or but.span, message, hint)
-            return False
-    return True
-
-
-def _replaced(
-    plan: Plan, place: tuple[int, int], but: ChangeBars | DropBars, faults: Faults
-) -> dict[int, Sequence[Slot]]:
-    """Return what is played instead of some bars, all of it at the first of them."""
-    old = [plan.numbered[number] for number in range(place[0], place[1] + 1)]
-    new: list[Slot] = []
-    if isinstance(but, ChangeBars):
-        total = sum(bar.times for bar in but.bars)
-        if total > LIMITS.bars_written:
-            _too_many(but.span, total, faults)
-            return {}
-        new = _new_slots(plan, but, old, plan.numbered.get(place[0] - 1), faults)
-    return {slot.index: () for slot in old} | {old[0].index: new}
-
-
-def _too_many(span: Span | None, total: int, faults: Faults) -> None:
-    message = f"{total} bars are put in here, and the limit is {LIMITS.bars_written}"
-    faults.add("too-many-bars", span, message, "write fewer bars")
-
-
-def _new_slots(
-    plan: Plan, but: ChangeBars, old: list[Slot], before: Slot | None, faults: Faults
-) -> list[Slot]:
-    """Make the bars that are played instead of `old`; `before` is the section's bar before them."""
-    new: list[Slot] = []
-    previous = before.bar if before else None
-    for bar in but.bars:
-        written = next_written()
-        for time in range(bar.times):
-            at = old[min(len(new), len(old) - 1)]
-            whole = _filled(bar, at, previous, plan.section.name, faults)
-            new.append(
-                Slot(
-                    bar=whole,
-                    # A bar that was filled in is another one each time.
-                    written=written if whole is bar else next_written(),
-                    meter=at.meter,
-                    where=f"bar {at.number} of {plan.section.name} as the form changes it",
-                    number=at.number,
-                    index=at.index,
-                    length=at.meter.length,
-                    tempo=at.tempo,
-                    cycle=old[0].cycle + len(new),
-                    cue="" if time else whole.cue,
-                    inherited=len(whole.patches) - len(bar.patches),
-                    placed=False,
-                )
-            )
-        previous = new[-1].bar if new else previous
-    if new and old[-1].kind == "last":
-        last = old[-1]
-        new[-1] = evolve(new[-1], start=last.start, length=last.length, kind=last.kind)
-    return with_runs(new)
-
-
-def _filled(bar: Bar, at: Slot, previous: Bar | None, section: str, faults: Faults) -> Bar:
-    if bar.kind == "written":
-        return filled_in(bar, at.bar, keep_cue=True)
-    if bar.kind != "same":
-        return bar
-    if previous is None:
-        message = f"there is no bar of {section} before this % to play again"
-        faults.add("nothing-before", bar.span, message, "write the bar out")
-        return Bar(kind="unread", span=bar.span)
-    return filled_in(bar, previous, keep_cue=False)

@@ -6,7 +6,14 @@ from functools import cached_property
 
 from attrs import field
 
-from fretloom.notation.model.section import Section
+from fretloom.notation.model.section import (
+    Bar,
+    BarLine,
+    EndingStart,
+    Section,
+    SectionLine,
+    ShortBar,
+)
 from fretloom.performance.expansion.form.slots import Slot
 from fretloom.values import frozen
 
@@ -27,7 +34,9 @@ class Plan:
     """A section's written bars and their order in one playing.
 
     Args:
-        slots: the written bars. order: their indices as played, None if they are too many.
+        slots: the written bars. order: as played, each by its index and which time it comes, from 1;
+            None if they are too many. once: their indices with each repeat taken once.
+        comes: how often a bar comes in one playing, by its index; those that are not there, once.
         played: how many bars one playing has. counted: how many written bars are numbered.
         complete: whether every line and bar was understood.
         signs: the repeat signs around them.
@@ -35,7 +44,9 @@ class Plan:
 
     section: Section
     slots: tuple[Slot, ...]
-    order: tuple[int, ...] | None
+    order: tuple[tuple[int, int], ...] | None
+    once: tuple[int, ...]
+    comes: dict[int, int]
     played: int
     counted: int
     complete: bool
@@ -45,3 +56,14 @@ class Plan:
     def numbered(self) -> dict[int, Slot]:
         """The written bars by number, pickups left out."""
         return {slot.number: slot for slot in self.slots if slot.kind != "pickup"}
+
+
+def bars_written(section: Section) -> int:
+    """Return how many bars a section has as it is written, `x2` as two."""
+    return sum(bar.times for line in section.lines for bar in _bars_of(line))
+
+
+def _bars_of(line: SectionLine) -> tuple[Bar, ...]:
+    if isinstance(line, BarLine | EndingStart):
+        return line.bars
+    return (line.bar,) if isinstance(line, ShortBar) else ()

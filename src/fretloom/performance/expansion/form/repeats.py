@@ -2,28 +2,39 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+
 from fretloom.limits import LIMITS
 from fretloom.source import Span
 from fretloom.values import frozen
 
 
 class Run:
-    """Bars in playing order: indices, or only their number when they are too many."""
+    """Bars in playing order, or only their number when they are too many.
+
+    A bar is its index and which time it comes, from 1. `once` are the bars with each repeat taken
+    once.
+    """
 
     def __init__(self) -> None:
-        self.indices: list[int] = []
+        self.bars: list[tuple[int, int]] = []
+        self.once: list[int] = []
         self.count = 0
 
     def add(self, index: int) -> None:
         """Add one bar."""
         self.count += 1
-        self.indices.append(index)
+        self.bars.append((index, 1))
+        self.once.append(index)
 
-    def extend(self, other: Run, times: int = 1) -> None:
-        """Add other bars, `times` times over."""
-        self.count += other.count * times
+    def extend(self, other: Run, before: Mapping[int, int] | None = None, passed: int = 0) -> None:
+        """Add other bars that have come `passed` times `before` (by index, once if it is not there)."""
+        self.count += other.count
         if self.count <= LIMITS.bars_played:
-            self.indices.extend(other.indices * times)
+            known = before or {}
+            self.bars += [
+                (index, time + passed * known.get(index, 1)) for index, time in other.bars
+            ]
 
 
 @frozen(eq=False)
@@ -55,19 +66,24 @@ class Repeat:
         """The passes that have an ending."""
         return frozenset(number for ending in self.endings for number in ending.passes)
 
-    def unrolled(self) -> Run:
-        """Return the repeat as played, each pass with its ending."""
+    def unrolled(self, comes: dict[int, int]) -> Run:
+        """Return the repeat as played, each pass with its ending; once through, with the last one.
+
+        `comes` says how often a bar comes in one pass, by its index (once if it is not there), and
+        is brought up to the whole repeat.
+        """
         whole = Run()
-        if not self.endings:
-            whole.extend(self.body, self.times)
-            return whole
         by_pass = {
             number: ending.bars for ending in reversed(self.endings) for number in ending.passes
         }
         written_out = min(self.times, LIMITS.bars_played + 1)
         for number in range(1, written_out + 1):
-            whole.extend(self.body)
+            whole.extend(self.body, comes, number - 1)
             if number in by_pass:
-                whole.extend(by_pass[number])
+                whole.extend(by_pass[number], comes, number - 1)
         whole.count += (self.times - written_out) * self.body.count
+        whole.once = [*self.body.once, *(by_pass[self.times].once if self.times in by_pass else ())]
+        for run in (self.body, *(ending.bars for ending in self.endings)):
+            for index in {index for index, _ in run.bars}:
+                comes[index] = comes.get(index, 1) * self.times
         return whole

@@ -6,6 +6,8 @@ from fractions import Fraction
 
 from fretloom.diagnostics import Edit
 from fretloom.limits import LIMITS
+from fretloom.notation.model.details.expression import DynamicRamp, TempoRamp
+from fretloom.notation.model.details.sung import SungBar, WordsLine
 from fretloom.notation.model.margin import Unread
 from fretloom.notation.model.section import Bar, EndingStart, RepeatEnd, Section, ShortBar
 from fretloom.performance.expansion.faults import Faults
@@ -13,7 +15,7 @@ from fretloom.performance.expansion.form.plan import Plan
 from fretloom.performance.expansion.form.repeats import Repeat
 from fretloom.source import Span
 from fretloom.text import counted, listed
-from fretloom.trade.music.meter import Meter
+from fretloom.trade.music.meter import Count, Meter
 
 #: So many missing endings are named.
 _MOST_NAMED = 8
@@ -54,6 +56,43 @@ class SectionFaults:
         message = f"{self._short(line)} {does}, but {meter} counts 1 to {meter.count_total}"
         span = line.length_span or line.span
         self._faults.add("count-outside-bar", span, message, "name a count in the bar")
+
+    def cut_short(self, line: TempoRamp | DynamicRamp, bars: int, total: int) -> None:
+        """Note a change over more bars than follow before something else is asked for, or the end."""
+        follow = counted(bars, "bar") if bars else "no bar"
+        message = (
+            f"the {line.kind} goes over {counted(line.bars, 'bar')}, but {follow} of {self._name} "
+        )
+        message += "follows it" if bars < 2 else "follow it"
+        hint = f"write over {counted(bars, 'bar')}, or write the line further up"
+        if not bars:
+            hint = "write the line before the bars in which it happens"
+        self._add("no-such-bar", line.span, message, hint)
+
+    def words_beyond(self, line: WordsLine, bars: int) -> None:
+        """Note words for more bars than stand in the line above."""
+        message = (
+            f"there are words for {counted(len(line.bars), 'bar')}, but the line above has {bars}"
+        )
+        hint = "write a line of words under each line of bars, with | between the words of two bars"
+        if not bars:
+            message = "these words stand under no bars"
+            hint = "write the words under the line of bars at which they are sung"
+        self._add("words-misplaced", line.span, message, hint)
+
+    def words_twice(self, line: WordsLine) -> None:
+        """Note a second line of words for one time."""
+        which = "without a number" if line.verse is None else f"for time {line.verse}"
+        message = f"these bars have two lines of words {which}"
+        hint = "number them by the time they are sung: words 1: and words 2:"
+        self._add("words-misplaced", line.span, message, hint)
+
+    def syllable_outside(self, bar: SungBar, text: str, count: Count, meter: Meter) -> None:
+        """Note a syllable on a count that its bar does not have."""
+        message = f"`{text}` is sung on {count}, but the bar does not have that count"
+        self._add(
+            "count-outside-bar", bar.span, message, f"{meter} counts 1 to {meter.count_total}"
+        )
 
     def too_long(self, line: ShortBar, beats: Fraction, meter: Meter) -> None:
         """Note a short bar that is longer than a whole one."""
@@ -118,7 +157,7 @@ class SectionFaults:
         stated = section.stated_bars
         if stated is None or not plan.complete:
             return
-        pickups = sum(plan.slots[index].kind == "pickup" for index in plan.order or ())
+        pickups = sum(plan.slots[index].kind == "pickup" for index, _ in plan.order or ())
         played = plan.played - pickups
         if stated in (plan.counted, played):
             return

@@ -5,16 +5,48 @@ from __future__ import annotations
 from collections.abc import Sequence
 from fractions import Fraction
 from itertools import count
+from typing import Literal
 
 from attrs import evolve
 
 from fretloom.notation.model.section import Bar, With, Without
+from fretloom.performance.manner import Sung
+from fretloom.source import Span
+from fretloom.trade.music.loudness import Dynamic
 from fretloom.trade.music.meter import Meter
 from fretloom.trade.music.tempo import Tempo
 from fretloom.values import frozen
 
 #: Numbers that tell written bars apart; equal bars at different places have different ones.
 next_written = count().__next__
+
+
+@frozen(eq=False)
+class EvenChange:
+    """The part of an even change that falls into one bar: from `begins` to `ends` of it, 0 to 1.
+
+    `to` is what it leads to, `kind` the word for it; it began from what was in force before it.
+    """
+
+    kind: str
+    to: Tempo | Dynamic
+    begins: Fraction
+    ends: Fraction
+    span: Span | None
+
+
+@frozen(eq=False, kw_only=True)
+class AskedPace:
+    """How fast and how loud a bar is to be played, as far as lines have said it by then.
+
+    Where a change goes on in the bar, `tempo` and `dynamic` are those from which it began.
+    """
+
+    tempo: Tempo | None = None
+    tempo_change: EvenChange | None = None
+    free: bool = False
+    dynamic: Dynamic | Literal[""] = ""
+    swell: EvenChange | None = None
 
 
 @frozen(eq=False, kw_only=True)
@@ -27,12 +59,13 @@ class Slot:
         number: 1-based within the section, 0 for a pickup; index: 0-based, pickups included.
         start, length: which part of a full bar it is, in quarter notes.
         kind: "full", "pickup" or "last".
-        tempo: the tempo that the section has set by then, None if it has not.
         cycle: place in the cycle of the section's pattern; run: in the run of its own `using`.
         cue: words at this bar (a bar played twice has them the first time).
         inherited: how many of the bar's patches a `%` or `same` took from the bar it stands for.
         where: what messages call it.
         placed: whether the section has it; False for one that a `but` put in.
+        using: the pattern that a line of the section has set by then, "" if none has.
+        pace: how loud and fast the section wants it. sung: its words, by the time they are for.
     """
 
     bar: Bar
@@ -44,12 +77,15 @@ class Slot:
     start: Fraction = Fraction(0)
     length: Fraction
     kind: str = "full"
-    tempo: Tempo | None = None
     cycle: int = 0
     run: int = 0
     cue: str = ""
     inherited: int = 0
     placed: bool = True
+    using: str = ""
+    using_span: Span | None = None
+    pace: AskedPace = AskedPace()
+    sung: tuple[Sung, ...] = ()
 
 
 def filled_in(bar: Bar, model: Bar, keep_cue: bool) -> Bar:
@@ -75,6 +111,8 @@ def filled_in(bar: Bar, model: Bar, keep_cue: bool) -> Bar:
         release_span=bar.release_span or model.release_span,
         stop=bar.stop or model.stop,
         stop_span=bar.stop_span or model.stop_span,
+        fermata=bar.fermata or (model.fermata if keep_cue else None),
+        fermata_span=bar.fermata_span or model.fermata_span,
     )
 
 

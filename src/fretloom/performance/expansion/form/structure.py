@@ -11,6 +11,15 @@ from fractions import Fraction
 from attrs import evolve
 
 from fretloom.limits import LIMITS
+from fretloom.notation.model.details.expression import (
+    BackToTempo,
+    DynamicChange,
+    DynamicRamp,
+    FreeTime,
+    TempoChange,
+    TempoRamp,
+)
+from fretloom.notation.model.details.sung import WordsLine
 from fretloom.notation.model.margin import Unread
 from fretloom.notation.model.section import (
     Bar,
@@ -22,15 +31,16 @@ from fretloom.notation.model.section import (
     Section,
     SectionLine,
     ShortBar,
-    TempoChange,
+    UsingLine,
 )
 from fretloom.performance.expansion.faults import Faults
-from fretloom.performance.expansion.form.plan import Plan, Signs
+from fretloom.performance.expansion.form.paces import Pacing
+from fretloom.performance.expansion.form.plan import Plan, Signs, bars_written
 from fretloom.performance.expansion.form.repeats import Ending, Repeat, Run
 from fretloom.performance.expansion.form.section_faults import SectionFaults
 from fretloom.performance.expansion.form.slots import Slot, filled_in, next_written, with_runs
+from fretloom.performance.expansion.form.songs import sung_bars
 from fretloom.trade.music.meter import Meter
-from fretloom.trade.music.tempo import Tempo
 
 #: Passes of a repeat beyond this are not looked at for an ending.
 _MOST_CHECKED = 100
@@ -47,7 +57,13 @@ class _SectionBuilder:
         self.section = section
         self.faults = SectionFaults(section, faults)
         self.meter = section.meter or meter
-        self.tempo: Tempo | None = None
+        self.pacing = Pacing()
+        self.using: UsingLine | None = None
+        #: The number of bars before the pattern in force began.
+        self.using_after = 0
+        #: Where the bars of the line above began; words stand under them.
+        self.line_start = 0
+        self.comes: dict[int, int] = {}
         self.before: Bar | None = None
         self.whole = Run()
         self.open: list[Repeat] = []
@@ -67,11 +83,16 @@ class _SectionBuilder:
         while self.open:
             self.faults.not_closed(self.open[-1])
             self._close()
+        for line, bars in self.pacing.cut():
+            self.faults.cut_short(line, bars, self.counted)
+        self.slots = self.pacing.applied(self.slots)
         played = self.whole.count
         return Plan(
             section=self.section,
             slots=tuple(with_runs(self.slots)),
-            order=tuple(self.whole.indices) if played <= LIMITS.bars_played else None,
+            order=tuple(self.whole.bars) if played <= LIMITS.bars_played else None,
+            once=tuple(self.whole.once),
+            comes=self.comes,
             played=played,
             counted=self.counted,
             complete=self.complete,
@@ -79,6 +100,8 @@ class _SectionBuilder:
         )
 
     def _line(self, line: SectionLine) -> None:
+        if isinstance(line, BarLine | ShortBar | EndingStart):
+            self.line_start = len(self.slots)
         match line:
             case BarLine():
                 for bar in line.bars:
@@ -87,8 +110,19 @@ class _SectionBuilder:
                 self._short(line)
             case MeterChange():
                 self.meter = line.meter
-            case TempoChange():
-                self.tempo = line.tempo
+            case UsingLine():
+                self.using, self.using_after = line, self.counted
+            case WordsLine():
+                self._sing(line)
+            case (
+                TempoChange()
+                | TempoRamp()
+                | BackToTempo()
+                | FreeTime()
+                | DynamicChange()
+                | DynamicRamp()
+            ):
+                self.pacing.line(line)
             case RepeatStart():
                 first = len(self.slots)
                 self.signs.repeats[first] = self.signs.repeats.get(first, 0) + 1
@@ -142,8 +176,10 @@ class _SectionBuilder:
             start=part[0],
             length=part[1],
             kind=kind,
-            tempo=self.tempo,
-            cycle=max(number - 1, 0),
+            cycle=max(number - 1 - self.using_after, 0),
+            using=self.using.using if self.using else "",
+            using_span=self.using.using_span if self.using else None,
+            pace=self.pacing.now,
             cue=cue,
             inherited=inherited,
         )
@@ -151,6 +187,12 @@ class _SectionBuilder:
             self.signs.passes[slot.index] = self.passes
         self.current.add(slot.index)
         self.slots.append(slot)
+        self.pacing.bar(slot.index)
+
+    def _sing(self, line: WordsLine) -> None:
+        """Put the words of a line under the bars of the line above it."""
+        above = self.slots[self.line_start :]
+        self.slots[self.line_start :] = sung_bars(line, above, self.faults)
 
     def _short(self, line: ShortBar) -> None:
         if line.bar.kind == "unread":
@@ -209,7 +251,9 @@ class _SectionBuilder:
     def _close(self) -> None:
         repeat = self.open.pop()
         self._mark(repeat)
-        self.current.extend(repeat.unrolled())
+        unrolled = repeat.unrolled(self.comes)
+        self.current.extend(unrolled)
+        self.current.once += unrolled.once
         around = self.open[-1].endings if self.open else []
         self.passes = around[-1].passes if around else ()
 
@@ -228,17 +272,6 @@ class _SectionBuilder:
             signs.last_of.add(end)
             if max(ending.passes, default=0) < repeat.times:
                 signs.ends[end] = (*signs.ends.get(end, ()), 0)
-
-
-def bars_written(section: Section) -> int:
-    """Return how many bars a section has as it is written, `x2` as two."""
-    return sum(bar.times for line in section.lines for bar in _bars_of(line))
-
-
-def _bars_of(line: SectionLine) -> tuple[Bar, ...]:
-    if isinstance(line, BarLine | EndingStart):
-        return line.bars
-    return (line.bar,) if isinstance(line, ShortBar) else ()
 
 
 def _where(number: int, section: str) -> str:

@@ -18,6 +18,7 @@ from fretloom.notation.model.pattern import (
     PatternBar,
     Pluck,
     Roll,
+    Slap,
     Stroke,
 )
 from fretloom.performance.expansion.timing.ticks import ticks
@@ -30,15 +31,16 @@ Extent = tuple[Fraction, Fraction]
 
 @frozen(eq=False)
 class Hit:
-    """One finger's pluck or brush in a stroke.
+    """One finger's pluck or brush in a stroke, or a slap.
 
     `gesture` numbers the rolls and brushes of a bar from 0 (None: plucked at once with the others);
-    `added` is the count on which a `with` put it.
+    `added` is the count on which a `with` put it, `slow` says that it belongs to a slow roll.
     """
 
-    part: Pluck | Brush
+    part: Pluck | Brush | Slap
     gesture: int | None = None
     added: Count | None = None
+    slow: bool = False
 
 
 @frozen(eq=False)
@@ -157,7 +159,7 @@ def _hits(stroke: Stroke, gestures: Iterator[int]) -> tuple[Hit, ...]:
     for part in stroke.parts:
         if isinstance(part, Roll):
             gesture = next(gestures)
-            hits.extend(Hit(one, gesture) for one in part.parts)
+            hits.extend(Hit(one, gesture, slow=part.slow) for one in part.parts)
         else:
             hits.append(Hit(part, next(gestures) if isinstance(part, Brush) else None))
     return tuple(hits)

@@ -9,9 +9,11 @@ from collections.abc import Hashable
 from fractions import Fraction
 from functools import cached_property
 
+from fretloom.notation.model.details.technique import PLAIN, Technique
 from fretloom.notation.model.section import With, Without
 from fretloom.performance.events import TimedNote
 from fretloom.performance.expansion.timing.strokes import Place
+from fretloom.performance.manner import TimedSlap
 from fretloom.source import Span
 from fretloom.trade.guitar.voicing import Voicing
 from fretloom.values import frozen
@@ -42,6 +44,7 @@ class Seed:
         held: the voicing it was plucked on, None where the hand has left it.
         held_fret: the fret that is held while it rings (0: nothing has to be held).
         held_by: the finger that holds it then, if it is known.
+        said: what the words behind its pluck say.
     """
 
     note: TimedNote
@@ -50,6 +53,7 @@ class Seed:
     held: Voicing | None
     held_fret: int
     held_by: str | None
+    said: Technique = PLAIN
 
 
 @frozen(eq=False)
@@ -81,11 +85,12 @@ class Template:
     events: dict[int, list[Event]]
     after: tuple[int, ...]
     faults: tuple[BarFault, ...]
+    slaps: tuple[TimedSlap, ...] = ()
 
     @cached_property
     def sounded(self) -> int:
-        """How many notes sound: those that are plucked, and those that a slur brings."""
-        return sum(1 + len(seed.note.slurs) for seed in self.seeds)
+        """How many notes sound: those that are plucked, those that a slur brings, and slaps."""
+        return sum(1 + len(seed.note.slurs) for seed in self.seeds) + len(self.slaps)
 
 
 @frozen(eq=False)

@@ -6,8 +6,8 @@ from collections.abc import Iterator
 
 from fretloom.notation.model.lesson import Lesson
 from fretloom.notation.model.pattern import PatternBar, Pluck, Stroke
-from fretloom.notation.model.places import WrittenPlace
-from fretloom.notation.model.walk import every, walk
+from fretloom.notation.model.walking.places import WrittenPlace
+from fretloom.notation.model.walking.walk import every, walk
 from fretloom.performance.reading import Reading
 from fretloom.performance.settings import picking_plan
 from fretloom.rules.usage import with_bases

@@ -9,9 +9,9 @@ from attrs import evolve
 from fretloom.diagnostics import Diagnostic
 from fretloom.notation.model.lesson import Lesson
 from fretloom.notation.model.pattern import PatternBar, Pluck, Roll, Stroke
-from fretloom.notation.model.places import WrittenPlace
 from fretloom.notation.model.section import With
-from fretloom.notation.model.walk import every
+from fretloom.notation.model.walking.places import WrittenPlace
+from fretloom.notation.model.walking.walk import every
 from fretloom.performance.reading import Reading
 from fretloom.rule_facts import Severity
 from fretloom.rules.families.picking.picking_hand import (

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 from typing import Any
 
-from fretloom.notation.model.form import LAST, ChangeBars, DropBars, Form, FormEntry
+from fretloom.notation.model.form import LAST, ChangeBars, Form, FormEntry
 from fretloom.notation.model.pattern import Pattern
 from fretloom.notation.model.section import (
     BarLine,
@@ -102,12 +102,13 @@ def _in_form(form: Form, place: WrittenPlace) -> Iterator[WrittenPlace]:
 
 def _in_entry(entry: FormEntry, place: WrittenPlace) -> Iterator[WrittenPlace]:
     for but in entry.buts:
-        if not isinstance(but, ChangeBars | DropBars):
+        first = getattr(but, "first", None)
+        if first is None or first < LAST:
             yield place
-        elif but.first == LAST:
+        elif first == LAST:
             yield evolve(place, short="last")
         else:
-            yield evolve(place, bar=but.first)
+            yield evolve(place, bar=first)
 
 
 def _in_but(but: ChangeBars, place: WrittenPlace) -> Iterator[WrittenPlace]:
@@ -115,7 +116,7 @@ def _in_but(but: ChangeBars, place: WrittenPlace) -> Iterator[WrittenPlace]:
     number = but.first
     for bar in but.bars:
         last = number if but.last == LAST else min(number, but.last)
-        yield place if but.first == LAST else evolve(place, bar=last)
+        yield place if but.first < 0 else evolve(place, bar=last)
         number += bar.times
 
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from importlib import import_module
-from pkgutil import iter_modules
+from pkgutil import walk_packages
 from typing import get_args, get_type_hints
 
 import attrs
@@ -12,13 +12,13 @@ import pytest
 from attrs import evolve
 
 import fretloom.notation.model
-from fretloom.notation.model import walk as module
 from fretloom.notation.model.form import FormEntry
 from fretloom.notation.model.lesson import Lesson
 from fretloom.notation.model.margin import Unread
 from fretloom.notation.model.pattern import Pattern, PatternBar, Pluck, Stroke
 from fretloom.notation.model.section import Bar, With
-from fretloom.notation.model.walk import every, lines, rebuilt, uses, walk
+from fretloom.notation.model.walking import walk as module
+from fretloom.notation.model.walking.walk import every, lines, rebuilt, uses, walk
 from fretloom.notation.syntax.read import read
 from fretloom.notation.syntax.writing.format import format_lesson
 from fretloom.source import Source
@@ -48,10 +48,13 @@ section verse  using plain  "Verse"
     repeat 3
       rest
     end
-    ending 1: C | C { p, p, i1-3, p }
+    ending 1: C | C { p, p+slap, i1-3, p.ring }
       C with a1 on 3 without p on 1
     ending 2: C
+    words: "Two cups"
   end
+  using long
+  dynamic mf
   last 3: C { p, m3@2h3, p }
 
 form
@@ -62,7 +65,12 @@ form
     but without bar 1
   verse
     but using long
+    but bars 1-2 using plain
     but tempo 72
+    but only bars 2-9
+    but dynamic p
+    but ritardando to 60 over last 2 bars
+    but words 1
 
 step "The change"
   Slowly.
@@ -92,7 +100,19 @@ def everything(node: object) -> Iterator[object]:
 
 PACKAGE = fretloom.notation.model.__name__
 #: What is written in a line but is neither a line, a bar, a pluck nor the use of a name.
-DETAILS = {"Margin", "Slur", "Add", "Lift", "Move", "Mute", "Shift"}
+DETAILS = {
+    "Technique",
+    "Bend",
+    "Trill",
+    "SungBar",
+    "Margin",
+    "Slur",
+    "Add",
+    "Lift",
+    "Move",
+    "Mute",
+    "Shift",
+}
 
 
 def test_the_walk_reaches_everything() -> None:
@@ -103,7 +123,7 @@ def test_the_walk_reaches_everything() -> None:
 
 def test_what_a_class_of_the_model_holds_is_in_the_table() -> None:
     """A new kind of line, or a new field that holds one, has to be entered in `_INSIDE`."""
-    modules = [import_module(f"{PACKAGE}.{one.name}") for one in iter_modules(module_path())]
+    modules = [import_module(one.name) for one in walk_packages(module_path(), f"{PACKAGE}.")]
     classes = {
         one
         for each in modules
@@ -209,11 +229,13 @@ def test_uses_of_names() -> None:
         ("pattern", "plain", "verse"),
         ("pattern", "long", "bar 2 of verse"),
         ("voicing", "C.high", "bar 4 of verse"),
+        ("pattern", "long", "bar 12 of verse"),
         ("section", "verse", "verse in entry 1 of the form"),
         ("voicing", "C.high", "bar 2 of verse in entry 1 of the form"),
         ("pattern", "long", "bar 5 of verse in entry 1 of the form"),
         ("section", "verse", "verse in entry 2 of the form"),
         ("pattern", "long", "verse in entry 2 of the form"),
+        ("pattern", "plain", "bar 1 of verse in entry 2 of the form"),
         ("voicing", "C.high", "the step The change"),
         ("pattern", "long", "the step The change"),
         ("section", "verse", "the step The change"),
@@ -235,7 +257,7 @@ def test_a_part_of_a_lesson_can_be_walked() -> None:
 def test_lines_and_their_depth() -> None:
     """A `but` stands one step below its entry; lines that could not be read are lines too."""
     form = lesson().form
-    assert [depth for _, depth in lines(form)] == [1, 2, 2, 2, 2, 1, 2, 2]
+    assert [depth for _, depth in lines(form)] == [1, 2, 2, 2, 2, 1, *[2] * 7]
     broken = read(Source("t.lesson", "form\n  a\n    but bar: ?\n")).form
     assert [(type(line), depth) for line, depth in lines(broken)] == [(FormEntry, 1), (Unread, 2)]
 

@@ -32,7 +32,6 @@ from fretloom.notation.model.pattern import (
     Roll,
     Stroke,
 )
-from fretloom.notation.model.places import NOWHERE, OWN_PLACE, PLACES_INSIDE, WrittenPlace
 from fretloom.notation.model.section import (
     Bar,
     BarLine,
@@ -41,10 +40,12 @@ from fretloom.notation.model.section import (
     Section,
     SectionLine,
     ShortBar,
+    UsingLine,
     With,
 )
 from fretloom.notation.model.step import Prose, Show, Step
 from fretloom.notation.model.voicing import VoicingEntry
+from fretloom.notation.model.walking.places import NOWHERE, OWN_PLACE, PLACES_INSIDE, WrittenPlace
 from fretloom.source import Span
 from fretloom.values import frozen
 
@@ -84,6 +85,7 @@ _NAMES: dict[type, tuple[tuple[str, str, str], ...]] = {
     Part: (("voicing", "voicing", "span"),),
     Bar: (("pattern", "using", "using_span"),),
     Section: (("pattern", "using", "using_span"),),
+    UsingLine: (("pattern", "using", "using_span"),),
     ChangePattern: (("pattern", "using", "using_span"),),
     FormEntry: (("section", "section", "section_span"),),
     Show: (("", "name", "name_span"), ("voicing", "over", "over_span")),

@@ -1,0 +1,1 @@
+"""What is said of notes, bars and lines beyond their pitch: techniques, expression, words sung."""

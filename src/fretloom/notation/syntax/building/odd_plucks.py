@@ -1,0 +1,41 @@
+"""Words that stand where a pluck should and are none: what is said of them, and what to write."""
+
+from __future__ import annotations
+
+import re
+
+from fretloom.notation.syntax.parsing.plucks import PLUCK, plain_pluck, split_words
+from fretloom.notation.syntax.parsing.techniques import WrongWord, read_technique
+
+_JOINED = re.compile(r"[pimac]{2,5}")
+
+
+def odd_pluck(text: str) -> tuple[str, str]:
+    """Return what is wrong with a word that is not a pluck, and a way out, by the likeliest reason."""
+    plain, words = split_words(text)
+    if words and plain_pluck(plain):
+        return _wrong_words(plain, words)
+    hint = "write a finger (p i m a c), then a string and a fret if need be: p, i2, a@3, i3@0h2"
+    if _JOINED.fullmatch(text):
+        apart, at_once = " ".join(text), "+".join(text)
+        hint = f"write {apart} one after the other, {at_once} at once, or ({apart}) rolled"
+    elif PLUCK.fullmatch(text.lower()):
+        hint = f"write it in small letters: {text.lower()}"
+    elif text.strip("-") == "" or text in "–—_.~=":
+        hint = "write - for each place where nothing is plucked"
+    elif text.isdigit():
+        hint = f"name the finger as well: p{text} is the thumb on string {text}"
+    return f"`{text}` is not a pluck", hint
+
+
+def _wrong_words(plain: str, words: str) -> tuple[str, str]:
+    """Return what is wrong with words behind a pluck: they say nothing, or do not go with it."""
+    read = read_technique(words)
+    if isinstance(read, WrongWord):
+        return read.message, read.hint
+    hint = "of a brush only its length can be said: .to-3, .for-2, .ring, .damped"
+    if read.grace:
+        hint = "a grace note is slurred to its main note: m2@1h3.grace"
+    elif read.touch is not None:
+        hint = "* is a natural harmonic, .harmonic-15 an artificial one: keep one of them"
+    return f"`{words}` does not go with {plain}", hint
