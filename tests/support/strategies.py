@@ -10,7 +10,15 @@ from fractions import Fraction
 
 from attrs import evolve
 from hypothesis import strategies as st
-from strategies_bars import Store, bar_runs, is_plain, looks_ahead, sections, written_bars
+from strategies_bars import (
+    Store,
+    bar_runs,
+    has_repeats,
+    is_plain,
+    looks_ahead,
+    sections,
+    written_bars,
+)
 from strategies_hands import PATTERN_NAMES, patterns, voicings
 from strategies_words import (  # fmt: skip
     METERS,
@@ -29,11 +37,17 @@ from fretloom.notation.model.form import (
     LAST,
     But,
     ChangeBars,
+    ChangeDynamic,
     ChangePattern,
     ChangeTempo,
+    ChangeWords,
     DropBars,
+    DynamicRun,
     Form,
     FormEntry,
+    KeepBars,
+    TempoRun,
+    WithoutRepeats,
 )
 from fretloom.notation.model.heading import Setting
 from fretloom.notation.model.lesson import (
@@ -47,6 +61,7 @@ from fretloom.notation.model.lesson import (
 )
 from fretloom.notation.model.section import Bar, Section
 from fretloom.notation.model.step import Prose, Show, Step
+from fretloom.trade.music.tempo import Tempo
 
 SECTION_NAMES = ("intro", "verse", "close", "bridge-2", "übung")
 
@@ -93,7 +108,41 @@ def buts(draw: st.DrawFn, store: Store, section: Section) -> tuple[But, ...]:
         made.append(ChangePattern(using=using, margin=draw(margins())))
     if draw(st.integers(0, 3)) == 3:
         made.append(ChangeTempo(tempo=draw(tempos), margin=draw(margins())))
+    if has_repeats(section) and draw(st.booleans()):
+        made.append(WithoutRepeats(margin=draw(margins())))
+    if draw(st.integers(0, 5)) == 5:
+        made.append(ChangeWords(verse=draw(st.integers(1, 3)), margin=draw(margins())))
+    if is_plain(section) and draw(st.booleans()):
+        made += draw(hows(store, section))
     return tuple(made)
+
+
+@st.composite
+def hows(draw: st.DrawFn, store: Store, section: Section) -> list[But]:
+    """How some bars, or all of them, are played in one playing."""
+    total = written_bars(section.lines)
+    first, last, _ = draw(places(total))
+    if total > 1 and draw(st.integers(0, 3)) == 3:
+        first, last = -2, LAST
+    run = {"first": first, "last": last, "margin": draw(margins())}
+    made: list[But] = []
+    chosen = draw(st.sets(st.sampled_from(["using", "tempo", "dynamic", "run", "loud", "only"]), min_size=1, max_size=3))  # fmt: skip
+    known = store.patterns_in(section.meter or store.desk.meter)
+    if "using" in chosen and known:
+        using = draw(st.sampled_from([one.name for one in known]))
+        made.append(ChangePattern(using=using, **run))
+    if "tempo" in chosen:
+        made.append(ChangeTempo(tempo=draw(tempos), **run))
+    if "loud" in chosen:
+        soft = ChangeDynamic(dynamic="mp")
+        made += [soft, DynamicRun(kind="diminuendo", dynamic="ppp", **run)]
+    elif "dynamic" in chosen:
+        made.append(ChangeDynamic(dynamic=draw(st.sampled_from(["p", "mp", "mf"])), **run))
+    if "run" in chosen:
+        made.append(TempoRun(kind="accelerando", tempo=Tempo(Fraction(400)), **run))
+    if "only" in chosen and not looks_ahead(section):
+        made.append(KeepBars(**run))
+    return made
 
 
 @st.composite
@@ -102,7 +151,7 @@ def bar_buts(draw: st.DrawFn, store: Store, section: Section) -> ChangeBars | Dr
     total = written_bars(section.lines)
     first, last, open_end = draw(places(total))
     kept = not (first == 1 and last in (total, LAST)) and not looks_ahead(section)
-    if total > 1 and kept and draw(st.integers(0, 3)):
+    if total > 1 and kept and draw(st.booleans()):
         return DropBars(first=first, last=last, margin=draw(margins()))
     if first == last and draw(st.booleans()):
         changed = (Bar(kind="written", times=draw(st.integers(1, 3))),)
@@ -205,7 +254,7 @@ def lessons(draw: st.DrawFn) -> Lesson:
     ]
     if draw(st.integers(0, 3)):
         blocks.append(draw(forms(store, played)))
-    blocks += draw(st.lists(steps(store, played), max_size=2))
+    blocks += draw(st.lists(steps(store, played), max_size=3))
     return Lesson(blocks=tuple(blocks), tail=tuple(draw(st.lists(comments, max_size=1))))
 
 

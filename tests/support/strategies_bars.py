@@ -7,9 +7,19 @@ from fractions import Fraction
 from attrs import field, frozen
 from hypothesis import strategies as st
 from strategies_hands import onsets, pattern_bars
+from strategies_sung import counts, words_lines
 from strategies_words import Desk, block_margins, margins, tails, tempos, titles
 
-from fretloom.notation.model.pattern import Pattern, PatternBar, Pluck
+from fretloom.notation.model.details.expression import (
+    BackToTempo,
+    DynamicChange,
+    DynamicRamp,
+    FreeTime,
+    TempoChange,
+    TempoRamp,
+)
+from fretloom.notation.model.details.sung import WordsLine
+from fretloom.notation.model.pattern import Pattern, PatternBar, Pluck, Slap
 from fretloom.notation.model.section import (
     Bar,
     BarLine,
@@ -21,21 +31,13 @@ from fretloom.notation.model.section import (
     Section,
     SectionLine,
     ShortBar,
-    TempoChange,
+    UsingLine,
     With,
     Without,
 )
 from fretloom.notation.model.voicing import VoicingEntry
 from fretloom.trade.music.meter import Meter
-
-_SHARES = [
-    Fraction(0),
-    Fraction(1, 2),
-    Fraction(1, 4),
-    Fraction(3, 4),
-    Fraction(1, 3),
-    Fraction(1, 6),
-]
+from fretloom.trade.music.tempo import Tempo
 
 
 @frozen
@@ -71,23 +73,13 @@ def parts(draw: st.DrawFn, store: Store, beats: int) -> tuple[Part, ...]:
 
 
 @st.composite
-def counts(draw: st.DrawFn, meter: Meter, after: Fraction, before: Fraction):
-    """A count that falls at or after one place of a bar and before another, or None."""
-    places = [
-        (number + share) * meter.count_length
-        for number in range(meter.count_total)
-        for share in _SHARES
-    ]
-    inside = [place for place in places if after <= place < before]
-    return meter.count_at(draw(st.sampled_from(inside))) if inside else None
-
-
-@st.composite
 def patches(draw: st.DrawFn, store: Store, bar: PatternBar, meter: Meter):
     """A pluck more where the pattern has none, or one less where it has one."""
     struck = dict(onsets(bar, meter))
     count = draw(counts(meter, Fraction(0), meter.length))
     if count is not None and meter.position(count) not in struck:
+        if draw(st.integers(0, 3)) == 3:
+            return (With(pluck=Slap(place="body"), count=count),)
         finger = draw(st.sampled_from([one for one in ("i", "m", "a") if one in store.desk.homes]))
         return (With(pluck=Pluck(finger=finger), count=count),)
     singles = [(at, part.finger) for at, stroke in struck.items() for part in stroke.parts if isinstance(part, Pluck)]  # fmt: skip
@@ -110,6 +102,8 @@ def bars(draw: st.DrawFn, store: Store, meter: Meter, before: Bar | None, own: b
         return Bar(kind="rest", cue=cue, times=times)
     using, beats, played = draw(own_pattern(store, meter, own))
     fields: dict[str, object] = {"using": using, "beats": beats, "cue": cue, "times": times}
+    if draw(st.integers(0, 9)) == 9:
+        fields["fermata"] = draw(counts(meter, Fraction(0), meter.length))
     if played is not None:
         last = max((at for at, _ in onsets(played, meter)), default=Fraction(0))
         fields["patches"] = draw(patches(store, played, meter))
@@ -158,6 +152,32 @@ def plain_lines(draw: st.DrawFn, store: Store, meter: Meter, own: bool) -> list[
         run = draw(bar_runs(store, meter, own, before))
         before = run[-1]
         lines.append(BarLine(bars=run, margin=draw(margins())))
+        lines += draw(words_lines(meter, run)) if draw(st.integers(0, 4)) == 4 else []
+    return lines
+
+
+@st.composite
+def expressions(draw: st.DrawFn, store: Store, meter: Meter, own: bool) -> list[SectionLine]:
+    """Lines that say how loud and how fast, with bars that they are for."""
+    kind = draw(st.sampled_from(["dynamic", "swell", "slower", "free", "back", "using"]))
+    lines: list[SectionLine] = []
+    if kind in ("dynamic", "swell"):
+        soft = draw(st.sampled_from(["p", "mp", "mf"]))
+        lines.append(DynamicChange(dynamic=soft, margin=draw(margins())))
+    if kind == "swell":
+        lines.append(DynamicRamp(kind="crescendo", dynamic="f", bars=1, margin=draw(margins())))
+    if kind == "slower":
+        slow = Tempo(Fraction(15))
+        lines.append(TempoRamp(kind="ritardando", tempo=slow, bars=1, margin=draw(margins())))
+    if kind == "free":
+        lines.append(FreeTime(margin=draw(margins())))
+    if kind == "using" and store.patterns_in(meter):
+        using = draw(st.sampled_from([one.name for one in store.patterns_in(meter)]))
+        lines.append(UsingLine(using=using, margin=draw(margins())))
+    lines += draw(plain_lines(store, meter, own))
+    if kind in ("slower", "free", "back"):
+        lines.append(BackToTempo(margin=draw(margins())))
+        lines += draw(plain_lines(store, meter, own))
     return lines
 
 
@@ -215,13 +235,16 @@ def sections(draw: st.DrawFn, store: Store, name: str) -> Section:
     using = draw(st.sampled_from(["", *(one.name for one in store.patterns_in(meter))] * 2))
     own = not using
     lines = draw(plain_lines(store, meter, own))
-    extra = draw(st.sampled_from(["", "", "", "repeat", "short", "meter", "tempo"]))
+    extra = draw(st.sampled_from(["", "", "", "repeat", "short", "meter", "tempo", "expression", "expression"]))  # fmt: skip
     if extra == "repeat":
         lines += draw(repeats(store, meter, own))
         lines += draw(plain_lines(store, meter, own)) if draw(st.booleans()) else []
     if extra == "short" and len(meter.beats) > 1:
         pickup, last = draw(short_bars(store, meter, own))
         lines = [pickup, *lines, last]
+    if extra == "expression":
+        lines += draw(expressions(store, meter, own))
+        lines += draw(expressions(store, meter, own)) if draw(st.booleans()) else []
     if extra == "tempo":
         lines.append(TempoChange(tempo=draw(tempos), margin=draw(margins())))
         lines += draw(plain_lines(store, meter, own))
@@ -251,7 +274,12 @@ def written_bars(lines: list[SectionLine] | tuple[SectionLine, ...]) -> int:
 
 def is_plain(section: Section) -> bool:
     """Whether a section is nothing but lines of bars."""
-    return all(isinstance(line, BarLine) for line in section.lines)
+    return all(isinstance(line, BarLine | WordsLine) for line in section.lines)
+
+
+def has_repeats(section: Section) -> bool:
+    """Whether a section has bars that are repeated."""
+    return any(isinstance(line, RepeatStart) for line in section.lines)
 
 
 def looks_ahead(section: Section) -> bool:

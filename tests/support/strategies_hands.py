@@ -5,8 +5,10 @@ from __future__ import annotations
 from fractions import Fraction
 
 from hypothesis import strategies as st
+from strategies_techniques import held, held_to, techniques
 from strategies_words import Desk, margins, titles
 
+from fretloom.notation.model.details.technique import PLAIN, Technique
 from fretloom.notation.model.pattern import (
     Beat,
     Brush,
@@ -17,6 +19,7 @@ from fretloom.notation.model.pattern import (
     PatternBar,
     Pluck,
     Roll,
+    Slap,
     Slur,
     Stroke,
 )
@@ -164,7 +167,8 @@ def plucks(draw: st.DrawFn, desk: Desk, finger: str, free: set[int]) -> Pluck | 
     fret = draw(st.sampled_from([5, 7, 12])) if kind == "harmonic" else draw(st.integers(0, 12))
     slurs = tuple(draw(slur_chains(fret))) if kind == "slur" else ()
     fretting = draw(st.sampled_from("1234T")) if fret and kind == "fret" and draw(st.booleans()) else None  # fmt: skip
-    return Pluck(finger=finger, string=string, accent=accent, fret=fret, slurs=slurs, harmonic=kind == "harmonic", fretting=fretting)  # fmt: skip
+    said = draw(techniques(kind, fret)) if draw(st.booleans()) else PLAIN
+    return Pluck(finger=finger, string=string, accent=accent, fret=fret, slurs=slurs, harmonic=kind == "harmonic", fretting=fretting, technique=said)  # fmt: skip
 
 
 @st.composite
@@ -186,8 +190,11 @@ def slur_chains(draw: st.DrawFn, fret: int) -> list[Slur]:
 @st.composite
 def strokes(draw: st.DrawFn, desk: Desk) -> Stroke:
     """One pluck, a pinch, a roll or a brush; no string and no finger twice."""
-    kind = draw(st.sampled_from(["pluck", "pluck", "pluck", "pinch", "pinch", "roll", "brush", "thumb and roll"]))  # fmt: skip
+    kind = draw(st.sampled_from(["pluck", "pluck", "pluck", "pinch", "pinch", "roll", "brush", "thumb and roll", "slap"]))  # fmt: skip
     free = set(desk.safe)
+    if kind == "slap":
+        place = draw(st.sampled_from(["strings", "body"]))
+        return Stroke(parts=(Slap(place=place, accent=draw(st.booleans())),))
     if kind == "brush":
         run = sorted(free & set(range(1, min(5, desk.strings + 1))))
         ends = draw(st.permutations(run))[:2]
@@ -198,6 +205,7 @@ def strokes(draw: st.DrawFn, desk: Desk) -> Stroke:
             last=ends[1],
             accent=draw(st.booleans()),
             dead=draw(st.booleans()),
+            technique=Technique(lasting=draw(st.sampled_from(["", "", "damped"]))),
         )
         return Stroke(parts=(brush,))
     fingers = [finger for finger in ("p", "i", "m", "a") if finger in desk.homes]
@@ -206,7 +214,7 @@ def strokes(draw: st.DrawFn, desk: Desk) -> Stroke:
     found = [draw(plucks(desk, finger, free)) for finger in chosen]
     parts = tuple(pluck for pluck in found if pluck is not None)
     if kind == "roll" and len(parts) > 1:
-        return Stroke(parts=(Roll(parts=parts),))
+        return Stroke(parts=(Roll(parts=parts, slow=draw(st.booleans())),))
     if kind == "thumb and roll" and len(parts) > 2:
         return Stroke(parts=(parts[0], Roll(parts=parts[1:])))
     return Stroke(parts=parts)
@@ -227,15 +235,18 @@ def pattern_bars(desk: Desk, beats: int) -> st.SearchStrategy[PatternBar]:
     share = st.sampled_from([1, 1, 2, 2, 2, 3, 4])
     beat = share.flatmap(lambda size: st.lists(items(desk), min_size=size, max_size=size))
     made = beat.map(lambda found: Beat(items=tuple(found)))
-    return st.lists(made, min_size=beats, max_size=beats).map(
-        lambda found: PatternBar(beats=tuple(found))
-    )
+    plain = st.lists(made, min_size=beats, max_size=beats)
+    bars = plain.map(lambda found: PatternBar(beats=tuple(found)))
+    return st.tuples(bars, st.sampled_from(["", "for", "ring"])).map(lambda made: held(*made))
 
 
 @st.composite
 def patterns(draw: st.DrawFn, desk: Desk, name: str, meter: Meter) -> Pattern:
     """A pattern of one bar, sometimes two."""
     bar = pattern_bars(desk, len(meter.beats))
+    if len(meter.beats) > 1 and draw(st.booleans()):
+        to = meter.count_at(meter.beat_starts[1])
+        bar = bar.map(lambda made: made if to.part or not desk.thumb else held_to(made, to))
     return Pattern(
         name=name,
         title=draw(titles),

@@ -10,7 +10,7 @@ from fretloom.notation.model.details.technique import PLAIN
 from fretloom.notation.model.pattern import Brush, Pluck
 from fretloom.performance.events import SlurredNote, TimedNote
 from fretloom.performance.expansion.bars.bar_faults import BarFaults
-from fretloom.performance.expansion.bars.techniques import direction, technique_of, why_not
+from fretloom.performance.expansion.bars.techniques import signs_of, technique_of, why_not
 from fretloom.performance.expansion.resolve import Resolver
 from fretloom.performance.expansion.timing.strokes import Hit
 from fretloom.performance.expansion.timing.template import CUT, HOLD, RELEASE, Event, Seed
@@ -108,12 +108,9 @@ class FrettingHand:
             finger=part.finger,
             midi=midi,
             fretting=grip.fretting,
-            accent=part.accent,
-            harmonic=isinstance(part, Pluck) and part.harmonic,
-            dead=part.dead,
+            **signs_of(part),
             order=order,
             gesture=hit.gesture,
-            brush=direction(part),
             slurs=slurs,
             literal=grip.named,
             muted=grip.muted,

@@ -25,7 +25,7 @@ class Lengths:
         if said.lasting == "damped":
             return min(ring, note.length), None
         if said.lasting == "ring":
-            if ring <= note.length and not note.dead:
+            if ring < note.length and not note.dead:
                 hint = "leave .ring out, or let the string and its finger free for longer"
                 self._stopped(note, slot, "is to ring on", ring, hint)
             return ring, None

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from fractions import Fraction
+from typing import Any
 
 from fretloom.notation.model.details.technique import Technique
 from fretloom.notation.model.pattern import Brush, Pluck
@@ -58,8 +59,19 @@ def technique_of(
     )
 
 
-def direction(part: Pluck | Brush) -> int:
+def _direction(part: Pluck | Brush) -> int:
     """Return +1 for a brush towards string 1, -1 for one away from it, 0 for a pluck."""
     if isinstance(part, Pluck):
         return 0
     return 1 if part.first >= part.last else -1
+
+
+def signs_of(part: Pluck | Brush) -> dict[str, Any]:
+    """Return the fields of a note that say what stands behind its pluck."""
+    harmonic = isinstance(part, Pluck) and part.harmonic
+    return {
+        "accent": part.accent,
+        "harmonic": harmonic,
+        "dead": part.dead,
+        "brush": _direction(part),
+    }
