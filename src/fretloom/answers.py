@@ -17,6 +17,14 @@ from fretloom.arranging.remarks import (
 )
 from fretloom.performance.events import Difference, FormLine, WrittenBar, WrittenSection
 from fretloom.performance.hands.hardest import HeldVoicing, MadeChange
+from fretloom.performance.manner import (
+    Manner,
+    NoteTechnique,
+    Sung,
+    SungSyllable,
+    TimedSlap,
+    TrilledNote,
+)
 from fretloom.performance.sounding.names import Sound
 from fretloom.performance.sounding.strings import HeardString
 from fretloom.trade.guitar.fretboard import Neck
@@ -65,19 +73,25 @@ __all__ = [
     "KeyGuess",
     "LineLost",
     "MadeChange",
+    "Manner",
     "Meter",
     "Mistaken",
     "NamedInWords",
     "Neck",
     "NoLongerNeeded",
     "NoteName",
+    "NoteTechnique",
     "NutBarred",
     "Pitch",
     "Quality",
     "Remark",
     "Skill",
     "Sound",
+    "Sung",
+    "SungSyllable",
     "Tempo",
+    "TimedSlap",
+    "TrilledNote",
     "Tuning",
     "Verdict",
     "Voicing",

@@ -112,7 +112,7 @@ def buts(draw: st.DrawFn, store: Store, section: Section) -> tuple[But, ...]:
         made.append(WithoutRepeats(margin=draw(margins())))
     if draw(st.integers(0, 5)) == 5:
         made.append(ChangeWords(verse=draw(st.integers(1, 3)), margin=draw(margins())))
-    if is_plain(section) and draw(st.booleans()):
+    if is_plain(section) and draw(st.integers(0, 4)):
         made += draw(hows(store, section))
     return tuple(made)
 
@@ -151,7 +151,7 @@ def bar_buts(draw: st.DrawFn, store: Store, section: Section) -> ChangeBars | Dr
     total = written_bars(section.lines)
     first, last, open_end = draw(places(total))
     kept = not (first == 1 and last in (total, LAST)) and not looks_ahead(section)
-    if total > 1 and kept and draw(st.booleans()):
+    if total > 1 and kept and not open_end and draw(st.integers(0, 3)):
         return DropBars(first=first, last=last, margin=draw(margins()))
     if first == last and draw(st.booleans()):
         changed = (Bar(kind="written", times=draw(st.integers(1, 3))),)

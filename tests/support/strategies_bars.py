@@ -107,7 +107,7 @@ def bars(draw: st.DrawFn, store: Store, meter: Meter, before: Bar | None, own: b
     if played is not None:
         last = max((at for at, _ in onsets(played, meter)), default=Fraction(0))
         fields["patches"] = draw(patches(store, played, meter))
-        if not fields["patches"] and draw(st.integers(0, 2)) == 2:
+        if not fields["patches"] and draw(st.booleans()):
             word = draw(st.sampled_from(["stop", "release"]))
             fields[word] = draw(counts(meter, last + Fraction(1, 12), meter.length))
     if kind == "same":

@@ -32,7 +32,8 @@ SEMANTIC = re.compile(
     r"begins with|begin with|means something else|needs its partner|a name begins|holds some text|two spaces|six figures|above 0|counting starts|"
     r"a number from|one of the two|not both|names no voicings|names a voicing|only |leads to|comes after|run from|run backwards|open_end|has a name|"
     r"as many places|as many as pitches|two strings at least|not empty|ends with it|a string from|'by'|one of .*, not|more than 0|nested|has a text|16 deep|short bar|"
-    r"two strings or more|a finger is for|has no finger"
+    r"two strings or more|a finger is for|has no finger|slurred to its main|natural or an artificial|bent or trilled|one length|of a brush|"
+    r"some bar has words|for each of the|counted from the end|a run of bars|so last is -1"
 )
 
 

@@ -18,6 +18,7 @@ from fretloom.notation.model.pattern import (
     wrong_pluck,
 )
 from fretloom.notation.syntax.parsing.techniques import WrongWord, read_technique
+from fretloom.shapes import trusted
 from fretloom.trade.guitar.plucking import PickingFinger
 from fretloom.trade.guitar.voicing import FrettingFinger
 
@@ -68,7 +69,8 @@ def _read(text: str) -> Make | None:
     make = _plucked(plain, technique)
     if make is None or not words:
         return make
-    one = make()
+    with trusted():
+        one = make()
     wrong = wrong_pluck(one) if isinstance(one, Pluck) else wrong_brush(one)
     return None if wrong else make
 

@@ -8,6 +8,7 @@ from fractions import Fraction
 from typing import Any
 
 from fretloom.notation.model.details.technique import BENDS, Bend, Technique, Trill, wrong_technique
+from fretloom.shapes import trusted
 from fretloom.text import near_names
 from fretloom.trade.music.meter import parse_count
 from fretloom.values import frozen
@@ -77,7 +78,8 @@ def read_technique(text: str) -> Technique | WrongWord:
             return WrongWord(f"`{text}` says two things of one kind", "keep one of them")
         fields[name] = value
         at = end
-    technique = Technique(**fields)
+    with trusted():  # What does not go together is said below.
+        technique = Technique(**fields)
     if technique.held_for == 0 or (technique.held_to and not technique.held_to.number):
         hint = "counts and beats begin at 1: .to-3, .for-2"
         return WrongWord(f"`{text}` holds a note for no time", hint)

@@ -42,10 +42,15 @@ class Lengths:
         if said.held_to is None:
             return None
         end = slot.meter.position(said.held_to)
-        if at < end <= slot.start + slot.length:
+        if at < end < slot.start + slot.length:
             return end - at
         message = f"{slot.where}: the note on string {note.string} begins on "
         message += f"{slot.meter.count_at(at)}, so it cannot be held to {said.held_to}"
+        if end > at:
+            message = (
+                f"{slot.where}: the note on string {note.string} is to be held to {said.held_to}, "
+            )
+            message += "but the bar ends before that count"
         hint = "name a later count of the bar; .for-2 holds it for two beats, over the bar line if need be"
         self._faults.add("cannot-be-held", note.pluck_span or slot.bar.span, message, hint)
         return None
