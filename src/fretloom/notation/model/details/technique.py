@@ -72,7 +72,7 @@ class Technique:
     """What the words behind a pluck say; without any of them the note is plain.
 
     Args:
-        held_to: held up to that count of its bar, and let go there. held_for: held for so many beats,
+        held_to: held up to that count of its bar, and let go there. held_for: held for a number of beats,
             over the bar line if need be. lasting: "ring" lets it ring on, "damped" stops it at the
             end of its own place.
         bend, vibrato, trill: what the fretting hand does while it sounds.

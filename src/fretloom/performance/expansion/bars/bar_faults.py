@@ -95,7 +95,7 @@ class BarFaults:
         self.add("technique-not-possible", message, hint, part.span, written_key(part))
 
     def slapped_twice(self, part: Slap) -> None:
-        """Note a second slap at one instant."""
+        """Note a second slap at the same time."""
         message = f"there are two slaps on the {part.place} at once"
         self.add(
             "string-plucked-twice", message, "leave one of them out", part.span, written_key(part)

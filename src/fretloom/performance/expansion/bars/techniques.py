@@ -44,7 +44,7 @@ def why_not(part: Pluck, fret: int) -> tuple[str, str] | None:
 def technique_of(
     said: Technique, trill: TrilledNote | None, slurs: int, room: Fraction, slow: bool
 ) -> NoteTechnique:
-    """Return what is asked of a note with so many slurs, in a place of the length `room`."""
+    """Return what is asked of a note with some slurs, in a place of the length `room`."""
     grace = said.grace if slurs else ""
     return NoteTechnique(
         lasting=said.lasting,
