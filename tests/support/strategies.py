@@ -101,7 +101,7 @@ def buts(draw: st.DrawFn, store: Store, section: Section) -> tuple[But, ...]:
     """What is different about one playing of a section."""
     made: list[But] = []
     meter = section.meter or store.desk.meter
-    if is_plain(section) and draw(st.integers(0, 2)):
+    if is_plain(section) and draw(st.integers(0, 5)):
         made.append(draw(bar_buts(store, section)))
     if section.using and draw(st.integers(0, 3)) == 3:
         using = draw(st.sampled_from([one.name for one in store.patterns_in(meter)]))
@@ -153,7 +153,7 @@ def bar_buts(draw: st.DrawFn, store: Store, section: Section) -> ChangeBars | Dr
     kept = not (first == 1 and last in (total, LAST)) and not looks_ahead(section)
     if total > 1 and kept and not open_end and draw(st.integers(0, 3)):
         return DropBars(first=first, last=last, margin=draw(margins()))
-    if first == last and draw(st.booleans()):
+    if first == last and draw(st.integers(0, 2)):
         changed = (Bar(kind="written", times=draw(st.integers(1, 3))),)
     else:
         meter = section.meter or store.desk.meter
@@ -166,7 +166,7 @@ def bar_buts(draw: st.DrawFn, store: Store, section: Section) -> ChangeBars | Dr
 @st.composite
 def places(draw: st.DrawFn, total: int) -> tuple[int, int, bool]:
     """Bars of a section: one, several, the last, or from one on; and whether it is the latter."""
-    kind = draw(st.sampled_from(["one", "some", "last", "from"]))
+    kind = draw(st.sampled_from(["one", "one", "some", "last", "from", "from"]))
     first = draw(st.integers(1, total))
     if kind == "last":
         return LAST, LAST, False

@@ -159,7 +159,7 @@ def plain_lines(draw: st.DrawFn, store: Store, meter: Meter, own: bool) -> list[
 @st.composite
 def expressions(draw: st.DrawFn, store: Store, meter: Meter, own: bool) -> list[SectionLine]:
     """Lines that say how loud and how fast, with bars that they are for."""
-    kind = draw(st.sampled_from(["dynamic", "swell", "slower", "free", "back", "using"]))
+    kind = draw(st.sampled_from(["swell", "dynamic", "swell", "slower", "free", "back", "using"]))
     lines: list[SectionLine] = []
     if kind in ("dynamic", "swell"):
         soft = draw(st.sampled_from(["p", "mp", "mf"]))
@@ -235,7 +235,7 @@ def sections(draw: st.DrawFn, store: Store, name: str) -> Section:
     using = draw(st.sampled_from(["", *(one.name for one in store.patterns_in(meter))] * 2))
     own = not using
     lines = draw(plain_lines(store, meter, own))
-    extra = draw(st.sampled_from(["", "", "", "repeat", "short", "meter", "tempo", "expression", "expression"]))  # fmt: skip
+    extra = draw(st.sampled_from(["", "", "", "repeat", "short", "meter", "tempo", "expression", "expression", "expression"]))  # fmt: skip
     if extra == "repeat":
         lines += draw(repeats(store, meter, own))
         lines += draw(plain_lines(store, meter, own)) if draw(st.booleans()) else []
@@ -244,7 +244,7 @@ def sections(draw: st.DrawFn, store: Store, name: str) -> Section:
         lines = [pickup, *lines, last]
     if extra == "expression":
         lines += draw(expressions(store, meter, own))
-        lines += draw(expressions(store, meter, own)) if draw(st.booleans()) else []
+        lines += draw(expressions(store, meter, own))
     if extra == "tempo":
         lines.append(TempoChange(tempo=draw(tempos), margin=draw(margins())))
         lines += draw(plain_lines(store, meter, own))

@@ -237,7 +237,9 @@ def pattern_bars(desk: Desk, beats: int) -> st.SearchStrategy[PatternBar]:
     made = beat.map(lambda found: Beat(items=tuple(found)))
     plain = st.lists(made, min_size=beats, max_size=beats)
     bars = plain.map(lambda found: PatternBar(beats=tuple(found)))
-    return st.tuples(bars, st.sampled_from(["", "for", "ring"])).map(lambda made: held(*made))
+    return st.tuples(bars, st.sampled_from(["", "for", "for", "ring"])).map(
+        lambda made: held(*made)
+    )
 
 
 @st.composite
