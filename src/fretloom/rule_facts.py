@@ -151,6 +151,7 @@ RULES: tuple[Rule, ...] = (
     Rule("capo-and-keys",           "keys",     CHECKING,  (E,),    False, False),
     Rule("key-without-signature",   "keys",     CHECKING,  (I,),    True,  False),
     Rule("meter-grouping-assumed",  "keys",     CHECKING,  (I,),    True,  False),
+    Rule("swing-and-meter",         "keys",     CHECKING,  (W, I),  True,  False),
     # Chord names and what sounds
     Rule("name-does-not-sound",     "chords",   CHECKING,  (E, W),  True,  False),
     Rule("wrong-bass",              "chords",   CHECKING,  (E,),    True,  False),

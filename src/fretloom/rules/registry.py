@@ -22,6 +22,7 @@ CHECKS = (
     "form.shortened:playings_shortened",
     "keys.keys:capo_and_keys",
     "keys.keys:keys_without_signature",
+    "keys.swings:swings_and_meters",
     "keys.keys:meter_grouping_assumed",
     "chords.names:names_that_do_not_sound",
     "chords.names:wrong_basses",

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 from fretloom.errors import SymbolError
 from fretloom.formats.tab.text import clean, hang, width_of
-from fretloom.formats.tab.words import capo_place, key_words, tempo_words
+from fretloom.formats.tab.words import capo_place, key_words, swing_words, tempo_words
 from fretloom.performance.events import Settings, Timeline
 from fretloom.performance.printed_names import in_print, printed_names
 from fretloom.text import listed
@@ -43,8 +43,7 @@ def _facts(settings: Settings) -> list[tuple[str, str]]:
     facts.append(("Meter", str(settings.meter)))
     facts.append(("Tempo", tempo_words(settings.tempo)))
     if settings.swing:
-        long, short = settings.swing
-        facts.append(("Swing", f"{long}:{short}, the first eighth of each pair is the longer one"))
+        facts.append(("Swing", swing_words(settings.swing, settings.meter)))
     return facts
 
 

@@ -9,6 +9,8 @@ from fretloom.performance.events import Settings
 from fretloom.text import listed, ordinal
 from fretloom.trade.guitar.tuning import Capo, Tuning
 from fretloom.trade.harmony.key_names import write_key
+from fretloom.trade.music.meter import Meter
+from fretloom.trade.music.swing import swung_notes
 from fretloom.trade.music.tempo import Tempo
 
 _NOTES = {
@@ -44,6 +46,17 @@ def short_tempo(tempo: Tempo) -> str:
     """Say a tempo over a bar: `tempo 96`, or `tempo 60 in dotted quarter notes`."""
     unit = "" if tempo.unit == 1 else f" in {_NOTES.get(tempo.unit, 'other notes')}"
     return f"tempo {number_words(tempo.per_minute)}{unit}"
+
+
+def swing_words(swing: tuple[int, int], meter: Meter) -> str:
+    """Say a swing: `2:1, the first eighth note of each pair is the longer one`."""
+    first, second = swing
+    notes = swung_notes(meter)
+    ratio = f"{first}:{second}"
+    if not notes or first == second:
+        return ratio
+    of_pair = _NOTES.get(max(notes), "notes").removesuffix("s") if len(notes) == 1 else "note"
+    return f"{ratio}, the first {of_pair} of each pair is the {'longer' if first > second else 'shorter'} one"
 
 
 def key_words(settings: Settings) -> str:
