@@ -25,6 +25,7 @@ DOUBTFUL = [
         'lesson "Two cups"\n  meter 4/4\n  tempo 170\n',
         patterns="patterns\n  plain  p , m3 i2 , p , p\n",
     ),
+    lesson('lesson "Two cups"\n  meter 4/4\n  swing 1:2\n'),
 ]
 
 
