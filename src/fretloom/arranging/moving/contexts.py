@@ -61,4 +61,5 @@ def _bars(timeline: Timeline) -> Iterator[TimedBar]:
 
 def names_fret(pluck: Pluck) -> bool:
     """Whether a pluck says at which fret it sounds; a natural harmonic is where it is in any key."""
-    return bool(pluck.slurs) or (pluck.fret is not None and not pluck.harmonic)
+    beside = pluck.technique.trill is not None or pluck.technique.touch is not None
+    return bool(pluck.slurs) or beside or (pluck.fret is not None and not pluck.harmonic)

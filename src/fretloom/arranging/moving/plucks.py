@@ -12,6 +12,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from attrs import evolve
 
 from fretloom.arranging.moving.contexts import Sounded, names_fret, sounded, written_at
+from fretloom.notation.model.details.technique import Technique, Trill
 from fretloom.notation.model.lesson import Lesson
 from fretloom.notation.model.pattern import Brush, Pluck
 from fretloom.notation.model.walking.places import WrittenPlace
@@ -117,7 +118,8 @@ class _Plucking:
             evolve(slur, fret=fret + slur.fret - start.fret, fretting=None) for slur in pluck.slurs
         )
         named = string if pluck.string is not None or string != start.string else None
-        return evolve(pluck, string=named, fret=fret, slurs=slurs, fretting=None)
+        said = _moved(pluck.technique, fret - start.fret)
+        return evolve(pluck, string=named, fret=fret, slurs=slurs, fretting=None, technique=said)
 
     def _places(
         self, pluck: Pluck, target: int, found: Sequence[Sounded]
@@ -134,6 +136,8 @@ class _Plucking:
     ) -> list[float] | None:
         """Return what a place costs over each voicing, None if a hand does not cover it."""
         steps = [fret, *(fret + slur.fret - found[0].note.fret for slur in pluck.slurs)]
+        if pluck.technique.trill is not None:
+            steps.append(fret + pluck.technique.trill.fret - found[0].note.fret)
         if min(steps) < 0:
             return None
         costs = []
@@ -182,3 +186,12 @@ class _Plucking:
         if old.string in one.voicing.bass and not one.beside & self.thumb:
             return voicing.bass[one.voicing.bass.index(old.string) % len(voicing.bass)]
         return old.string
+
+
+def _moved(said: Technique, by: int) -> Technique:
+    """Return what is asked of a note that is now played so many frets higher."""
+    if said.trill is not None:
+        said = evolve(said, trill=Trill(said.trill.fret + by))
+    if said.touch is not None:
+        said = evolve(said, touch=said.touch + by)
+    return said

@@ -48,6 +48,7 @@ def _leaves_open(bar: TimedBar) -> bool:
     return any(
         (note.fret and not note.fretting)
         or any(slur.fret and not slur.fretting for slur in note.slurs)
+        or (note.technique.trill and not note.technique.trill.fretting)
         for note in bar.notes
         if not note.harmonic
     )
@@ -70,4 +71,8 @@ def _note(note: TimedNote, stops: Mapping[int | None, Stop]) -> TimedNote:
         for at, slur in enumerate(note.slurs)
     )
     fretting = stops[None].finger if None in stops else note.fretting
-    return evolve(note, fretting=fretting, slurs=slurs)
+    technique = note.technique
+    if technique.trill is not None and len(note.slurs) in stops:
+        trill = evolve(technique.trill, fretting=stops[len(note.slurs)].finger)
+        technique = evolve(technique, trill=trill)
+    return evolve(note, fretting=fretting, slurs=slurs, technique=technique)

@@ -140,6 +140,7 @@ class HandWalk:
                 home = self._home(free, finger, note.string, fret)
                 yield Stop(beat, finger, note.string, fret, note, False, home)
             yield from self._slurred(free, note, finger, extra)
+            yield from self._trilled(free, note, finger, extra)
 
     def _slurred(
         self, held: Fretted, note: TimedNote, finger: str, extra: ExtraFingers
@@ -149,12 +150,29 @@ class HandWalk:
             if not slur.fret:
                 finger = ""
                 continue
-            beat = as_float(slur.onset)
+            beat = as_float(slur.onset + (at + 1) * note.technique.grace_length)
             if not slid:
                 finger = slur.fretting or extra.take(held, note, slur.fret, beat, finger, slur.kind)
             fret = self._fret(note, slur.fret)
             home = self._home(held, finger, note.string, fret)
             yield Stop(beat, finger, note.string, fret, note, slid, home, at)
+
+    def _trilled(
+        self, held: Fretted, note: TimedNote, finger: str, extra: ExtraFingers
+    ) -> Iterator[Stop]:
+        """Yield the other note of a trill, counted as one more slur; its finger comes down like a hammer-on."""
+        trill = note.technique.trill
+        if trill is None or not trill.fret:
+            return
+        beat = as_float(note.onset)
+        above = trill.fret > note.fret
+        if not trill.fretting:
+            kind = "hammer-on" if above else "pull-off"
+            finger = extra.take(held, note, trill.fret, beat, finger, kind)
+        finger = trill.fretting or finger
+        fret = self._fret(note, trill.fret)
+        home = self._home(held, finger, note.string, fret)
+        yield Stop(beat, finger, note.string, fret, note, False, home, len(note.slurs))
 
     def _home(self, held: Fretted, finger: str, string: int, fret: int) -> bool:
         """Whether the voicing has the finger on that place."""
