@@ -53,7 +53,7 @@ def test_the_halves_of_beats_swing(meter: str, notes: set[Fraction]) -> None:
             "4/4",
             "1:1",
             "info",
-            "swing 1:1: both halves of a beat are equally long, which is no swing",
+            "swing 1:1: both halves of a beat are equally long, which is not a swing",
         ),
         ("4/4", "3:2", "", ""),
         ("2+2+3/8", "2:1", "", ""),

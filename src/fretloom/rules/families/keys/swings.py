@@ -35,7 +35,7 @@ def swings_and_meters(reading: Reading) -> Iterator[Diagnostic]:
 
 
 def _ratio(first: int, second: int, span: Span) -> Diagnostic:
-    what = "both halves of a beat are equally long, which is no swing"
+    what = "both halves of a beat are equally long, which is not a swing"
     hint = "leave the line out, or write how much longer the first one is: swing 2:1"
     if first < second:
         what = "the first half of a beat is the shorter one"
