@@ -8,12 +8,14 @@ import pytest
 from places import PROJECT
 from snippets import keywords, places_of, table_rows
 
+from fretloom.notation.syntax.parsing.techniques import WrongWord, read_technique
+
 PAGE = (PROJECT / "docs" / "reference" / "glossary.md").read_text(encoding="utf-8")
 SECTIONS = dict(re.findall(r"^## ([\w ]+)\n(.*?)(?=^## |\Z)", PAGE, re.M | re.S))
 #: What teachers and developers ask for (from memory).
-ASKED = """accent, bar, barre, bass order, beat, brush, canonical text, capo, count, cue, dead note, ending,
-finding, form, harmonic (natural), hop, meter, partial capo, pass, pattern, pickup, pinch, playing, pluck, ring,
-roll, section, share, slur, span, step, swing, tag, timeline, tuning, voicing, waiver, walk"""
+ASKED = """accent, bar, barre, bass order, beat, brush, canonical text, capo, count, cue, dead note, dynamic, ending,
+fermata, finding, form, ghost note, grace note, harmonic (natural), hop, meter, partial capo, pass, pattern, pickup, pinch, playing, pluck, ring,
+roll, section, share, slap, slur, span, step, swing, tag, timeline, trill, tuning, vibrato, voicing, waiver, walk"""
 
 
 def rows(section: str) -> list[list[str]]:
@@ -23,9 +25,19 @@ def rows(section: str) -> list[list[str]]:
 def test_every_word_of_the_notation_has_a_row_and_no_other_has() -> None:
     """A word that the grammar has lost is as wrong as one that it has won."""
     shown = [
-        word for row in rows("Words of the notation") for word in re.findall(r"[a-z]+", row[0])
+        word for row in rows("Words of the notation") for word in re.findall(r"[a-z]{2,}", row[0])
     ]
     assert set(shown) == keywords()
+
+
+def test_every_word_behind_a_pluck_has_a_row_and_no_other_has() -> None:
+    """The reader lists them when it is given one that says nothing."""
+    wrong = read_technique(".nonsense")
+    assert isinstance(wrong, WrongWord)
+    known = set(re.findall(r"\.([a-z]+)", wrong.hint))
+    shown = [row[0].strip("`") for row in rows("Words behind a pluck")]
+    assert {word.split("-")[0] for word in shown} == known
+    assert [word for word in shown if isinstance(read_technique(f".{word}"), WrongWord)] == []
 
 
 def test_what_people_ask_for_has_a_row() -> None:
@@ -60,7 +72,7 @@ def test_examples_are_spelled_right(row: list[str]) -> None:
     [
         ("p+a", ["in a pattern"]),
         ("capo 3", ["heading"]),
-        ("using plain", ["behind a section", "behind a bar"]),
+        ("fingers .32.1.", ["behind a voicing", "behind a derived voicing"]),
         ("p ; m", []),
         ("capo three", []),
         ("show it", []),

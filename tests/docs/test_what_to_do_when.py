@@ -9,7 +9,7 @@ from pathlib import Path
 import pytest
 from places import EXAMPLES, PROJECT
 
-from fretloom.api import check, expand, loads
+from fretloom.api import check, expand, loads, sounds
 from fretloom.model import Lesson
 from fretloom.rule_facts import Severity
 
@@ -51,6 +51,15 @@ def test_examples_check_clean(question: str, answer: str, folder: Path) -> None:
     found = [one for one in check(lesson) if one.severity is not Severity.INFO]
     assert [one.message for one in found] == []
     assert sum(len(one.bar.notes) for one in expand(lesson).bars) > 20
+
+
+@pytest.mark.parametrize(("question", "answer"), ANSWERS, ids=[one[0] for one in ANSWERS])
+def test_chords_sound_what_they_are_called(question: str, answer: str, folder: Path) -> None:
+    """All that are played, those of the lesson at the top included: a tuning or a capo changes them."""
+    lesson = read(whole(example_of(answer)), folder)
+    played = {held.voicing.name for one in expand(lesson).bars for held in one.bar.voicings}
+    wrong = [one for one in sounds(lesson).voicings if one.fit and not one.fit.accepted]
+    assert {one.voicing.name for one in wrong} & played == set()
 
 
 def test_examples_change_the_lesson(folder: Path) -> None:
