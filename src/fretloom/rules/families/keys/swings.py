@@ -19,13 +19,14 @@ _NOTES = {Fraction(1): "quarter notes", Fraction(2): "half notes", Fraction(1, 4
 def swings_and_meters(reading: Reading) -> Iterator[Diagnostic]:
     """Find a swing that a meter of the lesson cannot have, or whose ratio is not long and short."""
     line = reading.lesson.heading.setting("swing") if reading.lesson.heading else None
-    swing = reading.timeline.settings.swing
     span = (line.value_span or line.span) if line is not None else None
-    if swing is None or span is None:
+    if line is None or span is None or not isinstance(line.value, tuple):
         return
-    first, second = swing
+    first, second = line.value  # As written: 1:1 is played straight.
     if first <= second:
         yield _ratio(first, second, span)
+    if reading.timeline.settings.swing is None:
+        return
     meters = dict.fromkeys(one.bar.meter for one in reading.timeline.bars)
     for meter in meters:
         found = _without_pairs(meter, span) if not swung_notes(meter) else _other_notes(meter, span)
