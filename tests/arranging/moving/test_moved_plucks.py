@@ -94,3 +94,18 @@ def test_a_bass_order_keeps_out_of_the_way_of_the_fingers() -> None:
     text += "patterns\n  plain  p+i , p+i , p , m\nsection verse  using plain\n  E\n"
     new = dumps(transpose(loads(text), plays="Bb", capo=1).lesson)
     assert "F  xx3211  bass 4" in new
+
+
+@pytest.mark.parametrize(
+    ("old", "new"),
+    [
+        # The trill goes from C to D on string 2; a whole tone higher from D to E.
+        ("C { p, m@1.trill-3, p, i }", "D { p, m@3.trill-5, p, i }"),
+        # The octave harmonic stays twelve frets above its note.
+        ("C { p, m@3.harmonic-15, p, i }", "D { p, m@5.harmonic-17, p, i }"),
+        ("C { p, m@1h3.grace.ghost, p, i }", "D { p, m@3h5.ghost.grace, p, i }"),
+    ],
+)
+def test_what_belongs_to_a_note_moves_with_it(old: str, new: str) -> None:
+    """Trills, artificial harmonics and grace notes are told in frets."""
+    assert bar(old, "D", capo=2) == new

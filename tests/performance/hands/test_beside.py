@@ -71,3 +71,18 @@ def test_the_finger_stands_in_the_files() -> None:
     assert '"fretting": "4"' in export_json(lesson)
     fingerings = ElementTree.fromstring(export_musicxml(lesson)).iter("fingering")
     assert "4" in {one.text for one in fingerings}
+
+
+@pytest.mark.parametrize(
+    ("pattern", "finger"),
+    [
+        ("p , m@1.trill-3 , p , m", "4"),
+        ("p , m@3:4.trill-1 , p , m", "1"),
+        ("p , m@1.trill-3:3 , p , m", "3"),
+    ],
+)
+def test_the_other_note_of_a_trill_has_a_finger(pattern: str, finger: str) -> None:
+    """The free one beside the shape, the shape's own below, or the one that is written."""
+    notes = expand(loads(_lesson(C, pattern))).bars[0].bar.notes
+    (trill,) = [note.technique.trill for note in notes if note.technique.trill]
+    assert trill.fretting == finger
