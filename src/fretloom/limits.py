@@ -24,7 +24,7 @@ class Limits:
             indented for no more than `depth` of them.
         names: different voicings, patterns or sections in a lesson, of each. strings: of a tuning.
         beat: places in a beat. bar: places in a bar's beats. patches: `with` and `without` of a bar.
-        parts: voicings in a bar.
+        parts: voicings in a bar. verses: lines of words under a line of bars.
         bars_written: in a section. bars_played: in the whole lesson; its sections as written have no
             more either. notes: plucked in it, and sounded by slurs. notes_different: those of bars
             that differ, each counted once; a silent bar counts as one. repeats: passes of a repeat.
@@ -53,6 +53,7 @@ class Limits:
     bar: int = 1_000
     patches: int = 32
     parts: int = 64
+    verses: int = 64
     bars_written: int = 5_000
     bars_played: int = 20_000
     notes: int = 20_000

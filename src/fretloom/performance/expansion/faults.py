@@ -45,6 +45,11 @@ class Faults:
         """Whether there are so few faults yet that it is worth looking for what was meant."""
         return len(self._found) < LIMITS.hinted
 
+    @property
+    def total(self) -> int:
+        """How many faults there are, each counted once however often it was met."""
+        return len(self._found)
+
     def nearest(self, name: str, known: Iterable[str]) -> str:
         """Return the known name that a wrong one may stand for, "" when there are very many faults."""
         return nearest(name, known) if self.few else ""

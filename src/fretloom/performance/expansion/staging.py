@@ -6,6 +6,7 @@ Nothing here depends on the fretting fingers.
 from __future__ import annotations
 
 from collections import Counter
+from collections.abc import Hashable
 
 from fretloom.limits import LIMITS
 from fretloom.notation.model.form import But, ChangeBars, FormEntry
@@ -77,7 +78,7 @@ def stage(lesson: Lesson, material: Material) -> Staged:
         )
     entries = _entries(material)
     counted_entries = _with_room(entries, faults)
-    playings = [_playing(entry, plans, settings, material, faults) for entry in counted_entries]
+    playings = _playings(counted_entries, plans, settings, material, faults)
     playings += [None] * (len(entries) - len(playings))
     return Staged(
         material=material,
@@ -128,18 +129,33 @@ def _with_room(entries: list[FormEntry], faults: Faults) -> list[FormEntry]:
     return entries
 
 
-def _playing(
-    entry: FormEntry,
+def _playings(
+    entries: list[FormEntry],
     plans: dict[str, Plan | None],
     settings: Settings,
     material: Material,
     faults: Faults,
-) -> Playing | None:
-    if entry.section not in plans:
-        span = entry.section_span or entry.span
-        note_unknown_section(entry.section, span, "the form", material, faults)
-    plan = plans.get(entry.section)
-    return None if plan is None else plan_playing(plan, entry, settings.tempo, faults)
+) -> list[Playing | None]:
+    """Return how each entry plays its section; entries without a fault that say the same are one."""
+    known: dict[Hashable, Playing] = {}
+    playings: list[Playing | None] = []
+    for entry in entries:
+        if entry.section not in plans:
+            span = entry.section_span or entry.span
+            note_unknown_section(entry.section, span, "the form", material, faults)
+        plan = plans.get(entry.section)
+        same = (entry.section, entry.buts)
+        if plan is None:
+            playings.append(None)
+            continue
+        playing = known.get(same)
+        if playing is None:
+            before = faults.total
+            playing = plan_playing(plan, entry, settings.tempo, faults)
+            if faults.total == before:
+                known[same] = playing
+        playings.append(playing)
+    return playings
 
 
 def _occurrences(

@@ -179,3 +179,36 @@ def test_syllables_have_exact_places() -> None:
 def test_words_that_have_no_place(body: str, rule: str) -> None:
     """Before any bars, for more bars than there are, twice, on a count that is not there."""
     assert rules(expanded("section verse using plain\n" + body)) == [rule]
+
+
+@pytest.mark.parametrize(
+    ("one", "other", "found"),
+    [
+        ("bars 1-2 tempo 60", "bar 2 tempo 70", ["changes-overlap"]),
+        ("bars 1-2 tempo 60", "ritardando to 50 over last 2 bars", ["changes-overlap"]),
+        ("bars 1-2 dynamic p", "bars 2-3 dynamic f", ["changes-overlap"]),
+        ("bars 1-2 using pinched", "bar 2 using bassline", ["changes-overlap"]),
+        ("bars 1-2 using pinched", "bar 2 tempo 60", []),
+        ("bars 1-2 dynamic p", "bar 3 dynamic f", []),
+    ],
+)
+def test_two_changes_of_one_kind_cannot_be_for_one_bar(
+    one: str, other: str, found: list[str]
+) -> None:
+    """A bar has one tempo, one loudness and one pattern; they do not disturb one another."""
+    body = (
+        f"section verse using plain\n  C | C | C\nform\n  verse\n    but {one}\n    but {other}\n"
+    )
+    assert rules(expanded(body, "tempo 90")) == found
+
+
+def test_a_fault_in_equal_entries_is_said_at_each() -> None:
+    """Each line has to be mended."""
+    body = "section verse using plain\n  C\nform\n  verse\n    but bar 2: E\n  verse\n    but bar 2: E\n"
+    assert [one.span.line for one in expanded(body).diagnostics if one.span] == [20, 22]
+
+
+def test_more_lines_of_words_than_are_read() -> None:
+    """The sixty-fifth is too many, and is said once."""
+    lines = "".join(f'  words {number}: "la"\n' for number in range(1, 70))
+    assert rules(expanded(f"section verse using plain\n  C\n{lines}")) == ["too-many-bars"]

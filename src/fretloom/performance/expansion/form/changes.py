@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from typing import Any, Literal
+from typing import Literal
 
 from attrs import evolve, field
 
@@ -23,10 +23,10 @@ from fretloom.notation.model.form import (
 )
 from fretloom.notation.model.margin import Unread
 from fretloom.performance.expansion.faults import Faults
-from fretloom.performance.expansion.form.paces import parts
+from fretloom.performance.expansion.form.hows import How, Hows
 from fretloom.performance.expansion.form.plan import Plan
 from fretloom.performance.expansion.form.put_in import is_free, replaced_bars
-from fretloom.performance.expansion.form.slots import EvenChange, Slot
+from fretloom.performance.expansion.form.slots import Slot
 from fretloom.source import Span
 from fretloom.text import counted
 from fretloom.trade.music.loudness import Dynamic
@@ -44,22 +44,6 @@ _InPlace = (
     | TempoRun
     | DynamicRun
 )
-
-
-@frozen(eq=False)
-class How:
-    """How one bar is played in one playing, where that is not what the section says.
-
-    `using` is a pattern ("": the section's), and `cycle` the bar's place in its run.
-    """
-
-    using: str = ""
-    using_span: Span | None = None
-    cycle: int = 0
-    tempo: Tempo | None = None
-    tempo_change: EvenChange | None = None
-    dynamic: Dynamic | Literal[""] = ""
-    swell: EvenChange | None = None
 
 
 @frozen(eq=False)
@@ -89,6 +73,8 @@ class Playing:
 
     def count(self) -> int:
         """Return how many bars one playing has, without writing them out."""
+        if not self.replaced:
+            return len(self.plan.once) if self.once else self.plan.played
         if self.plan.order is None and not self.once:
             return self.plan.played
         return sum(len(self.replaced.get(index, (0,))) for index, _ in self._order())
@@ -128,7 +114,7 @@ def plan_playing(plan: Plan, entry: FormEntry, tempo: Tempo, faults: Faults) -> 
     """Apply the changes of a form entry to a section."""
     playing = as_written(plan, tempo)
     replaced: dict[int, Sequence[Slot]] = {}
-    how: dict[int, How] = {}
+    hows = Hows(plan, faults)
     taken: list[tuple[int, int]] = []
     for but in entry.buts:
         match but:
@@ -154,8 +140,8 @@ def plan_playing(plan: Plan, entry: FormEntry, tempo: Tempo, faults: Faults) -> 
             case _:
                 place = _bars_meant(plan, but, faults)
                 if place is not None:
-                    _play_so(how, plan, place, but)
-    return evolve(playing, replaced=replaced, how=how)
+                    hows.add(place, but)
+    return evolve(playing, replaced=replaced, how=hows.by_bar())
 
 
 def _whole(playing: Playing, but: But) -> Playing:
@@ -168,34 +154,6 @@ def _whole(playing: Playing, but: But) -> Playing:
         case ChangeDynamic():
             return evolve(playing, dynamic=but.dynamic)
     return playing
-
-
-def _play_so(how: dict[int, How], plan: Plan, place: tuple[int, int], but: But) -> None:
-    """Note how a run of bars is played; after an even change the rest of the playing stays so."""
-    run = [plan.numbered[number] for number in range(place[0], place[1] + 1)]
-    after = [slot for slot in plan.slots if slot.index > run[-1].index]
-    changes: dict[int, dict[str, Any]] = {}
-    match but:
-        case ChangePattern():
-            span = but.using_span or but.span
-            for cycle, slot in enumerate(run):
-                changes[slot.index] = {"using": but.using, "using_span": span, "cycle": cycle}
-        case ChangeTempo():
-            changes = {slot.index: {"tempo": but.tempo} for slot in run}
-        case ChangeDynamic():
-            changes = {slot.index: {"dynamic": but.dynamic} for slot in run}
-        case TempoRun():
-            lengths = [slot.length for slot in run]
-            pairs = zip(run, parts(but.kind, but.tempo, lengths, but.span), strict=True)
-            changes = {slot.index: {"tempo_change": part} for slot, part in pairs}
-            changes |= {slot.index: {"tempo": but.tempo} for slot in after}
-        case DynamicRun():
-            lengths = [slot.length for slot in run]
-            pairs = zip(run, parts(but.kind, but.dynamic, lengths, but.span), strict=True)
-            changes = {slot.index: {"swell": part} for slot, part in pairs}
-            changes |= {slot.index: {"dynamic": but.dynamic} for slot in after}
-    for index, fields in changes.items():
-        how[index] = evolve(how.get(index, How()), **fields)
 
 
 def _others(plan: Plan, place: tuple[int, int]) -> dict[int, Sequence[Slot]]:

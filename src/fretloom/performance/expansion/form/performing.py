@@ -6,7 +6,8 @@ from fractions import Fraction
 from typing import Literal, cast
 
 from fretloom.performance.expansion.faults import Faults
-from fretloom.performance.expansion.form.changes import How, Playing
+from fretloom.performance.expansion.form.changes import Playing
+from fretloom.performance.expansion.form.hows import How
 from fretloom.performance.expansion.form.slots import AskedPace, EvenChange, Slot
 from fretloom.performance.manner import Manner
 from fretloom.trade.music.loudness import Dynamic, louder

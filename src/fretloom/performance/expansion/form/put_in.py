@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from attrs import evolve
 
 from fretloom.limits import LIMITS
-from fretloom.notation.model.form import ChangeBars, DropBars
+from fretloom.notation.model.form import But, ChangeBars, DropBars
 from fretloom.notation.model.section import Bar
 from fretloom.performance.expansion.faults import Faults
 from fretloom.performance.expansion.form.plan import Plan
@@ -19,7 +19,7 @@ def is_free(
     plan: Plan,
     place: tuple[int, int],
     taken: list[tuple[int, int]],
-    but: ChangeBars | DropBars,
+    but: But,
     faults: Faults,
 ) -> bool:
     """Whether no other change is for the same bars; if one is, that is noted."""
@@ -29,7 +29,8 @@ def is_free(
             both = f"bar {low}" if low == high else f"bars {low} to {high}"
             message = f"{both} of {plan.section.name} would be changed twice in one playing"
             hint = "give each `but` bars of its own, or write the two changes as one"
-            faults.add("changes-overlap", but.place_span or but.span, message, hint)
+            place_span = getattr(but, "place_span", None)
+            faults.add("changes-overlap", place_span or getattr(but, "span", None), message, hint)
             return False
     return True
 

@@ -80,6 +80,12 @@ class SectionFaults:
             hint = "write the words under the line of bars at which they are sung"
         self._add("words-misplaced", line.span, message, hint)
 
+    def too_many_words(self, line: WordsLine) -> None:
+        """Note more lines of words under a line of bars than are read."""
+        message = f"these bars have over {LIMITS.verses} lines of words, and that is the limit"
+        hint = "write the bars again for other words"
+        self._faults.add("too-many-bars", line.span, message, hint, key=("words", self._name))
+
     def words_twice(self, line: WordsLine) -> None:
         """Note a second line of words for one time."""
         which = "without a number" if line.verse is None else f"for time {line.verse}"

@@ -6,6 +6,7 @@ from collections.abc import Sequence
 
 from attrs import evolve
 
+from fretloom.limits import LIMITS
 from fretloom.notation.model.details.sung import SungBar, WordsLine, syllables
 from fretloom.performance.expansion.form.section_faults import SectionFaults
 from fretloom.performance.expansion.form.slots import Slot
@@ -15,7 +16,9 @@ from fretloom.performance.manner import Sung, SungSyllable
 def sung_bars(line: WordsLine, above: Sequence[Slot], faults: SectionFaults) -> list[Slot]:
     """Return the bars of the line above with their words; what does not fit is noted."""
     bars = list(above)
-    if len(line.bars) > len(bars):
+    if any(len(slot.sung) >= LIMITS.verses for slot in bars):
+        faults.too_many_words(line)
+    elif len(line.bars) > len(bars):
         faults.words_beyond(line, len(bars))
     elif any(line.verse == sung.verse for slot in bars for sung in slot.sung):
         faults.words_twice(line)
