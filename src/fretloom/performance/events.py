@@ -164,7 +164,9 @@ class PlayedBar:
         number: the bar's number as a player counts, from 1; a pickup at the very start is 0.
         section: name of the section. entry: which entry of the form, from 1; playing: which playing
             of that entry (`verse x2`), from 1. written: which written bar of the section, from 1, a
-            pickup included; None where a `but` put it in. first: it begins a section's playing.
+            pickup included; None where a `but` put it in. place: its number in the section, or that
+            of the bar in whose place it was put; 0 for a pickup.
+        first: it begins a section's playing.
         tempo: in force at its start. manner: what is asked of it besides, with what is in force
             from earlier bars; its own `tempo` is the same. sung: the words sung in it, if there are any.
     """
@@ -179,6 +181,7 @@ class PlayedBar:
     first: bool
     tempo: Tempo
     bar: TimedBar
+    place: int = 0
     manner: Manner = Manner()
     sung: Sung | None = None
 
@@ -192,6 +195,7 @@ class WrittenBar:
         repeats: how many nested repeats start before it. ends: for each repeat that ends after it,
             how often it is played in all (innermost first); (0,) marks an ending that goes back.
         passes: the numbers of the ending it belongs to, () if none; first_of_ending/last_of_ending.
+        using: the pattern set by a line of the section before it, if one is.
         manner: what the section itself asks of it. sung: its words, for each time that has some.
     """
 
@@ -202,6 +206,7 @@ class WrittenBar:
     passes: tuple[int, ...] = ()
     first_of_ending: bool = False
     last_of_ending: bool = False
+    using: str = ""
     manner: Manner = Manner()
     sung: tuple[Sung, ...] = ()
 
@@ -218,10 +223,15 @@ class WrittenSection:
 
 @frozen
 class Difference:
-    """What a playing changes, as a lesson writes it after `but`; in `short` its own picking is only mentioned."""
+    """What a playing changes, as a lesson writes it after `but`; in `short` its own picking is only mentioned.
+
+    `plain` is as one says it to a student; `of_bars` whether other notes are played for it.
+    """
 
     words: str
     short: str
+    plain: str = ""
+    of_bars: bool = True
 
 
 @frozen(kw_only=True)

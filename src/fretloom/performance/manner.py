@@ -72,14 +72,16 @@ class Manner:
     """What is asked of a bar as a whole.
 
     Args:
-        tempo: at its start; None where the section does not say. tempo_to: at its end, if it changes
-            evenly in the course of the bar.
+        tempo: at its start; None where the section does not say. tempo_change: the word, if it
+            changes evenly in the course of the bar. tempo_to: what it is then at the bar's end; as
+            a section asks for it, in the last bar of the change only.
         dynamic: how loud from its start on, "" where nothing is said. dynamic_to: at its end, if it
             grows or falls in the course of the bar, as in `swell`.
         free: no steady beat.
     """
 
     tempo: Tempo | None = None
+    tempo_change: Literal["", "ritardando", "accelerando"] = ""
     tempo_to: Tempo | None = None
     dynamic: Dynamic | Literal[""] = ""
     swell: Literal["", "crescendo", "diminuendo"] = ""

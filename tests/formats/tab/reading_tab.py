@@ -4,7 +4,9 @@ from __future__ import annotations
 
 import re
 
-_STRING = re.compile(r" *[A-Ga-g][#b]{0,2}\|[-0-9x{}<>()hp/\\%:|]+")
+_STRING = re.compile(r" *[A-Ga-g][#b]{0,2}\|[-=0-9x{}<>()hpbgrtful/\\+~_.%:|]+")
+#: What is said of a fret in figures: how far it is bent, what it is trilled with, where it is touched.
+_FIGURES = re.compile(r"b\([^)]*\)|tr\(\d+\)|(?<=\d)<\d+>")
 _FRET = re.compile(r"\(\d+\)|\d+|x")
 
 
@@ -29,7 +31,8 @@ def frets_of(systems: list[list[str]], string: int) -> list[str]:
     found: list[str] = []
     for system in systems:
         inside = system[string - 1].split("|", 1)[1]
-        found += [word for word in _FRET.findall(inside) if not word.startswith("(")]
+        plain = _FIGURES.sub("", inside)
+        found += [word for word in _FRET.findall(plain) if not word.startswith("(")]
     return found
 
 

@@ -13,7 +13,7 @@ from fretloom.source import Source
 
 FOLDER = Path(__file__).parent / "golden"
 #: Lessons that are not written on a page of 78 columns with each section once.
-OPTIONS = {"unrolled": TabOptions(width=60, unrolled=True)}
+OPTIONS = {stem: TabOptions(width=60, unrolled=True) for stem in ("unrolled", "played-through")}
 
 
 def written(path: Path) -> str:

@@ -132,7 +132,7 @@ def form_lines(
             words += " twice" if line.times == 2 else f" {line.times} times"
         if line.differences:
             words += ", but " + listed(
-                [clean(in_print(one.short, names)) for one in line.differences]
+                [clean(in_print(one.plain or one.short, names)) for one in line.differences]
             )
         lines += hang(f"{number:>2}.", words, width, 4)
     return lines

@@ -4,8 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
 
-from fretloom.formats.tab.drawing.layout import Picture
-from fretloom.formats.tab.drawing.signs import Sign
+from fretloom.formats.tab.drawing.signs import UNDER_THE_STRINGS, Sign
 from fretloom.formats.tab.drawing.systems import Drawn
 from fretloom.formats.tab.text import hang
 from fretloom.trade.guitar.voicing import Voicing
@@ -24,16 +23,13 @@ _FRETTING = {
     "4": "little finger",
     "T": "thumb over the neck",
 }
-_UNDER_THE_STRINGS = (Sign.ROLL_FINGERS, Sign.BRUSH, Sign.ACCENT)
-
 _Entries = list[tuple[str, str]]
 
 
 def legend(drawn: Iterable[Drawn], voicings: Sequence[Voicing], width: int) -> list[str]:
     """Return the signs that the bars and the table of voicings use, each with its meaning."""
     bars = list(drawn)
-    pictures = [bar.picture for bar in bars]
-    entries = [*_on_and_over_the_strings(bars), *_picking(pictures), *_fretting(voicings)]
+    entries = [*_on_and_over_the_strings(bars), *_under_the_strings(bars), *_fretting(voicings)]
     if not entries:
         return []
     indent = max(len(sign) for sign, _ in entries) + 4
@@ -45,20 +41,21 @@ def legend(drawn: Iterable[Drawn], voicings: Sequence[Voicing], width: int) -> l
 
 def _on_and_over_the_strings(bars: Sequence[Drawn]) -> _Entries:
     used: set[Sign] = {Sign.NUMBERS} if bars else set()
-    used = used.union(*(bar.picture.signs for bar in bars))
+    used = used.union(*(bar.picture.signs | bar.signs for bar in bars))
     if any(bar.opens or bar.closes for bar in bars):
         used.add(Sign.REPEAT)
     if Sign.QUARTERS in used:
         # With quarters in the count the `&` is explained along with them.
         used.discard(Sign.HALF)
-    return _rows([sign for sign in Sign if sign in used and sign not in _UNDER_THE_STRINGS])
+    return _rows([sign for sign in Sign if sign in used and sign not in UNDER_THE_STRINGS])
 
 
-def _picking(pictures: Sequence[Picture]) -> _Entries:
-    used = frozenset[Sign]().union(*(shown.signs for shown in pictures))
+def _under_the_strings(bars: Sequence[Drawn]) -> _Entries:
+    pictures = [bar.picture for bar in bars]
+    used = frozenset[Sign]().union(*(bar.picture.signs | bar.signs for bar in bars))
     letters = frozenset[str]().union(*(shown.picking for shown in pictures))
     entries = _named(_PICKING, letters, "picking fingers")
-    for sign in _UNDER_THE_STRINGS:
+    for sign in UNDER_THE_STRINGS:
         if sign is Sign.BRUSH:
             brushes = [shown.brush for shown in pictures if shown.brush]
             entries += [(brush, sign.meaning) for brush in brushes[:1]]

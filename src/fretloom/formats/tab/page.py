@@ -12,9 +12,12 @@ from collections import Counter
 from collections.abc import Iterable, Iterator, Sequence
 from itertools import groupby
 
+from attrs import evolve
+
 from fretloom.formats.shape import Output, file_name
 from fretloom.formats.tab.drawing.bars import Sketcher
 from fretloom.formats.tab.drawing.layout import columns_per_quarter
+from fretloom.formats.tab.drawing.marks import InForce
 from fretloom.formats.tab.drawing.systems import Drawn, systems
 from fretloom.formats.tab.heading import (
     form_lines,
@@ -25,20 +28,19 @@ from fretloom.formats.tab.heading import (
 from fretloom.formats.tab.legend import legend
 from fretloom.formats.tab.options import TabOptions
 from fretloom.formats.tab.text import clean, hang, width_of
-from fretloom.formats.tab.variants import Variant, variants
+from fretloom.formats.tab.variants import Run, Variant, variants
 from fretloom.formats.tab.words import string_names
 from fretloom.memory import no_collection
 from fretloom.performance.events import PlayedBar, TimedBar, Timeline, WrittenSection
 from fretloom.performance.printed_names import in_print, printed_names
 from fretloom.performance.reading import Reading
-from fretloom.text import ordinal
-from fretloom.trade.music.tempo import Tempo
+from fretloom.text import listed, ordinal
 from fretloom.values import frozen
 
 
 @frozen
 class _Block:
-    """A title and the bars under it."""
+    """A title and the bars under it; "" if they go on under the title before."""
 
     title: str
     bars: Sequence[Drawn]
@@ -92,10 +94,10 @@ def _titles(timeline: Timeline) -> dict[str, str]:
 
 def _tab(blocks: Iterable[_Block], names: Sequence[str], width: int) -> Iterator[list[str]]:
     for block in blocks:
-        title = hang("", block.title, width, 0)
-        rule = "-" * max(map(width_of, title))
+        title = hang("", block.title, width, 0) if block.title else []
+        rule = ["-" * max(map(width_of, title))] if title else []
         for place, lines in enumerate(systems(block.bars, names, width)):
-            yield [*title, rule, *lines] if place == 0 else lines
+            yield [*title, *rule, *lines] if place == 0 else lines
 
 
 def _written(timeline: Timeline, sketcher: Sketcher, titles: dict[str, str]) -> Iterator[_Block]:
@@ -105,12 +107,23 @@ def _written(timeline: Timeline, sketcher: Sketcher, titles: dict[str, str]) -> 
     for change in variants(timeline):
         changes.setdefault(change.section, []).append(change)
     for section in timeline.sections:
-        bars = sketcher.written(section.bars, _tempos(timeline, section), usual)
+        bars = sketcher.written(section.bars, usual)
         if bars:
             yield _Block(f"{titles[section.name]}, {_size(section)}", bars)
         for change in changes.get(section.name, ()):
-            drawn = sketcher.played(change.bars, change.before, None)
-            yield _Block(_variant_title(change, titles, sketcher.names), drawn)
+            title = _variant_title(change, titles, sketcher.names)
+            for run in change.runs:
+                yield _Block(title, _drawn(run, sketcher))
+                title = ""
+
+
+def _drawn(run: Run, sketcher: Sketcher) -> list[Drawn]:
+    """Draw bars that differ; what is asked of them besides is in the section and the order."""
+    drawn = sketcher.one_by_one(run.bars, run.before, run.sung, [()] * len(run.bars))
+    if not run.place:
+        return drawn
+    later = f"{run.place}, continued"
+    return [evolve(bar, place=later if number else run.place) for number, bar in enumerate(drawn)]
 
 
 def _size(section: WrittenSection) -> str:
@@ -121,37 +134,24 @@ def _size(section: WrittenSection) -> str:
 
 
 def _variant_title(change: Variant, titles: dict[str, str], names: dict[str, str]) -> str:
-    numbers = " and ".join(str(number) for number in change.entries)
+    lines = "line" if len(change.entries) == 1 else "lines"
     words = clean(in_print(change.words, names))
-    return f"{titles[change.section]}, line {numbers} of the order ({words})"
-
-
-def _tempos(timeline: Timeline, section: WrittenSection) -> dict[int, Tempo]:
-    """Return the tempos that change within a section, by the place of the bar where they begin."""
-    changes: dict[int, Tempo] = {}
-    before: PlayedBar | None = None
-    for played in timeline.bars:
-        if played.section != section.name or played.first:
-            before = None
-        if played.section == section.name and played.written is not None:
-            if before is not None and played.tempo != before.tempo:
-                changes.setdefault(played.written - 1, played.tempo)
-            before = played
-    return changes
+    return f"{titles[change.section]}, {lines} {listed(change.entries)} of the order ({words})"
 
 
 def _played(timeline: Timeline, sketcher: Sketcher, titles: dict[str, str]) -> Iterator[_Block]:
     """Yield every playing of every section in full."""
     before: TimedBar | None = None
-    tempo = timeline.settings.tempo
+    now = InForce(timeline.settings.tempo)
     counts: dict[str, int] = {}
     total = {name: _playings(timeline, name) for name in titles}
     for (_, _, name), group in groupby(timeline.bars, _playing):
         bars = list(group)
         counts[name] = counts.get(name, 0) + 1
         time = f", {ordinal(counts[name])} time" if total.get(name, 1) > 1 else ""
-        yield _Block(titles.get(name, name) + time, sketcher.played(bars, before, tempo))
-        before, tempo = bars[-1].bar, bars[-1].tempo
+        drawn, now = sketcher.played(bars, before, now)
+        yield _Block(titles.get(name, name) + time, drawn)
+        before = bars[-1].bar
 
 
 def _playing(played: PlayedBar) -> tuple[int, int, str]:

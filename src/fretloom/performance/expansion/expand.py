@@ -175,6 +175,7 @@ class _Scored:
                     first=one.first,
                     tempo=tempo,
                     bar=bar,
+                    place=one.slot.number,
                     manner=manner,
                     sung=words_of(one.slot, one.time),
                 )
@@ -211,6 +212,7 @@ def _written_bar(plan: Plan, slot: Slot, bar: TimedBar) -> WrittenBar:
         passes=signs.passes.get(index, ()),
         first_of_ending=index in signs.first_of,
         last_of_ending=index in signs.last_of,
+        using=slot.using,
         manner=asked(slot.pace),
         sung=slot.sung,
     )

@@ -9,7 +9,7 @@ from collections import Counter
 from collections.abc import Hashable
 
 from fretloom.limits import LIMITS
-from fretloom.notation.model.form import But, ChangeBars, FormEntry
+from fretloom.notation.model.form import But, ChangeBars, ChangePattern, FormEntry
 from fretloom.notation.model.lesson import Lesson
 from fretloom.notation.model.section import BarLine, Section
 from fretloom.notation.syntax.fields.table import FIELDS
@@ -18,6 +18,7 @@ from fretloom.performance.events import Difference, FormLine, Settings
 from fretloom.performance.expansion.doubts import note_doubts
 from fretloom.performance.expansion.faults import Faults, renamed
 from fretloom.performance.expansion.form.changes import Playing, plan_playing
+from fretloom.performance.expansion.form.plain_words import in_plain_words
 from fretloom.performance.expansion.form.plan import Plan, bars_written
 from fretloom.performance.expansion.form.slots import Slot
 from fretloom.performance.expansion.form.structure import plan_section
@@ -224,8 +225,12 @@ def _form_lines(entries: list[FormEntry], plans: dict[str, Plan | None]) -> tupl
 
 
 def _difference(but: But) -> Difference:
-    words, short = written_but(but), written_but(but, "with its own picking")
-    return Difference(words.removeprefix("but").strip(), short.removeprefix("but").strip())
+    words, short = (
+        written_but(but, picking).removeprefix("but").strip()
+        for picking in ("", "with its own picking")
+    )
+    of_bars = isinstance(but, ChangeBars | ChangePattern)
+    return Difference(words, short, in_plain_words(but) or short, of_bars)
 
 
 def note_unknown_section(

@@ -19,6 +19,11 @@ DYNAMIC_WORDS: dict[Dynamic, str] = {
 }
 
 
+def loudness_words(dynamic: Dynamic) -> str:
+    """Say how loud, with the sign: `soft (p)`."""
+    return f"{DYNAMIC_WORDS[dynamic]} ({dynamic})"
+
+
 def louder(one: Dynamic, other: Dynamic) -> bool:
     """Whether one degree is louder than another."""
     return DYNAMICS.index(one) > DYNAMICS.index(other)

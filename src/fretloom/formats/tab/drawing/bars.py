@@ -2,22 +2,26 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from fractions import Fraction
 
 from attrs import evolve, field
 
-from fretloom.formats.tab.drawing.instants import Carried
+from fretloom.formats.tab.drawing.frets import Carried
 from fretloom.formats.tab.drawing.layout import Picture, picture, same_again, widened
+from fretloom.formats.tab.drawing.marks import InForce, Mark, played_marks, written_marks
+from fretloom.formats.tab.drawing.signs import Sign
 from fretloom.formats.tab.drawing.systems import Drawn
 from fretloom.formats.tab.text import clean, width_of
-from fretloom.formats.tab.words import ordinals, short_tempo
-from fretloom.performance.events import PlayedBar, TimedBar, WrittenBar
-from fretloom.trade.music.tempo import Tempo
+from fretloom.formats.tab.words import ordinals
+from fretloom.performance.events import PlayedBar, TimedBar, TimedNote, WrittenBar
+from fretloom.performance.manner import Sung
 from fretloom.values import frozen
 
 #: From so many equal bars in a row on, the bar stands between repeat signs instead of `%` after it.
 _LONG_RUN = 4
+#: A bar this wide has room for the words over it.
+_WIDE_ENOUGH = 20
 
 
 @frozen
@@ -27,64 +31,115 @@ class Sketcher:
     names: dict[str, str]
     strings: int
     scale: Fraction
-    _known: dict[tuple[int, Carried], Picture] = field(factory=dict, init=False, eq=False)
+    _known: dict[object, Picture] = field(factory=dict, init=False, eq=False)
 
-    def written(
-        self, bars: Sequence[WrittenBar], tempos: dict[int, Tempo], before: TimedBar | None
-    ) -> list[Drawn]:
-        """Draw a section once; `tempos` are the tempos that begin at its bars, by their place.
-
-        `before` is a bar in the meter that holds before the section.
-        """
+    def written(self, bars: Sequence[WrittenBar], before: TimedBar | None) -> list[Drawn]:
+        """Draw a section once; `before` is a bar in the meter that holds before the section."""
         drawn: list[Drawn] = []
         previous: TimedBar | None = None
-        for place, written in enumerate(bars):
+        held: Going = ()
+        several = any(sung.verse is not None for written in bars for sung in written.sung)
+        for written, marks in zip(bars, written_marks(bars), strict=True):
             bar = written.bar
-            words = [_ending(written), _meter(bar, previous or before), _tempo(tempos.get(place))]
-            one = self._drawn(bar, previous, written.number)
-            before_words = ", ".join(filter(None, words))
+            one, held = self._drawn(bar, previous, held, written.sung)
+            words = [_ending(written), _meter(bar, previous or before)]
+            one = _marked(one, words, marks)
+            if several and any(sung.verse is None for sung in written.sung):
+                one = evolve(one, signs=one.signs | {Sign.OTHER_TIMES})
             one = evolve(
-                one, before=before_words, after=_times(written.ends), opens=written.repeats,
-                closes=len(written.ends),
+                one, first=written.number, last=written.number, after=_times(written.ends),
+                opens=written.repeats, closes=len(written.ends),
             )  # fmt: skip
             drawn.append(_roomy(one))
             previous = bar
         return list(_folded(drawn, same_again(self.strings)))
 
     def played(
-        self, bars: Sequence[PlayedBar], before: TimedBar | None, tempo: Tempo | None
+        self, bars: Sequence[PlayedBar], before: TimedBar | None, now: InForce
+    ) -> tuple[list[Drawn], InForce]:
+        """Draw bars one by one as played, after the bar `before`; also return what is in force after them."""
+        marks, after = played_marks(bars, now)
+        sung = [(played.sung,) if played.sung is not None else () for played in bars]
+        drawn = self.one_by_one(bars, before, [_unnumbered(one) for one in sung], marks)
+        return drawn, after
+
+    def one_by_one(
+        self,
+        bars: Sequence[PlayedBar],
+        before: TimedBar | None,
+        sung: Sequence[tuple[Sung, ...]],
+        marks: Sequence[Sequence[Mark]],
     ) -> list[Drawn]:
-        """Draw bars one by one as played, after the bar `before` and from the tempo `tempo` on."""
+        """Draw bars after the bar `before`, each with its words and marks."""
         drawn: list[Drawn] = []
-        for played in bars:
-            changed = played.tempo if tempo is not None and played.tempo != tempo else None
-            words = [_meter(played.bar, before), _tempo(changed)]
-            one = self._drawn(played.bar, before, played.number)
-            drawn.append(_roomy(evolve(one, before=", ".join(filter(None, words)))))
-            before, tempo = played.bar, played.tempo
+        held: Going = () if before is None else _held_beyond(before, ())
+        for played, words, over in zip(bars, sung, marks, strict=True):
+            one, held = self._drawn(played.bar, before, held, words)
+            one = _marked(one, [_meter(played.bar, before)], over)
+            drawn.append(_roomy(evolve(one, first=played.number, last=played.number)))
+            before = played.bar
         return drawn
 
-    def _drawn(self, bar: TimedBar, before: TimedBar | None, number: int) -> Drawn:
-        carried = _carried(before, bar)
-        shown = self._known.get((bar.serial, carried))
+    def _drawn(
+        self, bar: TimedBar, before: TimedBar | None, held: Going, sung: tuple[Sung, ...]
+    ) -> tuple[Drawn, Going]:
+        """Draw a bar; also return which notes are held beyond it."""
+        going = _going(before, bar, held)
+        key = (bar.serial, going, sung)
+        shown = self._known.get(key)
         if shown is None:
-            shown = picture(bar, self.names, self.strings, self.scale, carried)
-            self._known[bar.serial, carried] = shown
-        return Drawn(picture=shown, first=number, last=number, cue=clean(bar.cue))
+            shown = picture(bar, self.names, self.strings, self.scale, going, sung)
+            self._known[key] = shown
+        return Drawn(picture=shown, first=0, last=0, cue=clean(bar.cue)), _held_beyond(bar, going)
 
 
-def _carried(before: TimedBar | None, bar: TimedBar) -> Carried:
-    """Return the strings that ring into a bar whose first instant plucks nothing."""
-    if before is None or bar.rest or any(note.onset == 0 for note in bar.notes):
+#: Notes that go on from one bar to the next.
+Going = tuple[Carried, ...]
+
+
+def _unnumbered(sung: Iterable[Sung]) -> tuple[Sung, ...]:
+    return tuple(evolve(one, verse=None) for one in sung)
+
+
+def _marked(one: Drawn, words: Iterable[str], marks: Iterable[Mark]) -> Drawn:
+    marks = list(marks)
+    texts = (*filter(None, words), *(mark.text for mark in marks))
+    return evolve(
+        one, before=texts, signs=frozenset(mark.sign for mark in marks if mark.sign is not None)
+    )
+
+
+def _going(before: TimedBar | None, bar: TimedBar, held: Going) -> Going:
+    """Return the notes that go on into a bar: those to be held; if nothing is plucked at first, all that ring."""
+    plucked = {note.string for note in bar.notes if note.onset == 0}
+    if before is None or bar.rest or bar.stop == 0:
         return ()
-    if bar.stop == 0:
-        return ()
-    held = {
-        note.string: note.slurs[-1].fret if note.slurs else note.fret
-        for note in before.notes
-        if note.onset + note.ring > before.length and not note.dead
-    }
-    return tuple(sorted(held.items()))
+    going = {one.string: one for one in held if one.string not in plucked}
+    if not plucked:
+        for note in before.notes:
+            if note.onset + note.ring > before.length and not note.dead:
+                rung = Carried(note.string, _last_fret(note))
+                going.setdefault(note.string, rung)
+    return tuple(sorted(going.values(), key=lambda one: one.string))
+
+
+def _held_beyond(bar: TimedBar, going: Going) -> Going:
+    """Return the notes that are to be held beyond the end of a bar, those that came into it as well."""
+    over = {one.string: one for one in going if one.held is not None and one.held > bar.length}
+    for note in bar.notes:
+        over.pop(note.string, None)
+        said = note.technique.held
+        if said is not None and note.onset + said > bar.length:
+            over[note.string] = Carried(note.string, _last_fret(note), note.onset + said)
+    return tuple(
+        Carried(one.string, one.fret, one.held - bar.length)
+        for one in over.values()
+        if one.held is not None
+    )
+
+
+def _last_fret(note: TimedNote) -> int:
+    return note.slurs[-1].fret if note.slurs else note.fret
 
 
 def _ending(written: WrittenBar) -> str:
@@ -93,10 +148,6 @@ def _ending(written: WrittenBar) -> str:
 
 def _meter(bar: TimedBar, before: TimedBar | None) -> str:
     return f"in {bar.meter}" if before is not None and bar.meter != before.meter else ""
-
-
-def _tempo(tempo: Tempo | None) -> str:
-    return short_tempo(tempo) if tempo is not None else ""
 
 
 def _times(ends: tuple[int, ...]) -> str:
@@ -108,8 +159,11 @@ def _times(ends: tuple[int, ...]) -> str:
 
 
 def _roomy(drawn: Drawn) -> Drawn:
-    """Widen a bar so that there is room for the words over it."""
-    needed = width_of(drawn.before) + width_of(drawn.after) + bool(drawn.before and drawn.after)
+    """Widen a bar so that there is room for the words over it; long ones may go on in another line."""
+    widest = max(map(width_of, drawn.before), default=0)
+    longest = max((width_of(word) for text in drawn.before for word in text.split()), default=0)
+    needed = max(min(widest, _WIDE_ENOUGH), longest)
+    needed += width_of(drawn.after) + bool(drawn.before and drawn.after)
     return evolve(drawn, picture=widened(drawn.picture, needed))
 
 
@@ -134,6 +188,6 @@ def _folded(drawn: Sequence[Drawn], again: Picture) -> Iterator[Drawn]:
 
 
 def _same(before: Drawn, bar: Drawn) -> bool:
-    if before.closes or bar.opens or bar.cue or bar.before or bar.after:
+    if before.closes or bar.opens or bar.cue or bar.before or bar.after or bar.picture.sung:
         return False
     return bool(before.last) and before.picture == bar.picture

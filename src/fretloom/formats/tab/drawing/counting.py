@@ -27,13 +27,18 @@ def count_signs(word: str) -> tuple[Sign, ...]:
     return (_SIGNS[word],) if word in _SIGNS else ()
 
 
-def counts(bar: TimedBar) -> dict[Fraction, str]:
-    """Return the words of the count: every number of the bar, and between them what it takes to place each pluck."""
+def counts(bar: TimedBar, sung: tuple[Fraction, ...] = ()) -> dict[Fraction, str]:
+    """Return the words of the count: every number of the bar, and between them what it takes to place each pluck.
+
+    What is sung at the places `sung` is counted, as slurs are, where that needs no dots.
+    """
     placed = [Fraction(0), *(note.onset for note in bar.notes)]
     placed += [timed.onset for timed in bar.voicings]
-    placed += [at for at in (bar.release, bar.stop) if at is not None]
+    placed += [slap.onset for slap in bar.slaps]
+    placed += [at for at in (bar.release, bar.stop, bar.fermata) if at is not None]
     slurred = [slur.onset for note in bar.notes for slur in note.slurs]
-    return _count_words(bar.meter, bar.start, bar.length, tuple(placed), tuple(slurred))
+    beside = (*slurred, *sung)
+    return _count_words(bar.meter, bar.start, bar.length, tuple(placed), beside)
 
 
 @lru_cache(maxsize=1024)

@@ -5,28 +5,20 @@ The signs are those of the trade; each is noted with the instant, so that the le
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from fractions import Fraction
 from itertools import groupby
 
 from attrs import field
 
 from fretloom.formats.tab.drawing.counting import count_signs, counts
-from fretloom.formats.tab.drawing.picking import first_brush, hand_signs, picking_lines
+from fretloom.formats.tab.drawing.frets import Carried, Fret, frets
+from fretloom.formats.tab.drawing.picking import first_brush, hand_signs, picking_lines, slap_sign
 from fretloom.formats.tab.drawing.signs import Sign
 from fretloom.formats.tab.text import clean
-from fretloom.performance.events import TimedBar, TimedNote, TimedVoicing
+from fretloom.performance.events import TimedBar, TimedVoicing
+from fretloom.performance.manner import Sung
 from fretloom.values import frozen
-
-
-@frozen
-class Fret:
-    """What is written on one string: `body` starts at the instant's column, `before` goes left of it."""
-
-    body: str
-    before: str = ""
-    slurred: bool = False
-    signs: tuple[Sign, ...] = ()
 
 
 @frozen(kw_only=True)
@@ -38,7 +30,8 @@ class Instant:
         count, chord: the words over the strings, "" for none.
         frets: what stands on each string, by its number.
         fingers: picking fingers other than the thumb, from the lowest line up.
-        thumb: what stands in the thumb's line.
+        thumb: what stands in the thumb's line. slaps: what stands in the line of slaps.
+        sung: the syllables sung there, by the time whose words they are.
         brush: how a brush is written there, "" for none.
         signs: what the legend must explain.
     """
@@ -49,31 +42,39 @@ class Instant:
     frets: dict[int, Fret] = field(factory=dict)
     fingers: tuple[str, ...] = ()
     thumb: str = ""
+    slaps: str = ""
+    sung: dict[int | None, str] = field(factory=dict)
     brush: str = ""
     signs: frozenset[Sign] = frozenset()
 
 
-Carried = tuple[tuple[int, int], ...]
-
-
-def instants(bar: TimedBar, names: dict[str, str], carried: Carried = ()) -> list[Instant]:
+def instants(
+    bar: TimedBar,
+    names: dict[str, str],
+    carried: Sequence[Carried] = (),
+    sung: Sequence[Sung] = (),
+) -> list[Instant]:
     """Return the instants of a bar in order.
 
     Args:
         bar: the bar.
         names: what to print for each voicing, by its name in the lesson.
-        carried: (string, fret) of notes that ring on from the bar before into a bar whose first
-            instant plucks nothing; they are shown in brackets.
+        carried: notes that go on from the bar before; they are shown in brackets.
+        sung: the words sung in it; those with a place of their own stand at their instants.
     """
-    counted = counts(bar)
+    syllables = _syllables(sung)
+    counted = counts(bar, tuple(syllables))
     chords = _chords(bar, names)
-    frets = _frets(bar.notes, carried)
+    on_strings = frets(bar.notes, carried)
+    ends = {fret.until for each in on_strings.values() for fret in each.values()}
+    held = {end for end in ends if end is not None and end < bar.length}
     plucked = {at: list(notes) for at, notes in groupby(bar.notes, lambda note: note.onset)}
+    slapped = {at: list(slaps) for at, slaps in groupby(bar.slaps, lambda slap: slap.onset)}
     found = []
-    for at in sorted({*counted, *chords, *frets, Fraction(0)}):
-        notes = plucked.get(at, [])
+    for at in sorted({*counted, *chords, *on_strings, *held, *syllables, Fraction(0)}):
+        notes, slaps = plucked.get(at, []), slapped.get(at, [])
         fingers, thumb = picking_lines(notes)
-        written = frets.get(at, {})
+        written = on_strings.get(at, {})
         count = counted.get(at, "")
         found.append(
             Instant(
@@ -83,22 +84,35 @@ def instants(bar: TimedBar, names: dict[str, str], carried: Carried = ()) -> lis
                 frets=written,
                 fingers=fingers,
                 thumb=thumb,
+                slaps="".join(map(slap_sign, slaps)),
+                sung=syllables.get(at, {}),
                 brush=first_brush(notes),
                 signs=frozenset(
-                    (*count_signs(count), *_bar_signs(bar, at), *hand_signs(notes))
+                    (*count_signs(count), *_bar_signs(bar, at), *hand_signs(notes, slaps))
                 ).union(*(fret.signs for fret in written.values())),
             )
         )
     return found
 
 
+def _syllables(sung: Iterable[Sung]) -> dict[Fraction, dict[int | None, str]]:
+    placed: dict[Fraction, dict[int | None, str]] = {}
+    for one in sung:
+        for syllable in one.syllables:
+            there = placed.setdefault(syllable.onset, {})
+            word = clean(syllable.text)
+            there[one.verse] = f"{there[one.verse]} {word}" if one.verse in there else word
+    return placed
+
+
 def _chords(bar: TimedBar, names: dict[str, str]) -> dict[Fraction, str]:
-    if bar.rest:
-        return {Fraction(0): "rest"}
     words: dict[Fraction, str] = {}
+    if bar.rest:
+        words[Fraction(0)] = "rest"
     for timed in bar.voicings:
         words[timed.onset] = _printed(timed, names)
-    for at, word in ((bar.release, "(open)"), (bar.stop, "(stop)")):
+    hands = () if bar.rest else ((bar.release, "(open)"), (bar.stop, "(stop)"))
+    for at, word in (*hands, (bar.fermata, "(fermata)")):
         if at is not None:
             words[at] = f"{words[at]} {word}" if at in words else word
     return words
@@ -106,6 +120,8 @@ def _chords(bar: TimedBar, names: dict[str, str]) -> dict[Fraction, str]:
 
 def _bar_signs(bar: TimedBar, at: Fraction) -> Iterator[Sign]:
     """Yield the signs among the chords at an instant."""
+    if at == bar.fermata:
+        yield Sign.FERMATA
     if bar.rest:
         if at == 0:
             yield Sign.REST
@@ -118,34 +134,3 @@ def _bar_signs(bar: TimedBar, at: Fraction) -> Iterator[Sign]:
 
 def _printed(timed: TimedVoicing, names: dict[str, str]) -> str:
     return names.get(timed.voicing.name) or clean(timed.voicing.name)
-
-
-def _frets(notes: Iterable[TimedNote], carried: Carried) -> dict[Fraction, dict[int, Fret]]:
-    placed: dict[Fraction, dict[int, Fret]] = {}
-    for string, fret in carried:
-        placed.setdefault(Fraction(0), {})[string] = Fret(f"{fret})", "(", signs=(Sign.RINGING,))
-    for note in notes:
-        placed.setdefault(note.onset, {})[note.string] = _fret(note)
-        fret = note.fret
-        for slur in note.slurs:
-            sign = _slur_sign(slur.kind, fret, slur.fret)
-            written = Fret(str(slur.fret), sign.shown, True, (sign,))
-            placed.setdefault(slur.onset, {})[note.string] = written
-            fret = slur.fret
-    return placed
-
-
-def _fret(note: TimedNote) -> Fret:
-    rolled = (Sign.ROLLED,) if note.order is not None else ()
-    before = "".join(sign.shown for sign in rolled)
-    if note.dead:
-        return Fret("x", before, signs=(*rolled, Sign.DEAD))
-    if note.harmonic:
-        return Fret(f"{note.fret}>", f"{before}<", signs=(*rolled, Sign.HARMONIC))
-    return Fret(str(note.fret), before, signs=rolled)
-
-
-def _slur_sign(kind: str, before: int, after: int) -> Sign:
-    if kind == "slide":
-        return Sign.SLIDE_UP if after > before else Sign.SLIDE_DOWN
-    return Sign.HAMMER_ON if kind == "hammer-on" else Sign.PULL_OFF

@@ -12,27 +12,27 @@ from itertools import pairwise
 
 from attrs import evolve
 
-from fretloom.formats.tab.drawing.instants import Carried, Fret, Instant, instants
+from fretloom.formats.tab.drawing.frets import Carried
+from fretloom.formats.tab.drawing.instants import Instant, instants
 from fretloom.formats.tab.drawing.signs import Sign
+from fretloom.formats.tab.drawing.words_sung import Verse, Words, in_place, verses
 from fretloom.formats.tab.text import width_of
 from fretloom.performance.events import TimedBar
+from fretloom.performance.manner import Sung
 from fretloom.values import frozen
 
 #: Columns for a quarter note, at least and at most.
 _LEAST, _MOST = 4, 12
 
 
-#: Words of one line, each with its column.
-Words = tuple[tuple[int, str], ...]
-
-
 @frozen(kw_only=True)
 class Picture:
     """A bar laid out, without the bar lines around it.
 
-    `strings[0]` is string 1. `chords`, `counts` and `thumbs` are words with their columns;
-    `fingers` holds such a list for each line of fingers, the lowest first. For the legend, `signs`
-    are those used, `picking` the picking fingers, and `brush` is how the first brush is written.
+    `strings[0]` is string 1. `chords`, `counts`, `thumbs` and `slaps` are words with their columns;
+    `fingers` holds such a list for each line of fingers, the lowest first; `sung` are the words of
+    the song. For the legend, `signs` are those used, `picking` the picking fingers, and `brush` is
+    how the first brush is written.
     """
 
     width: int
@@ -40,7 +40,9 @@ class Picture:
     counts: Words = ()
     chords: Words = ()
     thumbs: Words = ()
+    slaps: Words = ()
     fingers: tuple[Words, ...] = ()
+    sung: tuple[Verse, ...] = ()
     signs: frozenset[Sign] = frozenset()
     picking: frozenset[str] = frozenset()
     brush: str = ""
@@ -62,12 +64,19 @@ def columns_per_quarter(bars: Iterable[TimedBar]) -> Fraction:
 
 
 def picture(
-    bar: TimedBar, names: dict[str, str], strings: int, scale: Fraction, carried: Carried = ()
+    bar: TimedBar,
+    names: dict[str, str],
+    strings: int,
+    scale: Fraction,
+    carried: Sequence[Carried] = (),
+    sung: Sequence[Sung] = (),
 ) -> Picture:
     """Lay out a bar at a scale given in columns for a quarter note."""
-    placed = instants(bar, names, carried)
+    sung = in_place(sung)
+    placed = instants(bar, names, carried, sung)
     columns, width = _columns(placed, bar.length, scale)
     pairs = list(zip(columns, placed, strict=True))
+    words, width = verses(sung, [(column, instant.sung) for column, instant in pairs], width)
     lines = max((len(instant.fingers) for instant in placed), default=0)
     return Picture(
         width=width,
@@ -75,10 +84,12 @@ def picture(
         counts=_words((column, instant.count) for column, instant in pairs),
         chords=_words((column, instant.chord) for column, instant in pairs),
         thumbs=_words((column, instant.thumb) for column, instant in pairs),
+        slaps=_words((column, instant.slaps) for column, instant in pairs),
         fingers=tuple(
             _words((column, _at(instant.fingers, line)) for column, instant in pairs)
             for line in range(lines)
         ),
+        sung=words,
         signs=frozenset[Sign]().union(*(instant.signs for instant in placed)),
         picking=frozenset(note.finger for note in bar.notes),
         brush=next((instant.brush for instant in placed if instant.brush), ""),
@@ -89,7 +100,7 @@ def widened(shown: Picture, width: int) -> Picture:
     """Return a bar that is at least `width` columns wide."""
     if shown.width >= width:
         return shown
-    strings = tuple(line.ljust(width, "-") for line in shown.strings)
+    strings = tuple(line.ljust(width, line[-1]) for line in shown.strings)
     return evolve(shown, width=width, strings=strings)
 
 
@@ -145,14 +156,30 @@ def _note_ends(instant: Instant, column: int, ends: dict[object, int]) -> None:
 def _texts(instant: Instant) -> Iterable[tuple[str, str]]:
     """Yield the words of an instant with a name for the line they stand in."""
     lines = {"count": instant.count, "chord": instant.chord, "thumb": instant.thumb}
+    lines["slaps"] = instant.slaps
     lines |= {f"finger {place}": text for place, text in enumerate(instant.fingers)}
+    lines |= {f"words {time}": text for time, text in instant.sung.items()}
     return ((name, text) for name, text in lines.items() if text)
 
 
 def _string(number: int, pairs: Sequence[tuple[int, Instant]], width: int) -> str:
-    line = ""
+    """Return the line of a string, doubled while a note on it is to be held."""
+    line, until = "", _NOT_HELD
     for column, instant in pairs:
-        fret: Fret | None = instant.frets.get(number)
+        fret = instant.frets.get(number)
+        if instant.at == until:
+            end = column if fret is None else column - len(fret.before)
+            line, until = line.ljust(end, "="), _NOT_HELD
         if fret is not None:
-            line = line.ljust(column - len(fret.before), "-") + fret.before + fret.body
-    return line.ljust(width, "-")
+            before = column - len(fret.before)
+            line = line.ljust(before, _filler(until)) + fret.before + fret.body
+            until = _NOT_HELD if fret.until is None else fret.until
+    return line.ljust(width, _filler(until))
+
+
+#: In place of an instant: nothing is held.
+_NOT_HELD = Fraction(-1)
+
+
+def _filler(until: Fraction) -> str:
+    return "-" if until == _NOT_HELD else "="

@@ -7,6 +7,7 @@ from itertools import groupby
 
 from fretloom.formats.tab.drawing.signs import Sign
 from fretloom.performance.events import TimedNote
+from fretloom.performance.manner import TimedSlap
 
 
 def picking_lines(notes: Sequence[TimedNote]) -> tuple[tuple[str, ...], str]:
@@ -29,11 +30,13 @@ def _gesture(note: TimedNote) -> int:
 
 
 def _letter(note: TimedNote) -> str:
-    return note.finger + (">" if note.accent else "")
+    letter = f"({note.finger})" if note.technique.ghost else note.finger
+    return letter + (">" if note.accent else "")
 
 
 def _gesture_text(notes: Sequence[TimedNote]) -> str:
     """Write the fingers of a roll in order, `{pima}`, and a brush as `p6-4`."""
+    slow = "slow " if _is_slow(notes) else ""
     words: list[str] = []
     for (brush, _), run in groupby(notes, _stroke):
         together = list(run)
@@ -42,9 +45,9 @@ def _gesture_text(notes: Sequence[TimedNote]) -> str:
             continue
         accent = ">" if any(note.accent for note in together) else ""
         words.append(_brush(together) + accent)
-    if len(words) == 1 and notes[0].brush:
+    if len(words) == 1 and notes[0].brush and not slow:
         return words[0]
-    return "{" + (" " if any(note.brush for note in notes) else "").join(words) + "}"
+    return "{" + slow + (" " if any(note.brush for note in notes) else "").join(words) + "}"
 
 
 def _stroke(note: TimedNote) -> tuple[int, str]:
@@ -75,10 +78,29 @@ def _brushes(notes: Sequence[TimedNote]) -> Iterator[str]:
                 yield _brush(list(run))
 
 
-def hand_signs(notes: Sequence[TimedNote]) -> Iterator[Sign]:
+def slap_sign(slap: TimedSlap) -> str:
+    """Return how a slap is written."""
+    return _slap(slap).shown + (">" if slap.accent else "")
+
+
+def _slap(slap: TimedSlap) -> Sign:
+    return Sign.SLAP if slap.place == "strings" else Sign.BODY_SLAP
+
+
+def _is_slow(notes: Sequence[TimedNote]) -> bool:
+    return any(note.technique.slow for note in notes)
+
+
+def hand_signs(notes: Sequence[TimedNote], slaps: Sequence[TimedSlap]) -> Iterator[Sign]:
     """Yield the signs among the picking fingers of an instant."""
-    if any(note.accent for note in notes):
+    yield from map(_slap, slaps)
+    if any(note.technique.ghost for note in notes):
+        yield Sign.GHOST
+    if any(note.accent for note in notes) or any(slap.accent for slap in slaps):
         yield Sign.ACCENT
-    # A brush alone stands without braces.
-    if any(not rolled[0].brush or len(set(map(_stroke, rolled))) > 1 for rolled in _rolled(notes)):
-        yield Sign.ROLL_FINGERS
+    for rolled in _rolled(notes):
+        if _is_slow(rolled):
+            yield Sign.SLOW_ROLL
+        elif not rolled[0].brush or len(set(map(_stroke, rolled))) > 1:
+            # A brush alone stands without braces.
+            yield Sign.ROLL_FINGERS

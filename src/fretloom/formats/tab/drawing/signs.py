@@ -17,10 +17,30 @@ class Sign(Enum):
     PULL_OFF = "p", "pull-off: the finger plucks the string as it leaves"
     SLIDE_UP = "/", "slide up to the fret"
     SLIDE_DOWN = "\\", "slide down to the fret"
+    GRACE = (
+        "g",
+        "before a fret: grace note, very quick; what stands under the count is played on it",
+    )
+    BEND = (
+        "3b(1/2)",
+        "bend: pluck, then push the string higher, by so many whole tones (full: by one)",
+    )
+    BENT_BEFORE = "b(1/2)3", "bend the string first, then pluck it"
+    RELEASE = "r", "after a bend: let the string back to its fret"
+    TRILL = "3tr(5)", "trill: quick hammer-ons and pull-offs between the two frets"
+    VIBRATO = "~", "vibrato: rock the string while it sounds"
     HARMONIC = "<12>", "natural harmonic: touch the string over the fret, do not press"
+    TOUCHED = (
+        "3<15>",
+        "artificial harmonic: hold the first fret, touch over the other one with the picking hand",
+    )
     DEAD = "x", "on a line: dead note, the string is damped"
+    DAMPED = "3.", "a dot after a fret: damp it at once when the next note is due"
+    LET_RING = "3_", "let it ring"
+    HELD = "3===", "hold it as long as the double line goes on, then let go"
     RINGING = "(2)", "still ringing from the bar before, not plucked again"
     ROLLED = "{", "rolled: one string quickly after the other"
+    ROLLED_SLOWLY = "{{", "rolled slowly: one string after the other, in no hurry"
     AGAIN = "%", "play the bar before again"
     REPEAT = "|: :|", "repeat what is between them, twice in all unless a number says more"
     HALF = "&", "half way to the next number: say 'and'"
@@ -28,17 +48,36 @@ class Sign(Enum):
     THIRDS = "trip let", "the thirds between two numbers: say '1 trip let'"
     SHARES = (
         ".",
-        "one more equal part: the signs from one number to the next are equally far apart",
+        "in the count: one more equal part; the signs from one number to the next are equally far apart",
     )
     BETWEEN = ",", "a note between two numbers, in a beat divided too finely to count"
     OPEN = "(open)", "the fretting hand lets go: open strings from here on"
     STOP = "(stop)", "all strings are damped"
+    FERMATA = "(fermata)", "the beat waits: stay on it longer than its time"
     REST = "rest", "silence: all strings are damped"
+    CRESCENDO = "crescendo", "grow louder, evenly"
+    DIMINUENDO = "diminuendo", "grow softer, evenly"
+    RITARDANDO = "ritardando", "slow down, evenly"
+    ACCELERANDO = "accelerando", "get faster, evenly"
+    A_TEMPO = "a tempo", "back to the tempo at which the section began"
+    FREE_TIME = "free time", "no steady beat: take the time that the music wants"
     ROLL_FINGERS = "{...}", "a roll: the fingers in the order they pluck"
+    SLOW_ROLL = "{slow ...}", "a slow roll: the fingers in the order they pluck"
     BRUSH = "p6-4", "a brush: one finger across the strings, from the first to the last"
     ACCENT = ">", "after a finger: accent, play it louder"
+    GHOST = "(m)", "a finger in brackets: ghost note, only hinted at"
+    SLAP = "S", "under the fingers: slap the strings with the picking hand, which damps them"
+    BODY_SLAP = "B", "under the fingers: slap the body of the guitar"
+    OTHER_TIMES = "*", "before words of the song: sung every time that has no words of its own"
     UNPLAYED = "x", "in the table of voicings: do not play the string"
 
     def __init__(self, shown: str, meaning: str) -> None:
         self.shown = shown
         self.meaning = meaning
+
+
+#: What stands under the strings.
+UNDER_THE_STRINGS = (
+    Sign.ROLL_FINGERS, Sign.SLOW_ROLL, Sign.BRUSH, Sign.ACCENT, Sign.GHOST, Sign.SLAP, Sign.BODY_SLAP,
+    Sign.OTHER_TIMES,
+)  # fmt: skip

@@ -9,7 +9,9 @@ from operator import attrgetter
 
 from attrs import evolve, field
 
-from fretloom.formats.tab.drawing.layout import Picture, Words
+from fretloom.formats.tab.drawing.layout import Picture
+from fretloom.formats.tab.drawing.signs import Sign
+from fretloom.formats.tab.drawing.words_sung import Words
 from fretloom.formats.tab.text import row, width_of, wrap
 from fretloom.values import frozen
 
@@ -20,19 +22,22 @@ class Drawn:
 
     `opens` and `closes` count the repeats that start before the bar and end after it; `before`
     stands over its start ("1st time", "in 3/4"), `after` over its end ("3 times"). `first` and
-    `last` are the numbers of the bars it stands for, 0 for a pickup. `full` is what a `%` stands
-    for: at the start of a line the reader cannot look back.
+    `last` are the numbers of the bars it stands for, 0 for a pickup; `place` is what is said in
+    place of them if it begins a line. `full` is what a `%` stands for: at the start of a line the
+    reader cannot look back. `signs` are those among the words over it.
     """
 
     picture: Picture
     first: int
     last: int
     cue: str = ""
-    before: str = ""
+    before: tuple[str, ...] = ()
     after: str = ""
     opens: int = 0
     closes: int = 0
     full: Picture | None = None
+    place: str = ""
+    signs: frozenset[Sign] = frozenset()
 
 
 @frozen
@@ -127,9 +132,10 @@ def _system(bars: Sequence[Drawn], names: Sequence[str], width: int) -> list[str
         placed.append(_Placed(bar, column=column))
         column += bar.picture.width
     whole = max(width, column + len(signs[-1]))
-    above = [*_cues(placed, whole), _marks(placed)]
+    above = [*_cues(placed, whole), *_marks(placed, whole)]
     above += [_row(placed, attrgetter("chords")), _row(placed, attrgetter("counts"))]
     below = [*_finger_rows(placed), _row(placed, attrgetter("thumbs"))]
+    below += [_row(placed, attrgetter("slaps")), *_verses(placed)]
     lines = [line for line in above if line]
     lines += _strings(bars, names, signs)
     lines += [line for line in below if line]
@@ -137,6 +143,8 @@ def _system(bars: Sequence[Drawn], names: Sequence[str], width: int) -> list[str
 
 
 def _numbers(bars: Sequence[Drawn]) -> str:
+    if bars[0].place:
+        return bars[0].place
     pickup = bars[0].first == 0
     first, last = max(bars[0].first, 1), bars[-1].last
     if last == 0:
@@ -187,11 +195,63 @@ def _cues(placed: Sequence[_Placed], width: int) -> list[str]:
     ]
 
 
-def _marks(placed: Sequence[_Placed]) -> str:
-    """Return the line of words about repeats, meters and tempos."""
-    pieces = []
+def _marks(placed: Sequence[_Placed], width: int) -> list[str]:
+    """Return the lines of words about repeats, meters, loudness and speed, those of a bar right over it."""
+    pieces: list[tuple[int, tuple[str, ...]]] = []
     for bar in placed:
         drawn = bar.drawn
         end = bar.column + drawn.picture.width
-        pieces += [(bar.column, drawn.before), (end - width_of(drawn.after), drawn.after)]
-    return row(pieces)
+        pieces += [(bar.column, drawn.before), (end - width_of(drawn.after), (drawn.after,))]
+    pieces = [(column, words) for column, words in pieces if any(words)]
+    ends = [*(column - 1 for column, _ in pieces[1:]), width]
+    blocks = [
+        (column, _packed(words, end - column))
+        for (column, words), end in zip(pieces, ends, strict=False)
+    ]
+    height = max((len(lines) for _, lines in blocks), default=0)
+    return [
+        row((column, lines[place]) for column, lines in blocks if -len(lines) <= place)
+        for place in range(-height, 0)
+    ]
+
+
+def _packed(words: Sequence[str], room: int) -> list[str]:
+    """Put as many words on a line as have room; longer ones are broken at spaces."""
+    lines: list[str] = []
+    for one in words:
+        if lines and width_of(f"{lines[-1]}, {one}") <= room:
+            lines[-1] += f", {one}"
+        else:
+            lines += wrap(one, room)
+    return lines
+
+
+def _verses(placed: Sequence[_Placed]) -> list[str]:
+    """Return the words of the song, a row for each time that has its own, with its number if there are several."""
+    heights: dict[int | None, int] = {}
+    for bar in placed:
+        for verse in bar.drawn.picture.sung:
+            heights[verse.time] = max(heights.get(verse.time, 0), len(verse.lines))
+    several = any(Sign.OTHER_TIMES in bar.drawn.signs for bar in placed)
+    times = sorted(heights, key=lambda time: (time is None, time or 0))
+    rows = []
+    for time in times:
+        for line in range(heights[time]):
+            label = "" if line else _verse_label(time, several)
+            rows.append(row([(0, label), *_words_sung(placed, time, line)]))
+    return rows
+
+
+def _verse_label(time: int | None, several: bool) -> str:
+    if time is None:
+        return Sign.OTHER_TIMES.shown if several else ""
+    return f"{time}."
+
+
+def _words_sung(
+    placed: Sequence[_Placed], time: int | None, line: int
+) -> Iterator[tuple[int, str]]:
+    for bar in placed:
+        for verse in bar.drawn.picture.sung:
+            if verse.time == time and line < len(verse.lines):
+                yield from ((bar.column + column, word) for column, word in verse.lines[line])

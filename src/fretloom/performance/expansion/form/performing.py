@@ -38,6 +38,7 @@ class Performer:
         dynamic, swell = self._loudness(slot, playing, how)
         manner = Manner(
             tempo=tempo,
+            tempo_change=_word(change),
             tempo_to=tempo_to,
             dynamic=dynamic,
             swell=cast("Literal['crescendo', 'diminuendo']", swell.kind) if swell else "",
@@ -102,11 +103,16 @@ def _at(base: Tempo, to: Tempo, share: Fraction) -> Tempo:
     return Tempo((start + (end - start) * share) / to.unit, to.unit)
 
 
+def _word(change: EvenChange | None) -> Literal["", "ritardando", "accelerando"]:
+    return cast("Literal['ritardando', 'accelerando']", change.kind) if change else ""
+
+
 def asked(pace: AskedPace) -> Manner:
     """Return what a section itself asks of a bar; where a tempo changes from is not known there."""
     tempo, swell = pace.tempo_change, pace.swell
     return Manner(
         tempo=pace.tempo,
+        tempo_change=_word(tempo),
         tempo_to=cast("Tempo", tempo.to) if tempo and tempo.ends == 1 else None,
         dynamic=pace.dynamic,
         swell=cast("Literal['crescendo', 'diminuendo']", swell.kind) if swell else "",
