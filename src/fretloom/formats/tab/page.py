@@ -25,6 +25,7 @@ from fretloom.formats.tab.heading import (
     used_voicings,
     voicing_table,
 )
+from fretloom.formats.tab.left_out import left_out
 from fretloom.formats.tab.legend import legend
 from fretloom.formats.tab.options import TabOptions
 from fretloom.formats.tab.text import clean, hang, width_of
@@ -47,10 +48,11 @@ class _Block:
 
 
 def write(reading: Reading, options: TabOptions) -> tuple[Output, ...]:
-    """Write a lesson as tab in plain text; nothing is left out."""
+    """Write a lesson as tab in plain text."""
     with no_collection():
         text = to_tab(reading.timeline, options)
-    return (Output(file_name(reading.lesson, ".txt"), text),)
+        left = left_out(reading)
+    return (Output(file_name(reading.lesson, ".txt"), text, left),)
 
 
 def to_tab(timeline: Timeline, options: TabOptions) -> str:

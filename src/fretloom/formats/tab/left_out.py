@@ -1,0 +1,30 @@
+"""What a tab does not show."""
+
+from __future__ import annotations
+
+from fretloom.formats.shape import LeftOut
+from fretloom.notation.model.pattern import Pluck
+from fretloom.notation.model.walking.walk import every
+from fretloom.performance.reading import Reading
+
+_FINGERS = "which fretting finger takes a fret that a pluck names"
+
+
+def left_out(reading: Reading) -> tuple[LeftOut, ...]:
+    """Return what the lesson says and its tab does not."""
+    timeline, material = reading.timeline, reading.material
+    sections = {section.name for section in timeline.sections}
+    used = {one.bar.pattern for section in timeline.sections for one in section.bars}
+    used |= {played.bar.pattern for played in timeline.bars}
+    patterns = [one for name, one in material.patterns.items() if name in used]
+    bodies = [one for name, one in material.sections.items() if name in sections]
+    for top in (*patterns, *bodies, material.form):
+        if any(_names_finger(pluck) for _, pluck in every(top, Pluck)):
+            return (LeftOut(_FINGERS),)
+    return ()
+
+
+def _names_finger(pluck: Pluck) -> bool:
+    trill = pluck.technique.trill
+    fingers = [pluck.fretting, trill.fretting if trill else None]
+    return any((*fingers, *(slur.fretting for slur in pluck.slurs)))

@@ -1,0 +1,180 @@
+"""How a tab shows what is asked of one note: bends, grace notes, lengths, slaps and more."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+from typing import Any
+
+import pytest
+from attrs import evolve
+from timelines import bar, note, timeline
+
+from fretloom.formats.tab.options import TabOptions
+from fretloom.formats.tab.page import to_tab
+from fretloom.notation.model.details.technique import Bend
+from fretloom.performance.events import SlurredNote, TimedBar
+from fretloom.performance.manner import NoteTechnique, TimedSlap, TrilledNote
+
+
+def lines_of(*bars: TimedBar) -> list[str]:
+    return to_tab(timeline(bars), TabOptions(unrolled=True)).splitlines()
+
+
+def string_of(name: str, *bars: TimedBar) -> str:
+    """Return the first line of a string, without its name."""
+    return next(line[2:] for line in lines_of(*bars) if line.startswith(f"{name}|"))
+
+
+def legend_of(*bars: TimedBar) -> list[str]:
+    lines = lines_of(*bars)
+    rows = lines[lines.index("Signs") + 2 :]
+    return [line[2:].split("  ")[0] for line in rows if line[2:3].strip()]
+
+
+def half(more: int = 1, **said: bool) -> Bend:
+    return Bend(Fraction(more), **said)
+
+
+@pytest.mark.parametrize(
+    ("said", "shown", "signs"),
+    [
+        ({"bend": half()}, "3b(1/2)", ["3b(1/2)"]),
+        ({"bend": half(2, release=True)}, "3b(full)r", ["3b(1/2)", "r"]),
+        ({"bend": half(3, before=True)}, "b(1+1/2)3", ["b(1/2)3"]),
+        ({"bend": half(4, before=True, release=True)}, "b(2)3r", ["b(1/2)3", "r"]),
+        ({"bend": Bend(Fraction(1, 2)), "vibrato": True}, "3b(1/4)~", ["3b(1/2)", "~"]),
+        ({"trill": TrilledNote(fret=5, midi=60)}, "3tr(5)", ["3tr(5)"]),
+        ({"touch": 15}, "3<15>", ["3<15>"]),
+        ({"lasting": "damped"}, "3.", ["3."]),
+        ({"lasting": "ring", "vibrato": True}, "3~_", ["~", "3_"]),
+        ({"slow": True}, "3", []),
+    ],
+)
+def test_a_technique_stands_at_its_fret_and_in_the_legend(
+    said: dict[str, Any], shown: str, signs: list[str]
+) -> None:
+    """Bends in whole tones, `tr` and `~` as the trade has them; common practice, no source."""
+    one = bar("4/4", note(0, 3, 3, "i", technique=NoteTechnique(**said)))
+    assert string_of("G", one).strip("-|") == shown
+    assert legend_of(one) == ["0 1 2", *signs, "i"]
+
+
+def test_an_artificial_harmonic_is_not_a_natural_one() -> None:
+    """Both have the sign of a harmonic; one has the fret before it that is held."""
+    held = bar("4/4", note(0, 3, 3, "i", technique=NoteTechnique(touch=15)))
+    touched = bar("4/4", note(0, 3, 12, "i", harmonic=True))
+    assert string_of("G", held, touched).replace("-", "") == "3<15>|<12>|"
+
+
+@pytest.mark.parametrize(("grace", "fret_under_the_count"), [("on-beat", "1"), ("before", "3")])
+def test_the_grace_note_or_its_main_note_stands_under_the_count(
+    grace: str, fret_under_the_count: str
+) -> None:
+    """On the beat the quick note is played with the thumb, before the beat the main note is."""
+    slur = SlurredNote(kind="hammer-on", onset=Fraction(1), fret=3, midi=60)
+    said = NoteTechnique(grace=grace, grace_length=Fraction(1, 8))  # type: ignore[arg-type]
+    main = note(1, 2, 1, "m", slurs=(slur,), technique=said)
+    lines = lines_of(bar("4/4", note(1, 6, 0, "p"), main))
+    high = next(line for line in lines if line.startswith("B|"))
+    count = lines[next(place for place, line in enumerate(lines) if line.startswith("e|")) - 1]
+    assert "g1h3" in high
+    assert high[count.index("2")] == fret_under_the_count
+    assert count.split() == ["1", "2", "3", "4"]
+
+
+def test_a_ghost_note_has_its_finger_in_brackets() -> None:
+    """Alone, with an accent, and in a roll."""
+    soft = NoteTechnique(ghost=True)
+    alone = bar(
+        "4/4", note(0, 2, 1, "m", technique=soft), note(1, 3, 1, "i", technique=soft, accent=True)
+    )
+    rolled = [
+        note(
+            0, string, 1, finger, order=order, gesture=0, technique=NoteTechnique(ghost=order == 1)
+        )
+        for order, (string, finger) in enumerate([(3, "i"), (2, "m"), (1, "a")])
+    ]
+    assert "(m) (i)>" in " ".join(" ".join(lines_of(alone)).split())
+    assert "   {i(m)a}" in lines_of(bar("4/4", *rolled))
+
+
+def test_a_slow_roll_is_told_apart_from_a_quick_one() -> None:
+    """By the strings and by the fingers."""
+    roll = [
+        note(0, string, 1, "pima"[order], order=order, gesture=0)
+        for order, string in enumerate((4, 3, 2, 1))
+    ]
+    slow = [evolve(one, technique=NoteTechnique(slow=True)) for one in roll]
+    quick_lines, slow_lines = lines_of(bar("4/4", *roll)), lines_of(bar("4/4", *slow))
+    assert "   {pima}" in quick_lines
+    assert "    {slow pima}" in slow_lines
+    assert "e|{1" in "\n".join(quick_lines)
+    assert "e|{{1" in "\n".join(slow_lines)
+
+
+def held(onset: str | int, length: str | int) -> dict[str, Any]:
+    """The fields of a note that is held for so long."""
+    return {"technique": NoteTechnique(held=Fraction(length)), "ring": Fraction(length)}
+
+
+def test_a_held_note_has_a_double_line_up_to_its_end() -> None:
+    """It ends under the count to which the note is held, or in the bar after."""
+    one = bar("4/4", note(0, 6, 3, "p", **held(0, 2)), note(2, 1, 0, "m"))
+    lines = lines_of(one)
+    count = lines[next(place for place, line in enumerate(lines) if line.startswith("e|")) - 1]
+    bass = next(line for line in lines if line.startswith("E|"))
+    assert bass[count.index("1") + 1 : count.index("3")] == "=" * (
+        count.index("3") - count.index("1") - 1
+    )
+    assert "=" not in bass[count.index("3") :]
+    over = bar("4/4", note(3, 6, 3, "p", **held(3, 2)))
+    after = bar("4/4", note(0, 1, 0, "m"), note(2, 6, 0, "p"))
+    line = string_of("E", over, after)
+    assert line.split("|")[0].endswith("3====="[:4])
+    assert line.split("|")[1].startswith("(3)=")
+    assert legend_of(over, after)[1:3] == ["3===", "(2)"]
+
+
+def test_a_note_held_through_a_whole_bar_goes_on_after_it() -> None:
+    """A bass of ten beats is held in three bars."""
+    long = bar("4/4", note(0, 6, 3, "p", **held(0, 10)))
+    other = bar("4/4", note(0, 1, 0, "m"))
+    line = string_of("E", long, other, evolve(other, cue="here"))
+    first, second, third = line.split("|")[:3]
+    assert set(first.strip("-3")) == set(second.removeprefix("(3)")) == {"="}
+    assert third.startswith("(3)==")
+    assert third.endswith("---")
+
+
+def test_the_next_pluck_of_a_string_ends_what_was_held() -> None:
+    """No double line goes beyond a fret."""
+    one = bar("4/4", note(0, 3, 3, "i", **held(0, 4)), note(2, 3, 2, "i"))
+    assert "=" not in string_of("G", one).partition("2")[2]
+
+
+def test_slaps_have_a_row_of_their_own_under_their_counts() -> None:
+    """The strings and the body, one of them louder, and an empty bar for the rest."""
+    slaps = (
+        TimedSlap(onset=Fraction(1), length=Fraction(1)),
+        TimedSlap(onset=Fraction(5, 2), length=Fraction(1), place="body", accent=True),
+    )
+    one = evolve(bar("4/4", note(0, 6, 0, "p")), slaps=slaps)
+    lines = lines_of(one)
+    place = max(place for place, line in enumerate(lines) if line.startswith("E|"))
+    first = next(place for place, line in enumerate(lines) if line.startswith("e|"))
+    count, row = lines[first - 1], lines[place + 2]
+    assert row.split() == ["S", "B>"]
+    assert count.split() == ["1", "2", "3", "&", "4"]
+    assert [row.index("S"), row.index("B")] == [count.index("2"), count.index("&")]
+    assert legend_of(one) == ["0 1 2", "&", "p", ">", "S", "B"]
+
+
+def test_a_fermata_stands_over_its_count() -> None:
+    """Between the numbers as well, and in a bar of rest."""
+    one = evolve(bar("4/4", note(0, 6, 0, "p")), fermata=Fraction(5, 2))
+    lines = lines_of(one)
+    first = next(place for place, line in enumerate(lines) if line.startswith("e|"))
+    assert lines[first - 2].index("(fermata)") == lines[first - 1].index("&")
+    silent = TimedBar(meter=one.meter, length=one.length, rest=True, fermata=Fraction(0))
+    assert "   rest (fermata)" in lines_of(silent)
+    assert "(fermata)" in legend_of(silent)
