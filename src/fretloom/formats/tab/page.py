@@ -29,7 +29,7 @@ from fretloom.formats.tab.left_out import left_out
 from fretloom.formats.tab.legend import legend
 from fretloom.formats.tab.options import TabOptions
 from fretloom.formats.tab.text import clean, hang, width_of
-from fretloom.formats.tab.variants import Run, Variant, variants
+from fretloom.formats.tab.variants import Stretch, Variant, variants
 from fretloom.formats.tab.words import string_names
 from fretloom.memory import no_collection
 from fretloom.performance.events import PlayedBar, TimedBar, Timeline, WrittenSection
@@ -119,7 +119,7 @@ def _written(timeline: Timeline, sketcher: Sketcher, titles: dict[str, str]) -> 
                 title = ""
 
 
-def _drawn(run: Run, sketcher: Sketcher) -> list[Drawn]:
+def _drawn(run: Stretch, sketcher: Sketcher) -> list[Drawn]:
     """Draw bars that differ; what is asked of them besides is in the section and the order."""
     drawn = sketcher.one_by_one(run.bars, run.before, run.sung, [()] * len(run.bars))
     if not run.place:

@@ -21,7 +21,7 @@ from fretloom.values import frozen
 
 
 @frozen
-class Run:
+class Stretch:
     """Bars in a row that are played differently, numbered within their section.
 
     Args:
@@ -50,7 +50,7 @@ class Variant:
     section: str
     entries: tuple[int, ...]
     words: str
-    runs: tuple[Run, ...]
+    runs: tuple[Stretch, ...]
 
 
 def variants(timeline: Timeline) -> list[Variant]:
@@ -78,7 +78,7 @@ def variants(timeline: Timeline) -> list[Variant]:
     return list(found.values())
 
 
-def _for_all(runs: Sequence[Run], section: WrittenSection) -> tuple[Run, ...]:
+def _for_all(runs: Sequence[Stretch], section: WrittenSection) -> tuple[Stretch, ...]:
     """Return bars that several places of the form have, with the words of every time."""
     words = {bar.number: bar.sung for bar in section.bars}
     return tuple(
@@ -95,10 +95,10 @@ def _for_all(runs: Sequence[Run], section: WrittenSection) -> tuple[Run, ...]:
 
 def _changed(
     section: WrittenSection, played: Sequence[PlayedBar], line: FormLine
-) -> tuple[Run, ...]:
+) -> tuple[Stretch, ...]:
     """Return the runs of bars that differ, each once."""
     alike = [one.written is not None and _same_look(section, one) for one in played]
-    runs: dict[object, Run] = {}
+    runs: dict[object, Stretch] = {}
     for same, places in groupby(range(len(played)), lambda place: alike[place]):
         for run in () if same else _runs(section, played, list(places)):
             look = tuple((one.number, _look(one.bar)) for one in run.bars)
@@ -107,20 +107,22 @@ def _changed(
     return found if line.times == 1 else _for_all(found, section)
 
 
-def _runs(section: WrittenSection, played: Sequence[PlayedBar], places: Sequence[int]) -> list[Run]:
+def _runs(
+    section: WrittenSection, played: Sequence[PlayedBar], places: Sequence[int]
+) -> list[Stretch]:
     """Return a run of bars that differ, in parts where numbers cannot say which bars they are in place of."""
-    parts: list[Run] = []
+    parts: list[Stretch] = []
     for _, group in groupby(places, lambda place: played[place].written is None):
         part = list(group)
         run = _run(section, played, part)
         if parts and not (parts[-1].place or run.place):
             before = parts.pop()
-            run = Run((*before.bars, *run.bars), before.before, (*before.sung, *run.sung))
+            run = Stretch((*before.bars, *run.bars), before.before, (*before.sung, *run.sung))
         parts.append(run)
     return parts
 
 
-def _run(section: WrittenSection, played: Sequence[PlayedBar], places: Sequence[int]) -> Run:
+def _run(section: WrittenSection, played: Sequence[PlayedBar], places: Sequence[int]) -> Stretch:
     bars = [played[place] for place in places]
     numbers = [one.place for one in bars]
     place = ""
@@ -133,7 +135,7 @@ def _run(section: WrittenSection, played: Sequence[PlayedBar], places: Sequence[
             which = f"bar {numbers[0]}" if end - numbers[0] == 1 else f"bars {numbers[0]}-{end - 1}"
             place = f"in place of {which}"
             numbers = list(range(numbers[0], numbers[0] + len(bars)))
-    return Run(
+    return Stretch(
         bars=tuple(evolve(one, number=number) for one, number in zip(bars, numbers, strict=True)),
         before=played[places[0] - 1].bar if places[0] else None,
         sung=tuple((evolve(one.sung, verse=None),) if one.sung else () for one in bars),

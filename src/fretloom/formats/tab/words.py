@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from fractions import Fraction
 
 from fretloom.performance.events import Settings
 from fretloom.text import listed, ordinal
@@ -11,14 +10,7 @@ from fretloom.trade.guitar.tuning import Capo, Tuning
 from fretloom.trade.harmony.key_names import write_key
 from fretloom.trade.music.meter import Meter
 from fretloom.trade.music.swing import swung_notes
-from fretloom.trade.music.tempo import Tempo
-
-_NOTES = {
-    Fraction(4): "whole notes", Fraction(3): "dotted half notes", Fraction(2): "half notes",
-    Fraction(3, 2): "dotted quarter notes", Fraction(1): "quarter notes",
-    Fraction(3, 4): "dotted eighth notes", Fraction(1, 2): "eighth notes",
-    Fraction(1, 4): "sixteenth notes",
-}  # fmt: skip
+from fretloom.trade.music.tempo import NOTES, Tempo, in_notes, number_words
 
 
 def ordinals(numbers: Sequence[int]) -> str:
@@ -28,24 +20,15 @@ def ordinals(numbers: Sequence[int]) -> str:
     return listed([ordinal(number) for number in numbers])
 
 
-def number_words(value: Fraction) -> str:
-    """Write 96, 92.5 or 277/3."""
-    if value.denominator == 1:
-        return str(value.numerator)
-    exact = (value * 100).denominator == 1
-    return f"{float(value):.2f}".rstrip("0") if exact else str(value)
-
-
 def tempo_words(tempo: Tempo) -> str:
     """Say a tempo: `96 quarter notes a minute`."""
-    unit = _NOTES.get(tempo.unit) or f"times {tempo.unit} of a quarter note"
+    unit = NOTES.get(tempo.unit) or f"times {tempo.unit} of a quarter note"
     return f"{number_words(tempo.per_minute)} {unit} a minute"
 
 
 def short_tempo(tempo: Tempo) -> str:
     """Say a tempo over a bar: `tempo 96`, or `tempo 60 in dotted quarter notes`."""
-    unit = "" if tempo.unit == 1 else f" in {_NOTES.get(tempo.unit, 'other notes')}"
-    return f"tempo {number_words(tempo.per_minute)}{unit}"
+    return f"tempo {in_notes(tempo)}"
 
 
 def swing_words(swing: tuple[int, int], meter: Meter) -> str:
@@ -55,7 +38,7 @@ def swing_words(swing: tuple[int, int], meter: Meter) -> str:
     ratio = f"{first}:{second}"
     if not notes or first == second:
         return ratio
-    of_pair = _NOTES.get(max(notes), "notes").removesuffix("s") if len(notes) == 1 else "note"
+    of_pair = NOTES.get(max(notes), "notes").removesuffix("s") if len(notes) == 1 else "note"
     return f"{ratio}, the first {of_pair} of each pair is the {'longer' if first > second else 'shorter'} one"
 
 

@@ -7,6 +7,14 @@ from fractions import Fraction
 from fretloom.shapes import shaped
 from fretloom.values import frozen
 
+#: What notes of a length in quarter notes are called.
+NOTES = {
+    Fraction(4): "whole notes", Fraction(3): "dotted half notes", Fraction(2): "half notes",
+    Fraction(3, 2): "dotted quarter notes", Fraction(1): "quarter notes",
+    Fraction(3, 4): "dotted eighth notes", Fraction(1, 2): "eighth notes",
+    Fraction(1, 4): "sixteenth notes",
+}  # fmt: skip
+
 
 def _not_positive(tempo: Tempo) -> str:
     for name in ("per_minute", "unit"):
@@ -27,3 +35,19 @@ class Tempo:
     def quarters_per_minute(self) -> Fraction:
         """Tempo in quarter notes a minute, as MusicXML's `sound tempo` counts it."""
         return self.per_minute * self.unit
+
+
+def number_words(value: Fraction) -> str:
+    """Write 96, 92.5 or 277/3."""
+    if value.denominator == 1:
+        return str(value.numerator)
+    exact = (value * 100).denominator == 1
+    return f"{float(value):.2f}".rstrip("0") if exact else str(value)
+
+
+def in_notes(tempo: Tempo) -> str:
+    """Say a tempo in short: `96`, `60 in dotted quarter notes`, `60 in notes of 5/16`."""
+    figure = number_words(tempo.per_minute)
+    if tempo.unit == 1:
+        return figure
+    return f"{figure} in {NOTES.get(tempo.unit) or f'notes of {tempo.unit / 4}'}"

@@ -12,7 +12,7 @@ from fretloom.performance.events import PlayedBar, WrittenBar
 from fretloom.performance.manner import Manner
 from fretloom.text import counted
 from fretloom.trade.music.loudness import Dynamic, loudness_words
-from fretloom.trade.music.tempo import Tempo
+from fretloom.trade.music.tempo import Tempo, in_notes
 from fretloom.values import frozen
 
 _CHANGES = {
@@ -157,5 +157,5 @@ def _ramp(manners: Sequence[Manner], place: int, word: _Word, end: _End) -> Mark
 def _change(word: str, to: Tempo | Dynamic | None, bars: int) -> Mark:
     if to is None:
         return Mark(word, _CHANGES[word])
-    where = short_tempo(to).removeprefix("tempo ") if isinstance(to, Tempo) else loudness_words(to)
+    where = in_notes(to) if isinstance(to, Tempo) else loudness_words(to)
     return Mark(f"{word} to {where} over {counted(bars, 'bar')}", _CHANGES[word])

@@ -245,7 +245,7 @@ def _verses(placed: Sequence[_Placed]) -> list[str]:
 def _verse_label(time: int | None, several: bool) -> str:
     if time is None:
         return Sign.OTHER_TIMES.shown if several else ""
-    return f"{time}."
+    return f"{time}." if time < 10 else f"{time}"
 
 
 def _words_sung(

@@ -15,9 +15,9 @@ from fretloom.notation.model.form import (
     TempoRun,
     WithoutRepeats,
 )
-from fretloom.notation.syntax.signs import tempo
 from fretloom.text import ordinal
 from fretloom.trade.music.loudness import loudness_words
+from fretloom.trade.music.tempo import in_notes
 
 _GROWING = {"crescendo": "growing louder", "diminuendo": "growing softer"}
 _CHANGING = {"ritardando": "slowing down", "accelerando": "getting faster"}
@@ -37,12 +37,12 @@ def in_plain_words(but: But) -> str:
         case ChangePattern():
             return f"{_run(but)}with the pattern {but.using}"
         case ChangeTempo():
-            return f"{_run(but)}at tempo {tempo(but.tempo)}"
+            return f"{_run(but)}at tempo {in_notes(but.tempo)}"
         case ChangeDynamic():
             return f"{_run(but)}{loudness_words(but.dynamic)}"
         case TempoRun():
             over = _place(but.first, but.last)
-            return f"{_CHANGING[but.kind]} to {tempo(but.tempo)} over {over}"
+            return f"{_CHANGING[but.kind]} to {in_notes(but.tempo)} over {over}"
         case DynamicRun():
             over = _place(but.first, but.last)
             return f"{_GROWING[but.kind]} over {over}, to {loudness_words(but.dynamic)}"
