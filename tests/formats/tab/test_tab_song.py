@@ -5,6 +5,7 @@ from __future__ import annotations
 from itertools import pairwise
 
 import pytest
+from attrs import evolve
 from timeline_lessons import expanded
 
 from fretloom.formats.tab.options import TabOptions
@@ -127,6 +128,14 @@ def test_long_words_over_a_narrow_bar_go_on_in_another_line() -> None:
     assert all(word in text for word in ("tempo 40", "accelerando", "dotted", "crescendo", "(ff)"))
 
 
+def test_a_long_name_of_a_pattern_is_not_broken() -> None:
+    """The bar gets as wide as the name."""
+    name = "rolling-thumb-and-three-fingers"
+    body = f"patterns\n  {name}  p , p , p , p\n"
+    body += section("E { p, -, -, - }", f"using {name}", "A | E")
+    assert name in " ".join(marks(page(body, width=40))).split()
+
+
 def rows(lines: list[str]) -> list[str]:
     """Return the rows below the thumb's, of all lines of bars."""
     found: list[str] = []
@@ -169,12 +178,31 @@ def test_words_without_counts_begin_with_their_bar_and_wrap() -> None:
     assert first.index("home") > top.index("|", 2)
 
 
+def test_a_word_longer_than_a_bar_may_be_is_not_cut() -> None:
+    """The bar is as wide as it is."""
+    long = "Donau" + "dampf" * 8
+    lines = page(section("E | A", f'words: "{long} ahoy" | "home"'), width=60)
+    assert long in " ".join(rows(lines)).split()
+
+
+def test_words_whose_syllables_have_no_place_stand_whole() -> None:
+    """Where a count was wrong, the bar has its words from its start on."""
+    piece = expanded(section("E", 'words: "Lamps a-long" on 1 2 3')).timeline
+    (played,) = piece.bars
+    assert played.sung is not None
+    cut = evolve(played.sung, syllables=played.sung.syllables[:2])
+    piece = evolve(piece, bars=(evolve(played, sung=cut),))
+    assert "   Lamps a-long" in to_tab(piece, TabOptions(unrolled=True)).splitlines()
+
+
 def test_each_time_has_a_row_with_its_number() -> None:
     """Words for every other time have a star, which the legend explains; alone they have none."""
     both = ("E", 'words 1: "one"', 'words 2: "two"', 'words: "la"')
     lines = page(section(*both))
     assert [row.split() for row in rows(lines)] == [["1.", "one"], ["2.", "two"], ["*", "la"]]
     assert any(line.startswith("  *  ") for line in lines)
+    lines = page(section("E", 'words 10: "ten"', 'words 9: "nine"'))
+    assert rows(lines) == ["9. nine", "10 ten"]
     alone = page(section("E", 'words: "la"'))
     assert rows(alone) == ["   la"]
     assert not any(line.startswith("  *") for line in alone)
@@ -230,6 +258,24 @@ def test_a_bar_inside_a_repeat_that_differs_is_shown_once() -> None:
     form = "verse\nverse\n  but bar 2: B7"
     lines = page(section("repeat 3", "E | A", "end", "D", form=form), width=300)
     assert [line for line in lines if line.startswith("bar")] == ["bars 1-3", "bar 2"]
+
+
+def test_other_slaps_are_other_bars() -> None:
+    """Though the strings are plucked alike."""
+    body = section("E { p, -, p, - }", form="verse\nverse\n  but bar 1: E { p, slap, p, - }")
+    assert [line for line in page(body) if line.startswith("bar")] == ["bar 1", "bar 1"]
+    body = "patterns\n  knock  p , p m+body-slap , p i , p m\n"
+    body += section("E | A", form="verse\nverse\n  but bar 2 using knock")
+    assert [line for line in page(body) if line.startswith("bar")] == ["bars 1-2", "bar 2"]
+
+
+def test_a_change_in_a_line_played_twice_has_the_words_of_both_times() -> None:
+    """In a line played once, those of that time."""
+    bars = ("E | A", 'words 1: "one" | "more"', 'words 2: "two" | "less"')
+    twice = page(section(*bars, form="verse x2\n  but bar 2: same with a on 2"))
+    assert [row.split() for row in rows(twice)[2:]] == [["1.", "more"], ["2.", "less"]]
+    once = page(section(*bars, form="verse\nverse\n  but bar 2: same with a on 2"))
+    assert [row.split() for row in rows(once)[2:]] == [["less"]]
 
 
 def test_the_same_bars_in_two_playings_are_shown_once() -> None:

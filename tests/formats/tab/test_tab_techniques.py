@@ -59,6 +59,15 @@ def test_a_technique_stands_at_its_fret_and_in_the_legend(
     assert legend_of(one) == ["0 1 2", *signs, "i"]
 
 
+def test_a_bend_after_a_slur_is_of_the_note_that_is_reached() -> None:
+    """Before it is plucked as well: the slur leads to a string that is bent."""
+    slur = SlurredNote(kind="hammer-on", onset=Fraction(1), fret=5, midi=60)
+    for bend, shown in ((half(), "3h5b(1/2)"), (half(before=True), "3hb(1/2)5")):
+        said = NoteTechnique(bend=bend)
+        one = bar("4/4", note(0, 3, 3, "i", slurs=(slur,), technique=said))
+        assert string_of("G", one).replace("-", "") == f"{shown}|"
+
+
 def test_an_artificial_harmonic_is_not_a_natural_one() -> None:
     """Both have the sign of a harmonic; one has the fret before it that is held."""
     held = bar("4/4", note(0, 3, 3, "i", technique=NoteTechnique(touch=15)))
@@ -110,46 +119,6 @@ def test_a_slow_roll_is_told_apart_from_a_quick_one() -> None:
     assert "    {slow pima}" in slow_lines
     assert "e|{1" in "\n".join(quick_lines)
     assert "e|{{1" in "\n".join(slow_lines)
-
-
-def held(onset: str | int, length: str | int) -> dict[str, Any]:
-    """The fields of a note that is held for so long."""
-    return {"technique": NoteTechnique(held=Fraction(length)), "ring": Fraction(length)}
-
-
-def test_a_held_note_has_a_double_line_up_to_its_end() -> None:
-    """It ends under the count to which the note is held, or in the bar after."""
-    one = bar("4/4", note(0, 6, 3, "p", **held(0, 2)), note(2, 1, 0, "m"))
-    lines = lines_of(one)
-    count = lines[next(place for place, line in enumerate(lines) if line.startswith("e|")) - 1]
-    bass = next(line for line in lines if line.startswith("E|"))
-    assert bass[count.index("1") + 1 : count.index("3")] == "=" * (
-        count.index("3") - count.index("1") - 1
-    )
-    assert "=" not in bass[count.index("3") :]
-    over = bar("4/4", note(3, 6, 3, "p", **held(3, 2)))
-    after = bar("4/4", note(0, 1, 0, "m"), note(2, 6, 0, "p"))
-    line = string_of("E", over, after)
-    assert line.split("|")[0].endswith("3====="[:4])
-    assert line.split("|")[1].startswith("(3)=")
-    assert legend_of(over, after)[1:3] == ["3===", "(2)"]
-
-
-def test_a_note_held_through_a_whole_bar_goes_on_after_it() -> None:
-    """A bass of ten beats is held in three bars."""
-    long = bar("4/4", note(0, 6, 3, "p", **held(0, 10)))
-    other = bar("4/4", note(0, 1, 0, "m"))
-    line = string_of("E", long, other, evolve(other, cue="here"))
-    first, second, third = line.split("|")[:3]
-    assert set(first.strip("-3")) == set(second.removeprefix("(3)")) == {"="}
-    assert third.startswith("(3)==")
-    assert third.endswith("---")
-
-
-def test_the_next_pluck_of_a_string_ends_what_was_held() -> None:
-    """No double line goes beyond a fret."""
-    one = bar("4/4", note(0, 3, 3, "i", **held(0, 4)), note(2, 3, 2, "i"))
-    assert "=" not in string_of("G", one).partition("2")[2]
 
 
 def test_slaps_have_a_row_of_their_own_under_their_counts() -> None:

@@ -111,10 +111,10 @@ def _marked(one: Drawn, words: Iterable[str], marks: Iterable[Mark]) -> Drawn:
 
 def _going(before: TimedBar | None, bar: TimedBar, held: Going) -> Going:
     """Return the notes that go on into a bar: those to be held; if nothing is plucked at first, all that ring."""
-    plucked = {note.string for note in bar.notes if note.onset == 0}
+    plucked = any(note.onset == 0 for note in bar.notes)
     if before is None or bar.rest or bar.stop == 0:
         return ()
-    going = {one.string: one for one in held if one.string not in plucked}
+    going = {one.string: one for one in held}
     if not plucked:
         for note in before.notes:
             if note.onset + note.ring > before.length and not note.dead:

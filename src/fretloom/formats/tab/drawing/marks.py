@@ -111,7 +111,7 @@ def _tempo_runs(bars: Sequence[PlayedBar]) -> dict[int, int]:
             rate = Fraction(0)
             continue
         now = (to.quarters_per_minute - bar.tempo.quarters_per_minute) / bar.bar.length
-        if now != rate or not rate or bars[place - 1].manner.tempo_to != bar.tempo:
+        if now != rate or bars[place - 1].manner.tempo_to != bar.tempo:
             begun, rate = place, now
         runs[begun] = place - begun + 1
     return runs

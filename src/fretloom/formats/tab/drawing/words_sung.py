@@ -49,7 +49,7 @@ def verses(
     """
     start = placed[0][0] if placed else 1
     found: list[Verse] = []
-    for one in sorted(sung, key=_time):
+    for one in sung:
         if one.syllables:
             line = tuple((at, words[one.verse]) for at, words in placed if one.verse in words)
             found.append(Verse(one.verse, (line,)))
@@ -62,7 +62,3 @@ def verses(
         if lines:
             found.append(Verse(one.verse, tuple(((start, line),) for line in lines)))
     return tuple(found), width
-
-
-def _time(sung: Sung) -> tuple[bool, int]:
-    return sung.verse is None, sung.verse or 0
