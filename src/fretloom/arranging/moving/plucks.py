@@ -189,7 +189,7 @@ class _Plucking:
 
 
 def _moved(said: Technique, by: int) -> Technique:
-    """Return what is asked of a note that is now played so many frets higher."""
+    """Return what is asked of a note that is now played `by` frets higher."""
     if said.trill is not None:
         said = evolve(said, trill=Trill(said.trill.fret + by))
     if said.touch is not None:
