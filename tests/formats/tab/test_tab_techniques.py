@@ -7,10 +7,12 @@ from typing import Any
 
 import pytest
 from attrs import evolve
+from timeline_lessons import HEAD
 from timelines import bar, note, timeline
 
+from fretloom.api import examine, loads
 from fretloom.formats.tab.options import TabOptions
-from fretloom.formats.tab.page import to_tab
+from fretloom.formats.tab.page import to_tab, write
 from fretloom.notation.model.details.technique import Bend
 from fretloom.performance.events import SlurredNote, TimedBar
 from fretloom.performance.manner import NoteTechnique, TimedSlap, TrilledNote
@@ -147,3 +149,28 @@ def test_a_fermata_stands_over_its_count() -> None:
     silent = TimedBar(meter=one.meter, length=one.length, rest=True, fermata=Fraction(0))
     assert "   rest (fermata)" in lines_of(silent)
     assert "(fermata)" in legend_of(silent)
+
+
+FINGERS = "which fretting finger takes a fret that a pluck names"
+
+
+@pytest.mark.parametrize(
+    ("lines", "left_out"),
+    [
+        ("  E { p, m2@3:4, p, - }", [FINGERS]),
+        ("  E { p, m2@3h4:4, p, m2@3:4 }", [FINGERS]),
+        ("  E { p, m2@1:3.trill-3:4, p, - }", [FINGERS]),
+        ("  E { p, m2@1.trill-3:4, p, - }", [FINGERS]),
+        ("  E with m2@3:4 on 2 using plain", [FINGERS]),
+        ("  E using named", [FINGERS]),
+        ("  E { p, m2@3h4, p, m2@1.trill-3 }", []),
+    ],
+)
+def test_fretting_fingers_that_plucks_name_are_reported_as_left_out(
+    lines: str, left_out: list[str]
+) -> None:
+    """Only where the lesson names one in what is shown; a pattern that nobody uses has nothing left out."""
+    text = HEAD.format(fields="") + "  named    in 4/4: p , m2@3:4 , p , p\n"
+    lesson = loads(f"{text}section verse\n{lines}\nform\n  verse\n")
+    (output,) = write(examine(lesson).reading, TabOptions())
+    assert [one.what for one in output.left_out] == left_out
