@@ -10,8 +10,14 @@ from __future__ import annotations
 
 import json
 from collections.abc import Iterator
-from typing import Any
 
+from fretloom.formats.music_json.fields import filled, place
+from fretloom.formats.music_json.manner import (
+    manner_fields,
+    slapped,
+    sung_words,
+    technique_fields,
+)
 from fretloom.formats.music_json.options import MusicJsonOptions
 from fretloom.formats.shape import Output, file_name
 from fretloom.memory import no_collection
@@ -25,7 +31,6 @@ from fretloom.performance.events import (
     Timeline,
 )
 from fretloom.performance.reading import Reading
-from fretloom.source import Span
 from fretloom.text import for_machines
 
 FORMAT = "fretloom-music"
@@ -69,28 +74,19 @@ def _head(settings: Settings) -> dict[str, object]:
         "title": settings.title,
         "by": settings.by,
         "rights": settings.rights,
-        "tuning": _filled(
+        "tuning": filled(
             {
                 "name": tuning.name,
                 "pitches": [str(one) for one in tuning.pitches],
                 "doubles": [None if one is None else str(one) for one in tuning.doubles],
             }
         ),
-        "capo": _filled({"fret": capo.fret, "strings": list(capo.strings)}) or None,
+        "capo": filled({"fret": capo.fret, "strings": list(capo.strings)}) or None,
         "plays_in": str(settings.plays) if settings.plays else None,
         "sounds_in": str(settings.sounds) if settings.sounds else None,
         "meter": str(settings.meter),
         "tempo": str(settings.tempo.quarters_per_minute),
         "swing": list(settings.swing) if settings.swing else None,
-    }
-
-
-def _filled(fields: dict[str, Any]) -> dict[str, Any]:
-    """Leave out empty fields: an empty text or list, False, None, and a fret that is not there."""
-    return {
-        name: value
-        for name, value in fields.items()
-        if value not in ("", [], None) and value is not False and (name, value) != ("fret", 0)
     }
 
 
@@ -105,7 +101,8 @@ def _bar(played: PlayedBar) -> dict[str, object]:
         "written": played.written,
         "tempo": str(played.tempo.quarters_per_minute),
     }
-    return _filled(where | _content(bar))
+    sung = {"sung": sung_words(played.sung)}
+    return filled(where | manner_fields(played.manner) | _content(bar) | sung)
 
 
 def _content(bar: TimedBar) -> dict[str, object]:
@@ -120,13 +117,15 @@ def _content(bar: TimedBar) -> dict[str, object]:
         "pattern": bar.pattern,
         "release": None if bar.release is None else str(bar.release),
         "stop": None if bar.stop is None else str(bar.stop),
-        "at": _place(bar.span),
+        "slaps": [slapped(slap) for slap in bar.slaps],
+        "fermata": None if bar.fermata is None else str(bar.fermata),
+        "at": place(bar.span),
     }
 
 
 def _voicing(timed: TimedVoicing) -> dict[str, object]:
     voicing = timed.voicing
-    return _filled(
+    return filled(
         {
             "onset": str(timed.onset),
             "name": voicing.name,
@@ -170,10 +169,10 @@ def _note(note: TimedNote) -> dict[str, object]:
         "brush": {1: "up", -1: "down"}.get(note.brush),
         "muted": note.muted,
         "then": [_slurred(slurred) for slurred in note.slurs],
-        "plucked_at": _place(note.pluck_span),
-        "bar_at": _place(note.bar_span),
+        "plucked_at": place(note.pluck_span),
+        "bar_at": place(note.bar_span),
     }
-    return needed | _filled(more)
+    return needed | filled(more | technique_fields(note.technique))
 
 
 def _slurred(note: SlurredNote) -> dict[str, object]:
@@ -183,11 +182,4 @@ def _slurred(note: SlurredNote) -> dict[str, object]:
         "fret": note.fret,
         "midi": note.midi,
     }
-    return fields | _filled({"fretting": note.fretting})
-
-
-def _place(span: Span | None) -> dict[str, object] | None:
-    if span is None:
-        return None
-    line, column = span.source.position(span.start)
-    return {"file": span.source.name, "line": line, "column": column}
+    return fields | filled({"fretting": note.fretting})
