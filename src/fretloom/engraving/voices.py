@@ -1,68 +1,52 @@
 """Sorts a bar's notes into the two voices of fingerstyle: fingers above, thumb below.
 
 A plucked note is written up to the next one of its own voice, or to the bar line; that it rings on
-is shown by a marking and not by a longer note. Where all strings are damped a rest is written.
+is shown by a marking and not by a longer note. A note that is to be held for a time is written so
+long, in a further voice of its hand if others begin meanwhile. Where all strings are damped a rest
+is written.
 """
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from fractions import Fraction
 
-from attrs import field
-
-from fretloom.performance.events import SlurredNote, TimedBar, TimedNote
+from fretloom.engraving.heads import Head, Sounded, sounded_in
+from fretloom.engraving.holding import Shared, carried, going_on, share
+from fretloom.performance.events import TimedBar
 from fretloom.values import frozen
-
-
-@frozen(kw_only=True)
-class Head:
-    """One notehead: a pluck, or a note the fretting hand makes after it.
-
-    Args:
-        finger: the picking finger, "" for a slurred note. fretting: the fretting finger or None.
-        slur_in, slur_out: kind of slur that leads here and on from here, "" if none.
-        chain: equal for the notes of one pluck, so that slurs can be paired.
-        note: what was plucked.
-    """
-
-    string: int
-    fret: int
-    midi: int
-    finger: str = ""
-    fretting: str | None = None
-    accent: bool = False
-    harmonic: bool = False
-    dead: bool = False
-    gesture: int | None = None
-    rising: bool | None = None
-    brushed: bool = False
-    slur_in: str = ""
-    slur_out: str = ""
-    chain: int = 0
-    note: TimedNote = field(eq=False, repr=False)
-
-    @property
-    def end(self) -> Fraction:
-        """When it stops sounding, with its slurred notes, in quarter notes from the bar's start."""
-        return self.note.onset + self.note.ring
 
 
 @frozen
 class Chord:
-    """The heads of one voice that sound together, the lowest pitch first; without heads it is a rest."""
+    """The heads of one voice that sound together, the lowest pitch first; without heads it is a rest.
+
+    `graces` are the grace notes before it, one chord of them after the other. A `hidden` rest is a
+    gap that other voices fill.
+    """
 
     start: Fraction
     heads: tuple[Head, ...] = ()
+    graces: tuple[tuple[Head, ...], ...] = ()
+    hidden: bool = False
+
+    @property
+    def groups(self) -> tuple[tuple[Head, ...], ...]:
+        """All that is written at its place in order: the grace notes, then the heads."""
+        return (*self.graces, self.heads) if self.graces else (self.heads,)
 
 
 @frozen
 class Voice:
-    """One voice of a bar: its chords and rests in order, up to the bar's `length`."""
+    """One voice of a bar: its chords and rests in order, up to the bar's `length`.
+
+    `beside` marks the further voice of a hand.
+    """
 
     thumb: bool
     chords: tuple[Chord, ...]
     length: Fraction
+    beside: bool = False
 
     @property
     def edges(self) -> tuple[Fraction, ...]:
@@ -70,91 +54,118 @@ class Voice:
         return (*(chord.start for chord in self.chords), self.length)
 
 
-def voices_of(bar: TimedBar) -> tuple[Voice, ...]:
-    """Return the voices that have notes in a bar, fingers before thumb."""
-    rising = _directions(bar.notes)
-    heads: dict[bool, dict[Fraction, list[Head]]] = {False: {}, True: {}}
-    late = beyond_the_bar(bar) > 0
-    for chain, note in enumerate(bar.notes):
-        if late and note.onset >= bar.length:
-            continue
-        places = heads[note.finger == "p"]
-        places.setdefault(note.onset, []).append(_plucked(note, chain, rising))
-        for index, slur in enumerate(note.slurs):
-            if not late or slur.onset < bar.length:
-                places.setdefault(slur.onset, []).append(_slurred(note, index, slur, chain))
-    return tuple(
-        Voice(thumb, _chords(bar, places), bar.length) for thumb, places in heads.items() if places
-    )
+@frozen
+class Voices:
+    """The voices of a bar that have notes, fingers before thumb and further ones last.
+
+    `cut_short` says that some note is not written as long as it is held.
+    """
+
+    voices: tuple[Voice, ...]
+    cut_short: bool = False
 
 
-def beyond_the_bar(bar: TimedBar) -> int:
-    """Count the notes that begin after the bar's end and cannot be written."""
-    onsets = [slur.onset for note in bar.notes for slur in note.slurs]
-    if bar.notes and bar.notes[-1].onset >= bar.length:
-        onsets += [note.onset for note in bar.notes]
-    return sum(onset >= bar.length for onset in onsets)
+def voices_of(
+    bar: TimedBar, from_before: Sequence[tuple[bool, Head]] = (), goes_on: bool = False
+) -> Voices:
+    """Return the voices of a bar.
+
+    Args:
+        from_before: the notes that are held from the bar before, each with whether the thumb plucked
+            it. goes_on: whether a bar follows into which notes can be tied.
+    """
+    kept, cut_short = carried(from_before)
+    hands: dict[bool, list[Sounded]] = {False: [], True: []}
+    for one in (*kept, *sounded_in(bar)):
+        hands[one.thumb].append(one)
+    voices, further = list[Voice](), list[Voice]()
+    marks = _marks(bar)
+    for thumb, plucks in hands.items():
+        shared = share(plucks, marks, bar.length)
+        cut_short = cut_short or bool(shared.lost)
+        if plucks:
+            voices.append(Voice(thumb, _chords(shared, marks, bar, goes_on), bar.length))
+        if shared.beside:
+            further.append(Voice(thumb, _gapped(shared, bar, goes_on), bar.length, beside=True))
+    return Voices((*voices, *further), cut_short)
 
 
-def irregular_rolls(bar: TimedBar) -> int:
-    """Count the rolls that go neither straight up nor straight down the strings."""
-    return sum(rising is None for rising in _directions(bar.notes).values())
+def held_over(voices: Sequence[Voice]) -> Iterator[tuple[bool, Head]]:
+    """Yield what goes on into the next bar, as it stands there, each with whether the thumb plucked it."""
+    for voice in voices:
+        for head in voice.chords[-1].heads:
+            if head.tied_on and head.until is not None:
+                yield voice.thumb, _tied(head, head.until - voice.length)
 
 
-def _directions(notes: Sequence[TimedNote]) -> dict[int, bool | None]:
-    """Return for each roll or brush whether it goes towards string 1 (None: there and back)."""
-    rolls: dict[int, list[TimedNote]] = {}
-    for note in notes:
-        if note.gesture is not None and note.order is not None:
-            rolls.setdefault(note.gesture, []).append(note)
-    directions: dict[int, bool | None] = {}
-    for gesture, rolled in rolls.items():
-        strings = [note.string for note in sorted(rolled, key=lambda note: note.order or 0)]
-        up = strings == sorted(strings, reverse=True)
-        directions[gesture] = up if up or strings == sorted(strings) else None
-    return directions
-
-
-def _plucked(note: TimedNote, chain: int, rising: dict[int, bool | None]) -> Head:
-    rolled = note.gesture in rising
+def _tied(head: Head, until: Fraction) -> Head:
     return Head(
-        string=note.string,
-        fret=note.fret,
-        midi=note.midi,
-        finger=note.finger,
-        fretting=note.fretting if note.fret else None,
-        accent=note.accent,
-        harmonic=note.harmonic,
-        dead=note.dead,
-        gesture=note.gesture if rolled else None,
-        rising=rising[note.gesture] if rolled and note.gesture is not None else None,
-        brushed=note.brush != 0,
-        slur_out=note.slurs[0].kind if note.slurs else "",
-        chain=chain,
-        note=note,
+        string=head.string,
+        fret=head.fret,
+        midi=head.midi,
+        harmonic=head.harmonic,
+        ghost=head.ghost,
+        until=until,
+        tied_from=True,
+        note=head.note,
     )
 
 
-def _slurred(note: TimedNote, index: int, slur: SlurredNote, chain: int) -> Head:
-    last = index + 1 == len(note.slurs)
-    return Head(
-        string=note.string,
-        fret=slur.fret,
-        midi=slur.midi,
-        fretting=slur.fretting if slur.fret else None,
-        dead=note.dead,
-        slur_in=slur.kind,
-        slur_out="" if last else note.slurs[index + 1].kind,
-        chain=chain,
-        note=note,
-    )
+def _marks(bar: TimedBar) -> set[Fraction]:
+    """Return where every voice has an edge: the bar's start, and where all strings are damped."""
+    damped = {slap.onset for slap in bar.slaps if slap.place == "strings"}
+    if bar.stop is not None:
+        damped.add(bar.stop)
+    return {Fraction(0), *(at for at in damped if at < bar.length)}
 
 
-def _chords(bar: TimedBar, places: dict[Fraction, list[Head]]) -> tuple[Chord, ...]:
-    if bar.stop is not None and bar.stop < bar.length:
-        places.setdefault(bar.stop, [])
-    places.setdefault(Fraction(0), [])
+def _chords(
+    shared: Shared, marks: set[Fraction], bar: TimedBar, goes_on: bool
+) -> tuple[Chord, ...]:
+    """Return the chords of a hand's voice; where only notes of the further voice stand is a gap."""
+    places = _places(shared.voice, bar.length, goes_on)
+    gaps = {at for one in shared.beside for at, _ in one.heads}
+    silent = gaps | marks | shared.rests
     return tuple(
-        Chord(start, tuple(sorted(heads, key=lambda head: (head.midi, -head.string))))
-        for start, heads in sorted(places.items())
+        _chord(at, places.get(at, []), hidden=at in gaps) for at in sorted(silent | set(places))
     )
+
+
+def _gapped(shared: Shared, bar: TimedBar, goes_on: bool) -> tuple[Chord, ...]:
+    """Return the chords of the further voice, with gaps around them."""
+    places = _places(shared.beside, bar.length, goes_on)
+    ends = {one.until for one in shared.beside if one.until is not None and one.until < bar.length}
+    return tuple(
+        _chord(at, places.get(at, []), hidden=True) for at in sorted({Fraction(0), *ends, *places})
+    )
+
+
+_Placed = dict[Fraction, list[tuple[Head, tuple[Head, ...]]]]
+
+
+def _places(plucks: Sequence[Sounded], length: Fraction, goes_on: bool) -> _Placed:
+    places: _Placed = {}
+    for one in plucks:
+        tied = going_on(one, length) if goes_on else one
+        for index, (at, head) in enumerate(tied.heads):
+            places.setdefault(at, []).append((head, () if index else tied.graces))
+    return places
+
+
+def _chord(at: Fraction, placed: list[tuple[Head, tuple[Head, ...]]], hidden: bool) -> Chord:
+    heads = tuple(sorted((head for head, _ in placed), key=_height))
+    return Chord(at, heads, _graces(placed), hidden and not heads)
+
+
+def _graces(placed: list[tuple[Head, tuple[Head, ...]]]) -> tuple[tuple[Head, ...], ...]:
+    """Return the grace notes before a chord; those of several notes lead to it together."""
+    most = max((len(graces) for _, graces in placed), default=0)
+    steps = [
+        [graces[-back] for _, graces in placed if len(graces) >= back]
+        for back in range(most, 0, -1)
+    ]
+    return tuple(tuple(sorted(step, key=_height)) for step in steps)
+
+
+def _height(head: Head) -> tuple[int, int]:
+    return head.midi, -head.string

@@ -3,14 +3,15 @@
 from __future__ import annotations
 
 from collections import Counter
+from collections.abc import Iterator
 from fractions import Fraction
-from itertools import groupby, pairwise
+from itertools import accumulate, pairwise
 from math import gcd
 from typing import Any
 
 from lxml import etree
 from musicxml_reading import TYPES, Bar, Note, bars_of, midi_of, schema
-from writing_scores import to_musicxml
+from writing_scores import left_out_of, to_musicxml
 
 from fretloom.performance.events import Timeline
 
@@ -26,13 +27,14 @@ def check_everything(timeline: Timeline, **options: Any) -> bytes:
         for bar in bars:
             check_cursor(bar)
             check_values(bar)
-            check_ties(bar)
             check_beams(bar)
             check_staff_two(bar)
             check_accidentals(bar, int(root.findtext("part/measure/attributes/key/fifths")))
             check_fingers(bar)
             check_slurs(bar.element)
+        check_ties(bars)
         check_music(timeline, bars)
+        check_held(timeline, bars)
         check_tab(timeline, root, part, bars)
     check_divisions(root)
     for frame in root.iter("frame"):
@@ -45,7 +47,7 @@ def check_cursor(bar: Bar) -> None:
     assert bar.end <= bar.length
     voices: dict[str, Fraction] = {}
     for note in bar.notes:
-        if note.element.find("chord") is not None:
+        if note.element.find("chord") is not None or note.grace:
             continue
         assert note.onset >= voices.get(note.voice, Fraction(0))
         voices[note.voice] = note.onset + note.duration
@@ -56,7 +58,7 @@ def check_values(bar: Bar) -> None:
     """`duration` is what type, dots and tuplet say, as an exact fraction."""
     for note in bar.notes:
         rest = note.element.find("rest")
-        if rest is not None and rest.get("measure"):
+        if note.grace or (rest is not None and rest.get("measure")):
             continue
         dots = len(note.element.findall("dot"))
         face = TYPES[note.text("type")] * (2 - Fraction(1, 2**dots))
@@ -65,39 +67,37 @@ def check_values(bar: Bar) -> None:
         assert note.duration == face * normal / actual
 
 
-def check_ties(bar: Bar) -> None:
-    """Each tie leads to the next note of the same pitch in its voice; none crosses the bar line."""
-    for key, group in groupby(
-        sorted(bar.notes, key=lambda n: (n.voice, n.midi or 0)), key=lambda n: (n.voice, n.midi)
-    ):
-        if key[1] is None:
-            continue
-        opened: Counter[Fraction] = Counter()
-        for note in group:
-            kinds = [tie.get("type") for tie in note.element.findall("tie")]
-            seen = [
-                tie.get("type")
-                for tie in note.element.iterfind("notations/tied")
-                if tie.get("type") != "let-ring"
-            ]
-            assert kinds == seen
-            if "stop" in kinds:
-                opened[note.onset] -= 1
-                hidden = note.element.get("print-object") == "no"
-                assert hidden == (note.text("stem") == "none")
-                assert note.element.find("notations/technical/pluck") is None
-                assert note.element.find("notations/technical/fingering") is None
-                assert note.element.find("accidental") is None
-            if "start" in kinds:
-                opened[note.onset + note.duration] += 1
-        assert not any(opened.values())
+def check_ties(bars: list[Bar]) -> None:
+    """Each tie leads to the next note of the same pitch, of its voice or, over a bar line, of its staff."""
+    starts = list(accumulate((bar.end for bar in bars), initial=Fraction(0)))
+    opened: Counter[Any] = Counter()
+    for note in (note for bar in bars for note in bar.notes if not note.rest):
+        kinds = [tie.get("type") for tie in note.element.findall("tie")]
+        seen = [tie.get("type") for tie in note.element.iterfind("notations/tied")]
+        assert kinds == [kind for kind in seen if kind != "let-ring"]
+        begin, end = starts[note.measure], starts[note.measure] + bars[note.measure].end
+        if "stop" in kinds:
+            opened[_tie_place(note, begin + note.onset, begin)] -= 1
+            assert (note.element.get("print-object") == "no") == (note.text("stem") == "none")
+            assert note.element.find("notations/technical/pluck") is None
+            assert note.element.find("notations/technical/fingering") is None
+            assert note.element.find("accidental") is None
+        if "start" in kinds:
+            opened[_tie_place(note, begin + note.onset + note.duration, end)] += 1
+    assert not any(opened.values())
+
+
+def _tie_place(note: Note, at: Fraction, bar_line: Fraction) -> object:
+    """Return what both ends of a tie have in common; a hand may take up its other voice with a new bar."""
+    hand = (int(note.voice) - 1) % 2 if at == bar_line else note.voice
+    return note.staff, hand, at, note.text("pitch/step"), note.midi
 
 
 def check_beams(bar: Bar) -> None:
     """Beams open, go on and close in order; only short notes have them."""
     state: dict[tuple[str, str], bool] = {}
     for note in bar.notes:
-        if note.rest or note.element.find("chord") is not None:
+        if note.rest or note.element.find("chord") is not None or note.grace:
             continue
         for beam in note.element.findall("beam"):
             assert TYPES[note.text("type")] < 1
@@ -113,12 +113,12 @@ def check_staff_two(bar: Bar) -> None:
     staves = {"1": Counter[Any](), "2": Counter[Any]()}
     for note in bar.notes:
         if not note.rest:
-            staves[note.staff][note.onset, note.duration, note.midi] += 1
+            staves[note.staff][note.onset, note.duration, note.midi, note.grace] += 1
             stem = note.text("stem")
             if note.element.find("staff") is not None:
-                assert note.voice in (("1", "2") if note.staff == "1" else ("5", "6"))
+                assert note.voice in ("1234" if note.staff == "1" else "5678")
             if stem != "none":
-                assert stem == ("up" if note.voice == "1" else "down")
+                assert stem == ("up" if note.voice in "13" else "down")
     if bar.element.find("note/staff") is not None:
         assert staves["1"] == staves["2"]
 
@@ -224,6 +224,37 @@ def check_music(timeline: Timeline, bars: list[Bar]) -> None:
             if not note.rest and note.staff == "1" and "stop" not in stops:
                 shown[note.measure, note.onset, note.midi + shift] += 1
     assert shown == sounding(timeline)
+
+
+def check_held(timeline: Timeline, bars: list[Bar]) -> None:
+    """A note that is held for a time is written so long, tied over bar lines, unless that is told."""
+    if any(one.what.startswith("how long notes are held") for one in left_out_of(timeline)):
+        return
+    shift = shift_of(bars[0].element.getroottree().getroot())
+    starts = list(accumulate((bar.end for bar in bars), initial=Fraction(0)))
+    shown = set(_chains([note for bar in bars for note in bar.notes if note.staff == "1"], starts))
+    for place, played in enumerate(timeline.bars):
+        for note in played.bar.notes:
+            last = note.slurs[-1] if note.slurs else note
+            if note.technique.held is not None and last.onset < played.bar.length:
+                end = min(starts[place] + note.onset + note.ring, starts[-1])
+                assert (starts[place] + last.onset, end, last.midi - shift) in shown
+
+
+def _chains(notes: list[Note], starts: list[Fraction]) -> Iterator[tuple[Fraction, Fraction, int]]:
+    """Yield where each note begins and ends, those that are tied as one, and its pitch."""
+    going: dict[tuple[Fraction, int, int], list[Fraction]] = {}
+    for note in sorted(notes, key=lambda one: starts[one.measure] + one.onset):
+        if note.midi is None or note.grace:
+            continue
+        begin = starts[note.measure] + note.onset
+        end, hand = begin + note.duration, (int(note.voice) - 1) % 2
+        kinds = [tie.get("type") for tie in note.element.findall("tie")]
+        first = going[begin, note.midi, hand].pop() if "stop" in kinds else begin
+        if "start" in kinds:
+            going.setdefault((end, note.midi, hand), []).append(first)
+        else:
+            yield first, end, note.midi
 
 
 def check_tab(timeline: Timeline, root: Any, part: int, bars: list[Bar]) -> None:

@@ -73,6 +73,10 @@ class Note:
     fields: dict[str, str] = field(default_factory=dict)
 
     @property
+    def grace(self) -> bool:
+        return self.element.find("grace") is not None
+
+    @property
     def rest(self) -> bool:
         return self.midi is None
 
@@ -128,8 +132,9 @@ def _bar(measure: Any, place: int, divisions: int, length: Fraction) -> Bar:
         if element.tag not in ("note", "backup", "forward"):
             continue
         ticks = element.findtext("duration")
-        assert ticks is not None and ticks.isdigit() and int(ticks) > 0
-        duration = Fraction(int(ticks), divisions)
+        grace = element.find("grace") is not None
+        assert grace or (ticks is not None and ticks.isdigit() and int(ticks) > 0)
+        duration = Fraction(0) if grace else Fraction(int(ticks), divisions)
         if element.tag == "backup":
             cursor -= duration
             assert cursor >= 0

@@ -7,6 +7,7 @@ from fractions import Fraction
 from itertools import accumulate
 
 import pytest
+from expanding import expand
 from musicxml_laws import sounding, tab_notes
 from musicxml_pieces import G7, C, bar, note, plucks, settings, timeline, voicing
 from musicxml_readers import (
@@ -20,8 +21,11 @@ from musicxml_readers import (
 )
 from musicxml_reading import bars_of
 from test_musicxml import mixed
+from write_golden_scores import GOLDEN
 from writing_scores import to_musicxml
 
+from fretloom.notation.syntax.read import read
+from fretloom.source import Source
 from fretloom.trade.music.meter import parse_meter
 
 
@@ -206,3 +210,42 @@ def test_music21_reads_no_chord_from_a_plain_name():
     data = to_musicxml(timeline([bar(plucks("p5", held, of), held)], of))
     assert chords21(data) == []
     assert b"<words>walkdown</words>" in data
+
+
+def ladder():
+    """Grace notes, held notes, bends, slaps, a slow roll and ringing: the golden lesson of techniques."""
+    text = (GOLDEN / "loft-ladder.lesson").read_text(encoding="utf-8")
+    return expand(read(Source("loft-ladder.lesson", text))).timeline
+
+
+def test_music21_reads_techniques_at_their_places():
+    """Onsets and pitches on both staves; grace notes stand where their main note does."""
+    data = to_musicxml(ladder())
+    for staff in (0, 1):
+        found = Counter[object]()
+        for (measure, onset, _, midi, tied), count in notes21(data, staff).items():
+            if not tied:
+                found[measure, onset, midi] += count
+        assert found == sounding(ladder())
+
+
+def test_music21_reads_how_long_a_held_note_is():
+    """Five quarters from the start of the second bar: a whole note tied to a quarter."""
+    data = to_musicxml(ladder())
+    held = {(place, onset, length) for place, onset, length, midi, _ in notes21(data) if midi == 67}
+    assert held == {(1, 0, 4), (2, 0, 1)}
+
+
+def test_verovio_plays_held_notes_once():
+    """A tie over the bar line begins no new note; grace notes and rolled ones sound at times of its own."""
+    piece = ladder()
+    notation, _ = played_by_verovio(to_musicxml(piece))
+    played = Counter(midi for _, _, midi in sounding(piece).elements())
+    assert Counter(midi for _, midi in notation.elements()) == played
+
+
+def test_music21_reads_the_loudness():
+    """The degree at the start, and the one that the crescendo leads to."""
+    score = read21(to_musicxml(ladder()))
+    degrees = [one.value for one in score.recurse().getElementsByClass("Dynamic")]
+    assert degrees == ["p", "f"]

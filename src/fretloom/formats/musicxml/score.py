@@ -3,8 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-
-from attrs import evolve
+from fractions import Fraction
 
 from fretloom.engraving.values import TooFine
 from fretloom.errors import FretloomError
@@ -12,15 +11,19 @@ from fretloom.formats.musicxml.elements.bars import PartWriter
 from fretloom.formats.musicxml.elements.head import head_of
 from fretloom.formats.musicxml.options import ScoreOptions
 from fretloom.formats.musicxml.planning.left_out import left_out
+from fretloom.formats.musicxml.planning.pace import paces
 from fretloom.formats.musicxml.planning.page import Page, page_of
-from fretloom.formats.musicxml.planning.prepare import (
+from fretloom.formats.musicxml.planning.prepare import divisions_of, prepare
+from fretloom.formats.musicxml.planning.singing import NO_WORDS, Words, goes_on, placed
+from fretloom.formats.musicxml.planning.staves import LAYOUTS
+from fretloom.formats.musicxml.planning.written import (
+    BarKey,
+    Music,
     NamedVoicing,
     PreparedBar,
     Resumes,
-    divisions_of,
-    prepare,
+    Tied,
 )
-from fretloom.formats.musicxml.planning.staves import LAYOUTS
 from fretloom.formats.shape import LeftOut
 from fretloom.formats.xml import DECLARATION, NO_CHARACTER, Element, start_tag, written
 from fretloom.memory import no_collection
@@ -62,38 +65,60 @@ def _pieces(
     yield DECLARATION
     yield f"{start_tag('score-partwise', {'version': '4.0'})}\n"
     yield from map(written, head)
+    pace = list(paces([bar.played for bar in bars]))
     for part_id, writer in parts.items():
         yield f"{start_tag('part', {'id': part_id})}\n"
-        yield from map(written, writer.measures(bars))
+        yield from map(written, writer.measures(bars, pace))
         yield "</part>\n"
     yield "</score-partwise>\n"
 
 
 def _prepared(bars: tuple[PlayedBar, ...], page: Page, ring_ties: bool) -> list[PreparedBar]:
     """Prepare each bar once, however often it is played."""
-    known: dict[tuple[int, Resumes | None], PreparedBar] = {}
+    known: dict[BarKey, Music] = {}
     prepared: list[PreparedBar] = []
     held: Voicing | None = None
     printed: set[str] = set()
     names = printed_names(
         list({one.voicing.name: one.voicing for bar in bars for one in bar.bar.voicings}.values())
     )
+    tied: tuple[Tied, ...] = ()
     for place, played in enumerate(bars):
         after = bars[place + 1].bar if place + 1 < len(bars) else None
-        key = (played.bar.serial, _resumes(after) if ring_ties else None)
-        if key not in known:
-            try:
-                known[key] = PreparedBar(key, played, prepare(played.bar, page, key[1]))
-            except TooFine as error:
-                raise TooFine(f"bar {played.number} ({played.section}): {error}") from None
+        key = BarKey(played.bar.serial, _resumes(after) if ring_ties else None, tied, after is None)
+        music = known.get(key)
+        if music is None:
+            music = known[key] = _music(played, page, key)
+        tied = music.tied_on
         taken, held = _taken(played, held)
         named = tuple(
             NamedVoicing(one, one.voicing.name not in printed, names[one.voicing.name])
             for one in taken
         )
         printed |= {one.voicing.name for one in taken}
-        prepared.append(evolve(known[key], played=played, named=named))
+        words = _words(played, music, bars[place - 1] if place else None)
+        prepared.append(PreparedBar(key, played, music, named, words))
     return prepared
+
+
+def _music(played: PlayedBar, page: Page, key: BarKey) -> Music:
+    try:
+        return prepare(played.bar, page, key)
+    except TooFine as error:
+        raise TooFine(f"bar {played.number} ({played.section}): {error}") from None
+
+
+def _words(played: PlayedBar, music: Music, before: PlayedBar | None) -> Words:
+    """Put the words of a bar to where notes begin: to the fingers' first, then to the thumb's."""
+    if played.sung is None:
+        return NO_WORDS
+    chords: dict[Fraction, tuple[int, int]] = {}
+    for voice_at, voice in enumerate(music.voices):
+        for chord_at, chord in enumerate(voice.chords):
+            if any(not head.tied_from for head in chord.chord.heads):
+                chords.setdefault(chord.chord.start, (voice_at, chord_at))
+    inside = before is not None and not played.first and goes_on(before.sung)
+    return placed(played.sung, chords, inside)
 
 
 def _taken(
@@ -127,6 +152,7 @@ def _check_texts(timeline: Timeline) -> None:
     texts |= {"instrument": settings.instrument}
     for played in timeline.bars:
         texts |= {"section's name": played.title + played.section, "cue": played.bar.cue}
+        texts |= {"words of the song": "" if played.sung is None else played.sung.text}
         for where, text in texts.items():
             bad = NO_CHARACTER.search(text)
             if bad:

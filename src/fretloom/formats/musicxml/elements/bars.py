@@ -6,18 +6,20 @@ from collections.abc import Callable, Iterator, Sequence
 from fractions import Fraction
 from functools import cached_property
 
+from fretloom.formats.musicxml.elements import pace as paces
 from fretloom.formats.musicxml.elements.chords import write_harmony
 from fretloom.formats.musicxml.elements.directions import (
     write_rehearsal,
     write_swing,
-    write_tempo,
     write_words,
 )
 from fretloom.formats.musicxml.elements.head import write_first_attributes, write_time
 from fretloom.formats.musicxml.elements.notes import StaffWriter
+from fretloom.formats.musicxml.elements.techniques import in_words
+from fretloom.formats.musicxml.planning.pace import Pace
 from fretloom.formats.musicxml.planning.page import Page
-from fretloom.formats.musicxml.planning.prepare import NamedVoicing, PreparedBar
 from fretloom.formats.musicxml.planning.staves import Staff
+from fretloom.formats.musicxml.planning.written import NamedVoicing, PreparedBar
 from fretloom.formats.xml import Element, written
 from fretloom.performance.events import Settings
 from fretloom.values import frozen
@@ -43,19 +45,26 @@ class PartWriter:
     def _top(self) -> str:
         return self.staves[0].number
 
-    def measures(self, bars: Sequence[PreparedBar]) -> Iterator[Element]:
+    @property
+    def _leads(self) -> bool:
+        """Whether what stands once in a score stands in this part."""
+        return self.staves[0].fingers
+
+    def measures(self, bars: Sequence[PreparedBar], pace: Sequence[Pace]) -> Iterator[Element]:
         """Yield a `measure` for each bar; it may be dropped before the next one is asked for."""
         lets_ring = any(bar.lets_ring for bar in bars)
         known: dict[object, str] = {}
         before: PreparedBar | None = None
         for place, (bar, numbering) in enumerate(zip(bars, _numberings(bars), strict=True)):
             measure = Element("measure", numbering)
-            self._opening(measure, bar, before)
+            self._opening(measure, bar, before, pace[place])
             if before is None:
                 self._first_words(measure, lets_ring)
             if bar.played.bar.cue:
                 write_words(measure, self._top, bar.played.bar.cue, italic=True)
             measure.put(self._music(bar, known))
+            if self._leads:
+                paces.end(measure, self._top, pace[place])
             if place + 1 == len(bars):
                 _right_barline(measure, "light-heavy")
             elif bars[place + 1].played.first:
@@ -63,8 +72,10 @@ class PartWriter:
             before = bar
             yield measure
 
-    def _opening(self, measure: Element, bar: PreparedBar, before: PreparedBar | None) -> None:
-        """Write what stands at the start of a bar: attributes, section, tempo."""
+    def _opening(
+        self, measure: Element, bar: PreparedBar, before: PreparedBar | None, pace: Pace
+    ) -> None:
+        """Write what stands at the start of a bar: attributes, section, tempo and loudness."""
         played = bar.played
         if before is None:
             measure.add("print").add("measure-numbering", text="system")
@@ -75,8 +86,7 @@ class PartWriter:
             write_time(measure.add("attributes"), self.staves, played.bar.meter)
         if played.first:
             write_rehearsal(measure, self._top, played.title or played.section)
-        if before is None or before.played.tempo != played.tempo:
-            write_tempo(measure, self._top, played.tempo)
+        paces.begin(measure, self._top, pace, loudness=self._leads)
 
     def _first_words(self, measure: Element, lets_ring: bool) -> None:
         if self.settings.swing is not None:
@@ -88,7 +98,7 @@ class PartWriter:
 
     def _music(self, bar: PreparedBar, known: dict[object, str]) -> str:
         """Return the notes as text; an equal bar's are in `known`."""
-        key = (bar.key, bar.named)
+        key = (bar.key, bar.named, bar.words)
         if key not in known:
             music = Element("measure")
             above = self._above(bar)
@@ -106,6 +116,11 @@ class PartWriter:
         release = bar.played.bar.release
         if release is not None and release < bar.played.bar.length:
             above.setdefault(release, []).append(self._words("release"))
+        if self._leads:
+            for at, text in in_words(bar.played.bar):
+                above.setdefault(at, []).append(self._words(text))
+            for at, text in bar.words.loose:
+                above.setdefault(at, []).append(self._sung(text))
         return above
 
     def _harmony(self, named: NamedVoicing) -> Callable[[Element], None]:
@@ -113,6 +128,9 @@ class PartWriter:
 
     def _words(self, text: str) -> Callable[[Element], None]:
         return lambda measure: write_words(measure, self._top, text, italic=True)
+
+    def _sung(self, text: str) -> Callable[[Element], None]:
+        return lambda measure: write_words(measure, self._top, text, placement="below")
 
 
 def _numberings(bars: Sequence[PreparedBar]) -> Iterator[dict[str, str]]:
@@ -135,15 +153,16 @@ def _write_staff(measure: Element, writer: StaffWriter, bar: PreparedBar, above:
     _write_loose(measure, writer, bar, waiting)
     if not bar.voices:
         _write_all(measure, waiting.pop(Fraction(0), []))
-        writer.rest_bar(measure, length)
+        writer.rest_bar(measure, length, bar.played.bar.fermata is not None)
     for place, voice in enumerate(bar.voices):
         if place:
             writer.move(measure, "backup", length)
-        for chord in voice.chords:
+        for chord_at, chord in enumerate(voice.chords):
+            lyric = bar.words.at((place, chord_at)) if bar.words.lyrics else None
             for index, piece in enumerate(chord.values):
                 if waiting:
                     _write_all(measure, waiting.pop(piece.start, []))
-                writer.write_value(measure, voice.thumb, chord, index)
+                writer.write_value(measure, voice, chord, index, lyric)
 
 
 def _write_loose(measure: Element, writer: StaffWriter, bar: PreparedBar, above: _Above) -> None:

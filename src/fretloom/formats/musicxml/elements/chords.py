@@ -11,7 +11,8 @@ from functools import lru_cache
 from fretloom.formats.musicxml.elements.directions import write_words
 from fretloom.formats.musicxml.kinds import DegreeChange, musicxml_kind
 from fretloom.formats.musicxml.planning.page import Page
-from fretloom.formats.musicxml.planning.prepare import NamedVoicing, on_page, symbol_of
+from fretloom.formats.musicxml.planning.pitches import on_page, symbol_of
+from fretloom.formats.musicxml.planning.written import NamedVoicing
 from fretloom.formats.xml import Element, written
 from fretloom.trade.guitar.voicing import Voicing
 from fretloom.trade.harmony.symbol import ChordSymbol, parse_symbol

@@ -4,9 +4,11 @@ from __future__ import annotations
 
 from fractions import Fraction
 from math import gcd
+from typing import Literal
 
 from fretloom.engraving.values import value_of
 from fretloom.formats.xml import Element
+from fretloom.trade.music.loudness import Dynamic
 from fretloom.trade.music.tempo import Tempo
 
 
@@ -30,6 +32,20 @@ def write_words(
     """Write free text, such as a cue or the capo."""
     _, kind = _direction(measure, staff, placement)
     kind.add("words", {"font-style": "italic"} if italic else {}, text=text)
+
+
+def write_dynamic(measure: Element, staff: str, dynamic: Dynamic) -> None:
+    """Write a degree of loudness, below the staff as for all instruments (common practice)."""
+    _, kind = _direction(measure, staff, "below")
+    kind.add("dynamics").add(dynamic)
+
+
+def write_wedge(
+    measure: Element, staff: str, kind: Literal["crescendo", "diminuendo", "stop"]
+) -> None:
+    """Write where a crescendo or diminuendo begins, or where it stops."""
+    _, element = _direction(measure, staff, "below")
+    element.add("wedge", {"type": kind})
 
 
 def write_tempo(measure: Element, staff: str, tempo: Tempo) -> None:

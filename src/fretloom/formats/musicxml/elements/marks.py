@@ -1,18 +1,22 @@
-"""Writes the marks on a note: ties, slurs, tuplets, fingers, string and fret, rolls, accents."""
+"""Writes the marks on a note: ties, slurs, tuplets, fingers, string and fret, rolls, techniques."""
 
 from __future__ import annotations
 
-from functools import cached_property
-
+from fretloom.engraving.heads import Head
 from fretloom.engraving.rhythm import Piece
 from fretloom.engraving.tuplets import Tuplet
 from fretloom.engraving.values import value_of
-from fretloom.engraving.voices import Head
-from fretloom.formats.musicxml.planning.prepare import WrittenChord
+from fretloom.formats.musicxml.elements.notations import Notations
+from fretloom.formats.musicxml.elements.techniques import (
+    write_articulations,
+    write_bend,
+    write_harmonic,
+    write_ornaments,
+)
 from fretloom.formats.musicxml.planning.slurs import SlurEnds, slur_number
 from fretloom.formats.musicxml.planning.staves import Staff
+from fretloom.formats.musicxml.planning.written import WrittenChord, WrittenGrace
 from fretloom.formats.xml import Element
-from fretloom.values import frozen
 
 _LETTERS = {"hammer-on": "H", "pull-off": "P"}
 
@@ -28,10 +32,11 @@ def write_marks(
 ) -> None:
     """Write the `notations` of one head of a chord's value."""
     head = chord.chord.heads[place]
-    marks = _Notations(note)
+    marks = Notations(note)
+    last = index + 1 == len(chord.values)
     for kind in tied:
         marks.element.add("tied", {"type": kind})
-    if chord.rings[place] and index + 1 == len(chord.values):
+    if last and (chord.rings[place] or (staff.fingers and head.technique.lasting == "ring")):
         marks.element.add("tied", {"type": "let-ring"})
     if not place:
         _tuplets(marks, staff, chord.values[index])
@@ -39,47 +44,53 @@ def write_marks(
         _slurs(marks, staff, head, chord.slurs[place])
         if staff.fingers:
             _fingers(marks, thumb, head)
-    if head.harmonic and (staff.tab or not index):
-        harmonic = marks.technical.add("harmonic")
-        harmonic.add("natural")
-        harmonic.add("sounding-pitch")
+    if (head.harmonic or head.artificial) and (staff.tab or not index):
+        write_harmonic(marks, head)
+    if head.technique.bend is not None and not index:
+        write_bend(marks, head.technique.bend)
     if staff.tab:
         _place(marks.technical, head)
-    if staff.fingers and not index:
-        _gestures(marks, chord, place)
+    if staff.fingers:
+        _signs(marks, thumb, chord, index, place)
     if staff.places:
         hidden = note.add("notations", {"print-object": "no"})
         _place(hidden.add("technical"), head)
 
 
-def write_tuplets(note: Element, staff: Staff, piece: Piece) -> None:
-    """Write the brackets that begin or end at a rest."""
-    _tuplets(_Notations(note), staff, piece)
+def write_grace_marks(
+    note: Element, staff: Staff, thumb: bool, grace: WrittenGrace, place: int
+) -> None:
+    """Write the `notations` of a grace note."""
+    head = grace.heads[place]
+    marks = Notations(note)
+    _slurs(marks, staff, head, grace.slurs[place])
+    if staff.fingers:
+        _fingers(marks, thumb, head)
+    if staff.tab:
+        _place(marks.technical, head)
+    if staff.places:
+        hidden = note.add("notations", {"print-object": "no"})
+        _place(hidden.add("technical"), head)
 
 
-@frozen(eq=False)
-class _Notations:
-    """The `notations` of a note and their `technical` part, made when first needed."""
-
-    note: Element
-
-    @cached_property
-    def element(self) -> Element:
-        return self.note.add("notations")
-
-    @cached_property
-    def technical(self) -> Element:
-        return self.element.add("technical")
+def write_rest_marks(
+    note: Element, staff: Staff, thumb: bool, chord: WrittenChord, index: int
+) -> None:
+    """Write the brackets that begin or end at a rest, and the fermata on it."""
+    marks = Notations(note)
+    _tuplets(marks, staff, chord.values[index])
+    if staff.fingers and index == chord.fermata:
+        write_fermata(marks, thumb)
 
 
-def _slurs(marks: _Notations, staff: Staff, head: Head, ends: SlurEnds) -> None:
+def _slurs(marks: Notations, staff: Staff, head: Head, ends: SlurEnds) -> None:
     if ends.stop is not None:
         _slur(marks, head.slur_in, "stop", slur_number(ends.stop, staff.tab))
     if ends.start is not None:
         _slur(marks, head.slur_out, "start", slur_number(ends.start, staff.tab))
 
 
-def _slur(marks: _Notations, kind: str, end: str, number: str) -> None:
+def _slur(marks: Notations, kind: str, end: str, number: str) -> None:
     marks.element.add("slur", {"type": end, "number": number})
     if kind == "slide":
         line = {"line-type": "solid", "type": end, "number": number}
@@ -90,7 +101,7 @@ def _slur(marks: _Notations, kind: str, end: str, number: str) -> None:
         element.text = _LETTERS[kind]
 
 
-def _fingers(marks: _Notations, thumb: bool, head: Head) -> None:
+def _fingers(marks: Notations, thumb: bool, head: Head) -> None:
     placement = {"placement": "below" if thumb else "above"}
     if head.fretting and head.fret:
         marks.technical.add("fingering", placement, text=head.fretting)
@@ -103,15 +114,25 @@ def _place(technical: Element, head: Head) -> None:
     technical.add("fret", text=str(head.fret))
 
 
-def _gestures(marks: _Notations, chord: WrittenChord, place: int) -> None:
-    """Write accents and rolls; an arrow where the direction is not upwards, the usual one.
-
-    One accent is for the whole chord; it goes to the first head that has it.
-    """
+def _signs(marks: Notations, thumb: bool, chord: WrittenChord, index: int, place: int) -> None:
+    """Write the signs that stand on one staff alone: articulations, ornaments, rolls and the fermata."""
     heads = chord.chord.heads
-    head = heads[place]
-    if head.accent and not any(other.accent for other in heads[:place]):
-        marks.element.add("articulations").add("accent")
+    if not index:
+        write_articulations(marks, heads, place)
+    write_ornaments(marks, heads[place], not index, index + 1 == len(chord.values))
+    if not index:
+        _roll(marks, heads[place])
+    if index == chord.fermata and not place:
+        write_fermata(marks, thumb)
+
+
+def write_fermata(marks: Notations, thumb: bool) -> None:
+    """Write that the beat waits; the thumb's sign stands below its notes, upside down."""
+    marks.element.add("fermata", {"type": "inverted" if thumb else "upright"})
+
+
+def _roll(marks: Notations, head: Head) -> None:
+    """Write a roll; with an arrow where the direction is not upwards, the usual one."""
     if head.gesture is None:
         return
     roll = marks.element.add("arpeggiate", {"number": str(head.gesture % 16 + 1)})
@@ -119,7 +140,7 @@ def _gestures(marks: _Notations, chord: WrittenChord, place: int) -> None:
         roll.set("direction", "up" if head.rising else "down")
 
 
-def _tuplets(marks: _Notations, staff: Staff, piece: Piece) -> None:
+def _tuplets(marks: Notations, staff: Staff, piece: Piece) -> None:
     depth = len(piece.path)
     for level in range(depth - piece.opens, depth):
         _bracket(marks, staff, piece, level, "start")
@@ -127,7 +148,7 @@ def _tuplets(marks: _Notations, staff: Staff, piece: Piece) -> None:
         _bracket(marks, staff, piece, level, "stop")
 
 
-def _bracket(marks: _Notations, staff: Staff, piece: Piece, level: int, end: str) -> None:
+def _bracket(marks: Notations, staff: Staff, piece: Piece, level: int, end: str) -> None:
     bracket = marks.element.add("tuplet", {"type": end, "number": str(level + 1)})
     if end == "stop":
         return

@@ -6,11 +6,20 @@ from fractions import Fraction
 
 from attrs import field
 
+from fretloom.engraving.beams import Beams
+from fretloom.engraving.heads import Head
 from fretloom.engraving.rhythm import Piece
-from fretloom.engraving.voices import Head
-from fretloom.formats.musicxml.elements.marks import write_marks, write_tuplets
-from fretloom.formats.musicxml.planning.prepare import WrittenChord
+from fretloom.formats.musicxml.elements.lyrics import write_lyric
+from fretloom.formats.musicxml.elements.marks import (
+    write_fermata,
+    write_grace_marks,
+    write_marks,
+    write_rest_marks,
+)
+from fretloom.formats.musicxml.elements.notations import Notations
+from fretloom.formats.musicxml.planning.singing import Lyric
 from fretloom.formats.musicxml.planning.staves import Staff
+from fretloom.formats.musicxml.planning.written import WrittenChord, WrittenGrace, WrittenVoice
 from fretloom.formats.xml import Element, written
 from fretloom.trade.music.pitch import Pitch
 from fretloom.values import frozen
@@ -42,8 +51,8 @@ class StaffWriter:
             element.add("voice", text=voice)
             self._number(element)
 
-    def rest_bar(self, measure: Element, length: Fraction) -> None:
-        """Write a bar in which nothing is plucked."""
+    def rest_bar(self, measure: Element, length: Fraction, fermata: bool) -> None:
+        """Write a bar in which nothing is plucked, perhaps with a beat that waits."""
         voice = self.staff.voices[0]
         if self.staff.tab and self.staff.number:
             self.move(measure, "forward", length, voice)
@@ -53,55 +62,99 @@ class StaffWriter:
         note.add("duration", text=self.ticks(length))
         note.add("voice", text=voice)
         self._number(note)
+        if fermata and self.staff.fingers:
+            write_fermata(Notations(note), thumb=False)
 
-    def write_value(self, measure: Element, thumb: bool, chord: WrittenChord, index: int) -> None:
-        """Write the value numbered `index` of a chord or rest of the fingers or the thumb."""
+    def write_value(
+        self,
+        measure: Element,
+        voice: WrittenVoice,
+        chord: WrittenChord,
+        index: int,
+        lyric: Lyric | None = None,
+    ) -> None:
+        """Write the value numbered `index` of a chord or rest; `lyric` is sung where it begins."""
         piece = chord.values[index]
         ticks = self.ticks(piece.length)
-        key = (thumb, index, len(chord.values), ticks, piece.looks, chord.beams[index], chord.looks)
+        sung = lyric if self.staff.fingers and not index else None
+        key = (
+            voice.number, index, len(chord.values), ticks, piece.looks, chord.beams[index], chord.looks, sung,
+        )  # fmt: skip
         if key not in self.known:
             music = Element("measure")
             if chord.chord.heads:
-                self._heads(music, thumb, chord, index)
+                self._heads(music, voice, chord, index, sung)
             else:
-                self._rest(music, thumb, piece)
+                self._rest(music, voice, chord, index)
             self.known[key] = "".join([written(one, depth=1) for one in music.children])
         measure.put(self.known[key])
 
-    def _heads(self, measure: Element, thumb: bool, chord: WrittenChord, index: int) -> None:
-        piece = chord.values[index]
+    def _heads(
+        self,
+        measure: Element,
+        voice: WrittenVoice,
+        chord: WrittenChord,
+        index: int,
+        lyric: Lyric | None,
+    ) -> None:
+        piece, thumb = chord.values[index], voice.thumb
         ticks = self.ticks(piece.length)
+        if not index:
+            for number, grace in enumerate(chord.graces):
+                self._grace(measure, voice, grace, number, len(chord.graces))
         for place, head in enumerate(chord.chord.heads):
+            first = not index and not head.tied_from
             note = measure.add("note")
-            if self.staff.tab and index:
+            if self.staff.tab and not first:
                 note.set("print-object", "no")
             if place:
                 note.add("chord")
             _pitch(note, chord.pitches[place])
             note.add("duration", text=ticks)
-            tied = _ties(note, index, len(chord.values))
-            note.add("voice", text=self.staff.voices[thumb])
-            self._value(
-                note, piece, chord.pitches[place] if chord.signs[place] and not index else None
-            )
+            tied = _ties(note, not first, index + 1 < len(chord.values) or head.tied_on)
+            note.add("voice", text=self.staff.voices[voice.number])
+            self._value(note, piece, chord.pitches[place] if chord.signs[place] and first else None)
             self._looks(note, thumb, head)
             if not (self.staff.tab or place):
-                _beams(note, chord, index)
+                _beams(note, chord.beams[index])
             write_marks(note, self.staff, thumb, chord, index, place, tied)
+            if lyric is not None and not place:
+                write_lyric(note, lyric)
 
-    def _rest(self, measure: Element, thumb: bool, piece: Piece) -> None:
-        voice = self.staff.voices[thumb]
-        if self.staff.tab and not piece.path:
-            self.move(measure, "forward", piece.length, voice)
+    def _grace(
+        self, measure: Element, voice: WrittenVoice, grace: WrittenGrace, number: int, count: int
+    ) -> None:
+        """Write grace notes that stand together, the `number`-th of so many before their chord."""
+        for place, head in enumerate(grace.heads):
+            note = measure.add("note")
+            _steal(note.add("grace"), grace.steals, single=count == 1)
+            if place:
+                note.add("chord")
+            _pitch(note, grace.pitches[place])
+            note.add("voice", text=self.staff.voices[voice.number])
+            note.add("type", text="eighth" if count == 1 else "16th")
+            if grace.signs[place] and not self.staff.tab:
+                note.add("accidental", text=_ACCIDENTALS[grace.pitches[place].alter])
+            self._looks(note, voice.thumb, head)
+            if not (self.staff.tab or place or count == 1):
+                beam = "begin" if not number else "end" if number + 1 == count else "continue"
+                _beams(note, (beam, beam))
+            write_grace_marks(note, self.staff, voice.thumb, grace, place)
+
+    def _rest(self, measure: Element, voice: WrittenVoice, chord: WrittenChord, index: int) -> None:
+        piece, name = chord.values[index], self.staff.voices[voice.number]
+        out_of_sight = self.staff.tab or chord.chord.hidden
+        if out_of_sight and not piece.path:
+            self.move(measure, "forward", piece.length, name)
             return
         # In a tuplet a hole without a note value makes readers lose the beat.
-        note = measure.add("note", {"print-object": "no"} if self.staff.tab else {})
+        note = measure.add("note", {"print-object": "no"} if out_of_sight else {})
         note.add("rest")
         note.add("duration", text=self.ticks(piece.length))
-        note.add("voice", text=voice)
+        note.add("voice", text=name)
         self._value(note, piece, None)
         self._number(note)
-        write_tuplets(note, self.staff, piece)
+        write_rest_marks(note, self.staff, voice.thumb, chord, index)
 
     def _value(self, note: Element, piece: Piece, signed: Pitch | None) -> None:
         note.add("type", text=piece.value)
@@ -117,8 +170,9 @@ class StaffWriter:
     def _looks(self, note: Element, thumb: bool, head: Head) -> None:
         stem = "none" if self.staff.tab else "down" if thumb else "up"
         note.add("stem", text=stem)
-        if head.dead:
-            note.add("notehead", text="x")
+        if head.dead or head.ghost:
+            shape = "x" if head.dead else "normal"
+            note.add("notehead", {"parentheses": "yes"} if head.ghost else {}, text=shape)
         self._number(note)
 
     def _number(self, element: Element) -> None:
@@ -134,14 +188,22 @@ def _pitch(note: Element, pitch: Pitch) -> None:
     element.add("octave", text=str(pitch.octave))
 
 
-def _ties(note: Element, index: int, count: int) -> tuple[str, ...]:
+def _ties(note: Element, stops: bool, starts: bool) -> tuple[str, ...]:
     """Write the `tie`s of a value and return their types: the one that ends here comes first."""
-    types = ("stop",) * (index > 0) + ("start",) * (index + 1 < count)
+    types = ("stop",) * stops + ("start",) * starts
     for kind in types:
         note.add("tie", {"type": kind})
     return types
 
 
-def _beams(note: Element, chord: WrittenChord, index: int) -> None:
-    for number, value in enumerate(chord.beams[index], start=1):
+def _beams(note: Element, beams: Beams) -> None:
+    for number, value in enumerate(beams, start=1):
         note.add("beam", {"number": str(number)}, text=value)
+
+
+def _steal(grace: Element, steals: tuple[str, int] | None, *, single: bool) -> None:
+    """Say from which note grace notes take their time; one alone has a slash, as it is quick."""
+    if steals is not None:
+        grace.set(steals[0], str(steals[1]))
+    if single:
+        grace.set("slash", "yes")

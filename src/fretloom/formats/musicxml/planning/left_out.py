@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from fretloom.engraving.voices import beyond_the_bar, irregular_rolls
+from fretloom.engraving.heads import beyond_the_bar, irregular_rolls
 from fretloom.formats.musicxml.planning.page import Page
-from fretloom.formats.musicxml.planning.prepare import PreparedBar, symbol_of
+from fretloom.formats.musicxml.planning.pitches import symbol_of
+from fretloom.formats.musicxml.planning.written import PreparedBar
 from fretloom.formats.shape import LeftOut, left_out_at
 from fretloom.performance.events import Settings
 from fretloom.trade.harmony.key_names import write_key
@@ -30,9 +31,9 @@ def left_out(settings: Settings, bars: Sequence[PreparedBar], page: Page) -> tup
 def _in_bars(bars: Sequence[PreparedBar]) -> Iterator[LeftOut]:
     seen: set[int] = set()
     for bar in bars:
-        if bar.key[0] in seen:
+        if bar.key.serial in seen:
             continue
-        seen.add(bar.key[0])
+        seen.add(bar.key.serial)
         played = bar.played
         if irregular_rolls(played.bar):
             what = "the order of rolls that go neither straight up nor straight down"
@@ -41,10 +42,15 @@ def _in_bars(bars: Sequence[PreparedBar]) -> Iterator[LeftOut]:
             yield left_out_at("notes that begin after the end of their bar", played)
         if _slurs_lost(bar):
             yield left_out_at("slurs beyond eight at once", played)
+        if bar.music.cut_short:
+            yield left_out_at("how long notes are held beyond two at once of a hand", played)
 
 
 def _slurs_lost(bar: PreparedBar) -> bool:
-    return any(ends.lost for voice in bar.voices for chord in voice.chords for ends in chord.slurs)
+    chords = [chord for voice in bar.voices for chord in voice.chords]
+    slurs = [chord.slurs for chord in chords]
+    slurs += [grace.slurs for chord in chords for grace in chord.graces]
+    return any(ends.lost for heads in slurs for ends in heads)
 
 
 def _diagrams(bars: Sequence[PreparedBar], page: Page) -> Iterator[LeftOut]:

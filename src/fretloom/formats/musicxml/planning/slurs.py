@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Sequence
 
-from fretloom.engraving.voices import Chord, Head
+from fretloom.engraving.heads import Head
 from fretloom.values import frozen
 
 _MOST_OPEN = 8
@@ -27,13 +27,13 @@ class SlurEnds:
     lost: bool = False
 
 
-def slur_ends(chords: Sequence[Chord]) -> tuple[tuple[SlurEnds, ...], ...]:
-    """Return the slurs at each head of each chord of a voice."""
-    ahead = Counter(head.chain for chord in chords for head in chord.heads if head.slur_in)
+def slur_ends(chords: Sequence[Sequence[Head]]) -> tuple[tuple[SlurEnds, ...], ...]:
+    """Return the slurs at each head of each chord of a voice, grace notes among them, in order."""
+    ahead = Counter(head.chain for chord in chords for head in chord if head.slur_in)
     if not ahead:
-        return tuple((SlurEnds(),) * len(chord.heads) for chord in chords)
+        return tuple((SlurEnds(),) * len(chord) for chord in chords)
     open_slurs: dict[int, int] = {}
-    return tuple(tuple(_ends(head, open_slurs, ahead) for head in chord.heads) for chord in chords)
+    return tuple(tuple(_ends(head, open_slurs, ahead) for head in chord) for chord in chords)
 
 
 def slur_number(slur: int, tab: bool) -> str:

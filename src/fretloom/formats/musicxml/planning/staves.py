@@ -11,13 +11,13 @@ class Staff:
 
     Args:
         number: its place from the top, "" if it is the only one.
-        voices: names of the fingers' and the thumb's voice.
+        voices: names of the fingers' and the thumb's voice, and of a further one for each.
         tab: whether it is tablature. fingers: whether fingers, accents and rolls stand on it.
         places: whether string and fret are kept, out of sight, on a staff of notation.
     """
 
     number: str = ""
-    voices: tuple[str, str] = ("1", "2")
+    voices: tuple[str, str, str, str] = ("1", "2", "3", "4")
     tab: bool = False
     fingers: bool = True
     places: bool = False
@@ -26,7 +26,10 @@ class Staff:
 #: For each layout its parts, and for each part its staves from the top; the first is the default.
 LAYOUTS: dict[str, tuple[tuple[Staff, ...], ...]] = {
     "notation-and-tab": (
-        (Staff(number="1"), Staff(number="2", voices=("5", "6"), tab=True, fingers=False)),
+        (
+            Staff(number="1"),
+            Staff(number="2", voices=("5", "6", "7", "8"), tab=True, fingers=False),
+        ),
     ),
     "two-parts": ((Staff(),), (Staff(tab=True, fingers=False),)),
     "notation": ((Staff(places=True),),),

@@ -1,0 +1,106 @@
+"""What a score says about speed and loudness at each bar: only where something changes."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from typing import Literal
+
+from fretloom.performance.events import PlayedBar
+from fretloom.trade.music.loudness import Dynamic
+from fretloom.trade.music.tempo import Tempo
+from fretloom.values import frozen
+
+
+@frozen(kw_only=True)
+class Pace:
+    """What stands at a bar.
+
+    Args:
+        back: whether the section's own tempo comes back. tempo: a tempo that is shown. heard: one that
+            is only heard, in the course of a ritardando or accelerando. words: behind the tempo.
+        dynamic: a degree of loudness at the start. swell: "crescendo" or "diminuendo" if one begins
+            there. swell_ends: whether one ends with the bar. dynamic_after: a degree at its end.
+    """
+
+    back: bool = False
+    tempo: Tempo | None = None
+    words: tuple[str, ...] = ()
+    heard: Tempo | None = None
+    dynamic: Dynamic | Literal[""] = ""
+    swell: Literal["", "crescendo", "diminuendo"] = ""
+    swell_ends: bool = False
+    dynamic_after: Dynamic | Literal[""] = ""
+
+
+def paces(bars: Sequence[PlayedBar]) -> Iterator[Pace]:
+    """Yield what stands at each bar of a performance."""
+    before: PlayedBar | None = None
+    #: The tempo with which the section's playing began.
+    own: Tempo | None = None
+    for place, played in enumerate(bars):
+        after = bars[place + 1] if place + 1 < len(bars) else None
+        if before is None or played.first:
+            own = played.tempo
+        goes_on = before is not None and not played.first and _changes_on(before, played)
+        tempo = None if goes_on else _shown(played, before)
+        yield Pace(
+            back=bool(tempo) and not (before is None or played.first) and tempo == own,
+            tempo=tempo,
+            words=() if goes_on else tuple(_words(played, before)),
+            heard=played.tempo if goes_on else None,
+            dynamic=_dynamic(played, before),
+            swell="" if _swells_on(before, played) else played.manner.swell,
+            swell_ends=bool(played.manner.swell) and not _swells_on(played, after),
+            dynamic_after=_dynamic_after(played, after),
+        )
+        before = played
+
+
+def _shown(played: PlayedBar, before: PlayedBar | None) -> Tempo | None:
+    """Return the tempo of a bar if it is not the one that is in force."""
+    if before is None or (before.manner.free and not played.manner.free):
+        return played.tempo
+    changed = before.manner.tempo_to is not None or before.tempo != played.tempo
+    return played.tempo if changed else None
+
+
+def _words(played: PlayedBar, before: PlayedBar | None) -> Iterator[str]:
+    if played.manner.free and (before is None or not before.manner.free):
+        yield "free time"
+    changing = _changes(played)
+    if changing:
+        yield changing
+
+
+def _changes_on(played: PlayedBar, after: PlayedBar) -> bool:
+    """Whether the tempo goes on changing from one bar to the next."""
+    changing = _changes(played)
+    return bool(changing) and changing == _changes(after) and played.manner.tempo_to == after.tempo
+
+
+def _changes(played: PlayedBar) -> Literal["", "rit.", "accel."]:
+    """Return how the tempo changes in the course of a bar."""
+    to = played.manner.tempo_to
+    if to is None or to.quarters_per_minute == played.tempo.quarters_per_minute:
+        return ""
+    slower = to.quarters_per_minute < played.tempo.quarters_per_minute
+    return "rit." if slower else "accel."
+
+
+def _dynamic(played: PlayedBar, before: PlayedBar | None) -> Dynamic | Literal[""]:
+    if before is None or (before.manner.swell and not _swells_on(before, played)):
+        return played.manner.dynamic
+    return played.manner.dynamic if before.manner.dynamic != played.manner.dynamic else ""
+
+
+def _dynamic_after(played: PlayedBar, after: PlayedBar | None) -> Dynamic | Literal[""]:
+    """Return the degree that a swell ends with, unless the next bar says it."""
+    said = after is not None and after.manner.dynamic == played.manner.dynamic_to
+    return "" if said else played.manner.dynamic_to
+
+
+def _swells_on(played: PlayedBar | None, after: PlayedBar | None) -> bool:
+    """Whether a crescendo or diminuendo of one bar goes on in the next."""
+    if played is None or after is None or after.first or played.manner.dynamic_to:
+        return False
+    return bool(played.manner.swell) and played.manner.swell == after.manner.swell

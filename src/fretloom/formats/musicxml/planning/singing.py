@@ -1,0 +1,99 @@
+"""Puts the words of the song to the notes at which they are sung (MusicXML 4.0 `lyric`)."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from fractions import Fraction
+from typing import Literal
+
+from fretloom.notation.model.details.sung import syllables
+from fretloom.performance.manner import Sung
+from fretloom.values import frozen
+
+Syllabic = Literal["single", "begin", "middle", "end"]
+#: A chord of a bar: the place of its voice among the voices, and its own in the voice.
+ChordPlace = tuple[int, int]
+
+
+@frozen
+class Syllable:
+    """A syllable as it stands under a note, and whether its word begins, goes on or ends there."""
+
+    text: str
+    syllabic: Syllabic
+
+
+#: What is sung to one note: the number of the verse, and its syllables there.
+Lyric = tuple[int, tuple[Syllable, ...]]
+
+
+@frozen(kw_only=True)
+class Words:
+    """The words of a bar.
+
+    Args:
+        verse: their number. lyrics: the syllables under each chord that has some. loose: what stands
+            below the staff as words, at its place: what begins before any note does, and the words
+            of a bar that does not say when they are sung.
+    """
+
+    verse: int = 1
+    lyrics: tuple[tuple[ChordPlace, tuple[Syllable, ...]], ...] = ()
+    loose: tuple[tuple[Fraction, str], ...] = ()
+
+    def at(self, place: ChordPlace) -> Lyric | None:
+        """Return what is sung to a chord."""
+        return next(((self.verse, texts) for one, texts in self.lyrics if one == place), None)
+
+
+NO_WORDS = Words()
+
+
+def placed(sung: Sung, chords: Mapping[Fraction, ChordPlace], goes_on: bool) -> Words:
+    """Put the words of a bar to its chords.
+
+    A syllable that begins with no chord goes with the one before it.
+
+    Args:
+        chords: where notes begin. goes_on: whether the last word of the bar before goes on here.
+    """
+    verse = sung.verse or 1
+    if not sung.syllables:
+        return Words(verse=verse, loose=((Fraction(0), sung.text),))
+    lyrics: dict[ChordPlace, list[Syllable]] = {}
+    loose: list[tuple[Fraction, str]] = []
+    onsets = sorted(chords)
+    parts = _parts([one.text for one in sung.syllables], goes_on)
+    for one, syllable in zip(sung.syllables, parts, strict=True):
+        before = [onset for onset in onsets if onset <= one.onset]
+        if before:
+            lyrics.setdefault(chords[before[-1]], []).append(syllable)
+        else:
+            loose.append((one.onset, one.text))
+    under = tuple((place, tuple(texts)) for place, texts in lyrics.items())
+    return Words(verse=verse, lyrics=under, loose=tuple(loose))
+
+
+def goes_on(sung: Sung | None) -> bool:
+    """Whether the last word of a bar is not ended there."""
+    parts = syllables(sung.text) if sung is not None else []
+    return bool(parts) and _open(parts[-1])
+
+
+def _open(text: str) -> bool:
+    """Whether a word goes on after a syllable, which then ends with a hyphen."""
+    return text.endswith("-") and text.strip("-") != ""
+
+
+def _parts(texts: Sequence[str], inside: bool) -> list[Syllable]:
+    found: list[Syllable] = []
+    for text in texts:
+        further = _open(text)
+        syllabic: Syllabic = "single"
+        if inside:
+            syllabic = "middle" if further else "end"
+        elif further:
+            syllabic = "begin"
+        found.append(Syllable(text.rstrip("-") if further else text, syllabic))
+        inside = further
+    return found

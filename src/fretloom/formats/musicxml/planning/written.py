@@ -1,0 +1,141 @@
+"""What is known of a bar before it is written: its voices with all that stands at their notes."""
+
+from __future__ import annotations
+
+from fretloom.engraving.beams import Beams
+from fretloom.engraving.heads import Head
+from fretloom.engraving.rhythm import Piece
+from fretloom.engraving.voices import Chord
+from fretloom.formats.musicxml.planning.singing import NO_WORDS, Words
+from fretloom.formats.musicxml.planning.slurs import SlurEnds
+from fretloom.performance.events import PlayedBar, TimedVoicing
+from fretloom.trade.music.pitch import Pitch
+from fretloom.values import frozen
+
+#: Whether the fingers and the thumb pluck at the start of the bar that follows.
+Resumes = tuple[bool, bool]
+
+
+@frozen
+class WrittenGrace:
+    """Grace notes that stand together: an entry of each field for each head.
+
+    `steals` is an attribute of MusicXML's `grace` and its value: from which note they take their
+    time, and how much of it in per cent; None where no note is there to take it from.
+    """
+
+    heads: tuple[Head, ...]
+    pitches: tuple[Pitch, ...]
+    signs: tuple[bool, ...]
+    slurs: tuple[SlurEnds, ...]
+    steals: tuple[str, int] | None = None
+
+
+@frozen(kw_only=True)
+class WrittenChord:
+    """A chord or rest with all that is written at it.
+
+    `pitches` and the fields after it have an entry for each of the `heads`. `signs` says which
+    heads need an accidental, `rings` which are marked to ring on, `slurs` which slurs end and begin
+    there. `fermata` is the number of the value at which the beat waits.
+    """
+
+    chord: Chord
+    values: tuple[Piece, ...]
+    beams: tuple[Beams, ...]
+    pitches: tuple[Pitch, ...]
+    signs: tuple[bool, ...]
+    rings: tuple[bool, ...]
+    slurs: tuple[SlurEnds, ...]
+    graces: tuple[WrittenGrace, ...] = ()
+    fermata: int | None = None
+
+    @property
+    def looks(self) -> tuple[object, ...]:
+        """What its heads look like: equal for chords that are written alike, wherever they stand."""
+        shown = (self.pitches, self.signs, self.rings, self.slurs, self.graces, self.fermata)
+        return (self.chord.heads, self.chord.hidden, *shown)
+
+
+@frozen
+class WrittenVoice:
+    """A voice ready to be written; `beside` marks the further one of a hand."""
+
+    thumb: bool
+    chords: tuple[WrittenChord, ...]
+    beside: bool = False
+
+    @property
+    def number(self) -> int:
+        """Its place among the voices of a staff: fingers, thumb, and the further ones of both."""
+        return self.thumb + 2 * self.beside
+
+
+@frozen
+class Tied:
+    """A head that goes on from the bar before, and what it is called there."""
+
+    thumb: bool
+    head: Head
+    pitch: Pitch
+
+
+@frozen
+class Music:
+    """The voices of a bar, what goes on into the next one, and whether held notes are cut short."""
+
+    voices: tuple[WrittenVoice, ...]
+    tied_on: tuple[Tied, ...] = ()
+    cut_short: bool = False
+
+
+@frozen
+class NamedVoicing:
+    """A voicing whose name stands over the staff; `fresh` where its diagram is printed as well.
+
+    `printed` is what a student reads where the name is not a chord symbol.
+    """
+
+    taken: TimedVoicing
+    fresh: bool
+    printed: str
+
+
+@frozen
+class BarKey:
+    """What the voices of a bar depend on: the bar, what goes on into it, and what follows.
+
+    `resumes` is None where ringing over the bar line is not marked; `last` says that no bar follows.
+    """
+
+    serial: int
+    resumes: Resumes | None
+    tied: tuple[Tied, ...] = ()
+    last: bool = False
+
+
+@frozen
+class PreparedBar:
+    """A bar as played, its voices, the voicings whose names stand over it and the words below it.
+
+    Bars with equal `key` have equal voices.
+    """
+
+    key: BarKey
+    played: PlayedBar
+    music: Music
+    named: tuple[NamedVoicing, ...] = ()
+    words: Words = NO_WORDS
+
+    @property
+    def voices(self) -> tuple[WrittenVoice, ...]:
+        """What is written on each staff."""
+        return self.music.voices
+
+    @property
+    def lets_ring(self) -> bool:
+        """Whether a note sounds on over the bar line that is not written so."""
+        bar = self.played.bar
+        return any(
+            note.onset + note.ring > bar.length for note in bar.notes if note.technique.held is None
+        )

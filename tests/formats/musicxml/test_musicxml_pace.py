@@ -1,0 +1,129 @@
+"""How fast and how loud: metronome marks, words, wedges and degrees of MusicXML 4.0."""
+
+from __future__ import annotations
+
+from typing import Any
+
+import pytest
+from musicxml_lesson import root_of, written
+from musicxml_reading import Bar
+
+
+def said(bar: Bar) -> list[Any]:
+    """Return what stands over and under a bar about speed and loudness, in order, with its place."""
+    found: list[Any] = []
+    for at, direction in bar.above:
+        kind = direction.find("direction-type") if direction.tag == "direction" else None
+        if kind is None or kind.find("rehearsal") is not None:
+            continue
+        (sign,) = kind
+        text = {
+            "words": sign.text,
+            "metronome": sign.findtext("per-minute"),
+            "wedge": sign.get("type"),
+            "dynamics": sign[0].tag if len(sign) else None,
+        }[sign.tag]
+        found.append((at, text))
+    return [one for one in found if one[1] != "let ring"]
+
+
+def sounds(bars: list[Bar]) -> list[str | None]:
+    """Return the tempo that each bar says is heard."""
+    return [
+        next((one.get("tempo") for one in bar.element.iter("sound") if one.get("tempo")), None)
+        for bar in bars
+    ]
+
+
+def test_a_ritardando_is_a_word_and_a_tempo_heard_in_each_bar():
+    """90 to 60 over three bars: 80 and 70 begin the second and the third; 60 is shown where it stays."""
+    bars = written("ritardando to 60 over 3 bars\nAm | Am | Am | Am | Am")
+    assert [said(bar) for bar in bars] == [
+        [(0, "90"), (0, "rit.")],
+        [],
+        [],
+        [(0, "60")],
+        [],
+    ]
+    assert sounds(bars) == ["90", "80", "70", "60", None]
+
+
+def test_an_accelerando_of_one_bar_ends_with_its_tempo():
+    """The mark stands at the bar that follows."""
+    bars = written("accelerando to 120 over 1 bar\nAm | Am")
+    assert [said(bar) for bar in bars] == [[(0, "90"), (0, "accel.")], [(0, "120")]]
+
+
+def test_a_tempo_is_said_in_words_and_as_a_mark():
+    """The tempo with which the section began comes back."""
+    bars = written("Am\nritardando to 60 over 1 bar\nAm\na tempo\nAm")
+    assert [said(bar) for bar in bars] == [
+        [(0, "90")],
+        [(0, "rit.")],
+        [(0, "a tempo"), (0, "90")],
+    ]
+    assert sounds(bars) == ["90", None, "90"]
+
+
+def test_another_tempo_is_only_a_mark():
+    """`tempo 72` is no return."""
+    bars = written("Am\ntempo 72\nAm | Am")
+    assert [said(bar) for bar in bars] == [[(0, "90")], [(0, "72")], []]
+
+
+def test_free_time_is_said_and_ended():
+    """A mark stands where the beat comes back, though its tempo never changed."""
+    bars = written("Am\nfree time\nAm | Am\na tempo\nAm")
+    assert [said(bar) for bar in bars] == [
+        [(0, "90")],
+        [(0, "free time")],
+        [],
+        [(0, "a tempo"), (0, "90")],
+    ]
+
+
+def test_a_new_section_says_its_tempo_and_no_return():
+    """The section before it ended more slowly."""
+    bars = written("Am\nritardando to 60 over 1 bar\nAm\n\nform\n  verse x2")
+    assert [said(bar) for bar in bars] == [[(0, "90")], [(0, "rit.")], [(0, "90")], [(0, "rit.")]]
+
+
+@pytest.mark.parametrize("degree", ["ppp", "pp", "p", "mp", "mf", "f", "ff", "fff"])
+def test_a_degree_of_loudness_stands_once(degree: str):
+    """As long as it stays in force it is not said again (MusicXML 4.0 `dynamics`)."""
+    bars = written(f"dynamic {degree}\nAm | Am")
+    assert [said(bar) for bar in bars] == [[(0, "90"), (0, degree)], []]
+
+
+def test_a_crescendo_is_a_wedge_from_its_first_bar_to_the_end_of_its_last():
+    """The degree that it reaches stands behind it."""
+    bars = written("dynamic p\ncrescendo to f over 2 bars\nAm | Am | Am")
+    assert [said(bar) for bar in bars] == [
+        [(0, "90"), (0, "p"), (0, "crescendo")],
+        [(4, "stop")],
+        [(0, "f")],
+    ]
+
+
+def test_a_diminuendo_that_ends_the_piece_says_where_it_leads():
+    """No bar follows that could."""
+    bars = written("dynamic f\nAm\ndiminuendo to pp over 1 bar\nAm")
+    assert said(bars[1]) == [(0, "diminuendo"), (4, "stop"), (4, "pp")]
+
+
+def test_two_crescendos_in_a_row_are_two_wedges():
+    """The degree between them stands at the second."""
+    lines = "dynamic p\ncrescendo to mf over 1 bar\nAm\ncrescendo to f over 1 bar\nAm"
+    assert [said(bar)[-3:] for bar in written(lines)] == [
+        [(0, "p"), (0, "crescendo"), (4, "stop")],
+        [(0, "crescendo"), (4, "stop"), (4, "f")],
+    ]
+
+
+def test_loudness_stands_in_one_part_of_two():
+    """The tempo is in both, so that each can be read alone."""
+    root = root_of("dynamic p\ncrescendo to f over 1 bar\nAm | Am", layout="two-parts")
+    first, second = root.findall("part")
+    assert len(first.findall(".//wedge")) == 2
+    assert [len(part.findall(".//dynamics")) for part in (first, second)] == [2, 0]
+    assert [len(part.findall(".//metronome")) for part in (first, second)] == [1, 1]

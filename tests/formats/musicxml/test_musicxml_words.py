@@ -1,0 +1,121 @@
+"""The words of the song as `lyric` of MusicXML 4.0."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+from typing import Any
+
+import pytest
+from musicxml_lesson import piece, root_of, words_in, written
+from musicxml_readers import read21
+from musicxml_reading import Bar
+from writing_scores import to_musicxml
+
+from fretloom.errors import FretloomError
+
+
+def sung(bar: Bar) -> list[Any]:
+    """Return (onset, verse, [(syllabic, text), ...]) of the lyrics of a bar."""
+    return [
+        (
+            note.onset,
+            lyric.get("number"),
+            [
+                (kind.text, text.text)
+                for kind, text in zip(lyric.findall("syllabic"), lyric.findall("text"), strict=True)
+            ],
+        )
+        for note in bar.notes
+        for lyric in note.element.findall("lyric")
+    ]
+
+
+def test_each_syllable_stands_under_the_note_at_its_place():
+    """Words of one syllable are single, others begin, go on and end."""
+    [bar] = written('Am\nwords: "Down in-to-ward" on 1 2& 3 4&')
+    assert sorted(sung(bar)) == [
+        (0, "1", [("single", "Down")]),
+        (Fraction(3, 2), "1", [("begin", "in")]),
+        (2, "1", [("middle", "to")]),
+        (Fraction(7, 2), "1", [("end", "ward")]),
+    ]
+
+
+def test_a_word_goes_on_over_the_bar_line():
+    """Its syllable in the next bar ends it."""
+    bars = written('Am | Am\nwords: "a-" on 4& | "long" on 1')
+    assert [sung(bar)[0][2] for bar in bars] == [[("begin", "a")], [("end", "long")]]
+
+
+def test_a_syllable_without_a_note_of_its_own_goes_with_the_one_before():
+    """Two under one note are joined by an `elision`."""
+    [bar] = written('Am { p , m , - , - }\nwords: "low lamps are" on 1 2 3')
+    assert sorted(sung(bar)) == [
+        (0, "1", [("single", "low")]),
+        (1, "1", [("single", "lamps"), ("single", "are")]),
+    ]
+
+
+def test_a_syllable_before_all_notes_stands_below_in_words():
+    """At its own place."""
+    [bar] = written('Am { - , - , p , m }\nwords: "low lamps" on 2& 3')
+    assert sung(bar) == [(2, "1", [("single", "lamps")])]
+    assert (Fraction(3, 2), "low") in words_in(bar)
+
+
+def test_words_without_counts_stand_below_their_bar():
+    """Nobody has said which note each is sung to."""
+    root = root_of('Am | Am\nwords: - | "along the lane"')
+    [words] = [one for one in root.iter("words") if one.text == "along the lane"]
+    direction = words.getparent().getparent()
+    assert direction.get("placement") == "below"
+    assert direction.getparent().get("number") == "2"
+    assert not list(root.iter("lyric"))
+
+
+def test_each_time_has_its_own_words_and_number():
+    """What is sung the second time stands the second time alone."""
+    lines = 'Am\nwords 1: "Lamps" on 1\nwords 2: "Rain" on 1\n\nform\n  verse x3'
+    bars = written(lines)
+    assert [sung(bar) for bar in bars] == [
+        [(0, "1", [("single", "Lamps")])],
+        [(0, "2", [("single", "Rain")])],
+        [],
+    ]
+
+
+@pytest.mark.parametrize("layout", ["notation-and-tab", "two-parts", "notation", "tab"])
+def test_words_stand_once_in_every_layout(layout: str):
+    """Under the notation, or under tablature that is alone."""
+    assert len(list(root_of('Am\nwords: "Lamps" on 1', layout=layout).iter("lyric"))) == 1
+
+
+def test_a_note_tied_from_the_bar_before_carries_no_new_syllable():
+    """It begins with the next note, or stands below."""
+    lines = 'Am { p.for-8 , m , - , - } | Am { - , m , - , - }\nwords: - | "low lamps" on 1 2'
+    bars = written(lines)
+    assert sung(bars[1]) == [(1, "1", [("single", "lamps")])]
+    assert (0, "low") in words_in(bars[1])
+
+
+def test_music21_reads_the_words():
+    """An independent reader joins them to the notes that they are sung to."""
+    score = read21(to_musicxml(piece('Am\nwords: "Lamps a-long" on 1 2& 3')))
+    found = [
+        (float(note.getOffsetInHierarchy(score)), lyric.text, lyric.syllabic)
+        for note in score.recurse().notes
+        for lyric in note.lyrics
+    ]
+    assert sorted(found) == [(0, "Lamps", "single"), (1.5, "a", "begin"), (2, "long", "end")]
+
+
+def test_words_with_a_character_that_xml_cannot_hold_are_refused():
+    """The message names the words and the character."""
+    timeline = piece('Am\nwords: "Lamps" on 1')
+    from attrs import evolve
+
+    bar = timeline.bars[0]
+    assert bar.sung is not None
+    bad = evolve(timeline, bars=(evolve(bar, sung=evolve(bar.sung, text="La\x02mps")),))
+    with pytest.raises(FretloomError, match=r"words of the song .*U\+0002"):
+        to_musicxml(bad)
