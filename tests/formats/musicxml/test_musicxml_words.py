@@ -6,6 +6,7 @@ from fractions import Fraction
 from typing import Any
 
 import pytest
+from attrs import evolve
 from musicxml_lesson import piece, root_of, words_in, written
 from musicxml_readers import read21
 from musicxml_reading import Bar
@@ -112,8 +113,6 @@ def test_music21_reads_the_words():
 def test_words_with_a_character_that_xml_cannot_hold_are_refused():
     """The message names the words and the character."""
     timeline = piece('Am\nwords: "Lamps" on 1')
-    from attrs import evolve
-
     bar = timeline.bars[0]
     assert bar.sung is not None
     bad = evolve(timeline, bars=(evolve(bar, sung=evolve(bar.sung, text="La\x02mps")),))

@@ -104,7 +104,7 @@ def _with_signs(
 ) -> NamedVoices:
     """Find the accidentals, in order of time over the voices of the staff.
 
-    What is tied over the bar line has none, and counts for none that follows (common practice).
+    What is tied over the bar line has none, and later notes do not go by it (common practice).
     """
     plain = all(
         in_signature(pitch, fifths)
