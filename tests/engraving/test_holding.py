@@ -94,3 +94,29 @@ def test_a_slap_on_the_strings_ends_what_sounds():
     fingers, thumb = voices_of(evolve(slapped, slaps=slaps)).voices
     assert shown(fingers) == [(0, (1,), False), (2, (1,), False)]
     assert shown(thumb) == [(0, (5,), False), (2, (), False)]
+
+
+def test_strings_held_for_different_times_across_another_cannot_share():
+    """The second of them is cut short."""
+    notes = (held(0, 2, "m", 2), held(0, 1, "a", 3), note(1, 3, 0, "i"))
+    assert voices_of(bar("4/4", *notes)).cut_short
+
+
+def test_the_voice_beside_takes_one_held_note_after_the_other():
+    """The second begins where the first ends."""
+    notes = (held(0, 1, "a", 2), note(1, 3, 0, "i"), held(2, 1, "a", 2), note(3, 3, 0, "i"))
+    found = voices_of(bar("4/4", *notes))
+    assert not found.cut_short
+    assert shown(found.voices[1]) == [(0, (1,), False), (2, (1,), False)]
+
+
+def test_a_note_held_to_the_end_of_its_bar_is_not_tied_on():
+    """It ends with the bar line."""
+    assert not list(held_over(voices_of(bar("4/4", held(0, 1, "a", 4)), goes_on=True).voices))
+
+
+def test_a_damped_note_in_a_chord_stays_with_it():
+    """Only its sign tells it from the others."""
+    short = note(0, 2, 0, "m", technique=NoteTechnique(lasting="damped"))
+    [voice] = voices_of(bar("4/4", short, note(0, 1, 0, "a"))).voices
+    assert shown(voice) == [(0, (2, 1), False)]

@@ -143,7 +143,7 @@ def _sounded(
         until = note.onset + note.ring
     graces: tuple[Head, ...] = ()
     if technique.grace and len(heads) > 1:
-        graces = tuple(evolve(head, accent=False, gesture=None) for _, head in heads[:-1])
+        graces = tuple(head for _, head in heads[:-1])
         heads = [(heads[-1][0], _main(heads[-1][1], heads[0][1]))]
     heads[-1] = (heads[-1][0], evolve(heads[-1][1], technique=technique, until=until))
     return Sounded(thumb, tuple(heads), graces, until, damped)

@@ -14,6 +14,7 @@ from musicxml_reading import Note, bars_of
 from writing_scores import left_out_of, to_musicxml
 
 from fretloom.formats.shape import LeftOut
+from fretloom.performance.manner import NoteTechnique
 
 OF = settings()
 #: Nine strings: one more than slurs have numbers for.
@@ -304,3 +305,14 @@ def test_a_ninth_slur_at_once_is_left_out_and_reported():
         (kind, number) for kind in ("start", "stop") for number in range(1, 17, 2)
     )
     assert left_out_of(piece) == (LeftOut("slurs beyond eight at once", 1, "Verse"),)
+
+
+def test_a_ninth_slur_from_grace_notes_is_reported_too():
+    """They take numbers as all slurs do."""
+    grace = NoteTechnique(grace="on-beat", grace_length=Fraction(1, 8))
+    notes = tuple(
+        note(0, string, 1, "i", of=NINE, slurs=(("hammer-on", "0", 3),), technique=grace)
+        for string in range(9, 0, -1)
+    )
+    left_out = left_out_of(timeline([bar(notes, held=None)], NINE))
+    assert left_out == (LeftOut("slurs beyond eight at once", 1, "Verse"),)

@@ -65,6 +65,26 @@ def test_a_tempo_is_said_in_words_and_as_a_mark():
     assert sounds(bars) == ["90", None, "90"]
 
 
+def test_a_second_ritardando_from_the_old_tempo_is_a_new_one():
+    """It does not go on from where the first one ended."""
+    bars = written("ritardando to 60 over 1 bar\nAm\na tempo\nritardando to 70 over 1 bar\nAm")
+    assert [said(bar) for bar in bars] == [
+        [(0, "90"), (0, "rit.")],
+        [(0, "a tempo"), (0, "90"), (0, "rit.")],
+    ]
+
+
+def test_a_playing_goes_back_to_the_tempo_it_began_with():
+    """Not to that of the playing before."""
+    lines = "Am\nritardando to 60 over 1 bar\nAm\na tempo\nAm"
+    bars = written(f"{lines}\n\nform\n  verse\n  verse\n    but bar 1 tempo 72")
+    assert [said(bar) for bar in bars][3:] == [
+        [(0, "72")],
+        [(0, "90"), (0, "rit.")],
+        [(0, "90")],
+    ]
+
+
 def test_another_tempo_is_only_a_mark():
     """`tempo 72` is no return."""
     bars = written("Am\ntempo 72\nAm | Am")
@@ -118,6 +138,13 @@ def test_two_crescendos_in_a_row_are_two_wedges():
         [(0, "p"), (0, "crescendo"), (4, "stop")],
         [(0, "crescendo"), (4, "stop"), (4, "f")],
     ]
+
+
+def test_a_crescendo_cut_off_by_the_form_ends_with_its_bar():
+    """The next playing has one of its own."""
+    lines = "dynamic p\ncrescendo to f over 2 bars\nAm | Am"
+    bars = written(f"{lines}\n\nform\n  verse x2\n    but without bars 2-2")
+    assert [said(bar)[-2:] for bar in bars] == [[(0, "crescendo"), (4, "stop")]] * 2
 
 
 def test_loudness_stands_in_one_part_of_two():

@@ -101,6 +101,25 @@ def test_a_ghost_note_is_in_parentheses(staff: int):
     ]
 
 
+def test_both_notes_of_a_ghost_slur_are_in_parentheses():
+    """All that the pluck gives is only hinted at."""
+    heads = [one.element.find("notehead") for one in upper(bar_of("m2@1h3.ghost , i , - , -"))[:2]]
+    assert [one.get("parentheses") for one in heads] == ["yes", "yes"]
+
+
+@pytest.mark.parametrize(
+    ("word", "sign"),
+    [("trill-5", "ornaments/trill-mark"), ("bend-half", "technical/bend")],
+)
+def test_a_note_of_two_values_has_its_sign_once(word: str, sign: str):
+    """At the first of them."""
+    bar = bar_of(f"- , [- m2@3.{word}] , - , -")
+    assert [one.element.find(f"notations/{sign}") is not None for one in upper(bar)] == [
+        True,
+        False,
+    ]
+
+
 def test_an_artificial_harmonic_sounds_as_written_and_names_the_fret_that_is_touched():
     """Twelve frets above the stopped one it sounds an octave higher (the harmonic series)."""
     bar = bar_of("m2@3.harmonic-15 , - , - , -")
@@ -140,6 +159,13 @@ def test_a_grace_note_before_the_beat_takes_its_time_from_the_note_before():
     assert grace.get("steal-time-previous") == "12"
     alone = first("m2@1h3.grace-before , - , - , -").element.find("grace")
     assert dict(alone.attrib) == {"slash": "yes"}
+
+
+def test_time_is_taken_from_the_last_value_of_the_note_before():
+    """An eighth tied to a quarter: from the quarter."""
+    bar = bar_of("- , [- m] , - , m2@1h3.grace-before")
+    [grace] = [one.element.find("grace") for one in upper(bar) if one.grace]
+    assert grace.get("steal-time-previous") == "12"
 
 
 def test_several_grace_notes_are_beamed():
@@ -183,6 +209,15 @@ def test_a_damped_note_is_as_short_as_its_place_and_has_a_dot():
     ]
 
 
+def test_a_damped_chord_has_one_dot():
+    """The sign is for the whole chord."""
+    dots = [
+        one.element.find("notations/articulations/staccato")
+        for one in upper(bar_of("i.damped+m.damped , - , - , -"))
+    ]
+    assert sum(dot is not None for dot in dots) == 1
+
+
 def test_a_slow_roll_is_an_arpeggio_with_words():
     """`arpeggiate` has no speed."""
     bar = bar_of("- , (slow p i m a) , - , -")
@@ -221,9 +256,20 @@ def test_a_fermata_stands_on_the_note_at_its_place_or_the_one_that_goes_on(
     assert kind == ("inverted" if voice == "2" else "upright")
 
 
+def test_a_fermata_stands_once_over_a_chord_and_rather_on_a_note_than_on_a_rest():
+    """The thumb's note goes on where the fingers have a rest."""
+    [bar] = written("Am { i+m+a , - , - , - } fermata on 1")
+    assert len(bar.element.findall(".//fermata")) == 1
+    [bar] = written("Am { p+m.for-1 , - , - , - } fermata on 2")
+    [note] = [one for one in bar.notes if one.element.find("notations/fermata") is not None]
+    assert (note.voice, note.rest) == ("2", False)
+
+
 def test_a_fermata_in_a_bar_of_rest_stands_on_the_rest():
     """Nothing is lost."""
     assert len(root_of("rest fermata on 3").findall(".//fermata")) == 1
+    two = root_of("rest fermata on 3", layout="two-parts")
+    assert len(two.findall(".//fermata")) == 1
 
 
 def test_a_note_held_as_long_as_its_place_needs_no_tie():
@@ -254,6 +300,14 @@ def test_a_note_held_over_the_bar_line_is_tied():
         if note.voice == "7" and not note.rest
     ]
     assert hidden == [None, "no"]
+
+
+def test_a_note_tied_over_the_bar_line_has_no_let_ring_tie_besides():
+    """It is written as long as it sounds."""
+    body = "Am { p , - , a.for-4 , - } | Am { - , - , - , - }"
+    ties = [tied.get("type") for tied in root_of(body, ring_ties=True).iter("tied")]
+    assert [kind for kind in ties if kind != "let-ring"] == ["start", "start", "stop", "stop"]
+    assert ties.count("let-ring") == 2  # The thumb's note, on both staves.
 
 
 def test_a_note_held_over_two_bar_lines_and_through_a_change_keeps_its_name():

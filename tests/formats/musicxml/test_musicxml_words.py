@@ -48,6 +48,20 @@ def test_a_word_goes_on_over_the_bar_line():
     assert [sung(bar)[0][2] for bar in bars] == [[("begin", "a")], [("end", "long")]]
 
 
+def test_a_word_left_open_does_not_go_on_in_a_new_playing():
+    """Each begins anew."""
+    bars = written('Am\nwords: "a-" on 1\n\nform\n  verse x2')
+    assert [sung(bar)[0][2] for bar in bars] == [[("begin", "a")], [("begin", "a")]]
+
+
+def test_a_dash_alone_is_a_word():
+    """Nothing goes on from it."""
+    [bar] = written('Am\nwords: "la - la" on 1 2& 4&')
+    assert [texts for _, _, texts in sorted(sung(bar))] == [
+        [("single", "la")], [("single", "-")], [("single", "la")],
+    ]  # fmt: skip
+
+
 def test_a_syllable_without_a_note_of_its_own_goes_with_the_one_before():
     """Two under one note are joined by an `elision`."""
     [bar] = written('Am { p , m , - , - }\nwords: "low lamps are" on 1 2 3')
@@ -76,11 +90,12 @@ def test_words_without_counts_stand_below_their_bar():
 
 def test_each_time_has_its_own_words_and_number():
     """What is sung the second time stands the second time alone."""
-    lines = 'Am\nwords 1: "Lamps" on 1\nwords 2: "Rain" on 1\n\nform\n  verse x3'
+    lines = 'Am\nwords 1: "Lamps" on 1\nwords 2: "Rain" on 1\n\nform\n  verse x4'
     bars = written(lines)
     assert [sung(bar) for bar in bars] == [
         [(0, "1", [("single", "Lamps")])],
         [(0, "2", [("single", "Rain")])],
+        [],
         [],
     ]
 

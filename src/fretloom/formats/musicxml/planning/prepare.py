@@ -154,9 +154,9 @@ def _rings(chord: Chord, length: Fraction, open_end: bool) -> tuple[bool, ...]:
 
 
 def _with_fermata(voices: tuple[WrittenVoice, ...], at: Fraction) -> tuple[WrittenVoice, ...]:
-    """Put the fermata on the value that begins at its place, or else on one that goes on there."""
+    """Put the fermata on a note that begins at its place or goes on there, or else on a rest."""
     found = [
-        (piece.start != at, not chord.chord.heads, -piece.start, voice_at, chord_at, index)
+        (not chord.chord.heads, -piece.start, voice_at, chord_at, index)
         for voice_at, voice in enumerate(voices)
         for chord_at, chord in enumerate(voice.chords)
         for index, piece in enumerate(chord.values)
