@@ -63,7 +63,7 @@ class Head:
 
 
 @frozen
-class Sounded:
+class PluckHeads:
     """What one pluck gives: its heads with their onsets in order, and the grace notes before the first.
 
     `until` is where its last head is to end, if that is said; `damped` says that its pluck only asks
@@ -87,12 +87,12 @@ class Sounded:
         return self.heads[-1][0]
 
 
-def sounded_in(bar: TimedBar) -> Iterator[Sounded]:
+def heads_in(bar: TimedBar) -> Iterator[PluckHeads]:
     """Yield what stands on the staff for each pluck of a bar; what begins after its end is left out."""
     rising = _directions(bar.notes)
     for chain, note in enumerate(bar.notes):
         if note.onset < bar.length:
-            yield _sounded(note, chain, rising, bar.length)
+            yield _heads(note, chain, rising, bar.length)
 
 
 def beyond_the_bar(bar: TimedBar) -> int:
@@ -127,9 +127,9 @@ def _directions(notes: Sequence[TimedNote]) -> dict[int, bool | None]:
     return directions
 
 
-def _sounded(
+def _heads(
     note: TimedNote, chain: int, rising: dict[int, bool | None], length: Fraction
-) -> Sounded:
+) -> PluckHeads:
     technique = note.technique
     heads = [(note.onset, _plucked(note, chain, rising))]
     for index, slur in enumerate(note.slurs):
@@ -137,7 +137,7 @@ def _sounded(
             heads.append((slur.onset, _slurred(note, index, slur, chain)))
     thumb = note.finger == "p"
     if technique is NO_TECHNIQUE:
-        return Sounded(thumb, tuple(heads))
+        return PluckHeads(thumb, tuple(heads))
     damped, until = technique.lasting == "damped", None
     if technique.held is not None or damped:
         until = note.onset + note.ring
@@ -146,7 +146,7 @@ def _sounded(
         graces = tuple(head for _, head in heads[:-1])
         heads = [(heads[-1][0], _main(heads[-1][1], heads[0][1]))]
     heads[-1] = (heads[-1][0], evolve(heads[-1][1], technique=technique, until=until))
-    return Sounded(thumb, tuple(heads), graces, until, damped)
+    return PluckHeads(thumb, tuple(heads), graces, until, damped)
 
 
 def _main(head: Head, plucked: Head) -> Head:

@@ -11,7 +11,7 @@ from fractions import Fraction
 
 from attrs import evolve
 
-from fretloom.engraving.heads import Head, Sounded
+from fretloom.engraving.heads import Head, PluckHeads
 from fretloom.values import frozen
 
 
@@ -23,13 +23,13 @@ class Shared:
     not written as long as they are held.
     """
 
-    voice: tuple[Sounded, ...]
-    beside: tuple[Sounded, ...] = ()
+    voice: tuple[PluckHeads, ...]
+    beside: tuple[PluckHeads, ...] = ()
     rests: frozenset[Fraction] = frozenset()
-    lost: tuple[Sounded, ...] = ()
+    lost: tuple[PluckHeads, ...] = ()
 
 
-def share(plucks: Sequence[Sounded], marks: Iterable[Fraction], length: Fraction) -> Shared:
+def share(plucks: Sequence[PluckHeads], marks: Iterable[Fraction], length: Fraction) -> Shared:
     """Share the plucks of one hand in a bar, in order of onset.
 
     Args:
@@ -38,8 +38,8 @@ def share(plucks: Sequence[Sounded], marks: Iterable[Fraction], length: Fraction
     if all(one.until is None for one in plucks):
         return Shared(tuple(plucks))
     edges = sorted({at for one in plucks for at, _ in one.heads} | {*marks, length})
-    voice, beside = list(plucks), list[Sounded]()
-    rests, lost = set[Fraction](), list[Sounded]()
+    voice, beside = list(plucks), list[PluckHeads]()
+    rests, lost = set[Fraction](), list[PluckHeads]()
     for one in plucks:
         if one.until is None:
             continue
@@ -58,18 +58,18 @@ def share(plucks: Sequence[Sounded], marks: Iterable[Fraction], length: Fraction
     return Shared(tuple(voice), tuple(beside), frozenset(rests), tuple(lost))
 
 
-def chain_of(one: Sounded) -> int:
+def chain_of(one: PluckHeads) -> int:
     """Return what tells the plucks of a bar apart."""
     return one.heads[0][1].chain
 
 
-def _agree(one: Sounded, voice: Sequence[Sounded]) -> bool:
+def _agree(one: PluckHeads, voice: Sequence[PluckHeads]) -> bool:
     """Whether all heads with which the last one of a pluck stands are to end where it does."""
     at_once = [other for other in voice if any(at == one.last for at, _ in other.heads)]
     return all((other.last, other.until) == (one.last, one.until) for other in at_once)
 
 
-def _fits(one: Sounded, end: Fraction, beside: Sequence[Sounded], length: Fraction) -> bool:
+def _fits(one: PluckHeads, end: Fraction, beside: Sequence[PluckHeads], length: Fraction) -> bool:
     """Whether a pluck finds room beside those that are there: after them, or together with them."""
     if not beside:
         return True
@@ -81,13 +81,13 @@ def _fits(one: Sounded, end: Fraction, beside: Sequence[Sounded], length: Fracti
     return same and min(other.until, length) == end
 
 
-def _cut(one: Sounded) -> Sounded:
+def _cut(one: PluckHeads) -> PluckHeads:
     """Return a pluck whose note ends with its place, so that nothing of it goes on into the next bar."""
     at, head = one.heads[-1]
     return evolve(one, heads=(*one.heads[:-1], (at, evolve(head, until=None))), until=None)
 
 
-def going_on(one: Sounded, length: Fraction) -> Sounded:
+def going_on(one: PluckHeads, length: Fraction) -> PluckHeads:
     """Return a pluck with its last head tied over the bar line if it is held beyond it."""
     if one.until is None or one.until <= length:
         return one
@@ -95,7 +95,7 @@ def going_on(one: Sounded, length: Fraction) -> Sounded:
     return evolve(one, heads=(*one.heads[:-1], (at, evolve(head, tied_on=True))))
 
 
-def carried(heads: Sequence[tuple[bool, Head]]) -> tuple[list[Sounded], bool]:
+def carried(heads: Sequence[tuple[bool, Head]]) -> tuple[list[PluckHeads], bool]:
     """Return what goes on from the bar before, by hands, and whether some of it has to end earlier.
 
     All notes that one hand holds over a bar line are written equally long: as the shortest.
@@ -104,7 +104,7 @@ def carried(heads: Sequence[tuple[bool, Head]]) -> tuple[list[Sounded], bool]:
     for thumb, head in heads:
         ends[thumb] = min(ends.get(thumb, head.end), head.end)
     found = [
-        Sounded(thumb, ((Fraction(0), evolve(head, until=ends[thumb])),), (), ends[thumb])
+        PluckHeads(thumb, ((Fraction(0), evolve(head, until=ends[thumb])),), (), ends[thumb])
         for thumb, head in heads
     ]
     return found, any(head.end != ends[thumb] for thumb, head in heads)

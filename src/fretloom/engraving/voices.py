@@ -11,7 +11,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from fractions import Fraction
 
-from fretloom.engraving.heads import Head, Sounded, sounded_in
+from fretloom.engraving.heads import Head, PluckHeads, heads_in
 from fretloom.engraving.holding import Shared, carried, going_on, share
 from fretloom.performance.events import TimedBar
 from fretloom.values import frozen
@@ -75,8 +75,8 @@ def voices_of(
             it. goes_on: whether a bar follows into which notes can be tied.
     """
     kept, cut_short = carried(from_before)
-    hands: dict[bool, list[Sounded]] = {False: [], True: []}
-    for one in (*kept, *sounded_in(bar)):
+    hands: dict[bool, list[PluckHeads]] = {False: [], True: []}
+    for one in (*kept, *heads_in(bar)):
         hands[one.thumb].append(one)
     voices, further = list[Voice](), list[Voice]()
     marks = _marks(bar)
@@ -143,7 +143,7 @@ def _gapped(shared: Shared, bar: TimedBar, goes_on: bool) -> tuple[Chord, ...]:
 _Placed = dict[Fraction, list[tuple[Head, tuple[Head, ...]]]]
 
 
-def _places(plucks: Sequence[Sounded], length: Fraction, goes_on: bool) -> _Placed:
+def _places(plucks: Sequence[PluckHeads], length: Fraction, goes_on: bool) -> _Placed:
     places: _Placed = {}
     for one in plucks:
         tied = going_on(one, length) if goes_on else one

@@ -14,7 +14,7 @@ from fretloom.formats.musicxml.planning.left_out import left_out
 from fretloom.formats.musicxml.planning.pace import paces
 from fretloom.formats.musicxml.planning.page import Page, page_of
 from fretloom.formats.musicxml.planning.prepare import divisions_of, prepare
-from fretloom.formats.musicxml.planning.singing import NO_WORDS, Words, goes_on, placed
+from fretloom.formats.musicxml.planning.singing import NO_LYRICS, Lyrics, goes_on, placed
 from fretloom.formats.musicxml.planning.staves import LAYOUTS
 from fretloom.formats.musicxml.planning.written import (
     BarKey,
@@ -108,10 +108,10 @@ def _music(played: PlayedBar, page: Page, key: BarKey) -> Music:
         raise TooFine(f"bar {played.number} ({played.section}): {error}") from None
 
 
-def _words(played: PlayedBar, music: Music, before: PlayedBar | None) -> Words:
+def _words(played: PlayedBar, music: Music, before: PlayedBar | None) -> Lyrics:
     """Put the words of a bar to where notes begin: to the fingers' first, then to the thumb's."""
     if played.sung is None:
-        return NO_WORDS
+        return NO_LYRICS
     chords: dict[Fraction, tuple[int, int]] = {}
     for voice_at, voice in enumerate(music.voices):
         for chord_at, chord in enumerate(voice.chords):

@@ -16,7 +16,7 @@ from fretloom.formats.musicxml.elements.directions import (
 from fretloom.formats.musicxml.elements.head import write_first_attributes, write_time
 from fretloom.formats.musicxml.elements.notes import StaffWriter
 from fretloom.formats.musicxml.elements.techniques import in_words
-from fretloom.formats.musicxml.planning.pace import Pace
+from fretloom.formats.musicxml.planning.pace import BarPace
 from fretloom.formats.musicxml.planning.page import Page
 from fretloom.formats.musicxml.planning.staves import Staff
 from fretloom.formats.musicxml.planning.written import NamedVoicing, PreparedBar
@@ -50,7 +50,7 @@ class PartWriter:
         """Whether what stands once in a score stands in this part."""
         return self.staves[0].fingers
 
-    def measures(self, bars: Sequence[PreparedBar], pace: Sequence[Pace]) -> Iterator[Element]:
+    def measures(self, bars: Sequence[PreparedBar], pace: Sequence[BarPace]) -> Iterator[Element]:
         """Yield a `measure` for each bar; it may be dropped before the next one is asked for."""
         lets_ring = any(bar.lets_ring for bar in bars)
         known: dict[object, str] = {}
@@ -73,7 +73,7 @@ class PartWriter:
             yield measure
 
     def _opening(
-        self, measure: Element, bar: PreparedBar, before: PreparedBar | None, pace: Pace
+        self, measure: Element, bar: PreparedBar, before: PreparedBar | None, pace: BarPace
     ) -> None:
         """Write what stands at the start of a bar: attributes, section, tempo and loudness."""
         played = bar.played

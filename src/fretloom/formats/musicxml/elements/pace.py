@@ -9,11 +9,11 @@ from fretloom.formats.musicxml.elements.directions import (
     write_wedge,
     write_words,
 )
-from fretloom.formats.musicxml.planning.pace import Pace
+from fretloom.formats.musicxml.planning.pace import BarPace
 from fretloom.formats.xml import Element
 
 
-def begin(measure: Element, staff: str, pace: Pace, *, loudness: bool) -> None:
+def begin(measure: Element, staff: str, pace: BarPace, *, loudness: bool) -> None:
     """Write what stands at the start of a bar; loudness stands in the first part alone."""
     if pace.back:
         write_words(measure, staff, "a tempo", italic=True)
@@ -29,7 +29,7 @@ def begin(measure: Element, staff: str, pace: Pace, *, loudness: bool) -> None:
         write_wedge(measure, staff, pace.swell)
 
 
-def end(measure: Element, staff: str, pace: Pace) -> None:
+def end(measure: Element, staff: str, pace: BarPace) -> None:
     """Write what stands at the end of a bar, behind its notes."""
     if pace.swell_ends:
         write_wedge(measure, staff, "stop")

@@ -12,7 +12,7 @@ from fretloom.values import frozen
 
 
 @frozen(kw_only=True)
-class Pace:
+class BarPace:
     """What stands at a bar.
 
     Args:
@@ -32,7 +32,7 @@ class Pace:
     dynamic_after: Dynamic | Literal[""] = ""
 
 
-def paces(bars: Sequence[PlayedBar]) -> Iterator[Pace]:
+def paces(bars: Sequence[PlayedBar]) -> Iterator[BarPace]:
     """Yield what stands at each bar of a performance."""
     before: PlayedBar | None = None
     #: The tempo with which the section's playing began.
@@ -43,7 +43,7 @@ def paces(bars: Sequence[PlayedBar]) -> Iterator[Pace]:
             own = played.tempo
         goes_on = before is not None and not played.first and _changes_on(before, played)
         tempo = None if goes_on else _shown(played, before)
-        yield Pace(
+        yield BarPace(
             back=bool(tempo) and not (before is None or played.first) and tempo == own,
             tempo=tempo,
             words=() if goes_on else tuple(_words(played, before)),

@@ -28,7 +28,7 @@ Lyric = tuple[int, tuple[Syllable, ...]]
 
 
 @frozen(kw_only=True)
-class Words:
+class Lyrics:
     """The words of a bar.
 
     Args:
@@ -46,10 +46,10 @@ class Words:
         return next(((self.verse, texts) for one, texts in self.lyrics if one == place), None)
 
 
-NO_WORDS = Words()
+NO_LYRICS = Lyrics()
 
 
-def placed(sung: Sung, chords: Mapping[Fraction, ChordPlace], goes_on: bool) -> Words:
+def placed(sung: Sung, chords: Mapping[Fraction, ChordPlace], goes_on: bool) -> Lyrics:
     """Put the words of a bar to its chords.
 
     A syllable that begins with no chord goes with the one before it.
@@ -59,7 +59,7 @@ def placed(sung: Sung, chords: Mapping[Fraction, ChordPlace], goes_on: bool) -> 
     """
     verse = sung.verse or 1
     if not sung.syllables:
-        return Words(verse=verse, loose=((Fraction(0), sung.text),))
+        return Lyrics(verse=verse, loose=((Fraction(0), sung.text),))
     lyrics: dict[ChordPlace, list[Syllable]] = {}
     loose: list[tuple[Fraction, str]] = []
     onsets = sorted(chords)
@@ -71,7 +71,7 @@ def placed(sung: Sung, chords: Mapping[Fraction, ChordPlace], goes_on: bool) -> 
         else:
             loose.append((one.onset, one.text))
     under = tuple((place, tuple(texts)) for place, texts in lyrics.items())
-    return Words(verse=verse, lyrics=under, loose=tuple(loose))
+    return Lyrics(verse=verse, lyrics=under, loose=tuple(loose))
 
 
 def goes_on(sung: Sung | None) -> bool:

@@ -6,7 +6,7 @@ from fretloom.engraving.beams import Beams
 from fretloom.engraving.heads import Head
 from fretloom.engraving.rhythm import Piece
 from fretloom.engraving.voices import Chord
-from fretloom.formats.musicxml.planning.singing import NO_WORDS, Words
+from fretloom.formats.musicxml.planning.singing import NO_LYRICS, Lyrics
 from fretloom.formats.musicxml.planning.slurs import SlurEnds
 from fretloom.performance.events import PlayedBar, TimedVoicing
 from fretloom.trade.music.pitch import Pitch
@@ -125,7 +125,7 @@ class PreparedBar:
     played: PlayedBar
     music: Music
     named: tuple[NamedVoicing, ...] = ()
-    words: Words = NO_WORDS
+    words: Lyrics = NO_LYRICS
 
     @property
     def voices(self) -> tuple[WrittenVoice, ...]:
