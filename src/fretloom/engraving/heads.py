@@ -21,8 +21,8 @@ class Head:
         slur_in, slur_out: kind of slur that leads here and on from here, "" if none.
         chain: equal for the notes of one pluck, so that slurs can be paired; below 0 for what goes on
             from the bar before.
-        technique: what is asked of it; of a pluck with slurs the last note has it, but `ghost` is
-            for each.
+        technique: what is asked of it, None for nothing; of a pluck with slurs the last note has it,
+            but `ghost` is for each.
         until: where it is to end, from the bar's start, if that is said; it may be in a later bar.
         tied_from, tied_on: whether it goes on from the bar before, and into the next one.
         note: what was plucked.
@@ -43,7 +43,7 @@ class Head:
     slur_in: str = ""
     slur_out: str = ""
     chain: int = 0
-    technique: NoteTechnique = NO_TECHNIQUE
+    technique: NoteTechnique | None = None
     until: Fraction | None = None
     tied_from: bool = False
     tied_on: bool = False
@@ -59,7 +59,12 @@ class Head:
     @property
     def artificial(self) -> bool:
         """Whether it is an artificial harmonic."""
-        return self.technique.touch is not None
+        return self.technique is not None and self.technique.touch is not None
+
+    @property
+    def lets_ring(self) -> bool:
+        """Whether its pluck asks that it rings on."""
+        return self.technique is not None and self.technique.lasting == "ring"
 
 
 @frozen

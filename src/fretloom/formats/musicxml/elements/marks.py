@@ -36,7 +36,7 @@ def write_marks(
     last = index + 1 == len(chord.values)
     for kind in tied:
         marks.element.add("tied", {"type": kind})
-    if last and (chord.rings[place] or (staff.fingers and head.technique.lasting == "ring")):
+    if last and (chord.rings[place] or (staff.fingers and head.lets_ring)):
         marks.element.add("tied", {"type": "let-ring"})
     if not place:
         _tuplets(marks, staff, chord.values[index])
@@ -46,7 +46,7 @@ def write_marks(
             _fingers(marks, thumb, head)
     if (head.harmonic or head.artificial) and (staff.tab or not index):
         write_harmonic(marks, head)
-    if head.technique.bend is not None and not index:
+    if head.technique is not None and head.technique.bend is not None and not index:
         write_bend(marks, head.technique.bend)
     if staff.tab:
         _place(marks.technical, head)

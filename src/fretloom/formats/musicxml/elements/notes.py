@@ -80,14 +80,16 @@ class StaffWriter:
         key = (
             voice.number, index, len(chord.values), ticks, piece.looks, chord.beams[index], chord.looks, sung,
         )  # fmt: skip
-        if key not in self.known:
+        text = self.known.get(key)
+        if text is None:
             music = Element("measure")
             if chord.chord.heads:
                 self._heads(music, voice, chord, index, sung)
             else:
                 self._rest(music, voice, chord, index)
-            self.known[key] = "".join([written(one, depth=1) for one in music.children])
-        measure.put(self.known[key])
+            text = "".join([written(one, depth=1) for one in music.children])
+            self.known[key] = text
+        measure.put(text)
 
     def _heads(
         self,

@@ -39,6 +39,8 @@ def write_bend(marks: Notations, bend: Bend) -> None:
 
 def write_ornaments(marks: Notations, head: Head, first: bool, last: bool) -> None:
     """Write a trill at the first value of a note, a vibrato from the first to the last."""
+    if head.technique is None:
+        return
     trill = head.technique.trill
     if trill is not None and first:
         sign = marks.ornaments.add("trill-mark", {"start-note": "main"})
@@ -60,7 +62,7 @@ def write_articulations(marks: Notations, heads: Sequence[Head], place: int) -> 
 
 
 def _damped(head: Head) -> bool:
-    return head.technique.lasting == "damped"
+    return head.technique is not None and head.technique.lasting == "damped"
 
 
 def in_words(bar: TimedBar) -> Iterator[tuple[Fraction, str]]:

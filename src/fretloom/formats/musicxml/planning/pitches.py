@@ -110,6 +110,11 @@ def _with_signs(
         in_signature(pitch, fifths)
         for voice in pitches for chord in voice for heads in chord for pitch in heads
     )  # fmt: skip
+    if plain:
+        return [
+            [tuple([Named(names, (False,) * len(names)) for names in chord]) for chord in voice]
+            for voice in pitches
+        ]
     order = sorted(
         (chord.start, voice_at, chord_at)
         for voice_at, voice in enumerate(voices)
@@ -124,7 +129,7 @@ def _with_signs(
         for head, pitch in zip(heads, names, strict=True)
         if not head.tied_from
     ]
-    needed = iter([False] * len(heard) if plain else accidentals(heard, fifths))
+    needed = iter(accidentals(heard, fifths))
     found: NamedVoices = [[()] * len(voice.chords) for voice in voices]
     for _, voice, chord in order:
         groups = voices[voice].chords[chord].groups

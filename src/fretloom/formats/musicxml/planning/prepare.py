@@ -133,7 +133,7 @@ def _stolen_from(
     chord = voice.chords[index]
     if not chord.graces:
         return None
-    said = next(head.technique for head in chord.heads if head.technique.grace)
+    said = next(one for head in chord.heads if (one := head.technique) is not None and one.grace)
     if said.grace == "on-beat":
         return "steal-time-following", _per_cent(said.grace_length, values[index][0])
     if not index or not voice.chords[index - 1].heads:
