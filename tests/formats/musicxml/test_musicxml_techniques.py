@@ -268,8 +268,17 @@ def test_a_fermata_stands_once_over_a_chord_and_rather_on_a_note_than_on_a_rest(
 def test_a_fermata_in_a_bar_of_rest_stands_on_the_rest():
     """Nothing is lost."""
     assert len(root_of("rest fermata on 3").findall(".//fermata")) == 1
-    two = root_of("rest fermata on 3", layout="two-parts")
-    assert len(two.findall(".//fermata")) == 1
+
+
+@pytest.mark.parametrize("layout", ["notation-and-tab", "two-parts", "notation", "tab"])
+@pytest.mark.parametrize("bar", ["rest", "Am { p , m , - , - } stop on 3"])
+def test_a_fermata_stands_once_in_every_layout(layout: str, bar: str):
+    """On tablature that is alone its rest is seen for it."""
+    root = root_of(f"{bar} fermata on 4", layout=layout)
+    [fermata] = root.findall(".//fermata")
+    note = fermata.getparent().getparent()
+    assert note.find("rest") is not None
+    assert note.get("print-object") is None
 
 
 def test_a_note_held_as_long_as_its_place_needs_no_tie():

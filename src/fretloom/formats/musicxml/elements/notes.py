@@ -145,7 +145,8 @@ class StaffWriter:
 
     def _rest(self, measure: Element, voice: WrittenVoice, chord: WrittenChord, index: int) -> None:
         piece, name = chord.values[index], self.staff.voices[voice.number]
-        out_of_sight = self.staff.tab or chord.chord.hidden
+        waits = self.staff.fingers and index == chord.fermata
+        out_of_sight = (self.staff.tab and not waits) or chord.chord.hidden
         if out_of_sight and not piece.path:
             self.move(measure, "forward", piece.length, name)
             return
