@@ -48,6 +48,18 @@ def test_a_word_goes_on_over_the_bar_line():
     assert [sung(bar)[0][2] for bar in bars] == [[("begin", "a")], [("end", "long")]]
 
 
+def test_a_word_goes_on_over_a_bar_without_words():
+    """It is still being sung there."""
+    bars = written('Am | Am | Am\nwords: "a-" on 1 | - | "long" on 1')
+    assert [sung(bar)[0][2] for bar in bars if sung(bar)] == [[("begin", "a")], [("end", "long")]]
+
+
+def test_words_without_counts_leave_no_word_open():
+    """They are no lyrics, so what follows begins a word."""
+    bars = written('Am | Am\nwords: "a-" | "long" on 1')
+    assert sung(bars[1])[0][2] == [("single", "long")]
+
+
 def test_a_word_left_open_does_not_go_on_in_a_new_playing():
     """Each begins anew."""
     bars = written('Am\nwords: "a-" on 1\n\nform\n  verse x2')

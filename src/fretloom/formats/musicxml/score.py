@@ -83,6 +83,7 @@ def _prepared(bars: tuple[PlayedBar, ...], page: Page, ring_ties: bool) -> list[
         list({one.voicing.name: one.voicing for bar in bars for one in bar.bar.voicings}.values())
     )
     tied: tuple[Tied, ...] = ()
+    inside = False  # Whether a word that is sung goes on in the next bar.
     for place, played in enumerate(bars):
         after = bars[place + 1].bar if place + 1 < len(bars) else None
         key = BarKey(played.bar.serial, _resumes(after) if ring_ties else None, tied, after is None)
@@ -96,7 +97,9 @@ def _prepared(bars: tuple[PlayedBar, ...], page: Page, ring_ties: bool) -> list[
             for one in taken
         )
         printed |= {one.voicing.name for one in taken}
-        words = _words(played, music, bars[place - 1] if place else None)
+        inside = inside and not played.first
+        words = _words(played, music, inside)
+        inside = goes_on(played.sung, inside)
         prepared.append(PreparedBar(key, played, music, named, words))
     return prepared
 
@@ -108,7 +111,7 @@ def _music(played: PlayedBar, page: Page, key: BarKey) -> Music:
         raise TooFine(f"bar {played.number} ({played.section}): {error}") from None
 
 
-def _words(played: PlayedBar, music: Music, before: PlayedBar | None) -> Lyrics:
+def _words(played: PlayedBar, music: Music, inside: bool) -> Lyrics:
     """Put the words of a bar to where notes begin: to the fingers' first, then to the thumb's."""
     if played.sung is None:
         return NO_LYRICS
@@ -117,7 +120,6 @@ def _words(played: PlayedBar, music: Music, before: PlayedBar | None) -> Lyrics:
         for chord_at, chord in enumerate(voice.chords):
             if any(not head.tied_from for head in chord.chord.heads):
                 chords.setdefault(chord.chord.start, (voice_at, chord_at))
-    inside = before is not None and not played.first and goes_on(before.sung)
     return placed(played.sung, chords, inside)
 
 

@@ -6,7 +6,6 @@ from collections.abc import Mapping, Sequence
 from fractions import Fraction
 from typing import Literal
 
-from fretloom.notation.model.details.sung import syllables
 from fretloom.performance.manner import Sung
 from fretloom.values import frozen
 
@@ -49,13 +48,13 @@ class Lyrics:
 NO_LYRICS = Lyrics()
 
 
-def placed(sung: Sung, chords: Mapping[Fraction, ChordPlace], goes_on: bool) -> Lyrics:
+def placed(sung: Sung, chords: Mapping[Fraction, ChordPlace], inside: bool) -> Lyrics:
     """Put the words of a bar to its chords.
 
     A syllable that begins with no chord goes with the one before it.
 
     Args:
-        chords: where notes begin. goes_on: whether the last word of the bar before goes on here.
+        chords: where notes begin. inside: whether a word goes on from a bar before.
     """
     verse = sung.verse or 1
     if not sung.syllables:
@@ -63,7 +62,7 @@ def placed(sung: Sung, chords: Mapping[Fraction, ChordPlace], goes_on: bool) -> 
     lyrics: dict[ChordPlace, list[Syllable]] = {}
     loose: list[tuple[Fraction, str]] = []
     onsets = sorted(chords)
-    parts = _parts([one.text for one in sung.syllables], goes_on)
+    parts = _parts([one.text for one in sung.syllables], inside)
     for one, syllable in zip(sung.syllables, parts, strict=True):
         before = [onset for onset in onsets if onset <= one.onset]
         if before:
@@ -74,10 +73,11 @@ def placed(sung: Sung, chords: Mapping[Fraction, ChordPlace], goes_on: bool) -> 
     return Lyrics(verse=verse, lyrics=under, loose=tuple(loose))
 
 
-def goes_on(sung: Sung | None) -> bool:
-    """Whether the last word of a bar is not ended there."""
-    parts = syllables(sung.text) if sung is not None else []
-    return bool(parts) and _open(parts[-1])
+def goes_on(sung: Sung | None, inside: bool) -> bool:
+    """Whether a word goes on behind a bar, if it does before it (`inside`)."""
+    if sung is None:
+        return inside
+    return bool(sung.syllables) and _open(sung.syllables[-1].text)
 
 
 def _open(text: str) -> bool:
