@@ -180,6 +180,18 @@ def test_every_class_of_values_is_what_attrs_makes_of_it() -> None:
         assert [one.name for one in attrs.fields(cls)] == [one.name for one in attrs.fields(theirs)]
 
 
+def test_describing_a_class_leaves_the_one_as_written_alone() -> None:
+    """Threads that describe a class at once walk over what it was made from."""
+
+    @frozen
+    class Fresh:
+        one: int = 1
+
+    before = set(vars(Fresh._plain[0]))  # type: ignore[attr-defined]
+    assert [one.name for one in attrs.fields(Fresh)] == ["one"]
+    assert set(vars(Fresh._plain[0])) == before  # type: ignore[attr-defined]
+
+
 def test_every_module_uses_the_decorator_that_starts_sooner() -> None:
     """attrs' own decorators are used in one place only."""
     pattern = re.compile(r"from attrs? import .*\b(frozen|define)\b|\battrs\.(frozen|define)\b")

@@ -87,7 +87,12 @@ else:
             plain, kw_only = cls.__dict__.get("_plain", (None, False))
             if plain is None or name not in _DESCRIPTION:
                 raise AttributeError(f"type object {cls.__name__!r} has no attribute {name!r}")
-            described = attrs.frozen(plain, eq=False, repr=False, kw_only=kw_only)
+            # attrs leaves a mark on the class it is given: each thread gives it one of its own.
+            body = plain.__dict__.copy()
+            for left_out in ("__dict__", "__weakref__"):
+                body.pop(left_out, None)
+            own = type(plain.__name__, (), body)
+            described = attrs.frozen(own, eq=False, repr=False, kw_only=kw_only)
             for kept in _DESCRIPTION:
                 if kept in described.__dict__:
                     setattr(cls, kept, described.__dict__[kept])
