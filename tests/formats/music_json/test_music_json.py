@@ -231,12 +231,28 @@ def test_bars_say_how_fast_and_how_loud_they_are() -> None:
         "dynamic p\n  crescendo to f over 2 bars\n  ritardando to 60 over 2 bars\n  Am | Am | Am"
     )
     lines += "\n  free time\n  Am fermata on 3"
-    names = ("tempo", "tempo_to", "dynamic", "swell", "dynamic_to", "free", "fermata")
+    names = (
+        "tempo",
+        "tempo_change",
+        "tempo_to",
+        "dynamic",
+        "swell",
+        "dynamic_to",
+        "free",
+        "fermata",
+    )
     bars = music(TECHNIQUES.replace("{notes}", lines))["bars"]
     assert [{name: bar[name] for name in names if name in bar} for bar in bars] == [
-        {"tempo": "90", "tempo_to": "75", "dynamic": "p", "swell": "crescendo"},
+        {
+            "tempo": "90",
+            "tempo_change": "ritardando",
+            "tempo_to": "75",
+            "dynamic": "p",
+            "swell": "crescendo",
+        },
         {
             "tempo": "75",
+            "tempo_change": "ritardando",
             "tempo_to": "60",
             "dynamic": "p",
             "swell": "crescendo",
@@ -244,6 +260,17 @@ def test_bars_say_how_fast_and_how_loud_they_are() -> None:
         },
         {"tempo": "60", "dynamic": "f"},
         {"tempo": "60", "dynamic": "f", "free": True, "fermata": "2"},
+    ]
+
+
+def test_bars_say_their_number_in_the_section() -> None:
+    """A bar that the form puts in has that of the bar it stands for; a pickup has none."""
+    lines = "pickup 1: Am { p }\n  Am | Am\n\nform\n  verse\n    but bar 2: Am\n"
+    bars = music(TECHNIQUES.replace("{notes}", lines))["bars"]
+    assert [(bar.get("place"), bar.get("written")) for bar in bars] == [
+        (None, 1),
+        (1, 2),
+        (2, None),
     ]
 
 

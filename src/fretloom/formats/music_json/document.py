@@ -99,6 +99,7 @@ def _bar(played: PlayedBar) -> dict[str, object]:
         "entry": played.entry,
         "playing": played.playing,
         "written": played.written,
+        "place": played.place or None,
         "tempo": str(played.tempo.quarters_per_minute),
     }
     sung = {"sung": sung_words(played.sung)}

@@ -38,6 +38,7 @@ def manner_fields(manner: Manner) -> dict[str, object]:
     """Return how a bar is played as a whole; its tempo at the start stands with the bar."""
     to = manner.tempo_to
     return {
+        "tempo_change": manner.tempo_change,
         "tempo_to": None if to is None else str(to.quarters_per_minute),
         "dynamic": manner.dynamic,
         "swell": manner.swell,

@@ -80,11 +80,8 @@ def _changes_on(played: PlayedBar, after: PlayedBar) -> bool:
 
 def _changes(played: PlayedBar) -> Literal["", "rit.", "accel."]:
     """Return how the tempo changes in the course of a bar."""
-    to = played.manner.tempo_to
-    if to is None or to.quarters_per_minute == played.tempo.quarters_per_minute:
-        return ""
-    slower = to.quarters_per_minute < played.tempo.quarters_per_minute
-    return "rit." if slower else "accel."
+    change = played.manner.tempo_change
+    return "" if not change else "rit." if change == "ritardando" else "accel."
 
 
 def _dynamic(played: PlayedBar, before: PlayedBar | None) -> Dynamic | Literal[""]:
