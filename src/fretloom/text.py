@@ -147,6 +147,14 @@ def near_names(name: str, known: Iterable[str], most: int, alike: float = ALIKE)
     return get_close_matches(written, likeliest, most, alike)
 
 
+def near_in_words(name: str, known: Iterable[str], most: int = 3) -> list[str]:
+    """Return up to `most` known names that share a word of three letters with the written one, or look like it."""
+    names = list(known)
+    words = {word for word in re.split(r"[\s-]+", name.lower()) if len(word) > _SHORT - 2}
+    same = [one for one in names if words & set(re.split(r"[\s-]+", one.lower()))]
+    return same[:most] or near_names(name.lower(), names, most, CLOSELY_ALIKE)
+
+
 def _shared(written: str, other: str, least: float) -> float:
     """Return the share of two names' letters that are in both in the same order, 0 if it is below `least`.
 

@@ -6,6 +6,7 @@ import re
 import unicodedata
 
 from fretloom.limits import LIMITS
+from fretloom.text import only_near
 
 #: The words that open a block, in column one.
 OPENERS = ("lesson", "use", "picking", "voicings", "patterns", "section", "form", "step")
@@ -19,6 +20,11 @@ LINE_WORDS = (*SECTION_WORDS, "using", *OPENERS)
 BAR_WORDS = ("using", "with", "without", "early", "release", "stop", "fermata", "rest", "same")
 #: Words that a voicing cannot be called.
 RESERVED = frozenset((*BAR_WORDS, *SECTION_WORDS, "on", "like"))
+
+#: What a line of a step can show, as it is written there.
+SHOWN = ("voicing", "change", "pattern", "section", "bar", "bars", "form")
+#: Words for "show" that are not: in other numbers and languages.
+_SHOW_WORDS = ("show", "shows", "showing", "display", "zeige", "montre")
 
 _NAME = re.compile(r'[^\W\d_][^\s|:{}"%,(]*(?:\([^\s|:{}"()]*\)[^\s|:{}"%,(]*)*')
 _TIMES = re.compile(r"x\d{1,6}")
@@ -85,10 +91,22 @@ def opening(text: str) -> str:
     return one_line(text) or statement(text)
 
 
+def misspelt_show(text: str) -> bool:
+    """Whether a line can only have been meant to show something: `Show voicing B7`, `shwo form`."""
+    words = text.split(maxsplit=2)
+    if len(words) < 2 or text[-1] in ".!?," or words[0] == "show":
+        return False
+    first, second = words[0].rstrip(":").lower(), words[1].lower()
+    meant = first in _SHOW_WORDS or bool(only_near(first, ("show",)))
+    return meant and (second in SHOWN or bool(only_near(second, SHOWN)))
+
+
 def prose(text: str) -> str:
     """Say what keeps a text from being a line of prose."""
     if re.match(r"show(?=[ \t]|$)", text):
         return 'a line that begins with "show" is not prose'
+    if misspelt_show(text):
+        return "a line that shows something begins with the word show, in small letters"
     return statement(text) or _shown_in_prose(text)
 
 

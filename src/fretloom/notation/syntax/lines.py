@@ -66,14 +66,14 @@ def split(source: Source) -> Iterator[Line]:
             text = _ODD_SPACE.sub(" ", text)
         body = text.lstrip(" \t")
         indent = len(text) - len(body)
-        comment_at = _comment_at(body)
+        at = comment_at(body)
         comment = ""
-        if comment_at is not None:
-            comment = _SPACE_AT_END.sub("", written[indent + comment_at :])
-        statement = body[:comment_at].rstrip(" \t")
+        if at is not None:
+            comment = _SPACE_AT_END.sub("", written[indent + at :])
+        statement = body[:at].rstrip(" \t")
         if text != written:
             statement = _with_quotes_of(written[indent:], statement)
-        comment_start = start + indent + (comment_at or 0)
+        comment_start = start + indent + (at or 0)
         yield Line(source, number, start + indent, indent > 0, statement, comment, comment_start)
 
 
@@ -103,8 +103,8 @@ def _with_quotes_of(written: str, statement: str) -> str:
     return _QUOTED.sub(as_written, statement)
 
 
-def _comment_at(body: str) -> int | None:
-    """Find where the comment starts, passing over texts in quotes."""
+def comment_at(body: str) -> int | None:
+    """Return where the comment of a text without indentation starts, passing over texts in quotes."""
     if "#" not in body:
         return None
     if body.startswith("#"):

@@ -9,7 +9,6 @@ from fretloom.notation.model.lesson import Block, Lesson, Use
 from fretloom.notation.model.margin import Margin, Unread
 from fretloom.notation.model.step import Step
 from fretloom.notation.model.words import OPENERS
-from fretloom.notation.syntax import synonyms
 from fretloom.notation.syntax.building.blocks import (
     BlockBuilder,
     open_block,
@@ -18,16 +17,13 @@ from fretloom.notation.syntax.building.blocks import (
 )
 from fretloom.notation.syntax.building.heading import naming_of, strings_of
 from fretloom.notation.syntax.lines import Line, Words, joined, split
-from fretloom.notation.syntax.reader import Reader, deleting, note_hidden_comments
+from fretloom.notation.syntax.reader import Reader, beyond_limits, deleting, note_hidden_comments
+from fretloom.notation.syntax.slips.comments import comment_sign
 from fretloom.notation.syntax.slips.find import all_hidden, find_hidden, without_hidden
 from fretloom.notation.syntax.slips.slip import Slip
-from fretloom.rule_facts import Severity
 from fretloom.shapes import trusted
 from fretloom.source import Source, Span
-from fretloom.text import near_names
 from fretloom.values import evolve
-
-_ALIKE = 0.75
 
 
 def read(source: Source) -> Lesson:
@@ -37,22 +33,6 @@ def read(source: Source) -> Lesson:
         return Lesson(blocks=(), source=source, faults=(beyond,))
     with no_collection(), trusted():
         return _Pass(source).run()
-
-
-def beyond_limits(source: Source) -> Diagnostic | None:
-    """Return the finding on a text that is too large to be read, None if it is not."""
-    length, lines = len(source.text), 0
-    if length <= LIMITS.characters and (lines := len(source.line_starts())) <= LIMITS.lines:
-        return None
-    what = f"{lines:,} lines" if lines else f"{length:,} characters"
-    most = LIMITS.lines if lines else LIMITS.characters
-    return Diagnostic(
-        rule="too-large",
-        severity=Severity.ERROR,
-        message=f"this text has {what}, and the limit is {most:,}: it was not read",
-        span=Span(source, 0, 0),
-        hint="a lesson has some hundreds of lines: make several lessons of it, or check which file this is",
-    )
 
 
 class _Pass:
@@ -86,8 +66,10 @@ class _Pass:
                 break
         if self.reader.count:
             from fretloom.notation.syntax.mending.renaming import renamed_everywhere
+            from fretloom.notation.syntax.mending.telling import runs_told_once
 
-            self.reader.replace(0, renamed_everywhere(self.reader.faults, self.lines))
+            found = runs_told_once(self.reader.faults)
+            self.reader.replace(0, renamed_everywhere(found, self.lines))
         self.close()
         if not self.blocks and not self.reader.count:
             self.empty()
@@ -143,15 +125,14 @@ class _Pass:
         before = self.reader.count
         self.understood(line)
         if self.reader.count > before:
-            from fretloom.notation.syntax.mending.mend import mended
+            from fretloom.notation.syntax.building.faulty import slips_in
 
-            faults, block = self.reader.since(before), self.word if line.indented else ""
-            if faults[0].rule == "hidden-character" and faults[0].music_undefined:
-                faults = faults[:1]  # What else is wrong may only be so because of it.
-            expected = self.reader.expected
+            word = self.word if line.indented else ""
+            block = self.builder.block if self.builder is not None else None
             self.words = self.words or Words(self.lines)
             others = self.words.without(line)
-            self.reader.replace(before, mended(faults, line, block, expected, others, self.tried))
+            found = slips_in(self.reader, line, word, block, before, others, self.tried)
+            self.reader.replace(before, found)
 
     def tried(self, line: Line) -> list[Diagnostic] | None:
         """Return what would be wrong with a line; None if it would not stand there at all."""
@@ -182,7 +163,12 @@ class _Pass:
             self.obscured(line, hidden, prose)
             return
         note_hidden_comments(self.reader, line)
-        if line.indented:
+        if not prose and (sign := comment_sign(line.statement)) is not None:
+            span = line.span(0, sign.end)
+            self.reader.fault(sign.rule, span, sign.message, sign.hint)
+            self.reader.meant[span.start] = sign.meant
+            self.aside(line)
+        elif line.indented:
             self.indented(line, word)
         elif word in OPENERS:
             self.open(line, word)
@@ -203,6 +189,13 @@ class _Pass:
             self.open(clean, word, own=line.statement)
         else:
             self.skip(line, clean.word)
+
+    def aside(self, line: Line) -> None:
+        """Keep a line that is for people in the open block, wherever it begins."""
+        if self.builder is not None and self.builder.takes_lines:
+            self.builder.skip(line, self.margin(line))
+        else:
+            self.keep(line)
 
     def keep(self, line: Line) -> None:
         """Keep an indented line that belongs to no block, after the open one if there is one."""
@@ -271,15 +264,16 @@ class _Pass:
 
     def stranger(self, line: Line, word: str) -> None:
         """Deal with a line in column one that does not open a known block."""
-        alike = near_names(word.lower(), OPENERS, 1, _ALIKE)
-        near = alike[0] if alike else synonyms.BLOCKS.get(word.lower(), "")
+        from fretloom.notation.syntax.building.faulty import meant_opening
+
+        near, meant = meant_opening(line, self.builder)
         span = line.span(0, len(line.word))
         if near:
             message = f"no block is called `{line.word}`"
-            self.reader.fault("unknown-word", span, message, f"did you mean {near}?")
-            meant = near + line.statement[len(line.word) :]
-            # The start moves with the length of the word, so that what follows it keeps its place.
-            start = max(line.start + len(line.word) - len(near), 0)
+            said = " ".join(meant.split()[:2]) if near == "section" else near
+            self.reader.fault("unknown-word", span, message, f"did you mean {said}?")
+            # The start moves with the length of the line, so that what follows keeps its place.
+            start = max(line.start + len(line.statement) - len(meant), 0)
             self.open(evolve(line, statement=meant, start=start), near, line.statement)
         elif self.builder is not None and self.builder.takes(line):
             message = "this line starts in column one, but it does not open a block"

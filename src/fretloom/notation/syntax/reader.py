@@ -40,8 +40,9 @@ class Reader:
     """Reads the lines of one source, and notes what is wrong with them.
 
     `naming` is how the lesson names its notes; `strings` how many strings its tuning has, None if
-    the file does not say (a file of voicings, or a lesson based on another). `expected` holds, by the
-    place of a fault, where the parser stopped and what could have stood there.
+    the file does not say (a file of voicings, or a lesson based on another). By the place of a fault,
+    `expected` holds where the parser stopped and what could have stood there, `meant` what can only
+    have been meant; `told` are the places of faults that say from what slip they come.
     """
 
     def __init__(self, source: Source, naming: str = "english", strings: int | None = None) -> None:
@@ -49,6 +50,8 @@ class Reader:
         self.naming = naming
         self.strings = strings
         self.expected: dict[int, tuple[int, frozenset[str]]] = {}
+        self.meant: dict[int, str] = {}
+        self.told: set[int] = set()
         self._noted: list[Diagnostic] = []
         self._named: Counter[str] = Counter()
 
@@ -131,6 +134,10 @@ class Reader:
         if slip is not None:
             span = line.span(begin + slip.start, begin + slip.end)
             self.fault(slip.rule, span, slip.message, slip.hint)
+            if slip.meant:
+                self.meant[span.start] = slip.meant
+            if slip.rule == "not-understood":
+                self.told.add(span.start)
             return None
         read = parse(line.statement[:end], start, begin)
         if isinstance(read, Tree):
@@ -171,3 +178,19 @@ def note_hidden_comments(reader: Reader, line: Line) -> None:
             places = all_hidden(one.comment, prose=True)
             edits = deleting(reader.source, one.comment_start, places)
             reader.fault(found.rule, span, found.message, found.hint, edits, harmless=True)
+
+
+def beyond_limits(source: Source) -> Diagnostic | None:
+    """Return the finding on a text that is too large to be read, None if it is not."""
+    length, lines = len(source.text), 0
+    if length <= LIMITS.characters and (lines := len(source.line_starts())) <= LIMITS.lines:
+        return None
+    what = f"{lines:,} lines" if lines else f"{length:,} characters"
+    most = LIMITS.lines if lines else LIMITS.characters
+    return Diagnostic(
+        rule="too-large",
+        severity=Severity.ERROR,
+        message=f"this text has {what}, and the limit is {most:,}: it was not read",
+        span=Span(source, 0, 0),
+        hint="a lesson has some hundreds of lines: make several lessons of it, or check which file this is",
+    )

@@ -5,6 +5,8 @@ A message names the right word; a lesson is never read as if the right word were
 
 from __future__ import annotations
 
+import re
+
 from fretloom.notation.syntax.fields import table
 
 #: For the word that opens a block.
@@ -29,6 +31,13 @@ BLOCKS = {
     "include": "use",
     "import": "use",
 }
+#: What people write in a bar for what has a word there, if no voicing is called so.
+UNKNOWN_IN_BARS = {
+    "tacet": "rest", "rests": "rest", "pause": "rest", "silent": "rest", "nothing": "rest", "r": "rest",
+    "n/c": "N.C.", "none": "N.C.", "no-chord": "N.C.", "nochord": "N.C.", "kein": "N.C.",
+    "ditto": "%", "repeat": "%", "simile": "%", "sim.": "%", "again": "%",
+    "pushed": "early on 4&", "push": "early on 4&", "anticipated": "early on 4&",
+}  # fmt: skip
 #: For the first word of a line of the heading.
 FIELDS = {word: field.name for field in table.FIELDS.values() for word in field.synonyms}
 #: Where the words of a bar should stand; they are not names of voicings.
@@ -42,4 +51,16 @@ BARS = {
     "silence": "rest",
     "pause": "fermata on 4",
     "hold": "-, inside { }",
+    "pattern": "using",
 }
+
+
+def said_in_bars(word: str) -> str:
+    """Return what a lesson writes in a bar for a word in small letters that is no voicing, "" if that is not known."""
+    times = re.fullmatch(r"x(\d{1,3}|two|three|four)", word)
+    if times is not None:
+        return f"x{_NUMBERS.get(times[1], times[1])}"
+    return "rest" if word == "rest" else UNKNOWN_IN_BARS.get(word, "")
+
+
+_NUMBERS = {"two": "2", "three": "3", "four": "4"}

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from fretloom.notation.model.pattern import Pattern
+from fretloom.notation.syntax.synonyms import said_in_bars
 from fretloom.performance.events import Settings
 from fretloom.performance.expansion.faults import Faults, renamed
 from fretloom.performance.expansion.timing.strokes import beat_extents, lay_out
@@ -60,6 +61,8 @@ class Resolver:
         """Return a voicing; `where` names the place that uses it, for the message."""
         found = self.voicings.find(name)
         if found is None and not voicing_known(name, self.material) and name not in self._strays:
+            if self._another_word(name, span, where):
+                return None
             near = self.faults.nearest(name, self.voicings.names())
             hint = f"did you mean {near}?" if near else f"add {name} to the voicings"
             if near and near.lower() != name.lower() and self.voicings.is_chord(name):
@@ -68,6 +71,21 @@ class Resolver:
             edits = renamed(span, name, self.voicings.meant(name)) if self.faults.few else ()
             self.faults.add("unknown-voicing", span, message, hint, key=name, edits=edits)
         return found
+
+    def _another_word(self, name: str, span: Span | None, where: str) -> bool:
+        """Note a word in a bar that names no voicing but something else; returns whether it does."""
+        word = name.lower()
+        if name in self.material.patterns:
+            meant, hint = f"using {name}", f"write using {name}"
+        elif meant := said_in_bars(word):
+            hint = f"write {meant}"
+        else:
+            return False
+        what = "is a pattern, not a voicing" if name in self.material.patterns else "is no voicing"
+        message = f"{where}: `{name}` {what}"
+        edits = () if meant.startswith("early") else renamed(span, name, meant)
+        self.faults.add("unknown-voicing", span, message, hint, key=name, edits=edits)
+        return True
 
     def pattern(self, name: str, span: Span | None, where: str) -> PatternLayout | None:
         """Return a pattern laid out; `where` names the place that uses it."""

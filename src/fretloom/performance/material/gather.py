@@ -218,7 +218,8 @@ def may_be_one_of(name: str, broken: Iterable[str]) -> bool:
     names = list(broken)
     if len(names) > _MANY_BROKEN:
         return True
-    return name in names or bool(near_names(name, names, 1, _ALIKE))
+    # A line without a name may be what any name stands for.
+    return name in names or "" in names or bool(near_names(name, names, 1, _ALIKE))
 
 
 def _unread_names(lines: Iterable[object]) -> set[str]:

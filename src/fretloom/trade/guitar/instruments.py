@@ -66,12 +66,25 @@ INSTRUMENTS: tuple[Instrument, ...] = (
 
 #: Other names that the trade has for some of them.
 OTHER_NAMES = {"guitar": "steel string", "nylon string": "classical", "ukulele": "soprano ukulele"}
-_NUMBERS = {"seven": "7", "eight": "8", "twelve": "12"}
+#: What people say besides, without the word guitar; common practice, no source.
+_SPOKEN = {
+    "steel string": ("steel", "acoustic", "western", "folk", "dreadnought", "6 string"),
+    "short scale": ("parlour", "parlor"),
+    "classical": ("nylon", "spanish", "flamenco", "classic", "concert"),
+    "travel guitar": ("travel",),
+    "electric": ("electro", "e"),
+    "soprano ukulele": ("uke", "soprano uke", "soprano"),
+    "concert ukulele": ("concert uke",),
+    "tenor ukulele": ("tenor uke",),
+    "baritone ukulele": ("baritone uke",),
+}
+_NUMBERS = {"six": "6", "seven": "7", "eight": "8", "twelve": "12", "strings": "string"}
 
 
 def plain_name(name: str) -> str:
     """Return what a name comes down to, however it is written: `Twelve-String` is `12 string`."""
-    words = re.sub(r"[-\s_]+", " ", name.lower()).split()
+    apart = re.sub(r"(?<=[a-z0-9])(?=strings?\b)", " ", name.lower())
+    words = re.sub(r"[-\s_]+", " ", apart).split()
     if len(words) > 1 and words[-1] in ("guitar", "tuning"):
         words.pop()
     return " ".join(_NUMBERS.get(word, word) for word in words)
@@ -80,10 +93,11 @@ def plain_name(name: str) -> str:
 _BY_NAME = {one.name: one for one in INSTRUMENTS}
 _BY_NAME |= {other: _BY_NAME[name] for other, name in OTHER_NAMES.items()}
 _BY_PLAIN_NAME = {plain_name(name): one for name, one in _BY_NAME.items()}
+_BY_PLAIN_NAME |= {said: _BY_NAME[name] for name, spoken in _SPOKEN.items() for said in spoken}
 
 
 def find_instrument(name: str) -> Instrument | None:
-    """Return the instrument a lesson names, or None if it is not known."""
+    """Return the instrument a lesson names, as people say it too; None if it is not known."""
     return _BY_PLAIN_NAME.get(plain_name(name))
 
 

@@ -10,7 +10,7 @@ import re
 from functools import lru_cache
 
 from fretloom.errors import SymbolError
-from fretloom.text import CLOSELY_ALIKE, counted, nearest, only_near
+from fretloom.text import counted, listed, near_in_words, only_near
 from fretloom.trade.guitar.instruments import plain_name
 from fretloom.trade.guitar.tuning import LEAST_STRINGS, MOST_STRINGS, Tuning
 from fretloom.trade.music.pitch import Pitch, parse_pitch
@@ -63,8 +63,27 @@ OTHER_NAMES = {
     "low g ukulele": "ukulele low G",
 }
 _COURSE = re.compile(r"([^+\s]+)(?:\+([^+\s]+))?")
-_BY_NAME = {plain_name(name): name for name in (*NAMED, *OTHER_NAMES)}
-_BY_NAME = {plain: OTHER_NAMES.get(name, name) for plain, name in _BY_NAME.items()}
+#: What people say besides; common practice, no source.
+_SPOKEN = {
+    "normal": "standard",
+    "regular": "standard",
+    "6 string": "standard",
+    "eb": "half step down",
+    "half step": "half step down",
+    "down a half step": "half step down",
+    "down half step": "half step down",
+    "down a whole step": "whole step down",
+}
+
+
+def _plain(name: str) -> str:
+    """Return the words of a name in an order of our own, so that `G open` is open G."""
+    apart = re.sub(r"\b(drop|open)(?=[a-h]\b)", r"\1 ", plain_name(name))
+    return " ".join(sorted(apart.split()))
+
+
+_BY_NAME = {_plain(name): meant for name, meant in (*OTHER_NAMES.items(), *_SPOKEN.items())}
+_BY_NAME |= {_plain(name): name for name in NAMED}
 #: Tunings that an instrument comes with: retuning starts from the nearest one.
 _USUAL = (
     *("standard", "7-string", "8-string", "12-string", "baritone", "baritone A"),
@@ -115,10 +134,13 @@ def _open_string(text: str, position: int) -> Pitch:
 
 
 def _unknown(text: str) -> SymbolError:
-    near = nearest(plain_name(text[:40]), _BY_NAME, CLOSELY_ALIKE)
+    meant = tuning_meant(text)
+    near = [meant] if meant else near_in_words(text[:40], NAMED)
     known = "standard, drop D, DADGAD, open G"
     hint = (
-        f"did you mean {_BY_NAME[near]}? Or write" if near else f"write a name such as {known}, or"
+        f"did you mean {listed(near, 'or')}? Or write"
+        if near
+        else f"write a name such as {known}, or"
     )
     hint += " the notes from the highest string number to string 1, as E2 A2 D3 G3 B3 E4"
     return SymbolError(f"{text[:40]!r} is not a tuning that fretloom knows", 0, hint)
@@ -128,12 +150,29 @@ def tuning_meant(text: str) -> str:
     """Return the tuning that a misspelt name, or notes without octaves, can only mean; "" if not sure."""
     if len(text) >= 64:
         return ""
-    near = only_near(plain_name(text), _BY_NAME)
+    if (notes := _notes_apart(text)) and notes != text:
+        return notes
+    near = only_near(_plain(text), _BY_NAME)
     if near:
         return _BY_NAME[near]
-    letters = text.upper().split() if " " in text else list(text.upper())
-    same = [name for name, notes in NAMED.items() if _letters(notes) == letters]
-    return same[0] if len(same) == 1 else ""
+    letters = re.findall(r"[A-H][#b]?", re.sub(r"[\s,-]+", " ", text.upper().replace("H", "B")))
+    if "".join(letters) != re.sub(r"[\s,-]+", "", text.upper().replace("H", "B")):
+        return ""
+    for order in (letters, letters[::-1]):  # Some begin with string 1.
+        same = [name for name, notes in NAMED.items() if _letters(notes) == order]
+        if same:
+            return same[0] if len(same) == 1 else ""
+    return ""
+
+
+def _notes_apart(text: str) -> str:
+    """Return notes with octaves that have other signs than spaces between them, or small letters, as they should be."""
+    notes = re.findall(r"([A-Ga-g])([#b]?)([0-9])", text)
+    if not LEAST_STRINGS <= len(notes) <= MOST_STRINGS:
+        return ""
+    plain = [f"{letter.upper()}{sign}{octave}" for letter, sign, octave in notes]
+    same = "".join(plain).upper() == re.sub(r"[\s,;/|-]+", "", text).upper()
+    return " ".join(plain) if same else ""
 
 
 def _letters(notes: str) -> list[str]:

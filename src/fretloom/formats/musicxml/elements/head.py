@@ -12,6 +12,7 @@ from fretloom.formats.musicxml.planning.page import Clef, Page
 from fretloom.formats.musicxml.planning.staves import Staff
 from fretloom.formats.xml import Element
 from fretloom.performance.events import Settings
+from fretloom.trade.guitar.instruments import find_instrument
 from fretloom.trade.music.meter import Meter
 from fretloom.version import VERSION
 
@@ -50,7 +51,8 @@ def head_of(
 
 def _part(part_list: Element, part: str, settings: Settings, number: int) -> None:
     instrument = settings.instrument
-    words = f"{settings.tuning.name} {instrument}".lower()
+    kind = find_instrument(instrument)
+    words = f"{settings.tuning.name} {instrument} {kind.name if kind else ''}".lower()
     known = next((row for row in _INSTRUMENTS if row[0] in words), None)
     name, program = known[1:] if known else (instrument.capitalize() or "Guitar", 26)
     score_part = part_list.add("score-part", {"id": part})

@@ -13,6 +13,7 @@ from fretloom.notation.model.lesson import Block, PatternBlock, PickingBlock, Us
 from fretloom.notation.model.margin import Margin, Unread
 from fretloom.notation.model.section import RepeatEnd, RepeatStart, SectionLine
 from fretloom.notation.model.step import Prose, Step
+from fretloom.notation.model.words import misspelt_show
 from fretloom.notation.syntax import synonyms
 from fretloom.notation.syntax.building.form import form_line, show_line
 from fretloom.notation.syntax.building.heading import setting
@@ -23,6 +24,7 @@ from fretloom.notation.syntax.fields.table import FIELDS
 from fretloom.notation.syntax.lines import Line
 from fretloom.notation.syntax.parsing.tree import text_of
 from fretloom.notation.syntax.reader import Reader, token_span
+from fretloom.notation.syntax.slips.beats import NAMELESS
 from fretloom.text import near_names
 from fretloom.values import evolve, frozen
 
@@ -111,6 +113,13 @@ def _setting(reader: Reader, line: Line, margin: Margin) -> object | None:
 def _prose_or_show(reader: Reader, line: Line, margin: Margin) -> object | None:
     if line.word == "show":
         return show_line(reader, line, margin)
+    if misspelt_show(line.statement):
+        span = line.span(0, len(line.word))
+        message = f"`{line.word}` shows nothing: such a line begins with the word show"
+        rest = line.statement[len(line.word) :].strip()
+        reader.fault("unknown-word", span, message, f"write show {rest}")
+        reader.meant[span.start] = "show"
+        return None
     span = line.span()
     # As it was written: prose keeps every kind of space.
     return Prose(text=span.text, margin=margin, span=span)
@@ -195,6 +204,8 @@ class BlockBuilder:
             read = kind.read(self.reader, line, margin)
         if read is None:
             name = line.word if kind.named else _meant_field(line) if kind.read is _setting else ""
+            if kind.read is pattern and NAMELESS.match(line.statement):
+                name = ""  # It may be any.
             read = Unread(line.statement, name, margin)
         self.lines.append(read)
 

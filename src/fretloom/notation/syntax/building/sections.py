@@ -87,7 +87,7 @@ _NAME_AND_USING = re.compile(r"section\s+([^\W\d_][\w-]*).*?\busing\s+([^\W\d_][
 def _salvaged(line: Line, margin: Margin) -> Section | None:
     """Go on with the name and pattern of a faulty opening line, if both can be seen."""
     match = _NAME_AND_USING.match(line.statement)
-    if match is None:
+    if match is None or match[2] in ("pattern", "the"):
         return None
     return Section(
         name=match[1],
@@ -106,6 +106,7 @@ def body_line(reader: Reader, line: Line, margin: Margin) -> SectionLine:
     if tree is None:
         if (
             "|" in line.statement
+            and attempt.faults[-1].span.start not in reader.told
             and attempt.faults[-1].rule == "not-understood"
             and _salvageable(line)
         ):

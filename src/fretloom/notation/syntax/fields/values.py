@@ -8,7 +8,7 @@ from fractions import Fraction
 from fretloom.errors import SymbolError
 from fretloom.notation.model.limits import HAND_MM, TEMPOS
 from fretloom.notation.syntax.parsing.tree import Token, number, text_of, whole
-from fretloom.text import near_names, only_near
+from fretloom.text import listed, near_in_words, near_names, only_near
 from fretloom.trade.guitar.tuning import Capo, Tuning
 from fretloom.trade.music.key import Key
 from fretloom.trade.music.meter import Meter, parse_meter
@@ -61,8 +61,8 @@ def tuning(given: Given) -> Tuning | BadValue:
     try:
         return parse_tuning(given.plain)
     except SymbolError as error:
-        meant = tuning_meant(given.plain) if not error.position else ""
-        return BadValue(error.message, error.hint, error.position, meant=meant)
+        meant = tuning_meant(given.plain)
+        return BadValue(error.message, error.hint, 0 if meant else error.position, meant=meant)
 
 
 def capo(given: Given) -> Capo | BadValue:
@@ -167,7 +167,7 @@ def instrument(given: Given) -> str | BadValue:
     if find_instrument(given.plain) is not None:
         return given.plain
     names = [one.name for one in INSTRUMENTS]
-    near = near_names(given.plain.lower(), names, 1, 0.6)
-    hint = f"write {near[0]}" if near else "write one of " + ", ".join(names)
+    near = near_in_words(given.plain, names)
+    hint = f"write {listed(near, 'or')}" if near else "write one of " + ", ".join(names)
     meant = only_near(given.plain, names)
     return BadValue(f"the instrument `{given.plain}` is not known", hint, meant=meant)

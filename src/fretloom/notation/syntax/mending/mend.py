@@ -7,10 +7,10 @@ other way of the same likelihood does as well. What follows is tried only where 
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Callable, Container, Iterable, Sequence
+from collections.abc import Callable, Container, Iterable, Mapping, Sequence
 
 from fretloom.diagnostics import Diagnostic, Edit
-from fretloom.notation.syntax.lines import Line
+from fretloom.notation.syntax.lines import Line, comment_at
 from fretloom.notation.syntax.mending import numbers, quotes, words
 from fretloom.notation.syntax.mending.ways import Case, Guess, Way
 from fretloom.source import Source
@@ -20,6 +20,7 @@ from fretloom.values import evolve
 LONGEST, MOST_IN_A_LINE = 400, 4
 #: From the likeliest: the first row in which a way reads well decides.
 GUESSES: tuple[tuple[Guess, ...], ...] = (
+    (words.as_said,),
     (quotes.hidden,),
     (quotes.spaces,),
     (quotes.printed, quotes.missing, quotes.look_alikes),
@@ -45,7 +46,8 @@ def mended(
     faults: Sequence[Diagnostic],
     line: Line,
     block: str,
-    expected: dict[int, tuple[int, frozenset[str]]],
+    expected: Mapping[int, tuple[int, frozenset[str]]],
+    meant: Mapping[int, str],
     elsewhere: Container[str],
     tried: Try,
 ) -> list[Diagnostic]:
@@ -55,6 +57,7 @@ def mended(
         block: the word that opens the block in which the line stands, "" for a line in column one.
         elsewhere: the words of all other lines.
         expected: by the place of a fault where the parser stopped, and what could stand there.
+        meant: by the place of a fault what can only have been meant there.
     """
     done = list(faults)
     if len(line.statement) > LONGEST:
@@ -74,6 +77,7 @@ def mended(
             block,
             elsewhere,
             len(faults) == 1,
+            meant.get(fault.span.start, ""),
         )
         others = _said(one for one in faults if one is not fault)
         sure = _sure(case, line, others, tried)
@@ -103,7 +107,10 @@ def _sure(case: Case, line: Line, others: Counter[tuple[str, str]], tried: Try) 
 def _reads(text: str, line: Line, others: Counter[tuple[str, str]], tried: Try) -> bool:
     # A line of its own, as values are read from the text that their places cover.
     source = Source(line.source.name, text)
-    found = tried(evolve(line, source=source, start=0, statement=text))
+    statement = text[: comment_at(text)].rstrip(" \t")
+    if not statement:
+        return not others
+    found = tried(evolve(line, source=source, start=0, statement=statement))
     return found is not None and _said(found) <= others
 
 

@@ -50,7 +50,8 @@ class Case:
 
     `at` is where the parser stopped, `wanted` the terminals that could have stood there; `block` is
     the word that opens the block, "" outside of any; `elsewhere` are the words of all other lines, and
-    `alone` says that the line has no other fault.
+    `alone` says that the line has no other fault. `meant` is what the text at fault can only have
+    meant, "" if that is not known.
     """
 
     rule: str
@@ -62,6 +63,7 @@ class Case:
     block: str
     elsewhere: Container[str]
     alone: bool
+    meant: str = ""
 
     @property
     def word(self) -> str:

@@ -29,7 +29,7 @@ _MODE = re.compile(r"(?<=\b[A-G])[ -]?(?=major|minor)|(?<=\b[A-G][#b])[ -]?(?=ma
 _KEY = re.compile(
     r"(?<=\bin)\s+([A-Ga-g])\s?([#b♯♭]?|\s?sharp|\s?flat)[ -]?(major|minor)?\s*$", re.I
 )
-_DASHED = re.compile(r"[^\W\d_][^\s|]*(?:\s+[-–—]\s+[^\W\d_][^\s|]*)+")
+_DASHED = re.compile(r"[^\W\d_][^\s|]*(?:\s+(?:[-–—]\s+)?[^\W\d_][^\s|]*)+")
 _DASH = re.compile(r"(?<=\s)[-–—](?=\s)")
 _SEMICOLON = re.compile(r"\s*;")
 _DOUBLED = re.compile(r"(\+|:|@|,)\s*\1|(?<!\S)([a-z]{2,}|\d[\d/.:]*)\s+\2(?!\S)")
@@ -89,15 +89,26 @@ def habits(case: Case) -> Iterator[Way]:
         yield put(case, case.start, case.end, meant)
 
 
+def as_said(case: Case) -> Iterator[Way]:
+    """Write what the hint says."""
+    if case.meant:
+        yield put(case, case.start, case.end, case.meant)
+
+
 def cases(case: Case) -> Iterator[Way]:
     """Write a word in small letters."""
     word = case.word
     if (
         case.alone
         and word.lower() != word
+        and (case.block not in ("section", "form") or _known(case, word.lower()))
         and case.rule not in ("bad-frets", "unreadable-chord-name")
     ):
         yield put(case, case.start, case.end, word.lower())
+
+
+def _known(case: Case, word: str) -> bool:
+    return word in keywords() or word in case.elsewhere
 
 
 def openers(case: Case) -> Iterator[Way]:

@@ -33,11 +33,11 @@ def find_slip(text: str, start_rule: str) -> Slip | None:
         or _open_quote(text)
         or (_brackets(text, start_rule != "pattern_line") if start_rule in _BRACKETED else None)
         or _long_word(text)
-        or find_habit(text, _blanked(text), start_rule)
+        or find_habit(text, blanked(text), start_rule)
     )
 
 
-def _blanked(text: str) -> str:
+def blanked(text: str) -> str:
     """Return the text with everything in quotes made blank, so that offsets stay true."""
     if '"' not in text:
         return text
@@ -59,7 +59,7 @@ def find_hidden(text: str, prose: bool = False) -> Slip | None:
     """
     if text.isascii() and text.isprintable():
         return None
-    outside = "" if prose else _blanked(text)
+    outside = "" if prose else blanked(text)
     for position, character in enumerate(text):
         in_text = prose or outside[position] == " "
         if character == "\t" or not _hidden(text, position, in_text):
@@ -105,7 +105,7 @@ def all_hidden(text: str, prose: bool = False) -> list[int]:
 def _curly(text: str) -> Slip | None:
     if text.isascii():
         return None
-    match = _CURLY_QUOTES.search(_blanked(text))
+    match = _CURLY_QUOTES.search(blanked(text))
     if match is None:
         return None
     message = f"{match[0]} is a printer's quotation mark; a lesson needs the straight one"
@@ -115,7 +115,7 @@ def _curly(text: str) -> Slip | None:
 def _open_quote(text: str) -> Slip | None:
     if '"' not in text:
         return None
-    position = _blanked(text).find('"')
+    position = blanked(text).find('"')
     if position < 0:
         return None
     message = "the quotation mark that opens here is not closed on this line"
@@ -125,7 +125,7 @@ def _open_quote(text: str) -> Slip | None:
 def _long_word(text: str) -> Slip | None:
     if len(text) <= LIMITS.word:
         return None
-    match = _LONG_WORD.search(_blanked(text))
+    match = _LONG_WORD.search(blanked(text))
     if match is None:
         return None
     message = (
@@ -141,7 +141,7 @@ def _brackets(text: str, named: bool) -> Slip | None:
     """
     if not any(bracket in text for bracket in "()[]{}"):
         return None
-    text = _NAMES.sub(_bracketed_name_blanked, _blanked(text))
+    text = _NAMES.sub(_bracketed_name_blanked, blanked(text))
     opened: list[tuple[str, int]] = []
     for found in _BRACKET.finditer(text):
         sign, position = found[0], found.start()

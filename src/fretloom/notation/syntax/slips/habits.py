@@ -8,13 +8,19 @@ from __future__ import annotations
 import re
 from collections.abc import Callable
 
+from fretloom.notation.syntax.slips.bars import lines_of_tab
 from fretloom.notation.syntax.slips.slip import Slip
 from fretloom.values import frozen
 
 _BEGIN, _END = r"(?<![^\s|])", r"(?![^\s|])"
 #: A chord with how often it is played, without a space between.
 JOINED_TIMES = re.compile(rf"{_BEGIN}([A-G][^\s|:{{}}%]*?)(x[0-9]{{1,3}}){_END}")
-_DASHES = re.compile(r"[A-G]\S*(?:\s+[-–—]\s+[A-G]\S*)+")
+_DASHES = re.compile(r"[A-G]\S*(?:\s+[A-G]\S*)*(?:\s+[-–—]\s+[A-G]\S*(?:\s+[A-G]\S*)*)+")
+#: Names with the sign that was to end their bar, and shares by another sign than a colon.
+_ENDED = re.compile(rf"{_BEGIN}([A-H][^\s|:{{}}\"%,(;]*);{_END}")
+_STOPPED = re.compile(rf"{_BEGIN}(?!N\.|D\.)([A-H][^\s|:{{}}\"%,(.]*)\.{_END}")
+_SHARED = re.compile(rf"{_BEGIN}([A-H][^\s|:{{}}\"%,(=*]*)(?:[=*](\d{{1,2}})|\((\d)\)|/(\d)){_END}")
+_LONGEST = 400
 _DASH = re.compile(r"\s+[-–—]\s+")
 _TEXT_BEHIND = re.compile(r'[^\s|"]\s+("(?:[^"\\]|\\.)*")\s*(?:$|\|)')
 _CAPITAL = re.compile(r"(?<![^\s,+|(\[])[PIMAC][0-9]{0,2}(?![^\s,+|)\]])")
@@ -98,7 +104,7 @@ _REPEAT_IN_FORM = _TradeSign(
 
 
 def _dashes(text: str, blank: str) -> Slip | None:
-    found = _DASHES.search(blank)
+    found = _DASHES.search(blank) if _DASH.search(blank) and len(blank) <= _LONGEST else None
     if found is None:
         return None
     bars = _DASH.sub(" | ", found[0])
@@ -138,9 +144,56 @@ _IN_BARS: tuple[Finder, ...] = (
     _JOINED,
     _text_behind,
 )
+_IN_HEADING = _TradeSign(
+    re.compile(r"^(key)\s+(?:of\s+)?[A-H][#b]?m?\b"),
+    "`{1}` is a line of the heading, and holds for the whole lesson",
+    "put the line under `lesson`, at the top: plays in E",
+)
+_CHORDS_WORD = _TradeSign(
+    re.compile(r"^(?:chords?|voicings?|bars?)\s+(?=[A-H])"),
+    "the bars of a section begin without `{0}`",
+    "write the voicings alone: E | A",
+)
+_END_REPEAT = _TradeSign(
+    re.compile(r"^(?:end\s?-?repeat|repeat\s?-?end|end\s+of\s+repeat)$", re.I),
+    "`{0}` is one word in a lesson",
+    "write end",
+)
+
+
+def _ends(text: str, blank: str) -> Slip | None:
+    for pattern, sign, least in ((_ENDED, ";", 1), (_STOPPED, ".", 2)):
+        found = list(pattern.finditer(blank))
+        if len(found) >= least:
+            start, end = found[0].start(), len(text)
+            meant = pattern.sub(r"\1 |", text[start:]).rstrip(" |")
+            message = f"bars are separated by |, not by {sign}"
+            return Slip("not-understood", start, end, message, f"write {meant}", meant=meant)
+    return None
+
+
+def _shares(text: str, blank: str) -> Slip | None:
+    found = list(_SHARED.finditer(blank))
+    if not found or (len(found) == 1 and found[0][2] is None):
+        return None
+    start, end = found[0].start(), found[-1].end()
+    meant = _SHARED.sub(lambda one: f"{one[1]}:{one[2] or one[3] or one[4]}", text[start:end])
+    message = "how many beats a voicing has stands behind a colon"
+    return Slip("not-understood", start, end, message, f"write {meant}", meant=meant)
+
+
 #: What is looked for in the lines that each start rule reads.
 _LOOKED_FOR: dict[str, tuple[Finder, ...]] = {
-    "body_line": (_REPEAT_SIGN, *_IN_BARS),
+    "body_line": (
+        lines_of_tab,
+        _REPEAT_SIGN,
+        _IN_HEADING,
+        _CHORDS_WORD,
+        _END_REPEAT,
+        _ends,
+        _shares,
+        *_IN_BARS,
+    ),
     "bar": _IN_BARS,  # The bars of a line with a slip are read one by one.
     "form_line": (_ROAD_MAP, _REPEAT_IN_FORM, _dashes, _JOINED),
     "pattern_line": (_LET_RING, _capitals),

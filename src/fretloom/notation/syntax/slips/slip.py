@@ -1,4 +1,4 @@
-"""A slip that is found before the grammar sees a line."""
+"""A slip that is found before the grammar sees a line, or that explains why it cannot read it."""
 
 from __future__ import annotations
 
@@ -7,7 +7,10 @@ from fretloom.values import frozen
 
 @frozen
 class Slip:
-    """A slip found at `start` to `end` of a statement; `in_text` if that is in quotes or prose."""
+    """A slip found at `start` to `end` of a statement; `in_text` if that is in quotes or prose.
+
+    `meant` is what to write in its place, if it can only have meant that.
+    """
 
     rule: str
     start: int
@@ -15,3 +18,4 @@ class Slip:
     message: str
     hint: str = ""
     in_text: bool = False
+    meant: str = ""

@@ -80,7 +80,8 @@ def unused_voicings(reading: Reading) -> Iterator[Diagnostic]:
 def unused_patterns(reading: Reading) -> Iterator[Diagnostic]:
     """Find patterns that no section, bar or step of the lesson uses."""
     lesson = reading.lesson
-    if _is_library(lesson) or not _all_read(lesson) or reading.found("unknown-pattern"):
+    unknown = reading.found("unknown-pattern") or reading.found("unknown-voicing")
+    if _is_library(lesson) or not _all_read(lesson) or unknown:
         return
     used = usage_of(lesson).patterns
     for entry in lesson.patterns:
