@@ -65,10 +65,10 @@ class _Pass:
                 self.give_up(line)
                 break
         if self.reader.count:
+            from fretloom.notation.syntax.mending.one_slip import runs_once
             from fretloom.notation.syntax.mending.renaming import renamed_everywhere
-            from fretloom.notation.syntax.mending.telling import runs_told_once
 
-            found = runs_told_once(self.reader.faults)
+            found = runs_once(self.reader.faults)
             self.reader.replace(0, renamed_everywhere(found, self.lines))
         self.close()
         if not self.blocks and not self.reader.count:

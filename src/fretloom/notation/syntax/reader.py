@@ -42,7 +42,7 @@ class Reader:
     `naming` is how the lesson names its notes; `strings` how many strings its tuning has, None if
     the file does not say (a file of voicings, or a lesson based on another). By the place of a fault,
     `expected` holds where the parser stopped and what could have stood there, `meant` what can only
-    have been meant; `told` are the places of faults that say from what slip they come.
+    have been meant; `explained` are the places of faults that say from what slip they come.
     """
 
     def __init__(self, source: Source, naming: str = "english", strings: int | None = None) -> None:
@@ -51,7 +51,7 @@ class Reader:
         self.strings = strings
         self.expected: dict[int, tuple[int, frozenset[str]]] = {}
         self.meant: dict[int, str] = {}
-        self.told: set[int] = set()
+        self.explained: set[int] = set()
         self._noted: list[Diagnostic] = []
         self._named: Counter[str] = Counter()
 
@@ -137,7 +137,7 @@ class Reader:
             if slip.meant:
                 self.meant[span.start] = slip.meant
             if slip.rule == "not-understood":
-                self.told.add(span.start)
+                self.explained.add(span.start)
             return None
         read = parse(line.statement[:end], start, begin)
         if isinstance(read, Tree):

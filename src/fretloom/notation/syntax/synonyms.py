@@ -56,7 +56,7 @@ BARS = {
 
 
 def said_in_bars(word: str) -> str:
-    """Return what a lesson writes in a bar for a word in small letters that is no voicing, "" if that is not known."""
+    """Return what a lesson writes in a bar for a word in small letters that is not a name, "" if not known."""
     times = re.fullmatch(r"x(\d{1,3}|two|three|four)", word)
     if times is not None:
         return f"x{_NUMBERS.get(times[1], times[1])}"

@@ -81,7 +81,9 @@ class Resolver:
             hint = f"write {meant}"
         else:
             return False
-        what = "is a pattern, not a voicing" if name in self.material.patterns else "is no voicing"
+        what = (
+            "is a pattern, not a voicing" if name in self.material.patterns else "is not a voicing"
+        )
         message = f"{where}: `{name}` {what}"
         edits = () if meant.startswith("early") else renamed(span, name, meant)
         self.faults.add("unknown-voicing", span, message, hint, key=name, edits=edits)

@@ -17,7 +17,7 @@ from fretloom.notation.syntax.building.blocks import BlockBuilder
 from fretloom.notation.syntax.fields.table import FIELDS
 from fretloom.notation.syntax.lines import Line
 from fretloom.notation.syntax.mending.mend import Try, mended
-from fretloom.notation.syntax.mending.telling import noted, told
+from fretloom.notation.syntax.mending.one_slip import explained, noted
 from fretloom.notation.syntax.reader import Reader
 from fretloom.notation.syntax.slips.slip import Slip
 from fretloom.text import near_names
@@ -56,7 +56,7 @@ def slips_in(
     if faults[0].rule == "hidden-character" and faults[0].music_undefined:
         faults = faults[:1]  # What else is wrong may only be so because of it.
     stray = _stray(reader, line, word, block)
-    found = [noted(reader, line, stray)] if stray else told(reader, line, word, faults)
+    found = [noted(reader, line, stray)] if stray else explained(reader, line, word, faults)
     return mended(found, line, word, reader.expected, reader.meant, elsewhere, tried)
 
 

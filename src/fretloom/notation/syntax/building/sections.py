@@ -106,7 +106,7 @@ def body_line(reader: Reader, line: Line, margin: Margin) -> SectionLine:
     if tree is None:
         if (
             "|" in line.statement
-            and attempt.faults[-1].span.start not in reader.told
+            and attempt.faults[-1].span.start not in reader.explained
             and attempt.faults[-1].rule == "not-understood"
             and _salvageable(line)
         ):

@@ -67,7 +67,7 @@ def _two_names(two: re.Match[str]) -> Slip:
         )
     meant = f"{first}-{second}"
     message = "the name of a pattern is one word"
-    return Slip("not-understood", 0, two.end("b"), message, f"write {meant}", meant=meant)
+    return Slip("not-understood", 0, two.end("b"), message, f"write {meant} wherever it is named")
 
 
 def of_beats(blank: str, start: int, stop: int) -> Slip | None:

@@ -74,7 +74,8 @@ def _names(text: str, blank: str) -> Slip | None:
             else f"{two[1]}-{two[2]}"
         )
         message = "the name of a section is one word"
-        return _slip(two.start(1), two.end(2), message, meant, f"write section {meant}")
+        hint = f"write section {meant}, and {meant} in the form"
+        return Slip("not-understood", two.start(1), two.end(2), message, hint)
     if "," in blank:
         return _slip(
             0,
@@ -147,8 +148,8 @@ def _changes(text: str, blank: str) -> Slip | None:
         message = "the bars come first, then what is other in them"
         return _slip(0, len(text), message, f"but {found[2]}: same {found[1]}")
     for look in (_bar_numbers, _bar_words):
-        if (told := look(text, blank)) is not None:
-            return told
+        if (slip := look(text, blank)) is not None:
+            return slip
     found = _PLACE.match(blank)
     if found is not None:
         return _slip(

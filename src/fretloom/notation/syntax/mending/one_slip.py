@@ -1,4 +1,4 @@
-"""Tells what is wrong with a line: one finding for one slip, whatever came of it."""
+"""Says what is wrong with a line: one finding for one slip, whatever came of it."""
 
 from __future__ import annotations
 
@@ -8,23 +8,25 @@ from collections.abc import Iterable, Sequence
 from fretloom.diagnostics import Diagnostic, Related
 from fretloom.notation.syntax.lines import Line
 from fretloom.notation.syntax.reader import Reader
-from fretloom.notation.syntax.slips.retold import retold
+from fretloom.notation.syntax.slips.explain import explained_by
 from fretloom.notation.syntax.slips.slip import Slip
 from fretloom.rule_facts import Severity
 from fretloom.text import counted
 from fretloom.values import evolve
 
-#: Rules of which a run of lines with the same fault is told once: one block was begun wrongly.
+#: Rules of which a run of lines with the same fault is said once: one block was begun wrongly.
 _RUNS = frozenset(("not-indented", "outside-a-block"))
 _MOST_RELATED = 8
 _WORDS, _FIGURES = re.compile(r"[^\W\d_]+"), re.compile(r"\d+")
 
 
-def told(reader: Reader, line: Line, block: str, faults: Sequence[Diagnostic]) -> list[Diagnostic]:
+def explained(
+    reader: Reader, line: Line, block: str, faults: Sequence[Diagnostic]
+) -> list[Diagnostic]:
     """Return the faults of a line: the one slip that they come from, or each kind of them once."""
-    if len(faults) == 1 and faults[0].span.start in reader.told:
+    if len(faults) == 1 and faults[0].span.start in reader.explained:
         return list(faults)
-    slip = retold(line.statement, block, [one.rule for one in faults])
+    slip = explained_by(line.statement, block, [one.rule for one in faults])
     return [noted(reader, line, slip)] if slip is not None else _merged(faults)
 
 
@@ -64,8 +66,8 @@ def _related(others: Iterable[Diagnostic]) -> tuple[Related, ...]:
     return tuple(places[:_MOST_RELATED])
 
 
-def runs_told_once(faults: Sequence[Diagnostic]) -> list[Diagnostic]:
-    """Return the faults of a text; where lines in a row have the same one it is told at the first."""
+def runs_once(faults: Sequence[Diagnostic]) -> list[Diagnostic]:
+    """Return the faults of a text; where lines in a row have the same one it is reported at the first."""
     done: list[Diagnostic] = []
     run: list[Diagnostic] = []
     for one in (*faults, None):

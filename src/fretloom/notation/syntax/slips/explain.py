@@ -1,4 +1,4 @@
-"""Tells the faults of a line as the one slip that they come from.
+"""Explains the faults of a line by the one slip that they come from.
 
 It looks only at lines that cannot be read, so that nothing that means something is taken for a slip.
 """
@@ -30,7 +30,7 @@ _LONGEST = 400
 _BRACES = re.compile(r"\{([^{}]*)\}")
 
 
-def retold(text: str, block: str, rules: Iterable[str]) -> Slip | None:
+def explained_by(text: str, block: str, rules: Iterable[str]) -> Slip | None:
     """Return the slip that explains the faults of a statement, None if none is known.
 
     Args:
@@ -61,6 +61,6 @@ def retold(text: str, block: str, rules: Iterable[str]) -> Slip | None:
 def _braces(text: str, blank: str, rules: Iterable[str]) -> Slip | None:
     if "bad-pluck" not in rules:
         return None
-    told = (beats.of_beats(blank, *one.span(1)) for one in _BRACES.finditer(blank))
-    found = [one for one in told if one is not None]
+    slips = (beats.of_beats(blank, *one.span(1)) for one in _BRACES.finditer(blank))
+    found = [one for one in slips if one is not None]
     return found[0] if len(found) == 1 else None
