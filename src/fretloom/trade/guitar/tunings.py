@@ -97,7 +97,7 @@ def parse_tuning(text: str) -> Tuning:
     Raises:
         SymbolError: a note is not readable, there are too few or too many, or the name is unknown.
     """
-    name = _BY_NAME.get(plain_name(text)) if len(text) < 64 else None
+    name = _BY_NAME.get(_plain(text)) if len(text) < 64 else None
     if name is not None:
         return _courses(NAMED[name], name)
     if not re.search(r"[0-9]", text) or not re.match(r"\s*[A-Ga-g]\S*[0-9]", text):
