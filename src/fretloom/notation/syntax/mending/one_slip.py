@@ -17,6 +17,7 @@ from fretloom.values import evolve
 #: Rules of which a run of lines with the same fault is said once: one block was begun wrongly.
 _RUNS = frozenset(("not-indented", "outside-a-block"))
 _MOST_RELATED = 8
+_PIECES = re.compile(r"\s+|\S+")
 _WORDS, _FIGURES = re.compile(r"[^\W\d_]+"), re.compile(r"\d+")
 
 
@@ -32,12 +33,28 @@ def explained(
 
 def noted(reader: Reader, line: Line, slip: Slip) -> Diagnostic:
     """Return the finding on a slip, and keep what was meant for the mending."""
-    span = line.span(slip.start, slip.end)
-    if slip.meant:
-        reader.meant[span.start] = slip.meant
+    start, end, meant = _closer(line.statement, slip)
+    span = line.span(start, end)
+    if meant:
+        reader.meant[span.start] = meant
     return Diagnostic(
         rule=slip.rule, severity=Severity.ERROR, message=slip.message, span=span, hint=slip.hint
     )
+
+
+def _closer(statement: str, slip: Slip) -> tuple[int, int, str]:
+    """Return the place of a slip and what is meant there, without the words at both ends that stay."""
+    if not slip.meant:
+        return slip.start, slip.end, ""
+    old = _PIECES.findall(statement[slip.start : slip.end])
+    new = _PIECES.findall(slip.meant)
+    most = min(len(old), len(new)) - 1
+    before = next((at for at in range(most) if old[at] != new[at]), max(most, 0))
+    most -= before
+    after = next((at for at in range(most) if old[-1 - at] != new[-1 - at]), max(most, 0))
+    start = slip.start + len("".join(old[:before]))
+    end = slip.end - len("".join(old[len(old) - after :]))
+    return start, end, "".join(new[before : len(new) - after])
 
 
 def _merged(faults: Sequence[Diagnostic]) -> list[Diagnostic]:

@@ -79,8 +79,12 @@ def of_beats(blank: str, start: int, stop: int) -> Slip | None:
         if found is not None:
             message, meant, hint = found
             end = start + len(beats)
-            hint = hint or f"write {meant}"
-            return Slip("bad-pluck", start, end, message, hint, meant=meant)
+            first = next(
+                (one for one in _WORD.finditer(beats) if not _RIGHT.fullmatch(one[0])), None
+            )
+            if not meant and first is not None:
+                start += first.start()
+            return Slip("bad-pluck", start, end, message, hint or f"write {meant}", meant=meant)
     return None
 
 
