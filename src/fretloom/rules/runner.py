@@ -10,6 +10,7 @@ from fretloom.characters import look_alike
 from fretloom.diagnostics import Diagnostic, in_order
 from fretloom.memory import no_collection
 from fretloom.performance.reading import Reading
+from fretloom.rules.consequences import without_consequences
 from fretloom.rules.own import findings_of, own_rules
 from fretloom.rules.registry import CHECKS
 from fretloom.rules.waivers import apply_waivers
@@ -31,7 +32,8 @@ def findings(reading: Reading) -> list[Diagnostic]:
             found.extend(_load(place)(reading))
         for rule in own_rules().values():
             found.extend(findings_of(rule, reading))
-    return in_order(map(_plainly, apply_waivers(reading.lesson, found)))
+    kept = without_consequences(reading, apply_waivers(reading.lesson, found))
+    return in_order(map(_plainly, kept))
 
 
 def _plainly(found: Diagnostic) -> Diagnostic:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from fretloom.diagnostics import Diagnostic, Edit
 from fretloom.limits import LIMITS
 from fretloom.memory import no_collection
+from fretloom.notation.model.form import Form
 from fretloom.notation.model.lesson import Block, Lesson, Use
 from fretloom.notation.model.margin import Margin, Unread
 from fretloom.notation.model.step import Step
@@ -258,6 +259,8 @@ class _Pass:
             return False
         if word in ("lesson", "use", "step"):
             return '"' in line.statement
+        if word == "section" and self.builder is not None and isinstance(self.builder.block, Form):
+            return len(line.statement.split()) > 2
         if word == "section":
             return len(line.statement.split()) > 1
         return line.statement.rstrip(":") == word

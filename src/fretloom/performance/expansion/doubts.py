@@ -10,6 +10,7 @@ from fretloom.notation.model.pattern import Pattern
 from fretloom.performance.expansion.faults import Faults
 from fretloom.performance.material.gather import Material
 from fretloom.text import counted
+from fretloom.trade.music.meter import Meter
 
 #: Rules that judge by a field of the heading.
 _JUDGED_BY = {
@@ -35,6 +36,8 @@ def note_doubts(material: Material, faults: Faults) -> None:
             faults.silence(rules)
     if "meter" not in material.settings:
         _meter_forgotten(material, faults)
+    else:
+        _meter_mistaken(material, faults)
 
 
 def _meter_forgotten(material: Material, faults: Faults) -> None:
@@ -48,6 +51,31 @@ def _meter_forgotten(material: Material, faults: Faults) -> None:
     if number not in (2, 3, 5, 6) or len(concerned) < 2 or any(one.meter for one in patterns):
         return
     _tell(concerned, number, faults)
+
+
+def _meter_mistaken(material: Material, faults: Faults) -> None:
+    """Note a meter in the heading that all patterns of the lesson contradict alike."""
+    line = material.settings["meter"]
+    meter = line.value
+    patterns = [material.patterns[name] for name in material.own_patterns]
+    beats = {len(bar.beats) for one in patterns for bar in one.bars}
+    if not isinstance(meter, Meter) or len(patterns) < 2 or any(one.meter for one in patterns):
+        return
+    if len(beats) != 1 or beats == {len(meter.beats)}:
+        return
+    number = beats.pop()
+    other = (
+        f"{meter} in {number}" if number == meter.units and meter.pulses is None else f"{number}/4"
+    )
+    if number not in (2, 3, 4, 5, 6):
+        return
+    message = (
+        f"the meter is {meter}, with {counted(len(meter.beats), 'beat')} in a bar, "
+        f"but all patterns have {number}"
+    )
+    hint = f"write meter {other}, or write {counted(len(meter.beats), 'beat')} in each pattern"
+    faults.add("pattern-beats", line.value_span or line.span, message, hint)
+    faults.silence(_JUDGED_BY["meter"])
 
 
 def _tell(patterns: list[Pattern], beats: int, faults: Faults) -> None:

@@ -67,6 +67,7 @@ class Faults:
         *,
         key: Hashable = None,
         edits: tuple[Edit, ...] = (),
+        used: Span | None = None,
     ) -> None:
         """Note an error; those with the same rule and key (by default place and message) are one.
 
@@ -86,7 +87,11 @@ class Faults:
                 span=place,
                 hint=hint,
                 edits=edits,
+                related=(Related(message="it shows here", span=used),) if used else (),
             )
+        elif used is not None:
+            if all(used != one.span for one in before.related):
+                self._again.setdefault(whole, {}).setdefault(used, ())
         elif span is not None and (span.start, span.end) != (before.span.start, before.span.end):
             self._again.setdefault(whole, {}).setdefault(span, edits)
 
@@ -125,7 +130,7 @@ def _told(first: Diagnostic, again: Mapping[Span, tuple[Edit, ...]]) -> Diagnost
     edits = [first.edits, *again.values()]
     whole = all(edits) and all(_same_letters(edit) for one in edits for edit in one)
     more = f" (and in {counted(len(again), 'more place')})"
-    related = tuple(
+    related = first.related + tuple(
         Related(message="here as well", span=span) for span in islice(again, _MOST_RELATED)
     )
     all_edits = tuple(edit for one in edits for edit in one) if whole else ()

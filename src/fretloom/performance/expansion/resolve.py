@@ -72,6 +72,15 @@ class Resolver:
             self.faults.add("unknown-voicing", span, message, hint, key=name, edits=edits)
         return found
 
+    def mended_at(self, name: str, rule: str) -> Span | None:
+        """Return where a voicing of the lesson says which strings the thumb or a hopping finger goes to."""
+        if name not in self.material.own_voicings:
+            return None
+        entry = self.material.voicings[name]
+        if rule == "hop-impossible":
+            return entry.hop_spans[0] if entry.hop_spans else entry.name_span
+        return entry.bass_span or entry.name_span
+
     def _another_word(self, name: str, span: Span | None, where: str) -> bool:
         """Note a word in a bar that names no voicing but something else; returns whether it does."""
         word = name.lower()
@@ -117,6 +126,10 @@ class Resolver:
         meter = entry.meter or self.settings.meter
         extents = beat_extents(meter, meter.beat_starts[0], meter.length)
         sound = True
+        counts = [len(bar.beats) for bar in entry.bars]
+        if len(counts) > 1 and len(set(counts)) == 1 and counts[0] != len(extents):
+            self._wrong_bars(entry, meter, counts)
+            return None
         for number, bar in enumerate(entry.bars, 1):
             if len(bar.beats) != len(extents):
                 sound = False
@@ -124,6 +137,22 @@ class Resolver:
         if not sound or not entry.bars:
             return None
         return PatternLayout(entry.name, meter, tuple(lay_out(bar, extents) for bar in entry.bars))
+
+    def _wrong_bars(self, entry: Pattern, meter: Meter, counts: list[int]) -> None:
+        """Note a pattern of several bars that all have the same wrong number of beats."""
+        if entry.meter is None and "meter" in self.material.unread_settings:
+            return
+        found, wanted = counts[0], len(meter.beats)
+        message = (
+            f"each of the {len(counts)} bars of the pattern {entry.name} has {counted(found, 'beat')}, "
+            f"but {meter} has {wanted}"
+        )
+        hint = beats_hint(found, wanted, meter)
+        if sum(counts) == wanted:
+            hint = "a bar line stands between bars: write commas between beats, as in p , p m , p i , p m"
+        elif entry.meter is None and (other := _meter_of(found, meter)):
+            hint += f"; if it is for another meter, say so: {entry.name} in {other}: ..."
+        self.faults.add("pattern-beats", entry.bars[0].span or entry.span, message, hint)
 
     def _wrong_beats(
         self, entry: Pattern, meter: Meter, number: int, found: int, span: Span | None

@@ -9,7 +9,7 @@ from fretloom.notation.syntax.slips.slip import Slip
 _SIGN = r"//+|/\*|<!--|--+|;+|%%?|\*+"
 _RULER = re.compile(r"([-=*_~+.])\1{2,}")
 #: A sign at the start of a line, with words behind it.
-_LINE = re.compile(rf"({_SIGN})\s*(?=[^\W\d_]{{2,}}|$)")
+_LINE = re.compile(rf"({_SIGN})\s*(?=[^\W\d_]{{2,}})|(//)$")
 #: Words that go on with a bar `%`.
 _BAR_WORDS = re.compile(r"(?:using|with|without|early|release|stop|x\d)\b")
 _BEHIND = re.compile(rf"(?:^|\s)({_SIGN}|#)\s*(?=[^\W\d_]{{3,}})")
@@ -28,11 +28,11 @@ def comment_sign(statement: str) -> Slip | None:
     if ruler is not None and "|" not in statement and not re.search(r"\d", statement):
         return _slip(statement, 0, ruler.end(), ruler[0])
     found = _LINE.match(statement)
-    if found is None or (found[1] in ("%", "--", "*") and "|" in statement):
+    if found is None or ((found[1] or found[2]) in ("%", "--", "*") and "|" in statement):
         return None
     if found[1] == "%" and (_BAR_WORDS.match(statement, found.end()) or found.end() == 1):
         return None
-    return _slip(statement, 0, found.end(), found[1])
+    return _slip(statement, 0, found.end(), found[1] or found[2])
 
 
 def _slip(statement: str, start: int, end: int, sign: str) -> Slip:

@@ -32,9 +32,17 @@ class BarFaults:
     def __init__(self) -> None:
         self.found: list[BarFault] = []
 
-    def add(self, rule: str, message: str, hint: str, span: Span | None, key: Hashable) -> None:
-        """Note a fault; without a span it is the bar's own."""
-        self.found.append(BarFault(rule, "{where}: " + message, hint, span, key))
+    def add(
+        self,
+        rule: str,
+        message: str,
+        hint: str,
+        span: Span | None,
+        key: Hashable,
+        mended_in: str = "",
+    ) -> None:
+        """Note a fault; without a span it is the bar's own, or that of the voicing in which it is mended."""
+        self.found.append(BarFault(rule, "{where}: " + message, hint, span, key, mended_in))
 
     def nothing_to_leave_out(self, patch: Without, used: Iterable[str]) -> None:
         """Note a `without` where the finger plucks nothing; `used` are those that do pluck there."""
@@ -118,7 +126,7 @@ class BarFaults:
             f"and hop to string {hop.string} at once"
         )
         hint = "pluck the two strings one after the other, or name another string"
-        self.add("hop-impossible", message, hint, None, (name, hop.string, string))
+        self.add("hop-impossible", message, hint, None, (name, hop.string, string), name)
 
     def muted(
         self, part: Pluck | Brush, string: int, name: str, walked: bool, held: str, offer: str
@@ -139,4 +147,4 @@ class BarFaults:
             hint = "pluck another string, or use a voicing that plays it"
             if part.finger == "p":
                 hint = f"pluck another string{offer}"
-        self.add("muted-string-plucked", message, hint, None, (name, string, walked))
+        self.add("muted-string-plucked", message, hint, None, (name, string, walked), name * walked)

@@ -158,12 +158,15 @@ class ScoreBook:
         inherited = {written_key(patch) for patch in slot.bar.patches[: slot.inherited]}
         for fault in written.template.faults:
             if fault.key not in inherited:
+                used = fault.span or _voicing_span(slot)
+                cure = self._resolver.mended_at(fault.mended_in, fault.rule)
                 self._faults.add(
                     fault.rule,
-                    fault.span or _voicing_span(slot),
+                    cure or used,
                     fault.message.replace("{where}", slot.where),
                     fault.hint,
                     key=fault.key,
+                    used=used if cure else None,
                 )
 
 

@@ -61,6 +61,7 @@ class BarFault:
     """A fault of a bar; `{where}` in the message stands for the bar.
 
     Those with the same rule and key are one; `key` names the thing at fault by what and where it is.
+    `mended_in` is the voicing in whose bass order or hops it is mended, "" if it is mended in the bar.
     """
 
     rule: str
@@ -68,6 +69,7 @@ class BarFault:
     hint: str
     span: Span | None
     key: Hashable
+    mended_in: str = ""
 
 
 @frozen(eq=False)

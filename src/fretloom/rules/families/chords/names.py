@@ -18,6 +18,7 @@ from fretloom.performance.sounding.strings import (
     symbol_of,
 )
 from fretloom.rule_facts import Severity
+from fretloom.rules.families.chords.backwards import turned
 from fretloom.source import Span
 from fretloom.trade.guitar.voicing import Voicing
 from fretloom.trade.harmony.degrees import Degree
@@ -87,8 +88,11 @@ def names_that_do_not_sound(reading: Reading) -> Iterator[Diagnostic]:
     """Find voicings without an essential tone of their chord symbol, or with a foreign one."""
     searched = 0
     naming = reading.timeline.settings.names
-    for one in _named(reading):
-        if one.fit.accepted or one.bass_only:
+    wrong = [one for one in _named(reading) if not one.fit.accepted and not one.bass_only]
+    found, explained = turned(reading, [(one.entry, one.voicing) for one in wrong])
+    yield from found
+    for one in wrong:
+        if one.name in explained:
             continue
         searched += 1
         yield Diagnostic(
@@ -266,6 +270,13 @@ def basses_off_chord(reading: Reading) -> Iterator[Diagnostic]:
             yield _off_chord(one, string, fret, _note(one, note, settings.names))
 
 
+def _walk_span(one: _SymbolOfVoicing, string: int) -> Span:
+    """Return where a string is named that the thumb goes to: in a hop or in the bass order."""
+    spans = zip(one.entry.hops, one.entry.hop_spans, strict=False)
+    hop = next((span for hop, span in spans if hop.string == string), None)
+    return hop or one.entry.bass_span or one.span
+
+
 def _walked(one: _SymbolOfVoicing, settings: Settings, string: int, fret: int) -> int:
     frets = tuple(
         fret if place == len(one.voicing.frets) - string else None
@@ -280,6 +291,6 @@ def _off_chord(one: _SymbolOfVoicing, string: int, fret: int | None, note: str) 
         rule="bass-off-chord",
         severity=Severity.WARNING,
         message=f"{one.name}: the thumb goes to {where}, which is {note} and not in {one.symbol}",
-        span=one.entry.bass_span or one.span,
+        span=_walk_span(one, string),
         hint="choose a string with a note of the chord: its root, its fifth or its third",
     )

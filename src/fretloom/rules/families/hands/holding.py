@@ -128,6 +128,12 @@ def _none_found(voicing: Voicing, neck: Neck, hand: Hand, span: Span, whose: str
 
 def _way_out(voicing: Voicing, neck: Neck, hand: Hand) -> str:
     """Return the smallest change that would make a voicing playable."""
+    back = voicing.fingers[::-1]
+    if back != voicing.fingers and back == _found(voicing, neck, hand):
+        ends = f"from string {len(back)} to string 1"
+        return (
+            f"the other way round? Fingers are written {ends}: write `fingers {fingers_text(back)}`"
+        )
     other = fingerings(voicing.frets, neck, hand, limit=1)
     if other:
         return f"write `fingers {fingers_text(other[0].fingers)}`, which can hold these frets"
