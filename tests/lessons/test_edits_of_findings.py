@@ -29,7 +29,7 @@ MENDED = {
     "unclosed-bracket", "curly-quote", "hidden-character", "bad-value", "bad-name", "bad-pluck",
     "bad-count", "bad-frets", "unreadable-chord-name", "file-not-found", "use-cycle",
     "unknown-voicing", "unknown-pattern", "unknown-section", "doubled-name", "section-length",
-    "unknown-rule", "waiver-not-needed", "cannot-be-waived",
+    "unknown-rule", "waiver-not-needed", "cannot-be-waived", "name-does-not-sound",
 }  # fmt: skip
 #: More slips in the lesson, for rules whose other examples leave two ways open.
 MORE = (

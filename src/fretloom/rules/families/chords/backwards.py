@@ -29,6 +29,8 @@ Wrong = tuple[VoicingEntry, Voicing]
 def turned(reading: Reading, wrong: Sequence[Wrong]) -> tuple[list[Diagnostic], set[str]]:
     """Return findings on what is written from the wrong end, and the names of the voicings that they explain."""
     settings = reading.timeline.settings
+    if settings.capo.strings:  # What a name means is not sure under a partial capo.
+        return [], set()
     named = [one for one in reading.timeline.voicings.values() if symbol_of(one, settings)]
     found = _other_tuning(reading, settings, named, wrong)
     if found is not None:
