@@ -13,7 +13,7 @@ from fretloom.diagnostics import Diagnostic, Related
 from fretloom.notation.model.voicing import VoicingEntry
 from fretloom.performance.reading import Reading
 from fretloom.rule_facts import Severity
-from fretloom.rules.definitions import at_the_definition, with_wrong_strings
+from fretloom.rules.definitions import as_one_name, at_the_definition, with_wrong_strings
 from fretloom.source import Source
 from fretloom.text import counted
 from fretloom.values import evolve
@@ -49,6 +49,10 @@ _STRINGS = frozenset(
         "hop-impossible", "wrong-bass",
     )
 )  # fmt: skip
+_UNREAD = frozenset(("not-understood", "unknown-word", "unclosed-bracket", "bad-count"))
+_REPEATS = frozenset(
+    ("ending-without-repeat", "end-without-repeat", "ending-missing", "repeat-not-closed")
+)
 _MOST_RELATED = 8
 
 #: A line of a source.
@@ -61,12 +65,14 @@ def without_consequences(reading: Reading, found: Iterable[Diagnostic]) -> list[
     errors = [one for one in kept if one.severity is Severity.ERROR and one.rule not in _HASTE]
     lines = {_line(one) for one in errors}
     if any(one.rule != "empty-lesson" for one in errors):
-        kept = [one for one in kept if one.rule not in _HASTE and not _idle(one, lines)]
+        others = any(one.rule != "nothing-to-leave-out" for one in errors)
+        kept = [one for one in kept if one.rule not in _HASTE and not _idle(one, lines, others)]
     if any(one.rule == "bass-off-chord" for one in kept):
         kept = [one for one in kept if one.rule not in ("hop-tight", "hop-too-fast")]
     missing = [one.span.text for one in errors if one.rule == "unknown-section"]
     kept = [one for one in kept if not _follows(one, reading, errors)]
     kept = _with_missing_line(kept, missing)
+    kept = _one_a_repeat(as_one_name(kept))
     kept = with_wrong_strings(reading, [at_the_definition(one, reading) for one in kept])
     return list(_one_a_place(kept))
 
@@ -75,11 +81,14 @@ def _line(one: Diagnostic) -> _Line:
     return one.span.source, one.span.line
 
 
-def _idle(one: Diagnostic, lines: set[_Line]) -> bool:
-    """Whether a warning may be wrong as long as there are errors, in all or on its line."""
+def _idle(one: Diagnostic, lines: set[_Line], others: bool) -> bool:
+    """Whether a finding may be wrong as long as there are errors, in all or on its line."""
+    if one.rule == "nothing-to-leave-out":
+        return others
     if one.severity is not Severity.WARNING:
         return False
-    return one.rule in _UNNEEDED or (one.rule in _WITH_ITS_LINE and _line(one) in lines)
+    beside = one.rule in _WITH_ITS_LINE or one.rule in _FINGERS
+    return one.rule in _UNNEEDED or (beside and _line(one) in lines)
 
 
 def _follows(one: Diagnostic, reading: Reading, errors: list[Diagnostic]) -> bool:
@@ -94,19 +103,24 @@ def _follows(one: Diagnostic, reading: Reading, errors: list[Diagnostic]) -> boo
 
 def _from_frets(one: Diagnostic, reading: Reading, errors: list[Diagnostic]) -> bool:
     """Whether a finding is about the fingers of a voicing with wrong frets, or about one that is like it."""
-    frets = [error for error in errors if error.rule in _FRETS]
+    held = one.rule in (_PLUCKED | _FRETS)
+    frets = [error for error in errors if error.rule in (_FRETS | _FINGERS if held else _FRETS)]
     wrong = {_line(error) for error in frets}
     wrong |= {(place.span.source, place.span.line) for one in frets for place in one.related}
-    if not wrong:
+    if not wrong and one.rule not in _FINGERS:
         return False
-    held = _HELD.search(one.message) if one.rule in _PLUCKED else None
-    if held is not None:
-        entry = reading.material.voicings.get(held[1] or held[2])
+    named = _HELD.search(one.message) if one.rule in _PLUCKED else None
+    if named is not None:
+        entry = reading.material.voicings.get(named[1] or named[2])
         entries = (entry, *_bases(entry, reading)) if entry else ()
         return any(each.span and (each.span.source, each.span.line) in wrong for each in entries)
-    if one.rule in _FINGERS or one.rule in ("hop-impossible", "bass-off-chord"):
+    if one.rule in ("hop-impossible", "bass-off-chord"):
         return _line(one) in wrong
-    entry = _entry_at(one, reading) if one.rule in _FRETS else None
+    if one.rule in _FINGERS:
+        if _line(one) in wrong:
+            return True
+        wrong |= _places(errors, _FINGERS)
+    entry = _entry_at(one, reading) if one.rule in (_FRETS | _FINGERS) else None
     return entry is not None and any(
         base.span is not None and (base.span.source, base.span.line) in wrong
         for base in _bases(entry, reading)
@@ -133,6 +147,10 @@ def _from_names(one: Diagnostic, errors: list[Diagnostic]) -> bool:
     causes = {"hop-impossible": _FINGERS, "muted-string-plucked": frozenset(("hop-impossible",))}
     wanted = causes.get(one.rule, frozenset())
     return any(error.rule in wanted and _line(error) == _line(one) for error in errors)
+
+
+def _places(errors: list[Diagnostic], rules: frozenset[str]) -> set[_Line]:
+    return {_line(error) for error in errors if error.rule in rules}
 
 
 def _entry_at(one: Diagnostic, reading: Reading) -> VoicingEntry | None:
@@ -178,6 +196,8 @@ def _from_block(one: Diagnostic, errors: list[Diagnostic]) -> bool:
         )
     if one.rule != "unknown-section":
         return False
+    if any(e.rule == "outside-a-block" and "of `section`" in e.message for e in errors):
+        return True
     return any(error.rule == "section-length" and "remove" in error.hint for error in errors)
 
 
@@ -192,6 +212,26 @@ def _with_missing_line(found: list[Diagnostic], names: list[str]) -> list[Diagno
         else one
         for one in found
     ]
+
+
+def _one_a_repeat(found: list[Diagnostic]) -> list[Diagnostic]:
+    """Return findings, only the first of each section about the lines of a repeat that do not go together."""
+    if not any(one.rule in _REPEATS for one in found):
+        return found
+    seen = {_block(one) for one in found if one.rule in _UNREAD}
+    kept = []
+    for one in sorted(found, key=lambda one: one.sort_key):
+        if one.rule in _REPEATS and _block(one) in seen:
+            continue
+        if one.rule in _REPEATS:
+            seen.add(_block(one))
+        kept.append(one)
+    repeats = {_block(one) for one in kept if one.rule in _REPEATS}
+    return [one for one in kept if one.rule != "section-length" or _block(one) not in repeats]
+
+
+def _block(one: Diagnostic) -> tuple[Source, str]:
+    return one.span.source, one.span.block_opening
 
 
 def _one_a_place(found: list[Diagnostic]) -> Iterator[Diagnostic]:

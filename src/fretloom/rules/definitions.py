@@ -17,6 +17,7 @@ from fretloom.trade.harmony.symbol import ChordSymbol, parse_symbol
 from fretloom.values import evolve
 
 _FRETS_COUNTED = re.compile(r"has (\d+) frets, but the tuning has (\d+) strings")
+_ABSENT = re.compile(r"there is no voicing (\S+)|the lesson uses it as (\S+)")
 _TUNINGS = {
     "4": "tuning ukulele, or tuning tenor guitar", "6": "tuning standard, or leave the line out",
     "7": "tuning 7-string", "8": "tuning 8-string",
@@ -38,8 +39,14 @@ def at_the_definition(one: Diagnostic, reading: Reading) -> Diagnostic:
         return one
     name = one.span.text.split(":")[0].split()[0] if one.span.text.split() else ""
     unused = dict(_unused(kind, reading))
-    if kind == "voicing" and not one.edits:
-        same = [other for other in unused if _same_chord(name, other, reading)]
+    if kind == "voicing":
+        small = f"{name[:1].lower()}{name[1:]}"
+        same = [
+            other
+            for other in unused
+            if (not one.edits and _same_chord(name, other, reading))
+            or (other == small != name and one.related)
+        ]
         if len(same) == 1:
             return _moved(one, name, same[0], unused[same[0]])
     near = only_near(name, unused)
@@ -92,6 +99,43 @@ def _moved(one: Diagnostic, name: str, given: str, span: Span) -> Diagnostic:
     hint = f"write {name} here, or {given} in the bars"
     edit = Edit(span=span, text=name, title=f"write {name}")
     return evolve(one, span=span, message=message, hint=hint, related=places, edits=(edit,))
+
+
+def as_one_name(found: list[Diagnostic]) -> list[Diagnostic]:
+    """Return findings; those about one unknown voicing in bars and behind `like` are one."""
+    named = {
+        name: one
+        for one in found
+        if one.rule == "unknown-voicing"
+        and " is like " not in one.message
+        and (name := _absent(one))
+    }
+    kept: list[Diagnostic] = []
+    for one in found:
+        other = named.get(_absent(one)) if one.rule == "unknown-voicing" else None
+        if other is None or other is one:
+            kept.append(one)
+    return [_with_like(one, found) if one in named.values() else one for one in kept]
+
+
+def _absent(one: Diagnostic) -> str:
+    """Return the voicing that a finding says there is not."""
+    match = _ABSENT.search(one.message)
+    return match[1] or match[2] if match else ""
+
+
+def _with_like(one: Diagnostic, found: list[Diagnostic]) -> Diagnostic:
+    """Return a finding on an unknown voicing with the lines that are like it."""
+    likes = [
+        other for other in found if " is like " in other.message and _absent(other) == _absent(one)
+    ]
+    if not likes or one.message.startswith("this voicing"):
+        return one
+    places = tuple(Related(message="here as well", span=other.span) for other in likes)
+    whole = one.edits and all(other.edits for other in likes)
+    edits = [edit for other in (one, *likes) for edit in other.edits] if whole else []
+    edits.sort(key=lambda edit: edit.span.start)
+    return evolve(one, related=(*one.related, *places), edits=tuple(edits))
 
 
 def with_wrong_strings(reading: Reading, found: list[Diagnostic]) -> list[Diagnostic]:

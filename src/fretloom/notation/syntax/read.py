@@ -258,7 +258,7 @@ class _Pass:
         if self.builder is not None and self.builder.named and self.builder.takes(line):
             return False
         if word in ("lesson", "use", "step"):
-            return '"' in line.statement
+            return line.statement.endswith('"') and "," not in line.statement.split('"')[-1]
         if word == "section" and self.builder is not None and isinstance(self.builder.block, Form):
             return len(line.statement.split()) > 2
         if word == "section":

@@ -10,6 +10,7 @@ from fretloom.notation.model.form import Form
 from fretloom.notation.model.heading import Heading
 from fretloom.notation.model.lesson import Block, PatternBlock, PickingBlock, VoicingBlock
 from fretloom.notation.model.margin import Unread
+from fretloom.notation.model.section import Section
 from fretloom.notation.model.step import Step
 from fretloom.notation.model.words import OPENERS
 from fretloom.notation.syntax import synonyms
@@ -22,18 +23,25 @@ from fretloom.notation.syntax.reader import Reader
 from fretloom.notation.syntax.slips.slip import Slip
 from fretloom.text import near_names
 
+_BARS = re.compile(
+    r'(?:pickup|last)\s.*:|repeat\s+\d|ending\s+\d|end$|(?:"[^"]*"\s*)?[A-H%]\S*(?:\s[^|]*)?(?:\||\sx\d|\{)'
+)
 #: How lines of a block begin that nobody takes for those of another one.
 _LOOKS: tuple[tuple[str, type, re.Pattern[str]], ...] = (
     ("lesson", Heading, re.compile(rf"(?:{'|'.join(FIELDS)})\s")),
     ("picking", PickingBlock, re.compile(r"[pimac]\s+plays\s")),
     ("voicings", VoicingBlock, re.compile(r"\S+\s+(?:[xX\d-]{3,}|like)(?!\S)")),
-    ("patterns", PatternBlock, re.compile(r"[^|\"]*,")),
+    ("patterns", PatternBlock, re.compile(r"[a-z][^|]*,")),
+    ("section", Section, _BARS),
     ("form", Form, re.compile(r"but\s")),
     ("step", Step, re.compile(r"show\s")),
 )
-_PROSE = re.compile(r"[A-Z][^|:]*\s\S[^|:]*\s[^|:]*[.!?]$")
+_PROSE = re.compile(r"[A-Z][a-z]*[,:]?(?:\s[^\s|]+){3,}")
+#: The opening line of a section without its word: a name, and what only such a line says behind it.
+_SECTION = re.compile(r"[a-z][\w-]*\s+(?:\d+\s+bars?\b|using\s|in\s+\d|\")[^|]*$")
 _ALIKE = 0.75
-_TITLED = {"lesson": 'lesson "Title"', "step": 'step "Title"'}
+_OPENING = {"lesson": 'lesson "Title"', "step": 'step "Title"', "section": "section verse"}
+_NEEDED = {"lesson": {"title": ""}, "step": {"title": ""}, "section": {"name": "verse"}}
 
 
 def slips_in(
@@ -68,11 +76,11 @@ def _stray(reader: Reader, line: Line, word: str, block: Block | None) -> Slip |
     for name, kind, looks in _LOOKS:
         if (block is not None and isinstance(block, kind)) or not looks.match(line.statement):
             continue
-        empty = kind(title="") if name in _TITLED else kind()
+        empty = kind(**_NEEDED.get(name, {}))
         if not BlockBuilder(reader, empty).faults_in(line):
-            return _misplaced(line, f"reads like one of `{name}`", under, _TITLED.get(name, name))
+            return _misplaced(line, f"reads like one of `{name}`", under, _OPENING.get(name, name))
     if isinstance(block, Form) and _PROSE.match(line.statement):
-        return _misplaced(line, "reads like one of `step`", under, _TITLED["step"])
+        return _misplaced(line, "reads like one of `step`", under, _OPENING["step"])
     return None
 
 
@@ -90,9 +98,19 @@ def meant_opening(line: Line, builder: BlockBuilder | None) -> tuple[str, str]:
     word = line.word.rstrip(":")
     if builder is not None and isinstance(builder.block, Form) and builder.takes(line):
         return "", ""
+    if _SECTION.match(line.statement) and _in_form(word, line):
+        return "section", f"section {line.statement}"
     alike = near_names(word.lower(), OPENERS, 1, _ALIKE)
     near = alike[0] if alike else synonyms.BLOCKS.get(word.lower(), "")
     rest = line.statement[len(line.word) :]
     if near == "section" and not alike and word.lower() != "part":
         return near, f"section {word.lower()}{rest}"
     return near, near + rest
+
+
+def _in_form(name: str, line: Line) -> bool:
+    """Whether a name stands alone on a line of its own, as sections do in the form."""
+    return (
+        re.search(rf"(?m)^[ \t]+{re.escape(name)}(?:[ \t]+x\d+)?[ \t]*$", line.source.text)
+        is not None
+    )
