@@ -40,7 +40,7 @@ _UNNEEDED = frozenset(
     ("waiver-not-needed", "section-never-played", "unused-voicing", "unused-pattern")
 )
 #: Warnings about a line that may be wrong because of another fault in it.
-_WITH_ITS_LINE = frozenset(("playing-shortened", "bass-off-chord", "finger-off-strings"))
+_WITH_ITS_LINE = frozenset(("playing-shortened", "bass-off-chord", "finger-off-strings", "stretch"))
 _BEATS = frozenset(("pattern-beats", "split-beats", "count-outside-bar", "nothing-to-leave-out"))
 #: About strings, which the tuning gives.
 _STRINGS = frozenset(
@@ -87,8 +87,7 @@ def _idle(one: Diagnostic, lines: set[_Line], others: bool) -> bool:
         return others
     if one.severity is not Severity.WARNING:
         return False
-    beside = one.rule in _WITH_ITS_LINE or one.rule in _FINGERS
-    return one.rule in _UNNEEDED or (beside and _line(one) in lines)
+    return one.rule in _UNNEEDED or (one.rule in _WITH_ITS_LINE and _line(one) in lines)
 
 
 def _follows(one: Diagnostic, reading: Reading, errors: list[Diagnostic]) -> bool:

@@ -20,11 +20,12 @@ from fretloom.notation.syntax.lines import Line
 from fretloom.notation.syntax.mending.mend import Try, mended
 from fretloom.notation.syntax.mending.one_slip import explained, noted
 from fretloom.notation.syntax.reader import Reader
+from fretloom.notation.syntax.slips.explain import EXPLAINED
 from fretloom.notation.syntax.slips.slip import Slip
 from fretloom.text import near_names
 
 _BARS = re.compile(
-    r'(?:pickup|last)\s.*:|repeat\s+\d|ending\s+\d|end$|(?:"[^"]*"\s*)?[A-H%]\S*(?:\s[^|]*)?(?:\||\sx\d|\{)'
+    r'(?:pickup|last)\s.*:|repeat\s+\d|ending\s+\d|end$|(?:"[^"]*"\s*)?[A-H%]\S*(?:\s[^|]*)?(?:\||\sx[0-9]{1,2}(?!\S)|\{)'
 )
 #: How lines of a block begin that nobody takes for those of another one.
 _LOOKS: tuple[tuple[str, type, re.Pattern[str]], ...] = (
@@ -63,7 +64,9 @@ def slips_in(
     faults = reader.since(before)
     if faults[0].rule == "hidden-character" and faults[0].music_undefined:
         faults = faults[:1]  # What else is wrong may only be so because of it.
-    stray = _stray(reader, line, word, block)
+    known = any(one.span.start in reader.explained for one in faults)
+    odd = known or not {one.rule for one in faults} <= EXPLAINED | {"outside-a-block"}
+    stray = None if odd else _stray(reader, line, word, block)
     found = [noted(reader, line, stray)] if stray else explained(reader, line, word, faults)
     return mended(found, line, word, reader.expected, reader.meant, elsewhere, tried)
 

@@ -25,8 +25,10 @@ _WORD = re.compile(r"[^\s,+()\[\]{}|:;]+")
 _RIGHT = re.compile(r"[pimac]\d{0,2}(?:@\d+)?(?:[hps]\d+)*[!>*x]*|[pimac]\d+-\d+|-")
 _LETTERS = re.compile(r"([A-Za-z]+)(\d{0,2}(?:@\d+)?[!>*]*)")
 _NUMBERED = re.compile(r"(?<![^\s,|])(\d)(?:&|e|\+)?[.:]?\s+(?=[pimac(\[-])")
-_SWAPPED = re.compile(r"(?<![^\s,+|(\[])(\d)([pimac])(?![^\s,+|)\]])")
-_STRING = re.compile(r"(?<![^\s,+|(\[])([pimac])(?:\((\d{1,2})\)|[-/:.=](\d{1,2}))(?![^\s,+|)\]])")
+_SWAPPED = re.compile(r"(?<![^\s,+|(\[])([1-9])([pimac])(?![^\s,+|)\]])")
+_STRING = re.compile(
+    r"(?<![^\s,+|(\[])([pimac])(?:\(([1-9]\d?)\)|[-/:.=]([1-9]\d?))(?![^\s,+|)\]])"
+)
 _SEPARATOR = re.compile(r"\s*;\s*|\s+[/.·•]\s+|\s*\|\|?\s*")
 _WHOLE_ROUND = re.compile(r"^[\[({]\s*([^\[\](){}]*,[^\[\](){}]*?)\s*[\])}]$")
 _BESIDE = re.compile(r"(?<![^\s,|+])([pimac]\d?)\s*(?:&|and|und|et|/)\s*([pimac]\d?)(?![^\s,|+])")

@@ -14,7 +14,7 @@ from fretloom.notation.syntax.slips.find import blanked
 from fretloom.notation.syntax.slips.slip import Slip
 
 #: Faults that may come from a habit; others say by themselves what is wrong.
-_TELLABLE = frozenset(
+EXPLAINED = frozenset(
     (
         "not-understood",
         "unknown-word",
@@ -37,7 +37,7 @@ def explained_by(text: str, block: str, rules: Iterable[str]) -> Slip | None:
         block: the word that opens the block of the line, "" for a line in column one.
         rules: the rules of its faults.
     """
-    if not set(rules) <= _TELLABLE or len(text) > _LONGEST:
+    if not set(rules) <= EXPLAINED or len(text) > _LONGEST:
         return None
     blank = blanked(text)
     found = comment_behind(text, blank, block)
