@@ -65,7 +65,7 @@ def slips_in(
     if faults[0].rule == "hidden-character" and faults[0].music_undefined:
         faults = faults[:1]  # What else is wrong may only be so because of it.
     known = any(one.span.start in reader.explained for one in faults)
-    odd = known or not {one.rule for one in faults} <= EXPLAINED | {"outside-a-block"}
+    odd = known or not {one.rule for one in faults} <= EXPLAINED | {"outside-a-block", "bad-name"}
     stray = None if odd else _stray(reader, line, word, block)
     found = [noted(reader, line, stray)] if stray else explained(reader, line, word, faults)
     return mended(found, line, word, reader.expected, reader.meant, elsewhere, tried)
