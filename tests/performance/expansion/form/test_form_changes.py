@@ -212,3 +212,41 @@ def test_more_lines_of_words_than_are_read() -> None:
     """The sixty-fifth is too many, and is said once."""
     lines = "".join(f'  words {number}: "la"\n' for number in range(1, 70))
     assert rules(expanded(f"section verse using plain\n  C\n{lines}")) == ["too-many-bars"]
+
+
+def test_changed_bars_have_the_pattern_of_the_section_there() -> None:
+    """A `using` line counts for what a playing puts in its place."""
+    body = (
+        "section verse using plain\n  C\n  using bassline\n  E\nform\n  verse\n    but bar 2: A\n"
+    )
+    assert patterns(body) == ["plain", "bassline"]
+
+
+def test_in_a_repeat_inside_another_every_pass_is_a_time() -> None:
+    """Two times two: four times in one playing, and the second playing begins with the fifth."""
+    words = "".join(f'  words {number}: "{number}"\n' for number in range(1, 9))
+    body = (
+        "section verse using plain\n  repeat 2\n  repeat 2\n  C\n" + words + "  end\n  end\n"
+        "form\n  verse x2\n"
+    )
+    assert sung(body) == ["1", "2", "3", "4", "5", "6", "7", "8"]
+
+
+def test_a_playing_without_repeats_is_one_time() -> None:
+    """Before one with its repeats, and after."""
+    words = "".join(f'  words {number}: "{number}"\n' for number in range(1, 9))
+    body = (
+        "section verse using plain\n  repeat 2\n  C\n" + words + "  end\n"
+        "form\n  verse\n    but without repeats\n  verse\n  verse\n    but without repeats\n"
+    )
+    assert sung(body) == ["1", "2", "3", "4"]
+
+
+def test_words_of_another_time_go_on_with_the_passes() -> None:
+    """The passes of a repeat sing that time and those after it."""
+    words = "".join(f'  words {number}: "{number}"\n' for number in range(1, 5))
+    body = (
+        "section verse using plain\n  repeat 2\n  C\n" + words + "  end\n"
+        "form\n  verse\n    but words 3\n"
+    )
+    assert sung(body) == ["3", "4"]

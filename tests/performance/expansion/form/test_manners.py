@@ -142,3 +142,46 @@ def test_the_wrong_way_is_said(line: str, message: str) -> None:
 def test_more_bars_than_there_are(body: str) -> None:
     """The section ends, or another line takes over."""
     assert rules(expanded(SECTION + body, "tempo 90")) == ["no-such-bar"]
+
+
+def loudness(body: str) -> list[str]:
+    return [one.manner.dynamic for one in played(body)]
+
+
+def test_after_a_softer_playing_it_goes_on_as_before() -> None:
+    """The verse says nothing itself; what its playing said is over with it."""
+    body = (
+        "section intro using plain\n  dynamic mf\n  C\nsection verse using plain\n  C\n"
+        "form\n  intro\n  verse\n    but dynamic p\n  verse\n"
+    )
+    assert loudness(body) == ["mf", "p", "mf"]
+
+
+def test_a_playing_begins_softer_and_the_section_goes_on() -> None:
+    """A degree that the section gives later counts in every playing."""
+    body = SECTION + "  dynamic mf\n  C\n  dynamic f\n  C\nform\n  verse\n    but dynamic p\n"
+    assert loudness(body) == ["p", "f"]
+
+
+def test_a_crescendo_up_to_the_end_leads_into_the_next_section() -> None:
+    """There it is as loud as the crescendo has made it."""
+    body = (
+        SECTION + "  dynamic p\n  crescendo to f over 1 bar\n  C\nsection outro using plain\n  C\n"
+        "form\n  verse\n  outro\n"
+    )
+    assert loudness(body) == ["p", "f"]
+
+
+def test_what_an_even_change_leads_to_stays_up_to_the_next_change() -> None:
+    """For the rest of the playing, or up to the bars that another change is for."""
+    body = SECTION + "  C | C | C | C\nform\n  verse\n    but ritardando to 60 over bar 1\n"
+    assert speeds(body, "tempo 80") == [(80, 60)] + [(60, None)] * 3
+    body += "    but bar 3 tempo 70\n"
+    assert speeds(body, "tempo 80") == [(80, 60), (60, None), (70, None), (80, None)]
+
+
+def test_changed_bars_are_as_fast_and_loud_as_the_section_there() -> None:
+    """Other chords, the same manner."""
+    body = SECTION + "  C\n  dynamic f\n  tempo 60\n  C\nform\n  verse\n    but bar 2: E\n"
+    assert speeds(body, "tempo 80") == [(80, None), (60, None)]
+    assert loudness(body) == ["", "f"]

@@ -69,7 +69,7 @@ _SLOWER = _TradeSign(
     "or crescendo to f over 4 bars",
 )
 _LINE_OF_ITS_OWN = _TradeSign(
-    re.compile(rf"(?<=\S\s)(a tempo|free time|dynamic [pmf]+){_END}|^(a tempo|free time)(?=\s+\S)"),
+    re.compile(rf"(?<=\S\s)(?<!^\|\s)(a tempo|free time|dynamic [pmf]+){_END}|^(a tempo|free time)(?=\s+\S)"),
     "`{0}` stands on a line of its own",
     "put it on the line above the bars for which it counts",
 )

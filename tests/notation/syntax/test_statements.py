@@ -1,0 +1,69 @@
+"""Lines of sections and of the form that are written as they are read."""
+
+from __future__ import annotations
+
+import pytest
+
+import fretloom
+from fretloom.errors import ModelError
+from fretloom.model import Part
+
+SECTION = 'lesson "T"\n\nsection verse  using plain\n  C\n  {}\n'
+FORM = 'lesson "T"\n\nform\n  verse\n    {}\n'
+
+
+@pytest.mark.parametrize(
+    "line",
+    [
+        "using pinched", "tempo 72", "ritardando to 60 over 2 bars", "accelerando to 50 to 3/8 over 1 bar",
+        "a tempo", "free time", "dynamic mf", "crescendo to f over 4 bars", "diminuendo to ppp over 1 bar",
+        'words: "Lamps are lit" | "a-long" on 1 2&', 'words 2: - | "low"', "C fermata on 4", "| words | C", "| free time",
+        "C with body-slap! on 2& fermata on 4",
+    ],
+)  # fmt: skip
+def test_lines_of_sections(line: str) -> None:
+    """The canonical text is the line itself."""
+    text = SECTION.format(line)
+    lesson = fretloom.loads(text)
+    assert lesson.faults == () or line == "| words | C"
+    assert fretloom.dumps(lesson) == text
+
+
+@pytest.mark.parametrize(
+    ("line", "canonical"),
+    [
+        ("rit. to 60 over 2 bars", "ritardando to 60 over 2 bars"),
+        ("rall to 60 over 1 bars", "ritardando to 60 over 1 bar"),
+        ("accel. to 120 over 2 bars", "accelerando to 120 over 2 bars"),
+        ("cresc. to f over 2 bars", "crescendo to f over 2 bars"),
+        ("decrescendo to p over 2 bars", "diminuendo to p over 2 bars"),
+        ("dim to p over 2 bars", "diminuendo to p over 2 bars"),
+        ("a  tempo", "a tempo"),
+    ],
+)
+def test_short_words_are_written_out(line: str, canonical: str) -> None:
+    """As scores have them, in full."""
+    lesson = fretloom.loads(SECTION.format(line))
+    assert fretloom.dumps(lesson) == SECTION.format(canonical)
+
+
+@pytest.mark.parametrize(
+    "line",
+    [
+        "but last 2 bars: A | E", "but last bar: C", "but without last 3 bars", "but only bars 5-8", "but only from bar 5",
+        "but without repeats", "but using filled", "but bars 5-8 using filled", "but last 2 bars using filled",
+        "but bar 3 tempo 60 to 3/8", "but dynamic p", "but from bar 5 dynamic p", "but words 2",
+        "but ritardando to 60 over last 2 bars", "but crescendo to f over bars 5-8", "but diminuendo to p over last bar",
+    ],
+)  # fmt: skip
+def test_lines_of_the_form(line: str) -> None:
+    """Each change comes back as it was."""
+    lesson = fretloom.loads(FORM.format(line))
+    assert lesson.faults == ()
+    assert fretloom.dumps(lesson) == FORM.format(line)
+
+
+def test_a_word_of_a_bar_is_no_voicing() -> None:
+    """`fermata` means something in a bar."""
+    with pytest.raises(ModelError, match="means something else in a bar"):
+        Part(voicing="fermata")
