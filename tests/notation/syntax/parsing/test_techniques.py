@@ -7,7 +7,7 @@ from fractions import Fraction
 import pytest
 
 from fretloom.model import Bend, Pluck, Slap, Technique, Trill, parse_count
-from fretloom.notation.syntax.building.odd_plucks import odd_pluck
+from fretloom.notation.syntax.parsing.odd_plucks import odd_pluck
 from fretloom.notation.syntax.parsing.plucks import pluck_maker
 from fretloom.notation.syntax.writing.words import pluck as written
 

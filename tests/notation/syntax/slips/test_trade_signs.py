@@ -48,7 +48,6 @@ def test_what_is_found_in_bars(text: str, found: str) -> None:
         "repeat 2",
         "ending 1 2: A | B7",
         "ritardando to 60 over 2 bars",
-        "rit. to 60",
         "crescendo to mf over 1 bar",
         "dynamic mf",
         "a tempo",

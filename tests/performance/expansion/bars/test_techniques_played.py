@@ -153,3 +153,9 @@ def test_a_fermata_has_its_place() -> None:
     body = "section verse using plain\n  C fermata on 4 | %\nform\n  verse\n    but bar 1: same with a on 4&\n"
     assert [bar.fermata for bar in bars_of(body)] == [3, None]
     assert rules(expanded("section verse using plain\n  C fermata on 5\n")) == ["count-outside-bar"]
+
+
+def test_a_pluck_of_a_pattern_that_is_held_too_long_is_one_fault() -> None:
+    """In however many bars it is played."""
+    body = "patterns\n  held  p , m.for-3 , p , m\nsection verse using held\n  C | E | A\n"
+    assert rules(expanded(body)) == ["cannot-be-held"]

@@ -20,8 +20,8 @@ from fretloom.notation.model.pattern import (
     Stroke,
 )
 from fretloom.notation.syntax.building.heading import read_meter
-from fretloom.notation.syntax.building.odd_plucks import odd_pluck
 from fretloom.notation.syntax.lines import Line
+from fretloom.notation.syntax.parsing.odd_plucks import odd_pluck
 from fretloom.notation.syntax.parsing.plain_beats import PlainBeats
 from fretloom.notation.syntax.parsing.plucks import pluck_maker
 from fretloom.notation.syntax.parsing.tree import Token, Tree, text_of
@@ -187,6 +187,7 @@ class BeatBuilder:
         """Note brackets around a single pluck: a roll of one, or a soft note elsewhere in the trade."""
         text = self.line.source.text[span.start : span.end]
         message = f"`({text})` has one finger, but a roll goes over two strings or more"
+        text = text.removeprefix("slow").strip()
         hint = f"write {text}; a note that is only hinted at is {text}.ghost"
         self.fault("bad-pluck", span, message, hint)
 

@@ -39,7 +39,7 @@ _BLOCKS = ("lesson", "use", "picking", "voicings", "patterns", "section", "form"
 #: Lines in which a colon stands before the bars.
 _WITH_COLON: dict[str, tuple[str, ...]] = {
     "lesson": ("swing ",),
-    "section": ("pickup ", "ending ", "last "),
+    "section": ("pickup ", "ending ", "last ", "words "),
     "form": ("but ",),
 }
 #: How many words before a fault may be what is misspelt.

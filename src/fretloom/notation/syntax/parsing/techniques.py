@@ -102,6 +102,12 @@ def _next_word(text: str, at: int) -> tuple[str, object, int] | None:
     return None
 
 
+def word_for(text: str) -> str:
+    """Return the word of technique that a text may stand for, as it is written; "" if there is none."""
+    stem = text.lower().partition("-")[0]
+    return _ALSO.get(text.lower()) or _ALSO.get(stem) or _EXAMPLES.get(stem, "")
+
+
 def _unknown(word: str) -> WrongWord:
     stem = word.partition("-")[0]
     also = _ALSO.get(word) or _ALSO.get(stem)

@@ -265,4 +265,6 @@ def _patterns(text: str, blank: str) -> Slip | None:
     if found is None or "{" in blank:
         return None
     name = found[1] or found[2]
+    if name.endswith("slap"):
+        return None  # It is added with `with`, on a count.
     return _slip(*found.span(), "the pattern of a bar is named behind `using`", f"using {name}")

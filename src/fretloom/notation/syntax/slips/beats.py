@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import re
 
+from fretloom.notation.syntax.parsing.odd_plucks import odd_pluck
+from fretloom.notation.syntax.parsing.plucks import plain_pluck, pluck_maker, split_words
 from fretloom.notation.syntax.slips.slip import Slip
 from fretloom.text import listed
 
@@ -22,7 +24,6 @@ _CALLED = {
 _HEAD = re.compile(r"^\S+\s*(?:\"[^\"]*\"\s*)?(?:in\s+\S+\s*)?:?\s+(?=\S)")
 _QUOTED = re.compile(r'"([a-z][\w-]*)"(?=\s)')
 _WORD = re.compile(r"[^\s,+()\[\]{}|:;]+")
-_RIGHT = re.compile(r"[pimac]\d{0,2}(?:@\d+)?(?:[hps]\d+)*[!>*x]*|[pimac]\d+-\d+|-")
 _LETTERS = re.compile(r"([A-Za-z]+)(\d{0,2}(?:@\d+)?[!>*]*)")
 _NUMBERED = re.compile(r"(?<![^\s,|])(\d)(?:&|e|\+)?[.:]?\s+(?=[pimac(\[-])")
 _SWAPPED = re.compile(r"(?<![^\s,+|(\[])([1-9])([pimac])(?![^\s,+|)\]])")
@@ -81,9 +82,7 @@ def of_beats(blank: str, start: int, stop: int) -> Slip | None:
         if found is not None:
             message, meant, hint = found
             end = start + len(beats)
-            first = next(
-                (one for one in _WORD.finditer(beats) if not _RIGHT.fullmatch(one[0])), None
-            )
+            first = next((one for one in _WORD.finditer(beats) if not _right(one[0])), None)
             if not meant and first is not None:
                 start += first.start()
             return Slip("bad-pluck", start, end, message, hint or f"write {meant}", meant=meant)
@@ -193,7 +192,7 @@ def _letters(beats: str) -> _Found:
     odd: dict[str, str] = {}
     meant, grown = beats, 0
     for word in _WORD.finditer(beats):
-        if _RIGHT.fullmatch(word[0]):
+        if _right(word[0]):
             continue
         parts = _LETTERS.fullmatch(word[0])
         finger = FINGERS.get(parts[1].lower(), "") if parts else ""
@@ -213,7 +212,7 @@ def _letters(beats: str) -> _Found:
 def _several_joined(beats: str) -> _Found:
     words = list(dict.fromkeys(_JOINED.findall(beats)))
     if len(words) < 2 or not all(
-        _RIGHT.fullmatch(one) or _JOINED.fullmatch(one) for one in _WORD.findall(beats)
+        _right(one) or _JOINED.fullmatch(one) for one in _WORD.findall(beats)
     ):
         return None
     word = words[0]
@@ -223,17 +222,26 @@ def _several_joined(beats: str) -> _Found:
 
 
 def _several_odd(beats: str) -> _Found:
-    odd = [one for one in _WORD.findall(beats) if not _RIGHT.fullmatch(one)]
+    odd = [one for one in _WORD.findall(beats) if not _right(one)]
     different = list(dict.fromkeys(odd))
     if len(odd) < 2:
         return None
+    plain, words = split_words(odd[0])
+    if words and plain_pluck(plain):  # What follows a word of technique may belong to it.
+        message, hint = odd_pluck(odd[0])
+        return message, "", hint
     message = f"{listed(map(_quoted, different[:6]))} {'is not a pluck' if len(different) == 1 else 'are not plucks'}"
     hint = "write a finger (p i m a c), then a string and a fret if need be: p, i2, a@3, i3@0h2"
     return message, "", hint
 
 
+def _right(word: str) -> bool:
+    """Whether a word can stand among beats as it is."""
+    return word in ("-", "slow") or pluck_maker(word) is not None
+
+
 def _plain(text: str) -> bool:
-    return all(_RIGHT.fullmatch(word) for word in _WORD.findall(text))
+    return all(_right(word) for word in _WORD.findall(text))
 
 
 _LOOKS = (

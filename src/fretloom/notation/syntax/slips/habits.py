@@ -10,6 +10,7 @@ from collections.abc import Callable
 
 from fretloom.notation.syntax.slips.bars import lines_of_tab
 from fretloom.notation.syntax.slips.slip import Slip
+from fretloom.notation.syntax.slips.speaking import IN_FORMS, IN_ONE_BAR, IN_SECTIONS
 from fretloom.values import frozen
 
 _BEGIN, _END = r"(?<![^\s|])", r"(?![^\s|])"
@@ -69,7 +70,9 @@ _SLOWER = _TradeSign(
     "or crescendo to f over 4 bars",
 )
 _LINE_OF_ITS_OWN = _TradeSign(
-    re.compile(rf"(?<=\S\s)(?<!^\|\s)(a tempo|free time|dynamic [pmf]+){_END}|^(a tempo|free time)(?=\s+\S)"),
+    re.compile(
+        rf"(?<=\S\s)(?<!^\|\s)(a tempo|free time|dynamic [pmf]+){_END}|^(a tempo|free time)(?=\s+\S)"
+    ),
     "`{0}` stands on a line of its own",
     "put it on the line above the bars for which it counts",
 )
@@ -186,6 +189,7 @@ def _shares(text: str, blank: str) -> Slip | None:
 _LOOKED_FOR: dict[str, tuple[Finder, ...]] = {
     "body_line": (
         lines_of_tab,
+        *IN_SECTIONS,
         _REPEAT_SIGN,
         _IN_HEADING,
         _CHORDS_WORD,
@@ -194,8 +198,8 @@ _LOOKED_FOR: dict[str, tuple[Finder, ...]] = {
         _shares,
         *_IN_BARS,
     ),
-    "bar": _IN_BARS,  # The bars of a line with a slip are read one by one.
-    "form_line": (_ROAD_MAP, _REPEAT_IN_FORM, _dashes, _JOINED),
+    "bar": (*IN_ONE_BAR, *_IN_BARS),  # The bars of a line with a slip are read one by one.
+    "form_line": (*IN_FORMS, _ROAD_MAP, _REPEAT_IN_FORM, _dashes, _JOINED),
     "pattern_line": (_LET_RING, _capitals),
 }
 

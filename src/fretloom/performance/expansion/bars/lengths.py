@@ -52,8 +52,13 @@ class Lengths:
             )
             message += "but the bar ends before that count"
         hint = "name a later count of the bar; .for-2 holds it for two beats, over the bar line if need be"
-        self._faults.add("cannot-be-held", note.pluck_span or slot.bar.span, message, hint)
+        self._add(note, slot, message, hint)
         return None
+
+    def _add(self, note: TimedNote, slot: Slot, message: str, hint: str) -> None:
+        """Note a fault; in whichever bars a pluck of a pattern is played, it is one."""
+        span = note.pluck_span
+        self._faults.add("cannot-be-held", span or slot.bar.span, message, hint, key=span)
 
     def _stopped(self, note: TimedNote, slot: Slot, what: str, ring: Fraction, hint: str) -> None:
         end = slot.start + note.onset + ring
@@ -61,7 +66,7 @@ class Lengths:
         if end >= slot.start + slot.length:
             when = "with the bar" if end == slot.start + slot.length else "in a later bar"
         message = f"{slot.where}: the note on string {note.string} {what}, but it is stopped {when}"
-        self._faults.add("cannot-be-held", note.pluck_span or slot.bar.span, message, hint)
+        self._add(note, slot, message, hint)
 
 
 def _until(said: Technique) -> str:

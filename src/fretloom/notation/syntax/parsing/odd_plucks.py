@@ -5,9 +5,16 @@ from __future__ import annotations
 import re
 
 from fretloom.notation.syntax.parsing.plucks import PLUCK, plain_pluck, split_words
-from fretloom.notation.syntax.parsing.techniques import WrongWord, read_technique
+from fretloom.notation.syntax.parsing.techniques import WrongWord, read_technique, word_for
 
 _JOINED = re.compile(r"[pimac]{2,5}")
+#: Signs behind a pluck that scores and tabs have, and the word that a lesson has.
+_SIGNED = re.compile(r"([pimac][0-9]{0,2}(?:@[0-9]{1,2})?)(~+|v|vib|b|br|tr|\^)[0-9/]*")
+_SIGNS = {
+    "~": "vibrato", "~~": "vibrato", "~~~": "vibrato", "v": "vibrato", "vib": "vibrato", "b": "bend-half",
+    "br": "bend-half-release", "^": "bend-half", "tr": "trill-5",
+}  # fmt: skip
+SLAPS = ("slap", "slaps", "tap", "knock", "thump", "body", "string", "percussion", "hit")
 
 
 def odd_pluck(text: str) -> tuple[str, str]:
@@ -16,6 +23,19 @@ def odd_pluck(text: str) -> tuple[str, str]:
     if words and plain_pluck(plain):
         return _wrong_words(plain, words)
     hint = "write a finger (p i m a c), then a string and a fret if need be: p, i2, a@3, i3@0h2"
+    signed = _SIGNED.fullmatch(text)
+    if signed and plain_pluck(signed[1]):
+        return f"`{text}` is not a pluck", f"write {signed[1]}.{_SIGNS[signed[2][:3]]}"
+    if text.lower() in SLAPS:
+        return (
+            f"`{text}` is not a pluck",
+            "write slap (on the strings) or body-slap, in small letters",
+        )
+    if word_for(text):
+        return (
+            f"`{text}` is not a pluck",
+            f"write it behind the pluck, with a dot: m2@3.{word_for(text)}",
+        )
     if _JOINED.fullmatch(text):
         apart, at_once = " ".join(text), "+".join(text)
         hint = f"write {apart} one after the other, {at_once} at once, or ({apart}) rolled"
