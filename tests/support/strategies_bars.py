@@ -208,19 +208,20 @@ def short_bars(draw: st.DrawFn, store: Store, meter: Meter, own: bool) -> tuple[
         bar = Bar(parts=(Part(voicing=draw(store.voicing_names)),), beats=written, cue=draw(titles))
         counted = kind == "pickup" and draw(st.booleans())
         start = meter.count_at(meter.beat_starts[total - size]) if counted else None
-        through = None
-        if kind == "last" and draw(st.booleans()):
+        through = before = None
+        if kind == "last" and draw(st.integers(0, 2)):
             last = meter.count_at(meter.beat_starts[beats] - meter.count_length)
-            through = (
-                last if not last.part and meter.end_of(last) == meter.beat_starts[beats] else None
-            )
+            ends = not last.part and meter.end_of(last) == meter.beat_starts[beats]
+            through = last if ends and draw(st.booleans()) else None
+            before = meter.count_at(meter.beat_starts[beats]) if through is None else None
         shorts.append(
             ShortBar(
                 kind=kind,
                 bar=bar,
-                beats=None if counted or through is not None else Fraction(beats),
+                beats=None if counted or through or before else Fraction(beats),
                 start=start,
                 through=through,
+                before=before,
                 margin=draw(margins()),
             )
         )

@@ -18,6 +18,7 @@ FORM = 'lesson "T"\n\nform\n  verse\n    {}\n'
         "using pinched", "tempo 72", "ritardando to 60 over 2 bars", "accelerando to 50 to 3/8 over 1 bar",
         "a tempo", "free time", "dynamic mf", "crescendo to f over 4 bars", "diminuendo to ppp over 1 bar",
         'words: "Lamps are lit" | "a-long" on 1 2&', 'words 2: - | "low"', "C fermata on 4", "| words | C", "| free time",
+        "last to 3&: C", "last before 4&: C", "last 7/2: C",
         "C with body-slap! on 2& fermata on 4",
     ],
 )  # fmt: skip

@@ -64,13 +64,15 @@ def _wrong_line(line: BarLine) -> str:
 
 
 def _wrong_length(bar: ShortBar) -> str:
-    said = [one for one in (bar.beats, bar.start, bar.through) if one is not None]
+    said = [one for one in (bar.beats, bar.start, bar.through, bar.before) if one is not None]
     if len(said) != 1:
         return "beats: a short bar has a number of beats or a count, one of the two"
     if bar.start is not None and bar.kind == "last":
         return "start: only a pickup can begin at a count"
     if bar.through is not None and bar.kind == "pickup":
         return "through: only a last bar can end with a count"
+    if bar.before is not None and bar.kind == "pickup":
+        return "before: only a last bar can end before a count"
     return ""
 
 
@@ -161,7 +163,8 @@ class ShortBar:
     """`pickup 1: ...` an incomplete first bar, or `last 3: ...` an incomplete last one.
 
     The length is `beats`; or, for `pickup from 4&:`, what is left of the bar from `start` on; or, for
-    `last to 3&:`, all up to the end of the count `through`.
+    `last to 3&:`, all up to the end of the count `through`; or, for `last before 4&:`, all up to where
+    the count `before` begins.
     """
 
     kind: Literal["pickup", "last"]
@@ -169,6 +172,7 @@ class ShortBar:
     beats: Share | None = None
     start: WrittenCount | None = None
     through: WrittenCount | None = None
+    before: WrittenCount | None = None
     margin: Margin = BARE
     length_span: Span | None = field(default=None, eq=False, repr=False)
     span: Span | None = field(default=None, eq=False, repr=False)

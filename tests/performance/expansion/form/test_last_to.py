@@ -47,3 +47,19 @@ def test_a_count_outside_the_bar_is_said(count: str) -> None:
     """Only `to 4&` of these ends with the bar, and then it is whole."""
     expected = [] if count == "4&" else ["count-outside-bar"]
     assert rules(expanded(f"section verse using plain\n  E\n  last to {count}: E\n")) == expected
+
+
+@pytest.mark.parametrize(
+    ("count", "length"), [("4&", Fraction(7, 2)), ("4", 3), ("2trip", Fraction(4, 3)), ("5", 4)]
+)
+def test_a_last_bar_ends_before_a_count(count: str, length: Fraction) -> None:
+    """It makes a whole bar with the pickup from that count."""
+    bars = bars_of(f"section verse using plain\n  E\n  last before {count}: E\n")
+    assert (bars[-1].length, bars[-1].kind) == (length, "last")
+
+
+@pytest.mark.parametrize("count", ["1", "5&", "9"])
+def test_a_last_bar_cannot_end_before_such_a_count(count: str) -> None:
+    """Before 1 there is nothing; after 5 there is no bar in 4/4."""
+    body = f"section verse using plain\n  E\n  last before {count}: E\n"
+    assert rules(expanded(body)) == ["count-outside-bar"]

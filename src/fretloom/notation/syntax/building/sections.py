@@ -162,13 +162,21 @@ def _bar_by_bar(reader: Reader, line: Line, margin: Margin, whole_line: Attempt)
     return BarLine(bars=kept, margin=margin, span=line.span())
 
 
+_BEFORE = re.compile(r"last\s+before(?!\S)")
+
+
 def _short(reader: Reader, line: Line, margin: Margin, children: list[Any]) -> ShortBar | None:
     kind: Literal["pickup", "last"] = "last" if line.word == "last" else "pickup"
     length = children[0]
-    beats, start, through = None, None, None
+    beats, start, through, before = None, None, None, None
     if length.kind == "COUNT":
         count = read_count(reader, line, length)
-        start, through = (count, None) if kind == "pickup" else (None, count)
+        if kind == "pickup":
+            start = count
+        elif _BEFORE.match(line.statement):
+            before = count
+        else:
+            through = count
     else:
         beats = number(length)
         if not beats:
@@ -180,7 +188,7 @@ def _short(reader: Reader, line: Line, margin: Margin, children: list[Any]) -> S
             )
             return None
     (bar,) = with_texts(line, [read_bar(reader, line, children[1])])
-    if beats is None and start is None and through is None:
+    if beats is None and start is None and through is None and before is None:
         return None
     return ShortBar(
         kind=kind,
@@ -188,6 +196,7 @@ def _short(reader: Reader, line: Line, margin: Margin, children: list[Any]) -> S
         beats=beats,
         start=start,
         through=through,
+        before=before,
         margin=margin,
         length_span=token_span(line, length),
         span=line.span(),
@@ -234,6 +243,7 @@ _READERS: dict[str, Any] = {
     "pickup_from": _short,
     "last": _short,
     "last_to": _short,
+    "last_before": _short,
     "meter": _meter,
     "using_line": _using,
     "repeat": _repeat,

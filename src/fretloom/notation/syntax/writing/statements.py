@@ -46,10 +46,7 @@ def section_line(line: SectionLine) -> str:
         case BarLine():
             return write.line_of_bars(line.bars)
         case ShortBar():
-            length = f"from {line.start}" if line.start is not None else f"to {line.through}"
-            if line.beats is not None:
-                length = share(line.beats)
-            return f"{line.kind} {length}: {write.bar(line.bar)}"
+            return f"{line.kind} {_length(line)}: {write.bar(line.bar)}"
         case EndingStart():
             return f"ending {' '.join(map(str, line.passes))}: {write.bars(line.bars)}"
         case RepeatStart():
@@ -61,6 +58,14 @@ def section_line(line: SectionLine) -> str:
         case UsingLine():
             return f"using {line.using}"
     return _expression(line)
+
+
+def _length(line: ShortBar) -> str:
+    if line.start is not None:
+        return f"from {line.start}"
+    if line.before is not None:
+        return f"before {line.before}"
+    return f"to {line.through}" if line.beats is None else share(line.beats)
 
 
 def _expression(line: SectionLine) -> str:

@@ -53,6 +53,8 @@ class SectionFaults:
     def no_count(self, line: ShortBar, meter: Meter) -> None:
         """Note a short bar that starts on a count that the meter does not have."""
         does = f"starts on {line.start}" if line.start is not None else f"ends with {line.through}"
+        if line.before is not None:
+            does = f"ends before {line.before}"
         message = f"{self._short(line)} {does}, but {meter} counts 1 to {meter.count_total}"
         span = line.length_span or line.span
         self._faults.add("count-outside-bar", span, message, "name a count in the bar")

@@ -210,8 +210,12 @@ class _SectionBuilder:
             if 0 <= position < meter.length:
                 return position, meter.length - position
             self.faults.no_count(line, meter)
-        elif line.through is not None:
-            end = meter.end_of(line.through)
+        elif line.through is not None or line.before is not None:
+            end = meter.length
+            if line.through is not None:
+                end = meter.end_of(line.through)
+            elif line.before is not None:
+                end = meter.position(line.before)
             if 0 < end <= meter.length:
                 return Fraction(0), end
             self.faults.no_count(line, meter)
