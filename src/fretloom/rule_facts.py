@@ -147,6 +147,7 @@ RULES: tuple[Rule, ...] = (
     Rule("too-many-bars",           "form",     EXPANDING, (E,),    False, True),
     Rule("playing-shortened",       "form",     CHECKING,  (W,),    True,  False),
     Rule("section-never-played",    "form",     CHECKING,  (W,),    True,  False),
+    Rule("words-never-sung",        "form",     CHECKING,  (W,),    True,  False),
     # Capo, keys and meters
     Rule("capo-and-keys",           "keys",     CHECKING,  (E,),    False, False),
     Rule("key-without-signature",   "keys",     CHECKING,  (I,),    True,  False),

@@ -131,7 +131,7 @@ def hows(draw: st.DrawFn, store: Store, section: Section) -> list[But]:
     if "using" in chosen and known:
         using = draw(st.sampled_from([one.name for one in known]))
         made.append(ChangePattern(using=using, **run))
-    if "tempo" in chosen:
+    if "tempo" in chosen and "run" not in chosen:
         made.append(ChangeTempo(tempo=draw(tempos), **run))
     if "loud" in chosen:
         soft = ChangeDynamic(dynamic="mp")

@@ -107,3 +107,4 @@ class Sung:
     text: str
     syllables: tuple[SungSyllable, ...] = ()
     verse: int | None = None
+    span: Span | None = field(default=None, eq=False, repr=False)

@@ -20,6 +20,7 @@ CHECKS = (
     "picking.slurs:slurs_the_wrong_way",
     "form.unplayed:sections_never_played",
     "form.shortened:playings_shortened",
+    "form.sung:words_never_sung",
     "keys.keys:capo_and_keys",
     "keys.keys:keys_without_signature",
     "keys.swings:swings_and_meters",

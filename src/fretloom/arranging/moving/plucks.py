@@ -58,6 +58,8 @@ def with_plucks(
         if not isinstance(pluck, Pluck) or not (names_fret(pluck) or pluck.string):
             return pluck
         if pluck.harmonic:
+            if by % 12:
+                left.setdefault(place)
             return pluck
         found = hand.moved(pluck)
         if found is None:

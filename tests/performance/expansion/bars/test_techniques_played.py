@@ -159,3 +159,24 @@ def test_a_pluck_of_a_pattern_that_is_held_too_long_is_one_fault() -> None:
     """In however many bars it is played."""
     body = "patterns\n  held  p , m.for-3 , p , m\nsection verse using held\n  C | E | A\n"
     assert rules(expanded(body)) == ["cannot-be-held"]
+
+
+def test_in_a_short_bar_a_pattern_is_held_to_its_end_at_most() -> None:
+    """The pattern asks for four beats, the last bar has two."""
+    body = "patterns\n  held  p , m.to-4 , - , p\nsection verse using held\n  C\n  last 2: C\n"
+    assert [bar.notes[-1].technique.held for bar in bars_of(body)] == [None, 1]
+
+
+def test_a_natural_harmonic_says_where_it_is_touched() -> None:
+    """A fret that the voicing holds is not one that is touched."""
+    (found,) = expanded("section verse\n  C { p*, -, -, - }\n").diagnostics
+    assert found.rule == "technique-not-possible"
+    assert "write p@12*" in found.hint
+
+
+def test_the_beat_waits_in_the_last_of_several_bars() -> None:
+    """`x2` plays the bar twice, and its fermata once."""
+    body = "section verse using plain\n  C x3 fermata on 4 | E fermata on 1\n"
+    assert [bar.fermata for bar in bars_of(body)] == [None, None, 3, 0]
+    changed = "section verse using plain\n  C\nform\n  verse\n    but bar 1: E x2 fermata on 2\n"
+    assert [bar.fermata for bar in bars_of(changed)] == [None, 1]

@@ -185,3 +185,16 @@ def test_changed_bars_are_as_fast_and_loud_as_the_section_there() -> None:
     body = SECTION + "  C\n  dynamic f\n  tempo 60\n  C\nform\n  verse\n    but bar 2: E\n"
     assert speeds(body, "tempo 80") == [(80, None), (60, None)]
     assert loudness(body) == ["", "f"]
+
+
+def test_a_softer_playing_is_soft_until_the_section_says_otherwise() -> None:
+    """Also where the section comes back to the degree it began with."""
+    body = (
+        SECTION + "  dynamic mf\n  C\n  crescendo to f over 1 bar\n  C\n  dynamic mf\n  C\n"
+        "form\n  verse\n    but dynamic p\n"
+    )
+    assert [(one.manner.dynamic, one.manner.dynamic_to) for one in played(body)] == [
+        ("p", ""),
+        ("p", "f"),
+        ("mf", ""),
+    ]

@@ -22,6 +22,8 @@ from fretloom.formats.musicxml.planning.staves import Staff
 from fretloom.formats.musicxml.planning.written import NamedVoicing, PreparedBar
 from fretloom.formats.xml import Element, written
 from fretloom.performance.events import Settings
+from fretloom.trade.music.meter import Meter
+from fretloom.trade.music.swing import swung_notes
 from fretloom.values import frozen
 
 #: What stands over the staff at a place of the bar: chord symbols, "release".
@@ -84,9 +86,16 @@ class PartWriter:
             )
         elif before.played.bar.meter != played.bar.meter:
             write_time(measure.add("attributes"), self.staves, played.bar.meter)
+            self._swing_again(measure, before.played.bar.meter, played.bar.meter)
         if played.first:
             write_rehearsal(measure, self._top, played.title or played.section)
         paces.begin(measure, self._top, pace, loudness=self._leads)
+
+    def _swing_again(self, measure: Element, before: Meter, meter: Meter) -> None:
+        """Write that nothing swings from here on, or that eighths do again, where the meter changes that."""
+        swing, swings = self.settings.swing, bool(swung_notes(meter))
+        if swing is not None and self._leads and swings != bool(swung_notes(before)):
+            write_swing(measure, self._top, swing if swings else None)
 
     def _first_words(self, measure: Element, lets_ring: bool) -> None:
         if self.settings.swing is not None:

@@ -62,12 +62,15 @@ def write_tempo(measure: Element, staff: str, tempo: Tempo) -> None:
     direction.add("sound", {"tempo": decimal(tempo.quarters_per_minute)})
 
 
-def write_swing(measure: Element, staff: str, swing: tuple[int, int]) -> None:
-    """Write that eighths are swung; their written lengths stay even."""
-    common = gcd(*swing)
+def write_swing(measure: Element, staff: str, swing: tuple[int, int] | None) -> None:
+    """Write that eighths are swung, or (None) straight; their written lengths stay even."""
     direction, kind = _direction(measure, staff)
-    kind.add("words", text="Swing")
+    kind.add("words", text="Swing" if swing else "Straight")
     element = direction.add("sound").add("swing")
+    if swing is None:
+        element.add("straight")
+        return
+    common = gcd(*swing)
     element.add("first", text=str(swing[0] // common))
     element.add("second", text=str(swing[1] // common))
     element.add("swing-type", text="eighth")

@@ -44,7 +44,7 @@ def paces(bars: Sequence[PlayedBar]) -> Iterator[BarPace]:
         goes_on = before is not None and not played.first and _changes_on(before, played)
         tempo = None if goes_on else _shown(played, before)
         yield BarPace(
-            back=bool(tempo) and not (before is None or played.first) and tempo == own,
+            back=bool(tempo) and before is not None and _back(before, played, own),
             tempo=tempo,
             words=() if goes_on else tuple(_words(played, before)),
             heard=played.tempo if goes_on else None,
@@ -54,6 +54,12 @@ def paces(bars: Sequence[PlayedBar]) -> Iterator[BarPace]:
             dynamic_after=_dynamic_after(played, after),
         )
         before = played
+
+
+def _back(before: PlayedBar, played: PlayedBar, own: Tempo | None) -> bool:
+    """Whether a tempo is one that comes back: after free time, or that of the section."""
+    in_time = before.manner.free and not played.manner.free
+    return in_time or (not played.first and played.tempo == own)
 
 
 def _shown(played: PlayedBar, before: PlayedBar | None) -> Tempo | None:
@@ -70,6 +76,8 @@ def _words(played: PlayedBar, before: PlayedBar | None) -> Iterator[str]:
     changing = _changes(played)
     if changing:
         yield changing
+    if before is not None and before.manner.dynamic and not played.manner.dynamic:
+        yield "loudness as before"
 
 
 def _changes_on(played: PlayedBar, after: PlayedBar) -> bool:

@@ -141,6 +141,8 @@ def _earliest(instant: Instant, ends: dict[object, int]) -> Iterable[int]:
     for string, fret in instant.frets.items():
         if string in ends:
             yield ends[string] + len(fret.before) + (0 if fret.slurred else 1)
+        else:
+            yield max(1, len(fret.before))
     for name, _ in _texts(instant):
         if name in ends:
             yield ends[name] + 1

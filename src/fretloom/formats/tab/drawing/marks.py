@@ -79,7 +79,9 @@ def played_marks(bars: Sequence[PlayedBar], now: InForce) -> tuple[list[list[Mar
             marks.append(_change(manner.tempo_change, end, runs[place]))
         marks += _loudness(manners, place, now.dynamic)
         found.append(marks)
-        loud = manner.dynamic_to or manner.dynamic or now.dynamic
+        if now.dynamic and not manner.dynamic:
+            marks.append(Mark("loudness as before"))
+        loud = manner.dynamic_to or manner.dynamic
         now = InForce(manner.tempo_to or bar.tempo, loud, manner.free)
     return found, now
 

@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Hashable, Iterable
 from typing import Protocol
 
+from attrs import evolve
+
 from fretloom.notation.model.pattern import Brush, Pluck, Slap
 from fretloom.notation.model.section import Without
 from fretloom.notation.syntax.writing.words import played as part_words
@@ -92,6 +94,13 @@ class BarFaults:
             part.span,
             written_key(part),
         )
+
+    def harmonic_without_fret(self, part: Pluck) -> None:
+        """Note a natural harmonic that does not say where the string is touched."""
+        message = f"{part_words(part)} does not say over which fret the string is touched"
+        where = part_words(evolve(part, fret=12))
+        hint = f"write {where}; a string that is held and touched is an artificial harmonic: a2@3.harmonic-15"
+        self.add("technique-not-possible", message, hint, part.span, written_key(part))
 
     def no_touch(self, part: Pluck, held: int, nodes: Iterable[int]) -> None:
         """Note an artificial harmonic where the string does not ring; `nodes` are the frets above the held one."""

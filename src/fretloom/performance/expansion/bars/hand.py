@@ -156,7 +156,8 @@ class FrettingHand:
         if isinstance(part, Brush) or not part.harmonic:
             return grip, midi
         if part.fret is None:
-            return grip, midi + 12
+            self.faults.harmonic_without_fret(part)
+            return None
         if part.fret not in HARMONICS:
             self.faults.no_harmonic(part, HARMONICS)
             return None

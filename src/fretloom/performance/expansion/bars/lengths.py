@@ -42,6 +42,9 @@ class Lengths:
         if said.held_to is None:
             return None
         end = slot.meter.position(said.held_to)
+        if slot.kind != "full" and at < end < slot.meter.length:
+            end = min(end, slot.start + slot.length)  # A pattern of whole bars is cut with the bar.
+            return end - at
         if at < end < slot.start + slot.length:
             return end - at
         message = f"{slot.where}: the note on string {note.string} begins on "

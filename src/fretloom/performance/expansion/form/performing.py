@@ -54,9 +54,8 @@ class Performer:
         say.
         """
         own = slot.pace.dynamic
-        begins_with = playing.plan.slots[0].pace.dynamic
         said = own or self._dynamic
-        if playing.dynamic and own == begins_with:
+        if playing.dynamic and slot.index < playing.plan.first_loudness:
             said = playing.dynamic
         said = how.dynamic or said
         swell = how.swell or (None if how.dynamic else slot.pace.swell)

@@ -53,6 +53,13 @@ class Plan:
     signs: Signs
 
     @cached_property
+    def first_loudness(self) -> int:
+        """How many bars the loudness with which the section begins is in force for."""
+        begins = self.slots[0].pace.dynamic if self.slots else ""
+        changed = (slot.index for slot in self.slots if slot.pace.dynamic != begins)
+        return next(changed, len(self.slots))
+
+    @cached_property
     def numbered(self) -> dict[int, Slot]:
         """The written bars by number, pickups left out."""
         return {slot.number: slot for slot in self.slots if slot.kind != "pickup"}

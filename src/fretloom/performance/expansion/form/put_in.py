@@ -11,7 +11,13 @@ from fretloom.notation.model.form import But, ChangeBars, DropBars
 from fretloom.notation.model.section import Bar
 from fretloom.performance.expansion.faults import Faults
 from fretloom.performance.expansion.form.plan import Plan
-from fretloom.performance.expansion.form.slots import Slot, filled_in, next_written, with_runs
+from fretloom.performance.expansion.form.slots import (
+    Slot,
+    filled_in,
+    next_written,
+    waiting_last,
+    with_runs,
+)
 from fretloom.source import Span
 
 
@@ -65,7 +71,9 @@ def _new_slots(
         written = next_written()
         for time in range(bar.times):
             at = old[min(len(new), len(old) - 1)]
-            whole = _filled(bar, at, previous, plan.section.name, faults)
+            whole, _ = waiting_last(
+                _filled(bar, at, previous, plan.section.name, faults), written, time
+            )
             new.append(
                 Slot(
                     bar=whole,

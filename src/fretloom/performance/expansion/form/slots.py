@@ -125,6 +125,16 @@ def _patches(bar: Bar, model: Bar, own_pattern: bool) -> tuple[With | Without, .
     return tuple(one for one in model.patches if one not in bar.patches) + bar.patches
 
 
+def waiting_last(bar: Bar, written: int, time: int) -> tuple[Bar, int]:
+    """Return a bar as it is played the `time`-th time of several in a row, and its number.
+
+    The beat waits in the last of them.
+    """
+    if bar.fermata is None or time + 1 == bar.times:
+        return bar, written if bar.fermata is None or bar.times == 1 else next_written()
+    return evolve(bar, fermata=None), written
+
+
 def with_runs(slots: Sequence[Slot]) -> list[Slot]:
     """Number the bars in each run of one `using`; pickups do not count."""
     using, run = "", 0

@@ -38,7 +38,7 @@ def _sung(written: SungBar, verse: int | None, slot: Slot, faults: SectionFaults
             placed.append(SungSyllable(onset=onset, text=text))
         else:
             faults.syllable_outside(written, text, count, slot.meter)
-    return Sung(text=written.text, syllables=tuple(placed), verse=verse)
+    return Sung(text=written.text, syllables=tuple(placed), verse=verse, span=written.span)
 
 
 def words_of(slot: Slot, time: int) -> Sung | None:

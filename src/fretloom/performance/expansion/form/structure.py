@@ -38,7 +38,13 @@ from fretloom.performance.expansion.form.paces import Pacing
 from fretloom.performance.expansion.form.plan import Plan, Signs, bars_written
 from fretloom.performance.expansion.form.repeats import Ending, Repeat, Run
 from fretloom.performance.expansion.form.section_faults import SectionFaults
-from fretloom.performance.expansion.form.slots import Slot, filled_in, next_written, with_runs
+from fretloom.performance.expansion.form.slots import (
+    Slot,
+    filled_in,
+    next_written,
+    waiting_last,
+    with_runs,
+)
 from fretloom.performance.expansion.form.songs import sung_bars
 from fretloom.trade.music.meter import Meter
 
@@ -141,7 +147,8 @@ class _SectionBuilder:
         inherited = len(whole.patches) - len(bar.patches)
         for time in range(bar.times):
             cue = "" if time else whole.cue
-            self._slot(whole, written, "full", (Fraction(0), self.meter.length), inherited, cue)
+            one, same = waiting_last(whole, written, time)
+            self._slot(one, same, "full", (Fraction(0), self.meter.length), inherited, cue)
 
     def _filled(self, bar: Bar) -> Bar:
         """Fill in `%` (and `same`, which outside the form can only mean the same)."""

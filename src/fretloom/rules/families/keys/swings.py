@@ -28,8 +28,10 @@ def swings_and_meters(reading: Reading) -> Iterator[Diagnostic]:
     if reading.timeline.settings.swing is None:
         return
     meters = dict.fromkeys(one.bar.meter for one in reading.timeline.bars)
+    some = any(swung_notes(meter) for meter in meters)
     for meter in meters:
-        found = _without_pairs(meter, span) if not swung_notes(meter) else _other_notes(meter, span)
+        paired = bool(swung_notes(meter))
+        found = _other_notes(meter, span) if paired else _without_pairs(meter, some, span)
         if found is not None:
             yield found
             return
@@ -44,8 +46,12 @@ def _ratio(first: int, second: int, span: Span) -> Diagnostic:
     return _found(Severity.INFO, f"swing {first}:{second}: {what}", hint, span)
 
 
-def _without_pairs(meter: Meter, span: Span) -> Diagnostic:
+def _without_pairs(meter: Meter, others: bool, span: Span) -> Diagnostic:
+    """Say that nothing swings in a meter; where other bars do swing, that is only a remark (`others`)."""
     message = f"a beat of {meter} has no halves, so nothing swings there"
+    if others:
+        hint = f"the bars in {meter} are played straight; if that is meant, leave it as it is"
+        return _found(Severity.INFO, message, hint, span)
     hint = "leave the swing out: three eighths in a beat already sound long and short"
     return _found(Severity.WARNING, message, hint, span)
 
