@@ -10,6 +10,7 @@ from attrs import evolve
 from timeline_lessons import HEAD
 from timelines import bar, note, timeline
 
+import fretloom
 from fretloom.api import examine, loads
 from fretloom.formats.tab.options import TabOptions
 from fretloom.formats.tab.page import to_tab, write
@@ -174,3 +175,9 @@ def test_fretting_fingers_that_plucks_name_are_reported_as_left_out(
     lesson = loads(f"{text}section verse\n{lines}\nform\n  verse\n")
     (output,) = write(examine(lesson).reading, TabOptions())
     assert [one.what for one in output.left_out] == left_out
+
+
+def test_a_long_grace_note_near_the_bar_line_does_not_touch_the_next_note() -> None:
+    """The three small notes and the main one, a line, and the open string."""
+    text = 'lesson "T"\nvoicings\n  C  x32010\nsection tune\n  C { - m1@1h3p1h3.grace m1@0 -, p, p, p }\n'
+    assert "g1h3p1h3-0" in fretloom.export_tab(fretloom.loads(text))

@@ -83,11 +83,11 @@ def test_slaps(text: str, slap: Slap) -> None:
 @pytest.mark.parametrize(
     ("text", "says", "way_out"),
     [
-        ("m2@3.bend", "`.bend` says nothing", "bend-half"),
-        ("m2@3.bend-whole", "`.bend-whole` says nothing", "bend-full"),
+        ("m2@3.bend", "`.bend` does not say how far", "bend-half"),
+        ("m2@3.bend-whole", "`.bend-whole` does not say how far", "bend-full"),
         ("m2@3.vib", "`.vib` says nothing", "did you mean .vibrato?"),
         ("m2@3.vibratto", "`.vibratto` says nothing", "did you mean .vibrato?"),
-        ("m2@3.hold", "`.hold` says nothing", "did you mean .to-3?"),
+        ("m2@3.hold", "`.hold` says nothing", "did you mean .to-3"),
         ("m2@3.staccato", "`.staccato` says nothing", "did you mean .damped?"),
         ("m2@3.loud", "`.loud` says nothing", "such words are .to-3"),
         ("m2@3.ring.damped", "two things of one kind", "keep one"),

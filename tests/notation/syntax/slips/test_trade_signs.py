@@ -93,3 +93,54 @@ def test_a_text_behind_its_bar() -> None:
     habit = find_habit(text, text.replace('"sing"', " " * 6), "body_line")
     assert habit is not None
     assert habit.hint == 'write "sing" A'
+
+
+@pytest.mark.parametrize(
+    ("text", "found"),
+    [
+        ("a tempo 80", "a tempo"),
+        ('words: "a b" on 1,3', "1,3"),
+        ("E with fermata on 4", "with fermata"),
+        ("E with body slap on 2", "with body slap"),
+        ("E slap on 2", "slap"),
+        ("E pause on 4", "pause"),
+        ("slowing to 60 over 2 bars", "slowing"),
+        ("tempo 60 over 2 bars", "tempo 60 over 2 bars"),
+        ("ritardando to 60", "ritardando to 60"),
+        ("E cresc. to f over 2 bars", "cresc."),
+        ('lyrics 2: "a"', "lyrics"),
+    ],
+)
+def test_how_it_is_said_elsewhere_in_sections(text: str, found: str) -> None:
+    """The words to be written otherwise."""
+    assert _found(text) == found
+
+
+@pytest.mark.parametrize(
+    ("text", "found"),
+    [
+        ("but softer", "softer"),
+        ("but faster", "faster"),
+        ("but no repeats", "no repeats"),
+        ("but bars 1-2: dynamic p", "dynamic"),
+        ("but rit. over last 2 bars", "rit."),
+        ("but words verse 2", "2"),
+        ("but words 1 in bars 1-2", "1"),
+        ('but words: "new"', "words"),
+        ("but with slap on 2", "with slap"),
+        ("but fermata on last bar", "fermata"),
+        ("but only 1-2", "1-2"),
+        ("but dynamics p", "dynamics"),
+        ("but free time", "free time"),
+        ("but without repeats", ""),
+        ("but words 2", ""),
+        ("but bars 1-2 dynamic p", ""),
+        ("but ritardando to 60 over last 2 bars", ""),
+        ("but crescendo to f over bars 5-8", ""),
+        ("but without bars 1-2", ""),
+        ("but last bar: same fermata on 4", ""),
+    ],
+)
+def test_how_it_is_said_elsewhere_in_the_form(text: str, found: str) -> None:
+    """And lines that are right are left alone."""
+    assert _found(text, "form_line") == found

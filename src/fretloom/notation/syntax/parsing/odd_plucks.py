@@ -14,7 +14,19 @@ _SIGNS = {
     "~": "vibrato", "~~": "vibrato", "~~~": "vibrato", "v": "vibrato", "vib": "vibrato", "b": "bend-half",
     "br": "bend-half-release", "^": "bend-half", "tr": "trill-5",
 }  # fmt: skip
-SLAPS = ("slap", "slaps", "tap", "knock", "thump", "body", "string", "percussion", "hit")
+SLAPS = (
+    "bodyslap",
+    "stringslap",
+    "slap",
+    "slaps",
+    "tap",
+    "knock",
+    "thump",
+    "body",
+    "string",
+    "percussion",
+    "hit",
+)
 
 
 def odd_pluck(text: str) -> tuple[str, str]:
@@ -26,6 +38,8 @@ def odd_pluck(text: str) -> tuple[str, str]:
     signed = _SIGNED.fullmatch(text)
     if signed and plain_pluck(signed[1]):
         return f"`{text}` is not a pluck", f"write {signed[1]}.{_SIGNS[signed[2][:3]]}"
+    if text == "slow":
+        return f"`{text}` is not a pluck", "write it inside the brackets of a roll: (slow p i m a)"
     if text.lower() in SLAPS:
         return (
             f"`{text}` is not a pluck",

@@ -48,12 +48,13 @@ _EXAMPLES = {
     "prebend": "prebend-full-release", "vibrato": "vibrato", "trill": "trill-5", "ghost": "ghost",
     "grace": "grace", "harmonic": "harmonic-15",
 }  # fmt: skip
+_HELD = "to-3 (up to a count) or .for-2 (for two beats)"
 #: Words of the trade for one of them.
 _ALSO = {
-    "vib": "vibrato", "letring": "ring", "let-ring": "ring", "lv": "ring", "hold": "to-3",
-    "held": "for-2", "staccato": "damped", "damp": "damped", "mute": "damped", "short": "damped",
+    "vib": "vibrato", "letring": "ring", "let-ring": "ring", "lv": "ring", "hold": _HELD,
+    "held": _HELD, "staccato": "damped", "damp": "damped", "mute": "damped", "short": "damped",
     "tr": "trill-5", "b": "bend-half", "artificial": "harmonic-15", "acciaccatura": "grace",
-    "appoggiatura": "grace", "full": "bend-full", "bend-whole": "bend-full",
+    "appoggiatura": "grace", "full": "bend-full", "release": "bend-half-release", "bend-whole": "bend-full",
 }  # fmt: skip
 
 
@@ -114,9 +115,8 @@ def _unknown(word: str) -> WrongWord:
     near = near_names(stem, _EXAMPLES, 1, _ALIKE)
     like = also or (_EXAMPLES[near[0]] if near else "")
     if stem in ("bend", "prebend"):
-        hint = "say how far: " + ", ".join(f"{stem}-{amount}" for amount in BENDS)
-    elif like:
-        hint = f"did you mean .{like}?"
-    else:
-        hint = "such words are ." + ", .".join(_EXAMPLES.values())
+        amounts = ", ".join(f"{stem}-{amount}" for amount in BENDS)
+        return WrongWord(f"`.{word}` does not say how far", f"write one of {amounts}")
+    every = "such words are ." + ", .".join(_EXAMPLES.values())
+    hint = f"did you mean .{like}?" if like else every
     return WrongWord(f"`.{word}` says nothing about a note", hint)

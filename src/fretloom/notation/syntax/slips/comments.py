@@ -11,7 +11,7 @@ _RULER = re.compile(r"([-=*_~+.])\1{2,}")
 #: A sign at the start of a line, with words behind it.
 _LINE = re.compile(rf"({_SIGN})\s*(?=[^\W\d_]{{2,}})|(//)$")
 #: Words that go on with a bar `%`.
-_BAR_WORDS = re.compile(r"(?:using|with|without|early|release|stop|x\d)\b")
+_BAR_WORDS = re.compile(r"(?:using|with|without|early|release|stop|fermata|x\d)\b")
 _BEHIND = re.compile(rf"(?:^|\s)({_SIGN}|#)\s*(?=[^\W\d_]{{3,}})")
 _IN_BRACKETS = re.compile(r"\s(\([^()\"{}|,+]*[^\W\d_]{3,}[^()\"{}|,+]*\))\s*$")
 _IN_QUOTES = re.compile(r'\s("(?:[^"\\]|\\.)*")\s*$')

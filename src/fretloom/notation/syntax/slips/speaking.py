@@ -17,6 +17,16 @@ _PLACE = (
 
 _IN_SECTIONS: tuple[_Sign, ...] = (
     (
+        re.compile(r"^\s*(a tempo)\s+([0-9.]+)\s*$"),
+        "`{1}` goes back to the tempo of the section, so it has no number",
+        "write a tempo alone, or tempo {2}",
+    ),
+    (
+        re.compile(r"^\s*words\b.*?\bon\s+([0-9&]+(?:\s*,\s*[0-9&]+)+)"),
+        "the counts of syllables stand one after the other, without commas",
+        "write them so: on 1 2& 3",
+    ),
+    (
         re.compile(
             r"^\s*(slowing|slower|slow down|getting slower|faster|getting faster|speeding up)(?=\s+to\b|\s*$).*"
         ),
@@ -41,12 +51,24 @@ _IN_SECTIONS: tuple[_Sign, ...] = (
         _GRADUAL,
     ),
     (
-        re.compile(r"^\s*(lyrics?|text|sung|sing|vocals?|verse words)(?:\s+[0-9]+)?\s*:?(?=\s*\")"),
+        re.compile(
+            r"^\s*([Ll]yrics?|text|sung|sing|vocals?|verse|Words)(?:\s+[0-9]+)?\s*:?(?=\s*\")"
+        ),
         "the words of the song stand on a line that begins with `words:`",
         'write words: "Lamps are lit" | "along the lane"',
     ),
 )
 _IN_BARS: tuple[_Sign, ...] = (
+    (
+        re.compile(r"(?<=\s)(with\s+fermata)(?=\s+on\s)"),
+        "a fermata is said of the bar, without `with`",
+        "write fermata on 4",
+    ),
+    (
+        re.compile(r"(?<=\s)((?:with\s+)?(?:body|string)\s+slap)(?=\s+on\s)"),
+        "`{1}` is a word with a hyphen, and is added with `with`",
+        "write with body-slap on 2, or with slap on 2 for one on the strings",
+    ),
     (
         re.compile(
             r"(?<=[^\s|]\s)(ritardando|accelerando|crescendo|diminuendo|rit\.?|accel\.?|cresc\.?|dim\.?)"
@@ -67,6 +89,38 @@ _IN_BARS: tuple[_Sign, ...] = (
     ),
 )
 _IN_FORMS: tuple[_Sign, ...] = (
+    (
+        re.compile(r"^\s*but\s+(with\s+\S+|without\s+[pimac]|fermata|early|release|stop)\s+on\b.*"),
+        "`{1}` is said of a bar, and no bar is named",
+        "name the bar, and `same` for what is in it: but last bar: same fermata on 4",
+    ),
+    (
+        re.compile(r"^\s*but\s+words\s+([0-9]+)\s+(?:in|for|at|on|over)\s.*"),
+        "the words of a time are for the whole playing",
+        "write but words {1}",
+    ),
+    (
+        re.compile(r"^\s*but\s+(words)\s*:.*"),
+        "the words of a playing stand under the bars of its section",
+        'number them there (words 2: "..."), and ask for them with but words 2',
+    ),
+    (
+        re.compile(r"^\s*but\s+(dynamics|volume|loudness)\s+([pmf]+)\s*$"),
+        "`{1}` is called `dynamic`",
+        "write but dynamic {2}",
+    ),
+    (
+        re.compile(
+            r"^\s*but\s+(rit\S*|rall\S*|accel\S*|cresc\S*|dim\S*|decresc\S*)(?:\s+over\s.*)?$"
+        ),
+        "`{1}` does not say where it leads to",
+        "write but ritardando to 60 over last 2 bars, or but crescendo to f over bars 5-8",
+    ),
+    (
+        re.compile(r"^\s*but\s+(free time|a tempo)\s*$"),
+        "`{1}` stands in a section, above the bars for which it counts",
+        "write a section of its own for this playing, or a tempo: but tempo 72",
+    ),
     (
         re.compile(rf"^\s*but\s+{_PLACE}\s*:\s*(tempo|dynamic)\s+\S+\s*$"),
         "after a colon bars follow, and `{1}` is not one",

@@ -108,7 +108,9 @@ class BarFaults:
         message = (
             f"touched over fret {part.technique.touch}, a string held at fret {held} does not ring"
         )
-        hint = f"it rings clearly over frets {near} ({part_words(part)})"
+        hint = (
+            f"{part_words(part)}: it rings clearly over frets {near}, such as .harmonic-{held + 12}"
+        )
         self.add("technique-not-possible", message, hint, part.span, written_key(part))
 
     def slapped_twice(self, part: Slap) -> None:

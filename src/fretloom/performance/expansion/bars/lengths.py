@@ -54,6 +54,9 @@ class Lengths:
                 f"{slot.where}: the note on string {note.string} is to be held to {said.held_to}, "
             )
             message += "but the bar ends before that count"
+            hint = "name a count before the bar line, or say for how many beats: .for-2"
+            self._add(note, slot, message, hint)
+            return None
         hint = "name a later count of the bar; .for-2 holds it for two beats, over the bar line if need be"
         self._add(note, slot, message, hint)
         return None

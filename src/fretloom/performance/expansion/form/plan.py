@@ -56,8 +56,12 @@ class Plan:
     def first_loudness(self) -> int:
         """How many bars the loudness with which the section begins is in force for."""
         begins = self.slots[0].pace.dynamic if self.slots else ""
-        changed = (slot.index for slot in self.slots if slot.pace.dynamic != begins)
-        return next(changed, len(self.slots))
+        for slot in self.slots:
+            if slot.pace.dynamic != begins:
+                return slot.index
+            if slot.pace.swell is not None and slot.pace.swell.ends == 1:
+                return slot.index + 1
+        return len(self.slots)
 
     @cached_property
     def numbered(self) -> dict[int, Slot]:

@@ -102,6 +102,11 @@ class SectionFaults:
             "count-outside-bar", bar.span, message, f"{meter} counts 1 to {meter.count_total}"
         )
 
+    def syllable_earlier(self, bar: SungBar, text: str, count: Count) -> None:
+        """Note a syllable on a count before that of the one it follows."""
+        message = f"`{text}` is sung on {count}, before the syllable that it follows"
+        self._add("words-misplaced", bar.span, message, "let the counts go on through the bar")
+
     def too_long(self, line: ShortBar, beats: Fraction, meter: Meter) -> None:
         """Note a short bar that is longer than a whole one."""
         total = len(meter.beats)

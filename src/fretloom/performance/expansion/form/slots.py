@@ -125,6 +125,11 @@ def _patches(bar: Bar, model: Bar, own_pattern: bool) -> tuple[With | Without, .
     return tuple(one for one in model.patches if one not in bar.patches) + bar.patches
 
 
+def where_in(number: int, section: str) -> str:
+    """Return what messages call a bar; 0 is a pickup."""
+    return f"bar {number} of {section}" if number else f"the pickup of {section}"
+
+
 def waiting_last(bar: Bar, written: int, time: int) -> tuple[Bar, int]:
     """Return a bar as it is played the `time`-th time of several in a row, and its number.
 

@@ -34,7 +34,9 @@ def _sung(written: SungBar, verse: int | None, slot: Slot, faults: SectionFaults
     placed: list[SungSyllable] = []
     for count, text in zip(written.counts, syllables(written.text), strict=False):
         onset = slot.meter.position(count) - slot.start
-        if 0 <= onset < slot.length:
+        if placed and onset < placed[-1].onset:
+            faults.syllable_earlier(written, text, count)
+        elif 0 <= onset < slot.length:
             placed.append(SungSyllable(onset=onset, text=text))
         else:
             faults.syllable_outside(written, text, count, slot.meter)

@@ -43,6 +43,7 @@ from fretloom.performance.expansion.form.slots import (
     filled_in,
     next_written,
     waiting_last,
+    where_in,
     with_runs,
 )
 from fretloom.performance.expansion.form.songs import sung_bars
@@ -177,7 +178,7 @@ class _SectionBuilder:
             bar=bar,
             written=written,
             meter=self.meter,
-            where=_where(number, self.section.name),
+            where=where_in(number, self.section.name),
             number=number,
             index=len(self.slots),
             start=part[0],
@@ -283,10 +284,6 @@ class _SectionBuilder:
             signs.last_of.add(end)
             if max(ending.passes, default=0) < repeat.times:
                 signs.ends[end] = (*signs.ends.get(end, ()), 0)
-
-
-def _where(number: int, section: str) -> str:
-    return f"bar {number} of {section}" if number else f"the pickup of {section}"
 
 
 def plan_section(section: Section, meter: Meter, faults: Faults, whole: bool = True) -> Plan | None:
