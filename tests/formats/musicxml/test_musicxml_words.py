@@ -74,17 +74,20 @@ def test_a_dash_alone_is_a_word():
     ]  # fmt: skip
 
 
-def test_a_syllable_without_a_note_of_its_own_goes_with_the_one_before():
-    """Two under one note are joined by an `elision`."""
-    [bar] = written('Am { p , m , - , - }\nwords: "low lamps are" on 1 2 3')
+def test_two_syllables_on_one_count_share_its_note():
+    """They are joined by an `elision`."""
+    [bar] = written('Am { p , m , - , - }\nwords: "low lamps are" on 1 2 2')
     assert sorted(sung(bar)) == [
         (0, "1", [("single", "low")]),
         (1, "1", [("single", "lamps"), ("single", "are")]),
     ]
 
 
-def test_a_syllable_before_all_notes_stands_below_in_words():
-    """At its own place."""
+def test_a_syllable_without_a_note_of_its_own_stands_below_in_words():
+    """At its own place, before the notes or between them: under another note it would be sung too early."""
+    [bar] = written('Am { p , m , - , - }\nwords: "low lamps are" on 1 2 3&')
+    assert sorted(one[0] for one in sung(bar)) == [0, 1]
+    assert (Fraction(5, 2), "are") in words_in(bar)
     [bar] = written('Am { - , - , p , m }\nwords: "low lamps" on 2& 3')
     assert sung(bar) == [(2, "1", [("single", "lamps")])]
     assert (Fraction(3, 2), "low") in words_in(bar)

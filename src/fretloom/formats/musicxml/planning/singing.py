@@ -32,8 +32,8 @@ class Lyrics:
 
     Args:
         verse: their number. lyrics: the syllables under each chord that has some. loose: what stands
-            below the staff as words, at its place: what begins before any note does, and the words
-            of a bar that does not say when they are sung.
+            below the staff as words, at its place: what begins with no note, and the words of a bar
+            that does not say when they are sung.
     """
 
     verse: int = 1
@@ -51,7 +51,8 @@ NO_LYRICS = Lyrics()
 def placed(sung: Sung, chords: Mapping[Fraction, ChordPlace], inside: bool) -> Lyrics:
     """Put the words of a bar to its chords.
 
-    A syllable that begins with no chord goes with the one before it.
+    A syllable where no note begins stands below the staff at its own place: under another note it
+    would be sung at the wrong time.
 
     Args:
         chords: where notes begin. inside: whether a word goes on from a bar before.
@@ -61,12 +62,10 @@ def placed(sung: Sung, chords: Mapping[Fraction, ChordPlace], inside: bool) -> L
         return Lyrics(verse=verse, loose=((Fraction(0), sung.text),))
     lyrics: dict[ChordPlace, list[Syllable]] = {}
     loose: list[tuple[Fraction, str]] = []
-    onsets = sorted(chords)
     parts = _parts([one.text for one in sung.syllables], inside)
     for one, syllable in zip(sung.syllables, parts, strict=True):
-        before = [onset for onset in onsets if onset <= one.onset]
-        if before:
-            lyrics.setdefault(chords[before[-1]], []).append(syllable)
+        if one.onset in chords:
+            lyrics.setdefault(chords[one.onset], []).append(syllable)
         else:
             loose.append((one.onset, one.text))
     under = tuple((place, tuple(texts)) for place, texts in lyrics.items())
