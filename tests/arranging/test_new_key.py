@@ -163,11 +163,16 @@ def test_each_place_that_names_a_fret_is_remarked(old, new, place):
     assert fret_places(old, new) == [place]
 
 
-@pytest.mark.parametrize("pluck", ["m2", "a1@12*", "i1-3", "mx"])
+@pytest.mark.parametrize("pluck", ["m2", "i1-3", "mx"])
 @pytest.mark.parametrize("bar", ["E {{ p, {}, p, m }}", "E with {} on 2&"])
 def test_what_names_no_fret_of_the_hand_is_not_remarked(pluck, bar):
-    """A string alone, a natural harmonic, a brush or a dead note is where it was in any key."""
+    """A string alone, a brush or a dead note is where it was in any key."""
     assert fret_places("E using long", bar.format(pluck)) == []
+
+
+def test_a_natural_harmonic_is_remarked():
+    """It rings where it rings on the string, which is another note beside other shapes."""
+    assert fret_places("E using long", "E { p, a1@12*, p, m }") == ["bar 3 of verse"]
 
 
 def test_one_remark_for_each_bar():

@@ -301,7 +301,7 @@ def test_bars_have_the_words_that_are_sung_this_time() -> None:
         (NoteTechnique, "note", set()),
         (Manner, "bar", set()),
         (TimedSlap, "slap", {"span"}),
-        (Sung, "sung", set()),
+        (Sung, "sung", {"span"}),
         (SungSyllable, "syllable", set()),
         (Bend, "bend", set()),
         (TrilledNote, "trill", set()),
