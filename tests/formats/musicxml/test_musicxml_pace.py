@@ -8,6 +8,8 @@ import pytest
 from musicxml_lesson import root_of, written
 from musicxml_reading import Bar
 
+import fretloom
+
 
 def said(bar: Bar) -> list[Any]:
     """Return what stands over and under a bar about speed and loudness, in order, with its place."""
@@ -154,3 +156,25 @@ def test_loudness_stands_in_one_part_of_two():
     assert len(first.findall(".//wedge")) == 2
     assert [len(part.findall(".//dynamics")) for part in (first, second)] == [2, 0]
     assert [len(part.findall(".//metronome")) for part in (first, second)] == [1, 1]
+
+
+def _score(body: str, *fields: str) -> str:
+    head = 'lesson "T"\n' + "".join(f"  {field}\n" for field in fields)
+    text = f"{head}voicings\n  C  x32010\nsection tune\n{body}"
+    return fretloom.export_musicxml(fretloom.loads(text)).decode()
+
+
+def test_loudness_that_is_over_is_said_to_be():
+    """A playing was soft; the next one is as it was before."""
+    form = "form\n  tune\n  tune\n    but dynamic p\n  tune\n"
+    score = _score("  C { p, p, p, p }\n" + form)
+    assert score.count("loudness as before") == 1
+    assert score.index("<p />" if "<p />" in score else "<p/>") < score.index("loudness as before")
+
+
+def test_where_nothing_can_swing_it_is_played_straight():
+    """In 6/8; back in 4/4 it swings again (MusicXML 4.0 `swing`, `straight`)."""
+    body = "  C { p, p, p, p }\n  meter 6/8\n  C { p, p } | C { p, p }\n  meter 4/4\n  C { p, p, p, p }\n"
+    score = _score(body, "swing 2:1")
+    assert score.count("<straight") == 1
+    assert score.count("<first>") == 2

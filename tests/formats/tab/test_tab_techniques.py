@@ -179,5 +179,18 @@ def test_fretting_fingers_that_plucks_name_are_reported_as_left_out(
 
 def test_a_long_grace_note_near_the_bar_line_does_not_touch_the_next_note() -> None:
     """The three small notes and the main one, a line, and the open string."""
-    text = 'lesson "T"\nvoicings\n  C  x32010\nsection tune\n  C { - m1@1h3p1h3.grace m1@0 -, p, p, p }\n'
-    assert "g1h3p1h3-0" in fretloom.export_tab(fretloom.loads(text))
+    beats = "{ - m1@10s8h11h14.grace-before - -, p, p, p } with a1@0 on 1trip"
+    text = f'lesson "T"\nvoicings\n  C  x32010\nsection tune\n  C {beats}\n'
+    tab = to_tab(fretloom.expand(fretloom.loads(text)), TabOptions())
+    assert "h14-0" in tab
+
+
+def test_loudness_that_is_over_is_said_to_be() -> None:
+    """The section says nothing itself, and its second playing was soft."""
+    text = (
+        'lesson "T"\nvoicings\n  C  x32010\nsection tune\n  C { p, p, p, p }\n'
+        "form\n  tune\n  tune\n    but dynamic p\n  tune\n"
+    )
+    tab = to_tab(fretloom.expand(fretloom.loads(text)), TabOptions(unrolled=True))
+    assert tab.count("soft (p)") == tab.count("loudness as before") == 1
+    assert tab.index("soft (p)") < tab.index("loudness as before")

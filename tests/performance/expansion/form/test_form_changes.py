@@ -174,6 +174,7 @@ def test_syllables_have_exact_places() -> None:
         ('  C\n  words: "one" | "two"\n', "words-misplaced"),
         ('  C\n  words: "one"\n  words: "two"\n', "words-misplaced"),
         ('  C\n  words: "one" on 5\n', "count-outside-bar"),
+        ('  C\n  words: "one two" on 3 1\n', "words-misplaced"),
     ],
 )
 def test_words_that_have_no_place(body: str, rule: str) -> None:

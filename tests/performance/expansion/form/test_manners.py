@@ -198,3 +198,10 @@ def test_a_softer_playing_is_soft_until_the_section_says_otherwise() -> None:
         ("p", "f"),
         ("mf", ""),
     ]
+
+
+def test_changes_count_in_the_order_of_their_bars() -> None:
+    """However they are written."""
+    body = SECTION + "  C | C | C | C\nform\n  verse\n    but bar 3 tempo 70\n"
+    body += "    but ritardando to 60 over bar 1\n"
+    assert speeds(body, "tempo 80") == [(80, 60), (60, None), (70, None), (80, None)]

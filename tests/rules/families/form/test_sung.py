@@ -37,6 +37,7 @@ section tune  using plain
         ),
         ('  C\n  words 1: "a"\nform\n  tune\n  tune\n    but words 2\n', ["tune has no words 2"]),
         ('  C\n  words 1: "a"\n  words 3: "b"\nform\n  tune\n  tune\n    but words 3\n', []),
+        ('  C\nsection other  using plain\n  C\n  words 2: "a"\nform\n  tune\n', []),
         ('  C | C\n  words 5: "a" | "b"\n', ["the words for time 5 are never sung: these bars come 1 time in the song"]),
     ],
 )  # fmt: skip

@@ -68,3 +68,13 @@ def test_what_is_said_of_a_swing(meter: str, swing: str, severity: str, message:
         message
     )
     assert all(one.span is not None and one.span.text == swing for one in found)
+
+
+def test_a_swing_for_some_bars_only_is_a_remark() -> None:
+    """The bars in 6/8 are played straight; there is nothing to take out."""
+    text = (
+        LESSON.format(meter="4/4", swing="2:1", beats="p, p, p, p") + "  meter 6/8\n  C { p, p }\n"
+    )
+    found = [one for one in fretloom.check(fretloom.loads(text)) if one.rule == "swing-and-meter"]
+    assert [one.severity.value for one in found] == ["info"]
+    assert "leave it as it is" in found[0].hint
