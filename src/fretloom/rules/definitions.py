@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
+from collections.abc import Hashable, Iterator
+from functools import cached_property
 
 from fretloom.diagnostics import Diagnostic, Edit, Related
 from fretloom.errors import SymbolError
+from fretloom.limits import LIMITS
 from fretloom.notation.model.form import FormEntry
 from fretloom.performance.reading import Reading
 from fretloom.rules.usage import usage_of
@@ -28,32 +30,64 @@ _KINDS = {
 }  # fmt: skip
 
 
-def at_the_definition(one: Diagnostic, reading: Reading) -> Diagnostic:
-    """Return a finding about an unknown name, with the place of what is given under another name.
+class _Given:
+    """The names of one kind that this file gives and nobody uses, with their places."""
 
-    A voicing that nobody uses and whose name is the same chord in other letters is what was meant:
-    the finding stands there. Of other names that look alike the place is shown.
-    """
-    kind = _KINDS.get(one.rule, "")
-    if not kind or not one.span.text:
+    def __init__(self, kind: str, reading: Reading) -> None:
+        self.places = dict(_unused(kind, reading))
+        self._reading = reading
+
+    @cached_property
+    def _chords(self) -> dict[object, list[str]]:
+        """The names by the chord that they name."""
+        chords: dict[object, list[str]] = {}
+        for name in self.places:
+            if (chord := _chord(name, self._reading)) is not None:
+                chords.setdefault(chord, []).append(name)
+        return chords
+
+    def same_chord(self, name: str) -> list[str]:
+        """Return the names that are the same chord in other letters."""
+        chord = _chord(name, self._reading)
+        return [] if chord is None else self._chords.get(chord, [])
+
+
+class Definitions:
+    """Shows findings about unknown names where the thing is given under another name."""
+
+    def __init__(self, reading: Reading) -> None:
+        self._reading = reading
+        self._given: dict[str, _Given] = {}
+        self._hinted = 0
+
+    def shown(self, one: Diagnostic) -> Diagnostic:
+        """Return a finding about an unknown name, with the place of what is given under another name.
+
+        A voicing that nobody uses and whose name is the same chord in other letters is what was
+        meant: the finding stands there. Of other names that look alike the place is shown, in the
+        first findings.
+        """
+        kind = _KINDS.get(one.rule, "")
+        words = one.span.text.split(":")[0].split()
+        if not kind or not words:
+            return one
+        if kind not in self._given:
+            self._given[kind] = _Given(kind, self._reading)
+        name, given = words[0], self._given[kind]
+        if kind == "voicing":
+            same = set() if one.edits else set(given.same_chord(name))
+            small = f"{name[:1].lower()}{name[1:]}"
+            if small != name and small in given.places and one.related:
+                same.add(small)
+            if len(same) == 1:
+                (meant,) = same
+                return _moved(one, name, meant, given.places[meant])
+        self._hinted += 1
+        near = only_near(name, given.places) if self._hinted <= LIMITS.hinted else ""
+        if near:
+            place = Related(message=f"the {kind} {near} is given here", span=given.places[near])
+            return evolve(one, related=(*one.related, place))
         return one
-    name = one.span.text.split(":")[0].split()[0] if one.span.text.split() else ""
-    unused = dict(_unused(kind, reading))
-    if kind == "voicing":
-        small = f"{name[:1].lower()}{name[1:]}"
-        same = [
-            other
-            for other in unused
-            if (not one.edits and _same_chord(name, other, reading))
-            or (other == small != name and one.related)
-        ]
-        if len(same) == 1:
-            return _moved(one, name, same[0], unused[same[0]])
-    near = only_near(name, unused)
-    if near:
-        given = Related(message=f"the {kind} {near} is given here", span=unused[near])
-        return evolve(one, related=(*one.related, given))
-    return one
 
 
 def _unused(kind: str, reading: Reading) -> Iterator[tuple[str, Span]]:
@@ -73,13 +107,13 @@ def _unused(kind: str, reading: Reading) -> Iterator[tuple[str, Span]]:
     yield from ((name, span) for name, span in given if name not in used and span is not None)
 
 
-def _same_chord(name: str, other: str, reading: Reading) -> bool:
-    one, two = _symbol(name, reading), _symbol(other, reading)
-    if one is None or two is None:
-        return False
-    basses = [chord.bass.pitch_class if chord.bass else None for chord in (one, two)]
-    roots = one.root.pitch_class, two.root.pitch_class
-    return roots[0] == roots[1] and basses[0] == basses[1] and one.degrees == two.degrees
+def _chord(name: str, reading: Reading) -> Hashable | None:
+    """Return what chords that are the same have in common: root, degrees and bass; None if it names none."""
+    symbol = _symbol(name, reading)
+    if symbol is None:
+        return None
+    bass = symbol.bass.pitch_class if symbol.bass else None
+    return symbol.root.pitch_class, bass, symbol.degrees
 
 
 def _symbol(name: str, reading: Reading) -> ChordSymbol | None:
@@ -103,19 +137,22 @@ def _moved(one: Diagnostic, name: str, given: str, span: Span) -> Diagnostic:
 
 def as_one_name(found: list[Diagnostic]) -> list[Diagnostic]:
     """Return findings; those about one unknown voicing in bars and behind `like` are one."""
-    named = {
-        name: one
-        for one in found
-        if one.rule == "unknown-voicing"
-        and " is like " not in one.message
-        and (name := _absent(one))
-    }
+    named: dict[str, Diagnostic] = {}
+    likes: dict[str, list[Diagnostic]] = {}
+    for one in found:
+        if " is like " in one.message:
+            likes.setdefault(_absent(one), []).append(one)
+        elif one.rule == "unknown-voicing" and (name := _absent(one)):
+            named[name] = one
     kept: list[Diagnostic] = []
     for one in found:
-        other = named.get(_absent(one)) if one.rule == "unknown-voicing" else None
-        if other is None or other is one:
+        name = _absent(one) if one.rule == "unknown-voicing" else ""
+        first = named.get(name)
+        if first is one:
+            kept.append(_with_like(one, likes.get(name, [])))
+        elif first is None:
             kept.append(one)
-    return [_with_like(one, found) if one in named.values() else one for one in kept]
+    return kept
 
 
 def _absent(one: Diagnostic) -> str:
@@ -124,11 +161,8 @@ def _absent(one: Diagnostic) -> str:
     return match[1] or match[2] if match else ""
 
 
-def _with_like(one: Diagnostic, found: list[Diagnostic]) -> Diagnostic:
+def _with_like(one: Diagnostic, likes: list[Diagnostic]) -> Diagnostic:
     """Return a finding on an unknown voicing with the lines that are like it."""
-    likes = [
-        other for other in found if " is like " in other.message and _absent(other) == _absent(one)
-    ]
     if not likes or one.message.startswith("this voicing"):
         return one
     places = tuple(Related(message="here as well", span=other.span) for other in likes)
@@ -140,11 +174,7 @@ def _with_like(one: Diagnostic, found: list[Diagnostic]) -> Diagnostic:
 
 def with_wrong_strings(reading: Reading, found: list[Diagnostic]) -> list[Diagnostic]:
     """Return findings; where all voicings have the same wrong number of frets the tuning is wrong."""
-    counts = [
-        (one, match)
-        for one in found
-        if one.rule == "wrong-places" and (match := _FRETS_COUNTED.search(one.message))
-    ]
+    counts = [(one, match) for one in found if (match := _frets_counted(one)) is not None]
     numbers = {match[1] for _, match in counts}
     if len(counts) < _SEVERAL or len(numbers) != 1 or any(e.frets for e in reading.lesson.voicings):
         return found
@@ -157,5 +187,9 @@ def with_wrong_strings(reading: Reading, found: list[Diagnostic]) -> list[Diagno
     )
     related = tuple(Related(message="a voicing", span=one.span) for one, _ in counts)
     whole = evolve(first, span=span or first.span, message=message, hint=hint, related=related)
-    gone = [one for one, _ in counts]
-    return [whole, *(one for one in found if not any(one is other for other in gone))]
+    return [whole, *(one for one in found if _frets_counted(one) is None)]
+
+
+def _frets_counted(one: Diagnostic) -> re.Match[str] | None:
+    """Return the numbers in a finding on a voicing with too many or too few frets."""
+    return _FRETS_COUNTED.search(one.message) if one.rule == "wrong-places" else None
