@@ -30,7 +30,7 @@ _KINDS = {
 }  # fmt: skip
 
 
-class _Given:
+class _GivenNames:
     """The names of one kind that this file gives and nobody uses, with their places."""
 
     def __init__(self, kind: str, reading: Reading) -> None:
@@ -57,7 +57,7 @@ class Definitions:
 
     def __init__(self, reading: Reading) -> None:
         self._reading = reading
-        self._given: dict[str, _Given] = {}
+        self._given: dict[str, _GivenNames] = {}
         self._hinted = 0
 
     def shown(self, one: Diagnostic) -> Diagnostic:
@@ -72,7 +72,7 @@ class Definitions:
         if not kind or not words:
             return one
         if kind not in self._given:
-            self._given[kind] = _Given(kind, self._reading)
+            self._given[kind] = _GivenNames(kind, self._reading)
         name, given = words[0], self._given[kind]
         if kind == "voicing":
             same = set() if one.edits else set(given.same_chord(name))

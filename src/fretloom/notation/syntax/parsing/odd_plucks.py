@@ -7,6 +7,10 @@ import re
 from fretloom.notation.syntax.parsing.plucks import PLUCK, plain_pluck, split_words
 from fretloom.notation.syntax.parsing.techniques import WrongWord, read_technique, word_for
 
+#: What to write where nothing says what was meant.
+NAME_A_FINGER = (
+    "write a finger (p i m a c), then a string and a fret if need be: p, i2, a@3, i3@0h2"
+)
 _JOINED = re.compile(r"[pimac]{2,5}")
 #: Signs behind a pluck that scores and tabs have, and the word that a lesson has.
 _SIGNED = re.compile(r"([pimac][0-9]{0,2}(?:@[0-9]{1,2})?)(~+|v|vib|b|br|tr|\^)[0-9/]*")
@@ -14,19 +18,12 @@ _SIGNS = {
     "~": "vibrato", "~~": "vibrato", "~~~": "vibrato", "v": "vibrato", "vib": "vibrato", "b": "bend-half",
     "br": "bend-half-release", "^": "bend-half", "tr": "trill-5",
 }  # fmt: skip
-SLAPS = (
-    "bodyslap",
-    "stringslap",
-    "slap",
-    "slaps",
-    "tap",
-    "knock",
-    "thump",
-    "body",
-    "string",
-    "percussion",
-    "hit",
-)
+_SLAPS = frozenset(
+    (
+        "bodyslap", "stringslap", "slap", "slaps", "tap", "knock", "thump", "body", "string", "percussion",
+        "hit",
+    )
+)  # fmt: skip
 
 
 def odd_pluck(text: str) -> tuple[str, str]:
@@ -34,32 +31,29 @@ def odd_pluck(text: str) -> tuple[str, str]:
     plain, words = split_words(text)
     if words and plain_pluck(plain):
         return _wrong_words(plain, words)
-    hint = "write a finger (p i m a c), then a string and a fret if need be: p, i2, a@3, i3@0h2"
+    return f"`{text}` is not a pluck", _way_out(text)
+
+
+def _way_out(text: str) -> str:
     signed = _SIGNED.fullmatch(text)
     if signed and plain_pluck(signed[1]):
-        return f"`{text}` is not a pluck", f"write {signed[1]}.{_SIGNS[signed[2][:3]]}"
+        return f"write {signed[1]}.{_SIGNS[signed[2][:3]]}"
     if text == "slow":
-        return f"`{text}` is not a pluck", "write it inside the brackets of a roll: (slow p i m a)"
-    if text.lower() in SLAPS:
-        return (
-            f"`{text}` is not a pluck",
-            "write slap (on the strings) or body-slap, in small letters",
-        )
-    if word_for(text):
-        return (
-            f"`{text}` is not a pluck",
-            f"write it behind the pluck, with a dot: m2@3.{word_for(text)}",
-        )
+        return "write it inside the brackets of a roll: (slow p i m a)"
+    if text.lower() in _SLAPS:
+        return "write slap (on the strings) or body-slap, in small letters"
+    if word := word_for(text):
+        return f"write it behind the pluck, with a dot: m2@3.{word}"
     if _JOINED.fullmatch(text):
         apart, at_once = " ".join(text), "+".join(text)
-        hint = f"write {apart} one after the other, {at_once} at once, or ({apart}) rolled"
-    elif PLUCK.fullmatch(text.lower()):
-        hint = f"write it in small letters: {text.lower()}"
-    elif text.strip("-") == "" or text in "–—_.~=":
-        hint = "write - for each place where nothing is plucked"
-    elif text.isdigit():
-        hint = f"name the finger as well: p{text} is the thumb on string {text}"
-    return f"`{text}` is not a pluck", hint
+        return f"write {apart} one after the other, {at_once} at once, or ({apart}) rolled"
+    if PLUCK.fullmatch(text.lower()):
+        return f"write it in small letters: {text.lower()}"
+    if text.strip("-") == "" or text in "–—_.~=":
+        return "write - for each place where nothing is plucked"
+    if text.isdigit():
+        return f"name the finger as well: p{text} is the thumb on string {text}"
+    return NAME_A_FINGER
 
 
 def _wrong_words(plain: str, words: str) -> tuple[str, str]:

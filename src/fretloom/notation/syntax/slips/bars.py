@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 
-from fretloom.notation.syntax.slips.slip import Slip
+from fretloom.notation.syntax.slips.slip import Slip, instead
 
 _CHORD = r"[A-H][^\s|:{}\[\]()<>,;!/]*(?:/[A-H][#b]?)?"
 _BEGIN, _END = r"(?<![^\s|])", r"(?![^\s|])"
@@ -81,12 +81,8 @@ def of_a_bar(text: str, blank: str) -> Slip | None:
     return None
 
 
-def _slip(start: int, end: int, message: str, meant: str, hint: str = "") -> Slip:
-    return Slip("not-understood", start, end, message, hint or f"write {meant}", meant=meant)
-
-
 def _whole(text: str, meant: str, message: str, hint: str = "") -> Slip:
-    return _slip(0, len(text), message, meant, hint)
+    return instead(0, len(text), message, meant, hint)
 
 
 def lines_of_tab(text: str, blank: str) -> Slip | None:
@@ -105,7 +101,7 @@ def _heading(text: str, blank: str) -> Slip | None:
     end = len(blank.split(maxsplit=1)[0]) if word else 0
     if word in _HEADING and re.search(r"\d", blank):
         meant = _HEADING[word]
-        return _slip(0, end, f"`{text[:end]}` is called {meant} in a lesson", meant)
+        return instead(0, end, f"`{text[:end]}` is called {meant} in a lesson", meant)
     if word in _ONLY_HEADING and "|" not in blank:
         message = f"`{word}` is a line of the heading, and holds for the whole lesson"
         return Slip("not-understood", 0, end, message, "put the line under `lesson`, at the top")
@@ -116,7 +112,7 @@ def _pickup(text: str, blank: str) -> Slip | None:
     found = _PICKUP.match(blank)
     if found is None:
         return None
-    return _slip(0, found.end(), f"`{found[0]}` is called pickup in a lesson", "pickup")
+    return instead(0, found.end(), f"`{found[0]}` is called pickup in a lesson", "pickup")
 
 
 def _ending(text: str, blank: str) -> Slip | None:
@@ -126,7 +122,7 @@ def _ending(text: str, blank: str) -> Slip | None:
     said = found["a"] or found["c"] or (found["b"] or found["d"]).lower()
     meant = f"ending {_ORDER.get(said, said)}: "
     message = "an ending begins with the word, the pass it is for and a colon"
-    return _slip(0, found.end(), message, meant, f"write {meant}{text[found.end() :]}")
+    return instead(0, found.end(), message, meant, f"write {meant}{text[found.end() :]}")
 
 
 def _numbers(text: str, blank: str) -> Slip | None:
@@ -198,7 +194,7 @@ def _times(text: str, blank: str) -> Slip | None:
     if found is None:
         return None
     number = re.sub(r"\D", "", found[1])
-    return _slip(*found.span(), "how often a bar is played stands without brackets", f"x{number}")
+    return instead(*found.span(), "how often a bar is played stands without brackets", f"x{number}")
 
 
 def _rounds(text: str, blank: str) -> Slip | None:
@@ -210,7 +206,7 @@ def _rounds(text: str, blank: str) -> Slip | None:
         meant = f"{meant[: one.start()]}{one[1]}{meant[one.end() :]}"
     start, end = found[0].start(), found[-1].end()
     more = len(text) - len(meant)
-    return _slip(start, end, "voicings are named without brackets", meant[start : end - more])
+    return instead(start, end, "voicings are named without brackets", meant[start : end - more])
 
 
 def _quoted(text: str, blank: str) -> Slip | None:
@@ -230,7 +226,7 @@ def _shares(text: str, blank: str) -> Slip | None:
         return None
     start, end = found[0].start(), found[-1].end()
     meant = re.sub(_SHARE, r"\1:\2", text[start:end])
-    return _slip(start, end, "how many beats a voicing has stands behind a colon", meant)
+    return instead(start, end, "how many beats a voicing has stands behind a colon", meant)
 
 
 def _counts(text: str, blank: str) -> Slip | None:
@@ -239,7 +235,7 @@ def _counts(text: str, blank: str) -> Slip | None:
         if found is not None:
             after = blank[found.end() :].split()[:1]
             hint = f"write {meant}{' '.join(after)}" if meant.endswith(" ") else f"write {meant}"
-            return _slip(*found.span(), message, meant, hint)
+            return instead(*found.span(), message, meant, hint)
     return None
 
 
@@ -247,7 +243,7 @@ def _beats(text: str, blank: str) -> Slip | None:
     found = _BEATS_ROUND.search(blank)
     if found is not None:
         meant = f"{{ {found[2].strip()} }}"
-        return _slip(found.start() + 1, found.end(), "the beats of a bar stand in { }", meant)
+        return instead(found.start() + 1, found.end(), "the beats of a bar stand in { }", meant)
     start = 0
     for bar in blank.split("|"):
         bare = _BEATS_BARE.match(bar.strip())
@@ -255,7 +251,7 @@ def _beats(text: str, blank: str) -> Slip | None:
             begin = start + len(bar) - len(bar.lstrip()) + bare.start(3)
             beats = bare[3].rstrip()
             message = "the beats of a bar stand in { }"
-            return _slip(begin, begin + len(beats), message, f"{{ {beats} }}")
+            return instead(begin, begin + len(beats), message, f"{{ {beats} }}")
         start += len(bar) + 1
     return None
 
@@ -267,4 +263,4 @@ def _patterns(text: str, blank: str) -> Slip | None:
     name = found[1] or found[2]
     if name.endswith("slap"):
         return None  # It is added with `with`, on a count.
-    return _slip(*found.span(), "the pattern of a bar is named behind `using`", f"using {name}")
+    return instead(*found.span(), "the pattern of a bar is named behind `using`", f"using {name}")

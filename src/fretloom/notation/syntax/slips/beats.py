@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 
-from fretloom.notation.syntax.parsing.odd_plucks import odd_pluck
+from fretloom.notation.syntax.parsing.odd_plucks import NAME_A_FINGER, odd_pluck
 from fretloom.notation.syntax.parsing.plucks import plain_pluck, pluck_maker, split_words
 from fretloom.notation.syntax.slips.slip import Slip
 from fretloom.text import listed
@@ -231,8 +231,7 @@ def _several_odd(beats: str) -> _Found:
         message, hint = odd_pluck(odd[0])
         return message, "", hint
     message = f"{listed(map(_quoted, different[:6]))} {'is not a pluck' if len(different) == 1 else 'are not plucks'}"
-    hint = "write a finger (p i m a c), then a string and a fret if need be: p, i2, a@3, i3@0h2"
-    return message, "", hint
+    return message, "", NAME_A_FINGER
 
 
 def _right(word: str) -> bool:

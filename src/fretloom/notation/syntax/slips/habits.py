@@ -6,12 +6,10 @@ Found before the grammar sees the line, so that one slip is one finding, with th
 from __future__ import annotations
 
 import re
-from collections.abc import Callable
 
 from fretloom.notation.syntax.slips.bars import lines_of_tab
-from fretloom.notation.syntax.slips.slip import Slip
+from fretloom.notation.syntax.slips.slip import Finder, Slip, TradeSign
 from fretloom.notation.syntax.slips.speaking import IN_FORMS, IN_ONE_BAR, IN_SECTIONS
-from fretloom.values import frozen
 
 _BEGIN, _END = r"(?<![^\s|])", r"(?![^\s|])"
 #: A chord with how often it is played, without a space between.
@@ -29,28 +27,7 @@ _CAPITAL = re.compile(r"(?<![^\s,+|(\[])[PIMAC][0-9]{0,2}(?![^\s,+|)\]])")
 #: Lines in which a text may stand behind a word.
 _OTHER_LINES = ("section", "ending", "pickup", "last", "but", "words")
 
-#: Looks through a text; the second one is the text with everything in quotes made blank.
-Finder = Callable[[str, str], "Slip | None"]
-
-
-@frozen
-class _TradeSign:
-    """Words or a sign, with what is said of them: `{0}` is all that was found, `{1}` its first group."""
-
-    pattern: re.Pattern[str]
-    message: str
-    hint: str
-
-    def __call__(self, text: str, blank: str) -> Slip | None:
-        found = self.pattern.search(blank)
-        if found is None:
-            return None
-        words = (found[0].strip(), *found.groups())
-        said = (self.message.format(*words), self.hint.format(*words))
-        return Slip("not-understood", *found.span(), *said)
-
-
-_ROAD_MAP = _TradeSign(
+_ROAD_MAP = TradeSign(
     re.compile(
         rf"{_BEGIN}(?:D\.\s?[CS]\.(?:\s+al\s+\w+)?|[Dd]a [Cc]apo\b[^|]*|[Dd]al [Ss]egno\b[^|]*|"
         rf"to [Cc]oda|al (?:[Ff]ine|[Cc]oda)|Coda|Segno|Fine){_END}"
@@ -63,43 +40,41 @@ _GRADUAL = (
     r"rit\.?|ritardando|ritard\.?|rall\.?|rallentando|accel\.?|accelerando|"
     r"cresc\.?|crescendo|dim\.?|diminuendo|decresc\.?|decrescendo"
 )
-_SLOWER = _TradeSign(
+_SLOWER = TradeSign(
     re.compile(rf"{_BEGIN}(?:{_GRADUAL})(?:\s+[0-9.]+)?(?!\s+to\s){_END}"),
     "`{0}` does not say where it leads to and over how many bars",
     "put it on a line of its own above those bars, like this: ritardando to 60 over 2 bars, "
     "or crescendo to f over 4 bars",
 )
-_LINE_OF_ITS_OWN = _TradeSign(
+_LINE_OF_ITS_OWN = TradeSign(
     re.compile(
         rf"(?<=\S\s)(?<!^\|\s)(a tempo|free time|dynamic [pmf]+){_END}|^(a tempo|free time)(?=\s+\S)"
     ),
     "`{0}` stands on a line of its own",
     "put it on the line above the bars for which it counts",
 )
-_FREE = _TradeSign(
+_FREE = TradeSign(
     re.compile(rf"{_BEGIN}(?:rubato|ad lib\.?|senza misura){_END}"),
     "`{0}` has a line of its own, in English",
     "write a line `free time` above the bars, and `a tempo` where the beat is steady again",
 )
-_LOUDNESS = _TradeSign(
+_LOUDNESS = TradeSign(
     re.compile(rf"{_BEGIN}(?<!dynamic )(?<!to )(ppp|pp|mp|mf|ff|fff){_END}"),
     "how loud it is has a line of its own",
     "write a line `dynamic {1}` above the bars",
 )
-_LET_RING = _TradeSign(
+_LET_RING = TradeSign(
     re.compile(r"(?<![^\s|,])(?:let ring|l\.\s?v\.)(?![^\s|,])"),
     "what is plucked rings on until its string is plucked again or its finger leaves",
     "leave `{0}` out; for a note that is to ring on write .ring behind it: m2@3.ring",
 )
-_JOINED = _TradeSign(
-    JOINED_TIMES, "`{0}` is written as one word", "put a space before {2}: {1} {2}"
-)
-_REPEAT_SIGN = _TradeSign(
+_JOINED = TradeSign(JOINED_TIMES, "`{0}` is written as one word", "put a space before {2}: {1} {2}")
+_REPEAT_SIGN = TradeSign(
     re.compile(r"\|\s*:(?=\s|$)|(?<=\s):\s*\|"),
     "repeat signs are written as words in a lesson",
     "put a line `repeat 2` before what is repeated and a line `end` after it",
 )
-_REPEAT_IN_FORM = _TradeSign(
+_REPEAT_IN_FORM = TradeSign(
     re.compile(r"^repeat\s+([0-9]{1,3})$"),
     "`{0}` stands in a section; the form says how often behind the name",
     "write the section and how often it is played: verse x{1}",
@@ -147,17 +122,17 @@ _IN_BARS: tuple[Finder, ...] = (
     _JOINED,
     _text_behind,
 )
-_IN_HEADING = _TradeSign(
+_IN_HEADING = TradeSign(
     re.compile(r"^(key)\s+(?:of\s+)?[A-H][#b]?m?\b"),
     "`{1}` is a line of the heading, and holds for the whole lesson",
     "put the line under `lesson`, at the top: plays in E",
 )
-_CHORDS_WORD = _TradeSign(
+_CHORDS_WORD = TradeSign(
     re.compile(r"^(?:chords?|voicings?|bars?)\s+(?=[A-H])"),
     "the bars of a section begin without `{0}`",
     "write the voicings alone: E | A",
 )
-_END_REPEAT = _TradeSign(
+_END_REPEAT = TradeSign(
     re.compile(r"^(?:end\s?-?repeat|repeat\s?-?end|end\s+of\s+repeat)$", re.I),
     "`{0}` is one word in a lesson",
     "write end",

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 
-from fretloom.notation.syntax.slips.slip import Slip
+from fretloom.notation.syntax.slips.slip import Slip, instead
 
 _USING = re.compile(r"\b(?:using\s+(?:the\s+)?pattern|pattern|with|use|uses)\s+(?=[a-z][\w-]*)")
 _STATED = re.compile(
@@ -56,16 +56,12 @@ def of_an_opening(text: str, blank: str) -> Slip | None:
     return None
 
 
-def _slip(start: int, end: int, message: str, meant: str, hint: str = "") -> Slip:
-    return Slip("not-understood", start, end, message, hint or f"write {meant}", meant=meant)
-
-
 def _names(text: str, blank: str) -> Slip | None:
     quoted = _QUOTED_NAME.match(text)
     if quoted is not None:
         meant, start = quoted[1].lower(), quoted.start(1) - 1
         message = "a section is named without quotes: a title in quotes can follow"
-        return _slip(start, quoted.end(), message, meant)
+        return instead(start, quoted.end(), message, meant)
     two = _TWO_WORDS.match(blank)
     if two is not None:
         meant = (
@@ -77,7 +73,7 @@ def _names(text: str, blank: str) -> Slip | None:
         hint = f"write section {meant}, and {meant} in the form"
         return Slip("not-understood", two.start(1), two.end(2), message, hint)
     if "," in blank:
-        return _slip(
+        return instead(
             0,
             len(text),
             "the parts of this line have no commas between them",
@@ -89,16 +85,18 @@ def _names(text: str, blank: str) -> Slip | None:
 def _options(text: str, blank: str) -> Slip | None:
     found = _QUOTED_PATTERN.search(text)
     if found is not None:
-        return _slip(*found.span(), "a pattern is named without quotes", f"using {found[1]}")
+        return instead(*found.span(), "a pattern is named without quotes", f"using {found[1]}")
     found = _USING.search(blank)
     if found is not None:
         name = re.match(r"[\w-]+", blank[found.end() :])
         meant = f"using {name[0] if name else ''}"
         end = found.end() + (name.end() if name else 0)
-        return _slip(found.start(), end, "the pattern of a section is named behind `using`", meant)
+        return instead(
+            found.start(), end, "the pattern of a section is named behind `using`", meant
+        )
     found = _METER.search(blank)
     if found is not None and not re.search(r"\bin\s+$", blank[: found.start()]):
-        return _slip(*found.span(), "the meter of a section stands behind `in`", f"in {found[1]}")
+        return instead(*found.span(), "the meter of a section stands behind `in`", f"in {found[1]}")
     return None
 
 
@@ -108,11 +106,15 @@ def _lengths(text: str, blank: str) -> Slip | None:
         meant = f"{found[1] or found[2] or found[3]} bars"
         if found[0] in (meant, f"{found[2]} bar"):
             return None
-        return _slip(*found.span(), "the length of a section is a number and the word bars", meant)
+        return instead(
+            *found.span(), "the length of a section is a number and the word bars", meant
+        )
     bare = _STATED_BARE.match(blank)
     if bare is not None:
         meant = f"{bare[2]} bars"
-        return _slip(*bare.span(2), "the length of a section is a number and the word bars", meant)
+        return instead(
+            *bare.span(2), "the length of a section is a number and the word bars", meant
+        )
     return None
 
 
@@ -134,7 +136,9 @@ def _changes(text: str, blank: str) -> Slip | None:
         return Slip("not-understood", 0, len(text), message, hint)
     found = _EXCEPT.match(blank)
     if found is not None:
-        return _slip(*found.span(), "a change to a playing begins with `but`", "but ", "write but")
+        return instead(
+            *found.span(), "a change to a playing begins with `but`", "but ", "write but"
+        )
     if not blank.startswith("but"):
         return None
     found = _THE.search(blank)
@@ -146,13 +150,13 @@ def _changes(text: str, blank: str) -> Slip | None:
     found = _BACKWARDS.match(blank)
     if found is not None:
         message = "the bars come first, then what is other in them"
-        return _slip(0, len(text), message, f"but {found[2]}: same {found[1]}")
+        return instead(0, len(text), message, f"but {found[2]}: same {found[1]}")
     for look in (_bar_numbers, _bar_words):
         if (slip := look(text, blank)) is not None:
             return slip
     found = _PLACE.match(blank)
     if found is not None:
-        return _slip(
+        return instead(
             *found.span(), "a bar is named by the word and its number", f"but bar {found[2]}"
         )
     return None
@@ -163,17 +167,19 @@ def _bar_numbers(text: str, blank: str) -> Slip | None:
     if found is not None:
         meant = f"{found[1]}bars {found[2]}-{found[3]}"
         if found[0] != meant:
-            return _slip(0, found.end(), "several bars are named by the first and the last", meant)
+            return instead(
+                0, found.end(), "several bars are named by the first and the last", meant
+            )
     found = _ONE_BARS.match(blank)
     if found is not None:
-        return _slip(0, found.end(), "one bar is called bar", f"{found[1]}bar {found[2]}")
+        return instead(0, found.end(), "one bar is called bar", f"{found[1]}bar {found[2]}")
     return None
 
 
 def _bar_words(text: str, blank: str) -> Slip | None:
     found = _SAID_AGAIN.match(blank)
     if found is not None:
-        return _slip(
+        return instead(
             0,
             found.end(),
             "nothing stands between `but` and the bars",
@@ -186,13 +192,15 @@ def _bar_words(text: str, blank: str) -> Slip | None:
         return Slip("not-understood", *found.span(1), message, "write the tempo: but tempo 72")
     found = _LAST.match(blank)
     if found is not None:
-        return _slip(0, found.end(), "the last bar of a playing is called last bar", "but last bar")
+        return instead(
+            0, found.end(), "the last bar of a playing is called last bar", "but last bar"
+        )
     found = _NO_CHORD_NAMED.match(blank)
     if found is not None and "same" not in found[1]:
         message = "the bar says what is other, but not what is held"
         start = found.end()
         meant = f"but {found[1].strip()}: same {text[start:]}"
-        return _slip(0, len(text), message, meant)
+        return instead(0, len(text), message, meant)
     return None
 
 
@@ -200,11 +208,11 @@ def _entries(text: str, blank: str) -> Slip | None:
     found = _PLAYED.match(blank)
     if found is not None:
         message = f"the form names sections alone: `{found[0].strip()}` is not written here"
-        return _slip(0, len(text), message, text[found.end() :])
+        return instead(0, len(text), message, text[found.end() :])
     found = _NUMBERED.match(blank)
     if found is not None:
         message = "the lines of the form have no numbers: they are played as they stand"
-        return _slip(0, len(text), message, text[found.end() :])
+        return instead(0, len(text), message, text[found.end() :])
     found = _OPTION.match(blank)
     if found is not None:
         what = found[2].removeprefix("but").strip().replace("at ", "tempo ")

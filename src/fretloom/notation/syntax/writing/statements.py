@@ -95,12 +95,13 @@ def _sung(bar: SungBar) -> str:
     return quoted(bar.text) + counts
 
 
-def _place(first: int, last: int, open_end: bool = False) -> str:
+def bars_named(first: int, last: int) -> str:
+    """Write a run of bars; `LAST` (-1) is the last bar of the section, -2 the one before it."""
     if first == LAST:
         return "last bar"
     if first < 0:
         return f"last {-first} bars"
-    if open_end or last == LAST:
+    if last == LAST:
         return f"from bar {first}"
     return f"bar {first}" if first == last else f"bars {first}-{last}"
 
@@ -109,12 +110,12 @@ def but(difference: But, picking: str = "") -> str:
     """Write what is different in one playing of a section; `picking` as in `bar`."""
     match difference:
         case ChangeBars():
-            place = _place(difference.first, difference.last, difference.open_end)
+            place = bars_named(difference.first, difference.last)
             return f"but {place}: {write.bars(difference.bars, picking)}"
         case DropBars():
-            return f"but without {_place(difference.first, difference.last)}"
+            return f"but without {bars_named(difference.first, difference.last)}"
         case KeepBars():
-            return f"but only {_place(difference.first, difference.last)}"
+            return f"but only {bars_named(difference.first, difference.last)}"
         case WithoutRepeats():
             return "but without repeats"
         case ChangeWords():
@@ -132,10 +133,10 @@ def _how(difference: But) -> str:
         case ChangeDynamic():
             return f"but {_run(difference)}dynamic {difference.dynamic}"
         case TempoRun():
-            over = _place(difference.first, difference.last)
+            over = bars_named(difference.first, difference.last)
             return f"but {difference.kind} to {tempo(difference.tempo)} over {over}"
         case DynamicRun():
-            over = _place(difference.first, difference.last)
+            over = bars_named(difference.first, difference.last)
             return f"but {difference.kind} to {difference.dynamic} over {over}"
     return getattr(difference, "text", "")
 
@@ -143,4 +144,4 @@ def _how(difference: But) -> str:
 def _run(difference: ChangePattern | ChangeTempo | ChangeDynamic) -> str:
     if difference.first is None or difference.last is None:
         return ""
-    return _place(difference.first, difference.last) + " "
+    return bars_named(difference.first, difference.last) + " "

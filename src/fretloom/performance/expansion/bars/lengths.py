@@ -47,17 +47,14 @@ class Lengths:
             return end - at
         if at < end < slot.start + slot.length:
             return end - at
-        message = f"{slot.where}: the note on string {note.string} begins on "
-        message += f"{slot.meter.count_at(at)}, so it cannot be held to {said.held_to}"
+        what = f"{slot.where}: the note on string {note.string}"
         if end > at:
-            message = (
-                f"{slot.where}: the note on string {note.string} is to be held to {said.held_to}, "
-            )
-            message += "but the bar ends before that count"
+            message = f"{what} is to be held to {said.held_to}, but the bar ends before that count"
             hint = "name a count before the bar line, or say for how many beats: .for-2"
-            self._add(note, slot, message, hint)
-            return None
-        hint = "name a later count of the bar; .for-2 holds it for two beats, over the bar line if need be"
+        else:
+            begins = slot.meter.count_at(at)
+            message = f"{what} begins on {begins}, so it cannot be held to {said.held_to}"
+            hint = "name a later count of the bar; .for-2 holds it for two beats, over the bar line if need be"
         self._add(note, slot, message, hint)
         return None
 

@@ -15,6 +15,7 @@ from fretloom.notation.model.form import (
     TempoRun,
     WithoutRepeats,
 )
+from fretloom.notation.syntax.writing.statements import bars_named
 from fretloom.text import ordinal
 from fretloom.trade.music.loudness import loudness_words
 from fretloom.trade.music.tempo import in_notes
@@ -56,10 +57,8 @@ def _run(but: ChangePattern | ChangeTempo | ChangeDynamic) -> str:
 
 
 def _place(first: int, last: int) -> str:
-    if first == LAST:
-        return "the last bar"
+    """Say a run of bars as a lesson writes it, in a sentence."""
+    named = bars_named(first, last)
     if first < 0:
-        return f"the last {-first} bars"
-    if last == LAST:
-        return f"from bar {first} on"
-    return f"bar {first}" if first == last else f"bars {first}-{last}"
+        return f"the {named}"
+    return f"{named} on" if last == LAST else named

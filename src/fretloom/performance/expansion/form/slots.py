@@ -9,7 +9,7 @@ from typing import Literal
 
 from attrs import evolve
 
-from fretloom.notation.model.section import Bar, With, Without
+from fretloom.notation.model.section import Bar, ShortBar, With, Without
 from fretloom.performance.manner import Sung
 from fretloom.source import Span
 from fretloom.trade.music.loudness import Dynamic
@@ -123,6 +123,13 @@ def _patches(bar: Bar, model: Bar, own_pattern: bool) -> tuple[With | Without, .
     if not bar.patches:
         return model.patches
     return tuple(one for one in model.patches if one not in bar.patches) + bar.patches
+
+
+def end_of_last(line: ShortBar, meter: Meter) -> Fraction | None:
+    """Return where a last bar ends that goes up to a count or to before one."""
+    if line.before is not None:
+        return meter.position(line.before)
+    return None if line.through is None else meter.end_of(line.through)
 
 
 def where_in(number: int, section: str) -> str:

@@ -40,6 +40,7 @@ from fretloom.performance.expansion.form.repeats import Ending, Repeat, Run
 from fretloom.performance.expansion.form.section_faults import SectionFaults
 from fretloom.performance.expansion.form.slots import (
     Slot,
+    end_of_last,
     filled_in,
     next_written,
     waiting_last,
@@ -218,12 +219,7 @@ class _SectionBuilder:
             if 0 <= position < meter.length:
                 return position, meter.length - position
             self.faults.no_count(line, meter)
-        elif line.through is not None or line.before is not None:
-            end = meter.length
-            if line.through is not None:
-                end = meter.end_of(line.through)
-            elif line.before is not None:
-                end = meter.position(line.before)
+        elif (end := end_of_last(line, meter)) is not None:
             if 0 < end <= meter.length:
                 return Fraction(0), end
             self.faults.no_count(line, meter)
