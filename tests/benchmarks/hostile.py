@@ -326,6 +326,22 @@ _BODY = {
     "settings": "  capo 3\n",
     "ringing": "  C {{ p , - , - , - }}\n",
     "nothing at all": "  C {{ - , - , - , - }}\n",
+    "techniques": "  C {{ m2@1.for-2.vibrato , a1@3.bend-half-release , p.damped , m2@1h3.grace }}\n",
+    "trills": "  C {{ m2@1.trill-3 , a1@0.trill-2 , p.ghost , m2@1.harmonic-13 }}\n",
+    "held": "  C {{ m2@1.for-4 , a1@0.for-3 , p.for-2 , i3@0.for-1 }}\n",
+    "held too long": "  C {{ m2@1.for-{0} , m , m , m }}\n",
+    "small notes": "  C {{ m2@1h3p1h3p1h3p1h3.grace , p , p , p }}\n",
+    "slaps": "  C {{ slap , slap+p , body-slap , (slow p i m) }}\n",
+    "techniques in one pluck": "  C {{ p" + ".ghost" * 60 + " , p , p , p }}\n",
+    "fermatas": "  C fermata on 4\n",
+    "words": '  C | C\n  words: "a" on 1 | "b-c" on 2 3&\n',
+    "verses": '  words {0}: "la" | "lo"\n',
+    "syllables": '  C\n  words: "' + "a-" * 30 + 'a" on ' + "1 " * 31 + "\n",
+    "loudness": "  dynamic p\n  crescendo to f over 1 bar\n  C\n",
+    "slowing": "  ritardando to 60 over 2 bars\n  C\n",
+    "slowing over thousands": "  ritardando to 60 over 5000 bars\n",
+    "free and in time": "  free time\n  C\n  a tempo\n  C\n",
+    "patterns by line": "  using t\n  C\n  using plain\n  C\n",
 }
 _BEATS = ("p", "p m", "p i", "p+m", "- a", "p a", "p+a", "p -", "- i", "p i m")
 
@@ -369,6 +385,13 @@ for _name, _line in {
     "buts of other bars": "    but bar {0}: Am\n",
     "faulty": "    but zzz\n",
     "without": "  s\n    but without bar 1\n",
+    "only": "  s\n    but only bar {0}\n",
+    "tempos of bars": "    but bar {0} tempo {7}\n",
+    "one bar again": "    but bar 1 dynamic p\n",
+    "slowing": "    but ritardando to {7} over bar {0}\n",
+    "last bars": "  s\n    but last 2 bars dynamic p\n",
+    "without repeats": "  s\n    but without repeats\n",
+    "words": "  s\n    but words {0}\n",
 }.items():
     repeated(f"form: {_name}", START + _TAIL + "form\n  s\n", _bar_piece(_line))
     repeated(

@@ -5,8 +5,10 @@ from __future__ import annotations
 import pytest
 from timeline_lessons import bars_of, expanded, messages, rules
 
+from fretloom.limits import LIMITS
 from fretloom.performance.events import Timeline
 from fretloom.performance.expansion.expand import Expansion
+from fretloom.performance.expansion.form.repeats import Repeat, Run
 
 SIX = "section verse using bassline\n  E | A | B7 | D | C | Am\n"
 
@@ -340,3 +342,17 @@ def test_too_many_bars_in_other_ways(body: str) -> None:
 def test_a_thousand_repeats_in_each_other() -> None:
     """Depth does not matter."""
     assert len(_sound(_section(*["repeat 1"] * 1000, "E", *["end"] * 1000)).bars) == 1
+
+
+def test_repeats_that_are_too_long_are_only_counted() -> None:
+    """Thousands of passes in each of many repeats: their bars are not written out to be thrown away."""
+    run = Run()
+    for index in range(3):
+        repeat = Repeat(9_999, None, index)
+        repeat.body.add(index)
+        run.extend(repeat.unrolled({}, LIMITS.bars_played - run.count))
+    assert run.count == 3 * 9_999
+    assert len(run.bars) == 2 * 9_999
+    late = Repeat(9_999, None, 3)
+    late.body.add(3)
+    assert late.unrolled({}, LIMITS.bars_played - run.count).bars == []

@@ -27,14 +27,16 @@ class Run:
         self.bars.append((index, 1))
         self.once.append(index)
 
-    def extend(self, other: Run, before: Mapping[int, int] | None = None, passed: int = 0) -> None:
-        """Add other bars that have come `passed` times `before` (by index, once if it is not there)."""
+    def extend(self, other: Run) -> None:
+        """Add other bars."""
         self.count += other.count
         if self.count <= LIMITS.bars_played:
-            known = before or {}
-            self.bars += [
-                (index, time + passed * known.get(index, 1)) for index, time in other.bars
-            ]
+            self.bars += other.bars
+        self.once += other.once
+
+    def come_again(self, other: Run, comes: Mapping[int, int], passed: int) -> None:
+        """Add other bars that have come `passed` times as often as `comes` says (once if it says nothing)."""
+        self.bars += [(index, time + passed * comes.get(index, 1)) for index, time in other.bars]
 
 
 @frozen(eq=False)
@@ -66,23 +68,24 @@ class Repeat:
         """The passes that have an ending."""
         return frozenset(number for ending in self.endings for number in ending.passes)
 
-    def unrolled(self, comes: dict[int, int]) -> Run:
+    def unrolled(self, comes: dict[int, int], room: int) -> Run:
         """Return the repeat as played, each pass with its ending; once through, with the last one.
 
         `comes` says how often a bar comes in one pass, by its index (once if it is not there), and
-        is brought up to the whole repeat.
+        is brought up to the whole repeat. If there are more bars than `room`, they are only counted.
         """
         whole = Run()
         by_pass = {
             number: ending.bars for ending in reversed(self.endings) for number in ending.passes
         }
-        written_out = min(self.times, LIMITS.bars_played + 1)
-        for number in range(1, written_out + 1):
-            whole.extend(self.body, comes, number - 1)
-            if number in by_pass:
-                whole.extend(by_pass[number], comes, number - 1)
-        whole.count += (self.times - written_out) * self.body.count
-        whole.once = [*self.body.once, *(by_pass[self.times].once if self.times in by_pass else ())]
+        ends = {number: bars for number, bars in by_pass.items() if number <= self.times}
+        whole.count = self.times * self.body.count + sum(bars.count for bars in ends.values())
+        if whole.count <= room:
+            for number in range(1, self.times + 1) if self.body.count else sorted(ends):
+                whole.come_again(self.body, comes, number - 1)
+                if number in ends:
+                    whole.come_again(ends[number], comes, number - 1)
+        whole.once = [*self.body.once, *(ends[self.times].once if self.times in ends else ())]
         for run in (self.body, *(ending.bars for ending in self.endings)):
             for index in {index for index, _ in run.bars}:
                 comes[index] = comes.get(index, 1) * self.times

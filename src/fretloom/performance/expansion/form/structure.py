@@ -259,9 +259,8 @@ class _SectionBuilder:
     def _close(self) -> None:
         repeat = self.open.pop()
         self._mark(repeat)
-        unrolled = repeat.unrolled(self.comes)
-        self.current.extend(unrolled)
-        self.current.once += unrolled.once
+        room = LIMITS.bars_played - self.current.count
+        self.current.extend(repeat.unrolled(self.comes, room))
         around = self.open[-1].endings if self.open else []
         self.passes = around[-1].passes if around else ()
 
