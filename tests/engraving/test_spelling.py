@@ -29,12 +29,34 @@ from fretloom.trade.music.pitch import STEPS, parse_pitch
         (63, "E", "B7", "D#4"),
         (62, "E", "Bm7", "D4"),
         (64, "Eb", "C7", "E4"),
+        (63, "Bbm", "B7", "D#4"),
+        (63, "Bbm", "", "Eb4"),
+        (61, "A", "Bbm", "Db4"),
+        (65, "C", "C#7", "E#4"),
+        (69, "C", "Cdim7", "A4"),
+        (67, "C#m", "D#7", "F##4"),
+        (60, "Db", "F#m7b5", "C4"),
     ],
 )
 def test_names_follow_key_and_chord(midi: int, key: str, chord: str, name: str):
-    """The scale first, then the chord, then the usual raised and lowered degrees (common practice)."""
+    """The chord first, then the scale, then the usual raised and lowered degrees (common practice)."""
     notes = parse_symbol(chord).notes if chord else ()
     assert str(spell_in_key(midi, parse_key(key).fifths, notes)) == name
+
+
+@pytest.mark.parametrize("fifths", range(-7, 8))
+@pytest.mark.parametrize(
+    "symbol",
+    ["B7", "Bb", "C#m7b5", "Eb7", "F#", "Abm", "E7#9", "G7b9", "Dmaj7", "Gbm6", "A#m", "D#7"],
+)
+def test_a_chord_is_spelled_as_music21_spells_it(symbol: str, fifths: int):
+    """In every key, all but double accidentals, against music21's `ChordSymbol`."""
+    notes = parse_symbol(symbol).notes
+    figure = symbol[0] + symbol[1:2].replace("b", "-") + symbol[2:]
+    for pitch in music21.harmony.ChordSymbol(figure).pitches:
+        if abs(pitch.alter) < 2:
+            name = spell_in_key(pitch.midi, fifths, notes)
+            assert str(name) == pitch.nameWithOctave.replace("-", "b")
 
 
 @given(st.integers(20, 100), st.integers(-7, 7))

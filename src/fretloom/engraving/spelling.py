@@ -1,8 +1,8 @@
 """Names the pitches of a piece to suit its key and its chords, and shows accidentals.
 
-A note of the key's scale has the scale's name. Another is named from the chord it sounds in (G# in
-E7, Ab in Fm), or, without a chord, as the nearest raised or lowered degree: in C major F#, C#, G#,
-Bb, Eb (the harmonic usage of common practice).
+A note of the chord it sounds in has its name there, also where the key's scale has another one (D# in
+B7, even in B flat minor). Any other has the scale's name, or is the nearest raised or lowered degree:
+in C major F#, C#, G#, Bb, Eb (the harmonic usage of common practice).
 """
 
 from __future__ import annotations
@@ -36,11 +36,12 @@ def spell_in_key(midi: int, fifths: int, chord: tuple[NoteName, ...] = ()) -> Pi
 
 def _name(pitch_class: int, fifths: int, chord: tuple[NoteName, ...]) -> NoteName:
     in_scale = _within(pitch_class, fifths, _SCALE)
+    for name in chord:
+        # Nobody writes the B double flat of Cdim7 where the scale has an A (common practice).
+        if name.pitch_class == pitch_class and (in_scale is None or abs(name.alter) < 2):
+            return name
     if in_scale is not None:
         return in_scale
-    for name in chord:
-        if name.pitch_class == pitch_class:
-            return name
     usual = _within(pitch_class, fifths, _CHROMATIC)
     assert usual is not None
     return usual

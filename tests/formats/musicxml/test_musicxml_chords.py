@@ -67,11 +67,25 @@ def test_a_full_barre_goes_from_the_lowest_string_to_the_highest():
     assert barres == [("6", "start"), ("1", "stop")]
 
 
-def test_a_diagram_is_printed_once_and_kept_each_time():
-    """Later `harmony` elements carry the frame and ask not to print it (MusicXML 4.0 `print-frame`)."""
+def test_a_barre_has_its_finger_once():
+    """Where it starts; the fingers beside it have theirs (common practice of chord diagrams)."""
+    notes = harmonies(F)[0].findall("frame/frame-note")
+    fingers = {n.findtext("string"): n.findtext("fingering") for n in notes}
+    assert fingers == {"6": "1", "5": "3", "4": "4", "3": "2", "2": None, "1": None}
+
+
+def test_a_diagram_stands_where_its_voicing_is_first_taken():
+    """Later `harmony` elements have no frame: one that is not printed only makes the file longer."""
     found = harmonies(C, G7, C)
-    assert [one.get("print-frame") for one in found] == ["yes", "yes", "no"]
-    assert all(one.find("frame") is not None for one in found)
+    assert [one.get("print-frame") for one in found] == ["yes", "yes", None]
+    assert [one.find("frame") is not None for one in found] == [True, True, False]
+
+
+def test_no_chord_has_no_diagram():
+    """N.C. says that nothing is played."""
+    [one] = harmonies(voicing("N.C.", "x32010"))
+    assert one.find("frame") is None
+    assert one.get("print-frame") is None
 
 
 def test_a_voicing_that_goes_on_is_not_named_again():
@@ -85,14 +99,21 @@ def test_frames_have_as_many_strings_as_the_instrument():
     assert one.findtext("frame/frame-strings") == "4"
 
 
-def test_the_suffix_is_shown_as_it_was_written():
-    """`kind` has the meaning, its text the teacher's spelling; hidden degrees complete it."""
+def test_a_suffix_is_shared_between_the_kind_and_its_degrees():
+    """A program prints the kind's text and then the degrees (MusicXML 4.0 `degree`): C and add9."""
     [one] = harmonies(voicing("Cadd9", "x32030"))
     kind = one.find("kind")
-    assert (kind.text, kind.get("text")) == ("major", "add9")
+    assert (kind.text, kind.get("text"), kind.get("parentheses-degrees")) == ("major", "", "no")
     degree = one.find("degree")
     assert (degree.findtext("degree-value"), degree.findtext("degree-type")) == ("9", "add")
-    assert degree.get("print-object") == "no"
+    assert degree.find("degree-type").get("text") == "add"
+    assert degree.get("print-object") is None
+
+
+def test_a_suffix_is_shown_as_it_was_written_with_signs():
+    """`kind` has the meaning, its text the teacher's spelling."""
+    [one] = harmonies(voicing("Cm7b5", "x3434x"))
+    assert (one.findtext("kind"), one.find("kind").get("text")) == ("half-diminished", "m7♭5")
 
 
 def test_a_slash_bass_is_a_bass():
@@ -164,7 +185,7 @@ def test_a_bar_once_more_names_a_voicing_only_where_it_is_taken_anew():
         [one.get("print-frame") for one in measure.iter("harmony")]
         for measure in score.iter("measure")
     ]
-    assert frames == [["yes"], [], ["yes"], ["no"]]
+    assert frames == [["yes"], [], ["yes"], [None]]
 
 
 def test_a_voicing_of_muted_strings_has_no_diagram():

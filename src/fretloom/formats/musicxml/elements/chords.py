@@ -1,7 +1,8 @@
 """Writes chord symbols and chord diagrams (MusicXML 4.0 `harmony`, `frame`).
 
 Frame strings and frets are those of the voicing, counted from the capo and not from the window; a
-barre starts on the lowest string (the highest number) and stops on the highest.
+barre starts on the lowest string (the highest number) and stops on the highest; its finger stands
+where it starts.
 """
 
 from __future__ import annotations
@@ -9,10 +10,11 @@ from __future__ import annotations
 from functools import lru_cache
 
 from fretloom.formats.musicxml.elements.directions import write_words
-from fretloom.formats.musicxml.kinds import DegreeChange, musicxml_kind
+from fretloom.formats.musicxml.kinds import musicxml_kind
 from fretloom.formats.musicxml.planning.page import Page
 from fretloom.formats.musicxml.planning.pitches import on_page, symbol_of
 from fretloom.formats.musicxml.planning.written import NamedVoicing
+from fretloom.formats.musicxml.printed_degrees import PrintedDegree, PrintedSuffix, shared
 from fretloom.formats.xml import Element, written
 from fretloom.trade.guitar.voicing import Voicing
 from fretloom.trade.harmony.symbol import ChordSymbol, parse_symbol
@@ -22,7 +24,7 @@ _LEAST_FRETS = 4
 
 
 def write_harmony(parent: Element, named: NamedVoicing, page: Page, staff: str) -> None:
-    """Write a voicing's name and diagram at the cursor; the diagram is printed where it is fresh.
+    """Write a voicing's name at the cursor, and its diagram where it is fresh.
 
     A name that is not a chord symbol is written as words: a `frame` needs a `harmony`, and readers
     would take its root for a chord.
@@ -32,9 +34,11 @@ def write_harmony(parent: Element, named: NamedVoicing, page: Page, staff: str) 
     if symbol is None:
         write_words(parent, staff, named.printed)
         return
-    harmony = parent.add("harmony", {"print-frame": "yes" if named.fresh else "no"})
+    harmony = parent.add("harmony")
     _symbol(harmony, symbol, page)
-    if symbol.quality is not None and any(fret is not None for fret in voicing.frets):
+    sounds = symbol.quality is not None and any(fret is not None for fret in voicing.frets)
+    if named.fresh and sounds:
+        harmony.set("print-frame", "yes")
         _frame(harmony, voicing)
     if staff:
         harmony.add("staff", text=staff)
@@ -47,21 +51,30 @@ def _symbol(harmony: Element, symbol: ChordSymbol, page: Page) -> None:
         harmony.add("kind", {"text": "N.C."}, text="none")
         return
     _note(root, "root", on_page(symbol.root, page), page.naming, symbol.small)
-    kind, degrees = _kind(symbol.text, page.naming)
-    harmony.add("kind", {"text": symbol.suffix}, text=kind)
+    kind, suffix = _kind(symbol.text, page.naming)
+    shown = harmony.add("kind", {"text": suffix.text}, text=kind)
+    if suffix.degrees:
+        shown.set("parentheses-degrees", "yes" if suffix.brackets else "no")
     if symbol.bass is not None:
         _note(harmony.add("bass"), "bass", on_page(symbol.bass, page), page.naming)
-    for value, alter, change in degrees:
-        degree = harmony.add("degree", {"print-object": "no"})
-        degree.add("degree-value", text=str(value))
-        degree.add("degree-alter", text=str(alter))
-        degree.add("degree-type", text=change)
+    for degree in suffix.degrees:
+        _degree(harmony, degree)
+
+
+def _degree(harmony: Element, degree: PrintedDegree) -> None:
+    element = harmony.add("degree", {"print-object": "no"} if degree.hidden else {})
+    element.add("degree-value", text=str(degree.number))
+    sign = {"plus-minus": "yes"} if degree.plus_minus else {}
+    element.add("degree-alter", sign, text=str(degree.alter))
+    element.add("degree-type", {"text": degree.word}, text=degree.change)
 
 
 @lru_cache(maxsize=1024)
-def _kind(text: str, naming: str) -> tuple[str, tuple[DegreeChange, ...]]:
+def _kind(text: str, naming: str) -> tuple[str, PrintedSuffix]:
     """Find the kind of a symbol, once for each symbol: finding it takes longer than writing it."""
-    return musicxml_kind(parse_symbol(text, naming).quality)
+    symbol = parse_symbol(text, naming)
+    kind, degrees = musicxml_kind(symbol.quality)
+    return kind, shared(symbol.suffix, degrees)
 
 
 def _note(parent: Element, tag: str, name: NoteName, naming: str, small: bool = False) -> None:
@@ -110,7 +123,7 @@ def _frame(harmony: Element, voicing: Voicing) -> None:
     for string in range(len(voicing.frets), 0, -1):
         fret = voicing.fret(string)
         if fret is not None:
-            finger = voicing.finger(string) if fret else None
+            finger = voicing.finger(string) if fret and _numbered(voicing, string) else None
             frame.put(_frame_note(string, fret, finger, barres.get(string)))
 
 
@@ -125,6 +138,13 @@ def _frame_note(string: int, fret: int, finger: str | None, barre: str | None) -
     if barre is not None:
         note.add("barre", {"type": barre})
     return written(note, depth=3)
+
+
+def _numbered(voicing: Voicing, string: int) -> bool:
+    """Whether a string has the number of its finger: one within a barre leaves that to its start."""
+    held = (voicing.finger(string), voicing.fret(string))
+    lower = range(string + 1, len(voicing.frets) + 1)
+    return all((voicing.finger(other), voicing.fret(other)) != held for other in lower)
 
 
 def _barres(voicing: Voicing) -> dict[int, str]:
