@@ -13,16 +13,22 @@ import pytest
 from fretloom.engraving.beams import engraved
 from fretloom.engraving.rhythm import written_values
 from fretloom.engraving.values import TooFine, value_of
-from fretloom.trade.music.meter import parse_meter
+from fretloom.trade.music.meter import Meter, parse_meter
 
 SHORT = {"whole": "1", "half": "2", "quarter": "4", "eighth": "8", "16th": "16", "32nd": "32"}
+
+
+def meter_of(text: str) -> Meter:
+    """Read a meter with how it is counted, as a lesson has it: `6/8 in 6`."""
+    signature, _, pulses = text.partition(" in ")
+    return parse_meter(signature, int(pulses) if pulses else None)
 
 
 def values(meter: str, edges: str, rests: str = "", start: str = "0") -> str:
     """Write a voice as text: `4. 8~4` is a dotted quarter, then an eighth tied to a quarter."""
     places = tuple(Fraction(edge) for edge in edges.split())
     silent = tuple(str(place) in rests.split() for place in range(len(places) - 1))
-    spans = written_values(parse_meter(meter), Fraction(start), places, silent)
+    spans = written_values(meter_of(meter), Fraction(start), places, silent)
     return " ".join("~".join(SHORT[p.value] + "." * p.dots for p in span) for span in spans)
 
 
@@ -40,11 +46,17 @@ def ratios(meter: str, edges: str) -> list[str]:
     [
         ("4/4", "0 4", "1"),
         ("4/4", "0 3 4", "2. 4"),
-        ("4/4", "0 1 3 4", "4 4~4 4"),
-        ("4/4", "0 3/2 5/2 4", "4. 8~8 8~4"),
+        ("4/4", "0 1 3 4", "4 2 4"),
+        ("4/4", "0 3/2 5/2 4", "4. 8~8 4."),
         ("4/4", "0 1/2 3/2 2 4", "8 4 8 2"),
-        ("4/4", "0 5/2 4", "2~8 8~4"),
-        ("4/4", "0 1/2 2 4", "8 8~4 2"),
+        ("4/4", "0 5/2 4", "2~8 4."),
+        ("4/4", "0 1/2 2 4", "8 4. 2"),
+        ("4/4", "0 1/2 5/2 4", "8 4.~8 4."),
+        ("2/2", "0 1 3 4", "4 2 4"),
+        ("3/2", "0 1 6", "4 4~1"),
+        ("4/4 in 2", "0 1 5/2 3 4", "4 4~8 8 4"),
+        ("6/8 in 6", "0 1 2 3", "4 8~8 4"),
+        ("6/4", "0 2 6", "2 4~2."),
         ("3/4", "0 1 3", "4 2"),
         ("3/4", "0 1/2 3", "8 8~2"),
         ("6/8", "0 3", "2."),
@@ -56,7 +68,11 @@ def ratios(meter: str, edges: str) -> list[str]:
         ("12/8", "0 3/2 9/2 6", "4. 4.~4. 4."),
         ("2+2+3/8", "0 2 7/2", "2 4."),
         ("2+2+3/8", "0 1 7/2", "4 4~4."),
-        ("5/4", "0 5", "1~4"),
+        ("5/4", "0 5", "2.~2"),
+        ("9/8", "0 9/2", "2.~4."),
+        ("7/8", "0 7/2", "2~4."),
+        ("3+2/8", "0 5/2", "4.~4"),
+        ("3+2/4", "0 1 5", "4 2~2"),
         ("4/4", "0 1/4 1 4", "16 8. 4~2"),
     ],
 )
@@ -120,7 +136,7 @@ def test_values_fill_each_note_exactly():
 def beams(meter: str, edges: str, rests: str = "") -> list[str]:
     places = tuple(Fraction(edge) for edge in edges.split())
     silent = tuple(str(place) in rests.split() for place in range(len(places) - 1))
-    found = engraved(parse_meter(meter), Fraction(0), places, silent)[1]
+    found = engraved(meter_of(meter), Fraction(0), places, silent)[1]
     return ["/".join(one) for span in found for one in span]
 
 
@@ -135,10 +151,35 @@ def beams(meter: str, edges: str, rests: str = "") -> list[str]:
         ("6/8", "0 1/2 1 3/2 2 5/2 3", "", ["begin", "continue", "end"] * 2),
         ("3/8", "0 1/2 1 3/2", "", ["begin", "continue", "end"]),
         ("7/8", "0 1/2 1 3/2 2 5/2 3 7/2", "", ["begin", "end"] * 2 + ["begin", "continue", "end"]),
+        ("3+2/8", "0 1/2 1 3/2 2 5/2", "", ["begin", "continue", "end", "begin", "end"]),
+        ("6/8 in 6", "0 1/2 1 3/2 2 5/2 3", "", ["begin", "continue", "end"] * 2),
+        (
+            "9/8",
+            "0 1/2 1 3/2 3 7/2 4 9/2",
+            "",
+            ["begin", "continue", "end", "", *["begin", "continue", "end"]],
+        ),
+        ("4/4", "0 1/2 1 3/2 2 5/2 3 7/2 4", "", ["begin", "continue", "continue", "end"] * 2),
+        ("4/4 in 2", "0 1/2 1 3/2 2 4", "", ["begin", "continue", "continue", "end", ""]),
+        ("4/4", "0 1/2 1 3/2 2 4", "2", ["begin", "end", "", "", ""]),
+        ("4/4", "0 1/2 1 3/2 2 4", "0", ["", "begin", "continue", "end", ""]),
+        ("4/4", "1/2 1 3/2 2 5/2", "", ["begin", "continue", "end", ""]),
+        (
+            "4/4",
+            "0 1/2 3/4 1 3/2 2 4",
+            "",
+            ["begin", "continue/begin", "end/end", "begin", "end", ""],
+        ),
+        ("4/4", "0 1/3 2/3 1 3/2 2 4", "", ["begin", "continue", "end", "begin", "end", ""]),
+        ("4/4", "0 3/4 1 3/2 2 4", "", ["begin", "end/backward hook", "begin", "end", ""]),
+        ("3/4", "0 1/2 1 3/2 2 5/2 3", "", ["begin", "end"] * 3),
+        ("2/2", "0 1/2 1 3/2 2 4", "", ["begin", "continue", "continue", "end", ""]),
     ],
 )
 def test_beams_join_the_notes_of_a_beat(meter: str, edges: str, rests: str, expected: list[str]):
-    """Rests and beats part them; 7/8 is beamed 2+2+3 as music21 beams it, too."""
+    """Rests and groups part them: half a bar of 4/4 that has eighths alone, the threes of 6/8 however
+    they are counted, the groups of 7/8 (2+2+3, as music21 beams it, too).
+    """
     assert beams(meter, edges, rests) == expected
 
 

@@ -6,12 +6,14 @@ from collections.abc import Iterator, Sequence
 from fractions import Fraction
 from functools import lru_cache
 
-from fretloom.engraving.grid import Grid
+from fretloom.engraving.grid import Grid, grid_of
 from fretloom.engraving.rhythm import Edges, Piece, written_values
 from fretloom.engraving.values import FLAGS
 from fretloom.trade.music.meter import Meter
 
 Beams = tuple[str, ...]
+#: Value, dots and tuplets of what is joined over more than a beat.
+_EIGHTH = ("eighth", 0, ())
 
 
 @lru_cache(maxsize=2048)
@@ -25,7 +27,7 @@ def engraved(
     values = written_values(meter, start, edges, rests)
     flat = tuple(piece for span in values for piece in span)
     silent = tuple(rest for rest, span in zip(rests, values, strict=True) for _ in span)
-    beams = iter(_beams(Grid(meter), start, flat, silent))
+    beams = iter(_beams(grid_of(meter), start, flat, silent))
     return values, tuple(tuple(next(beams) for _ in span) for span in values)
 
 
@@ -43,11 +45,12 @@ def _beams(
 def _groups(
     grid: Grid, start: Fraction, pieces: Sequence[Piece], rests: Sequence[bool]
 ) -> Iterator[list[int]]:
-    """Yield runs of two or more notes with flags that begin in one beat, no rest between them."""
+    """Yield runs of two or more notes with flags that begin in one group, no rest between them."""
     run: list[int] = []
     beat = -1
+    groups = _group_starts(grid, start, pieces, rests)
     for index, piece in enumerate(pieces):
-        place = _beat_of(grid, start + piece.start)
+        place = sum(left <= start + piece.start for left in groups)
         joined = not rests[index] and piece.value in FLAGS
         if run and (not joined or place != beat):
             if len(run) > 1:
@@ -60,8 +63,22 @@ def _groups(
         yield run
 
 
-def _beat_of(grid: Grid, position: Fraction) -> int:
-    return sum(left <= position for left, _ in grid.groups)
+def _group_starts(
+    grid: Grid, start: Fraction, pieces: Sequence[Piece], rests: Sequence[bool]
+) -> list[Fraction]:
+    """Return where groups begin: half a bar of four where it has plain eighths alone, else its beats."""
+    mixed = [
+        start + piece.start
+        for piece, rest in zip(pieces, rests, strict=True)
+        if not rest and piece.value in FLAGS and (piece.value, piece.dots, piece.path) != _EIGHTH
+    ]
+    found = list[Fraction]()
+    for left, right in grid.wide_groups:
+        if any(left <= place < right for place in mixed):
+            found += [begin for begin, _ in grid.groups if left <= begin < right]
+        else:
+            found.append(left)
+    return found
 
 
 def _beam(flags: Sequence[int], place: int, level: int) -> str:

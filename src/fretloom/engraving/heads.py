@@ -62,6 +62,12 @@ class Head:
         return self.technique is not None and self.technique.touch is not None
 
     @property
+    def is_held(self) -> bool:
+        """Whether it is to be held for a time, over other notes or bar lines."""
+        damped = self.technique is not None and self.technique.lasting == "damped"
+        return self.until is not None and not damped
+
+    @property
     def lets_ring(self) -> bool:
         """Whether its pluck asks that it rings on."""
         return self.technique is not None and self.technique.lasting == "ring"

@@ -1,8 +1,8 @@
 """Turns the lengths of a voice into written values, tied where one value is not enough.
 
-A reader must see the beats: values are cut at the middle of a bar of four, at the beats of
-compound and mixed meters, and elsewhere where a plain or dotted value would hide a beat
-(common practice; MusicXML fixes no such rule).
+A reader must see the beats: values are cut at the middle of a bar of four and at the beats of
+compound and mixed meters (common practice; MusicXML fixes no such rule). How long a note is in the
+first place is decided in `lengths.py`.
 """
 
 from __future__ import annotations
@@ -13,7 +13,7 @@ from itertools import pairwise
 
 from attrs import evolve
 
-from fretloom.engraving.grid import Grid
+from fretloom.engraving.grid import Grid, grid_of
 from fretloom.engraving.tuplets import Tuplet, find_tuplets
 from fretloom.engraving.values import SHORTEST, value_of
 from fretloom.trade.music.meter import Meter
@@ -64,24 +64,25 @@ def written_values(
     Raises:
         TooFine: a value would be shorter than a 1024th note.
     """
-    grid = Grid(meter)
+    grid = grid_of(meter)
     places = tuple(start + edge for edge in edges)
-    tuplets = _tuplets_of(grid, places)
+    tuplets = tuplets_of(grid, places)
     spans = [
-        list(_values(grid, tuplets, left, right, rest))
+        list(values_between(grid, tuplets, left, right, rest))
         for (left, right), rest in zip(pairwise(places), rests, strict=True)
     ]
     return _marked(spans, start)
 
 
-def _tuplets_of(grid: Grid, places: Edges) -> tuple[Tuplet, ...]:
+def tuplets_of(grid: Grid, places: Edges) -> tuple[Tuplet, ...]:
+    """Return the tuplets in which the places of a voice lie."""
     found = list[Tuplet]()
-    for left, right in grid.beats:
+    for left, right in grid.counted:
         found += find_tuplets(left, right, right - left, places)[1]
     return tuple(found)
 
 
-def _values(
+def values_between(
     grid: Grid, tuplets: tuple[Tuplet, ...], left: Fraction, right: Fraction, rest: bool
 ) -> Iterator[Piece]:
     """Yield the values from one place of the bar to another, in and between tuplets."""

@@ -33,6 +33,15 @@ class TooFine(FretloomError):
     """A length is shorter than any note value, or a beat is divided more finely than a file can count."""
 
 
+#: All lengths that one plain or dotted value has.
+VALUES = tuple(
+    length
+    for plain in _NAMES
+    for length in (plain, plain * Fraction(3, 2))
+    if plain <= LONGEST and (length == plain or plain > SHORTEST)
+)
+
+
 def is_dyadic(number: Fraction) -> bool:
     """Return whether the denominator is a power of two, so that plain values can express it."""
     return number.denominator & (number.denominator - 1) == 0

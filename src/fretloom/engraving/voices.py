@@ -1,9 +1,10 @@
 """Sorts a bar's notes into the two voices of fingerstyle: fingers above, thumb below.
 
-A plucked note is written up to the next one of its own voice, or to the bar line; that it rings on
-is shown by a marking and not by a longer note. A note that is to be held for a time is written so
-long, in a further voice of its hand if others begin meanwhile. Where all strings are damped a rest
-is written.
+A plucked note is written up to the next one of its own voice, or as far as one value reaches, with
+rests behind it (`lengths.py`); that it rings on is shown by a marking and not by a longer note. A
+note that is to be held for a time is written so long, in a further voice of its hand if others begin
+meanwhile. Where all strings are damped a rest is written. Rests of one hand stay out of sight where
+the other brushes over all strings.
 """
 
 from __future__ import annotations
@@ -11,10 +12,16 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from fractions import Fraction
 
+from attrs import evolve
+
 from fretloom.engraving.heads import Head, PluckHeads, heads_in
 from fretloom.engraving.holding import Shared, carried, going_on, share
+from fretloom.engraving.lengths import Kind, written_ends
 from fretloom.performance.events import TimedBar
 from fretloom.values import frozen
+
+#: A brush over so many strings leaves no room for another hand's rest (common practice, no source).
+_ALL_STRINGS = 4
 
 
 @frozen
@@ -84,10 +91,11 @@ def voices_of(
         shared = share(plucks, marks, bar.length)
         cut_short = cut_short or bool(shared.lost)
         if plucks:
-            voices.append(Voice(thumb, _chords(shared, marks, bar, goes_on), bar.length))
+            chords = _with_rests(bar, _chords(shared, marks, bar, goes_on))
+            voices.append(Voice(thumb, chords, bar.length))
         if shared.beside:
             further.append(Voice(thumb, _gapped(shared, bar, goes_on), bar.length, beside=True))
-    return Voices((*voices, *further), cut_short)
+    return Voices((*_brushed_over(voices), *further), cut_short)
 
 
 def held_over(voices: Sequence[Voice]) -> Iterator[tuple[bool, Head]]:
@@ -129,6 +137,50 @@ def _chords(
     return tuple(
         _chord(at, places.get(at, []), hidden=at in gaps) for at in sorted(silent | set(places))
     )
+
+
+def _with_rests(bar: TimedBar, chords: Sequence[Chord]) -> tuple[Chord, ...]:
+    """Put rests behind the chords that are not written up to the next one; rests that meet become one."""
+    edges = (*(chord.start for chord in chords), bar.length)
+    kinds = tuple(
+        _kind(chord, after) for chord, after in zip(chords, (*chords[1:], None), strict=True)
+    )
+    ends = written_ends(bar.meter, bar.start, edges, kinds)
+    found = list[Chord]()
+    for chord, end, room in zip(chords, ends, edges[1:], strict=True):
+        silent = not chord.heads and not chord.hidden
+        if not (silent and found and not found[-1].heads and not found[-1].hidden):
+            found.append(chord)
+        if end < room:
+            found.append(Chord(end))
+    return tuple(found)
+
+
+def _kind(chord: Chord, after: Chord | None) -> Kind:
+    """Say whether a chord is as long as there is room, or of a length that is given: held, or slurred on."""
+    if not chord.heads:
+        return "rest"
+    slurred = {head.chain for head in chord.heads if head.slur_out}
+    led = after is not None and any(head.slur_in and head.chain in slurred for head in after.heads)
+    return "held" if led or any(head.tied_from or head.is_held for head in chord.heads) else "note"
+
+
+def _brushed_over(voices: Sequence[Voice]) -> Iterator[Voice]:
+    """Yield the two voices, with the rests of each out of sight that begin with a brush of the other."""
+    for voice in voices:
+        other = {
+            chord.start
+            for one in voices for chord in one.chords
+            if one is not voice and len(chord.heads) >= _ALL_STRINGS and chord.heads[0].brushed
+        }  # fmt: skip
+        if not other:
+            yield voice
+            continue
+        chords = tuple(
+            evolve(chord, hidden=chord.hidden or (not chord.heads and chord.start in other))
+            for chord in voice.chords
+        )
+        yield evolve(voice, chords=chords)
 
 
 def _gapped(shared: Shared, bar: TimedBar, goes_on: bool) -> tuple[Chord, ...]:

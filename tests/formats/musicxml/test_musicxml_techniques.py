@@ -67,7 +67,7 @@ def test_vibrato_is_a_wavy_line_over_the_whole_note():
     """`wavy-line` for vibrato, with SMuFL's glyph of it (MusicXML 4.0 `wavy-line`); over a tie from first to last."""
     lines = [
         [one.get("type") for one in note.element.findall("notations/ornaments/wavy-line")]
-        for note in upper(bar_of("- , [- m2@3.vibrato] , - , -"))
+        for note in upper(bar_of("- , [- m2@3.vibrato.to-4] , - , -"))
     ]
     assert [kind for kinds in lines for kind in kinds] == ["start", "stop"]
     assert len(lines) == 2
@@ -113,7 +113,7 @@ def test_both_notes_of_a_ghost_slur_are_in_parentheses():
 )
 def test_a_note_of_two_values_has_its_sign_once(word: str, sign: str):
     """At the first of them."""
-    bar = bar_of(f"- , [- m2@3.{word}] , - , -")
+    bar = bar_of(f"- , [- m2@3.{word}.to-4] , - , -")
     assert [one.element.find(f"notations/{sign}") is not None for one in upper(bar)] == [
         True,
         False,
@@ -162,8 +162,8 @@ def test_a_grace_note_before_the_beat_takes_its_time_from_the_note_before():
 
 
 def test_time_is_taken_from_the_last_value_of_the_note_before():
-    """An eighth tied to a quarter: from the quarter."""
-    bar = bar_of("- , [- m] , - , m2@1h3.grace-before")
+    """An eighth tied to a quarter, since it is held: from the quarter."""
+    bar = bar_of("- , [- m.to-4] , - , m2@1h3.grace-before")
     [grace] = [one.element.find("grace") for one in upper(bar) if one.grace]
     assert grace.get("steal-time-previous") == "12"
 
@@ -243,7 +243,12 @@ def test_slaps_without_any_note_stand_over_a_rest():
 
 @pytest.mark.parametrize(
     ("at", "beats", "voice"),
-    [("1", "p , m , - , -", "2"), ("2", "p , m , - , -", "1"), ("4", "p , m , - , -", "1")],
+    [
+        ("1", "p , m , - , -", "2"),
+        ("2", "p , m , - , -", "1"),
+        ("4", "p , m , - , -", "2"),
+        ("4", "- , - , m , -", "1"),
+    ],
 )
 def test_a_fermata_stands_on_the_note_at_its_place_or_the_one_that_goes_on(
     at: str, beats: str, voice: str
