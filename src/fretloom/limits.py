@@ -35,6 +35,7 @@ class Limits:
             choices: combinations of more than two. Beyond them it is searched for, without being
             sure. capo_lines: lines written, times the places of the capo judged.
             candidates: combinations of frets looked at in one place of the neck, for a voicing.
+        bars_drawn, bars_in_a_strip: of a score, on pages and on one long strip.
     """
 
     characters: int = 2_000_000
@@ -68,6 +69,8 @@ class Limits:
     choices: int = 60_000
     capo_lines: int = 6_000
     candidates: int = 6_000
+    bars_drawn: int = 2_000
+    bars_in_a_strip: int = 200
 
 
 LIMITS = Limits()

@@ -49,6 +49,7 @@ if TYPE_CHECKING:
     from fretloom.formats.music_json.options import MusicJsonOptions
     from fretloom.formats.musicxml.options import ScoreOptions
     from fretloom.formats.options import FormatOptions, Option
+    from fretloom.formats.pictures.options import PictureOptions
     from fretloom.formats.shape import Content, LeftOut, Output
     from fretloom.formats.tab.options import TabOptions
     from fretloom.formats.table import Format
@@ -92,6 +93,7 @@ _PLACES = {
         "formats.music_json.options": "MusicJsonOptions",
         "formats.musicxml.options": "ScoreOptions",
         "formats.options": "FormatOptions Option",
+        "formats.pictures.options": "PictureOptions",
         "formats.shape": "Content LeftOut Output",
         "formats.tab.options": "TabOptions",
         "formats.table": "Format",
@@ -124,6 +126,7 @@ __all__ = [
     "MusicJsonOptions",
     "Option",
     "Output",
+    "PictureOptions",
     "PlayedBar",
     "Related",
     "Rule",

@@ -99,7 +99,7 @@ def date(says: str) -> Any:
 
 
 def declared(options: type[FormatOptions]) -> tuple[Option, ...]:
-    """Return the options that a format's class declares, in its order."""
+    """Return the options that a format's class declares, in its order; other fields are none."""
     return tuple(
         Option(
             name=one.name,
@@ -108,6 +108,7 @@ def declared(options: type[FormatOptions]) -> tuple[Option, ...]:
             kind=one.metadata[_DECLARED][1],
         )
         for one in attrs.fields(options)
+        if _DECLARED in one.metadata
     )
 
 

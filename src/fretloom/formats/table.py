@@ -100,6 +100,13 @@ _ROWS = (
         binary=True,
     ),
     Format(
+        name="svg",
+        ending=".svg",
+        says="pictures of the engraved score, a file a page, for paper and for web pages",
+        module="fretloom.formats.pictures.svg",
+        options="fretloom.formats.pictures.options.PictureOptions",
+    ),
+    Format(
         name="json",
         ending=".json",
         says="what is played as JSON, for other programs",

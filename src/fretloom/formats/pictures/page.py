@@ -1,0 +1,155 @@
+"""Makes a page of verovio's into one of ours: small, the same every time, and the same wherever it is shown.
+
+verovio's pages have random names, a style sheet that holds for what stands beside them, a font
+inside, and the kind of each group. What is kept is what is drawn.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+from xml.etree import ElementTree
+from xml.etree.ElementTree import Element as Tree
+
+from fretloom.formats.pictures.glyphs import glyph
+from fretloom.formats.pictures.runs import Chunk, chunks_of, drawn, number
+from fretloom.formats.xml import Element
+from fretloom.values import evolve, frozen
+
+#: Fonts as wide as verovio takes letters to be; only then others.
+FONTS = "Times, 'Times New Roman', 'Liberation Serif', 'Nimbus Roman', serif"
+_LINK = "{http://www.w3.org/1999/xlink}href"
+_KEPT = (
+    "cx", "cy", "d", "fill", "fill-opacity", "height", "points", "rx", "ry", "stroke-dasharray",
+    "stroke-linecap", "stroke-linejoin", "stroke-width", "transform", "width", "x", "y",
+)  # fmt: skip
+#: What verovio calls a text, and what the class of ours is.
+_KINDS = {
+    "dir": "words", "ending": "ending", "fing": "finger", "harm": "chord", "mNum": "bar-number",
+    "pgHead": "heading", "reh": "section", "syl": "syllable", "tabGrp": "fret", "tempo": "tempo",
+}  # fmt: skip
+_PLUCKS = ("p", "i", "m", "a", "c")
+#: How far a stem's x may be from that of the finger of its note, and the gap between them, in sizes of its digit.
+_NEAR, _GAP = 0.8, 0.15
+#: How thick the lines of a staff are, in hundredths of its height; verovio's are thicker on tablature.
+_STAFF_LINE = 1.9
+
+
+@frozen
+class Page:
+    """A page: its width and height, what is drawn, in hundredths of a millimetre, and its signs."""
+
+    width: float
+    height: float
+    shapes: tuple[Element, ...]
+    glyphs: tuple[str, ...]
+
+
+def page_of(svg: str, staff_size: int) -> Page:
+    """Return the page that verovio has drawn; `staff_size` is that of its options, in millimetres."""
+    tree = ElementTree.fromstring(svg)
+    scale = next(one for one in tree.iter(_svg("svg")) if one is not tree)
+    _, _, width, height = (float(one) for one in scale.get("viewBox", "").split())
+    cleaner = _Cleaner(staff_size * _STAFF_LINE)
+    shapes = tuple(cleaner.shapes(scale, ""))
+    return Page(width, height, shapes, tuple(sorted(cleaner.glyphs)))
+
+
+def definitions(codes: tuple[str, ...]) -> Element:
+    """Return the outlines of signs, each of which is drawn many times."""
+    defs = Element("defs")
+    for code in codes:
+        found = glyph(code)
+        if found is not None:
+            transform = {"transform": found.transform}
+            defs.add("path", {"id": f"sign-{code}", **transform, "d": found.path})
+    return defs
+
+
+class _Cleaner:
+    """Walks through a page; notes which signs it takes, and the stems of the bar it is in."""
+
+    def __init__(self, staff_line: float) -> None:
+        self.glyphs: set[str] = set()
+        self._staff_line = number(staff_line)
+        self._stems: list[tuple[float, float, float]] = []
+
+    def shapes(self, group: Tree, kind: str) -> Iterator[Element]:
+        """Yield what is drawn in a group; systems and bars stay groups, a bar's shapes on one line."""
+        for one in group:
+            name = one.tag.partition("}")[2]
+            if one.get("visibility") == "hidden":
+                continue
+            if name == "g":
+                yield from self._group(one, kind)
+            elif name == "text":
+                for chunk in chunks_of(one):
+                    yield from drawn(*self._placed(chunk, kind))
+            elif name == "use":
+                yield self._sign(one)
+            elif name in ("path", "rect", "ellipse", "polygon", "polyline"):
+                yield _shape(one, name)
+
+    def _group(self, group: Tree, kind: str) -> Iterator[Element]:
+        own = group.get("class", "").partition(" ")[0]
+        if own == "grpSym":  # A brace, where the file asks for none.
+            return
+        if own == "measure":
+            self._stems.clear()
+        elif own == "stem":
+            self._stems += (stem for path in group if (stem := _upright(path)) is not None)
+        elif own == "staff":
+            for path in group.iterfind(_svg("path")):
+                path.set("stroke-width", self._staff_line)
+        inside = tuple(self.shapes(group, _KINDS.get(own, kind)))
+        transform = group.get("transform")
+        if own not in ("system", "measure") and not transform:
+            yield from inside
+            return
+        attributes = {"class": own} if own == "system" else {}
+        attributes |= {"class": "bar"} if own == "measure" else {}
+        attributes |= {"transform": transform} if transform else {}
+        # A group with a text, be it empty, is written on one line.
+        kept = Element("g", attributes, "" if own == "measure" else None)
+        kept.children = inside
+        yield kept
+
+    def _sign(self, use: Tree) -> Element:
+        code = use.get(_LINK, "").removeprefix("#").partition("-")[0]
+        self.glyphs.add(code)
+        return Element(
+            "use", {"xlink:href": f"#sign-{code}", "transform": use.get("transform", "")}
+        )
+
+    def _placed(self, chunk: Chunk, kind: str) -> tuple[Chunk, str]:
+        """Return a text as it is to stand: fingers beside the stem that they would be written over."""
+        if kind != "finger":
+            return chunk, kind
+        if chunk.text in _PLUCKS:
+            kind = "pluck"
+            chunk = evolve(chunk, runs=tuple(evolve(run, italic=True) for run in chunk.runs))
+        size = chunk.runs[0].size
+        for x, top, bottom in self._stems:
+            if abs(x - chunk.x) < _NEAR * size and top < chunk.y and chunk.y - size / 2 < bottom:
+                return evolve(chunk, x=x - _GAP * size, anchor="end"), kind
+        return chunk, kind
+
+
+def _upright(path: Tree) -> tuple[float, float, float] | None:
+    """Return x, top and bottom of an upright line."""
+    found = re.fullmatch(r"M([\d.-]+) ([\d.-]+) L([\d.-]+) ([\d.-]+)", path.get("d", ""))
+    if found is None or found[1] != found[3]:
+        return None
+    top, bottom = sorted((float(found[2]), float(found[4])))
+    return float(found[1]), top, bottom
+
+
+def _shape(shape: Tree, name: str) -> Element:
+    kept = {key: shape.attrib[key] for key in _KEPT if key in shape.attrib}
+    if "stroke-width" in kept:
+        kept["stroke"] = "black"
+    return Element(name, kept)
+
+
+def _svg(tag: str) -> str:
+    return f"{{http://www.w3.org/2000/svg}}{tag}"

@@ -1,0 +1,97 @@
+"""Changes a MusicXML file where verovio would draw less than it says, or something else.
+
+The file itself stays as it is: what is changed here is for verovio (6.4) alone, and each change says why.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from xml.etree import ElementTree
+from xml.etree.ElementTree import Element
+
+
+def prepared(score: bytes) -> str:
+    """Return the score as verovio is to read it."""
+    tree = ElementTree.fromstring(score)
+    _hide_the_only_name(tree)
+    for harmony in tree.iter("harmony"):
+        _whole_suffix(harmony)
+    for part in tree.iter("part"):
+        tabs = _tab_staves(part)
+        for measure in part.iter("measure"):
+            for note in measure.findall("note"):
+                _letters_of_plucks(note)
+            _gaps_of_ties(measure, tabs)
+    return ElementTree.tostring(tree, encoding="unicode")
+
+
+def _hide_the_only_name(tree: Element) -> None:
+    """A solo needs no name before its staves; verovio prints one that is marked as hidden."""
+    names = tree.findall("part-list/score-part/part-name")
+    if len(names) == 1:
+        names[0].text = None
+
+
+def _whole_suffix(harmony: Element) -> None:
+    """The text of a kind says all of it; verovio adds the degrees once more, hidden or not."""
+    kind = harmony.find("kind")
+    if kind is not None and kind.get("text") is not None:
+        for degree in harmony.findall("degree"):
+            harmony.remove(degree)
+
+
+def _letters_of_plucks(note: Element) -> None:
+    """Letters of the plucking hand are not drawn, but whatever stands as a fingering is."""
+    for technical in note.iterfind("notations/technical"):
+        for pluck in technical.findall("pluck"):
+            pluck.tag = "fingering"
+
+
+def _tab_staves(part: Element) -> set[str | None]:
+    """Return the numbers of the staves that are tablature; None if the only staff is."""
+    return {
+        clef.get("number")
+        for clef in part.iterfind("measure/attributes/clef")
+        if clef.findtext("sign") == "TAB"
+    }
+
+
+def _gaps_of_ties(measure: Element, tabs: set[str | None]) -> None:
+    """Hidden digits leave a gap in the line of their string: time goes on there instead."""
+    for chord in _chords(measure):
+        if chord[0].findtext("staff") not in tabs:
+            continue
+        for note in chord:
+            for notations in note.findall("notations"):
+                for tied in notations.findall("tied"):
+                    notations.remove(tied)
+        hidden = [note for note in chord if note.get("print-object") == "no"]
+        if not hidden or chord[0].find("rest") is not None:
+            continue
+        if len(hidden) == len(chord):
+            _become_time(chord[0])
+            hidden = chord[1:]
+        elif chord[0] in hidden:
+            first = next(note for note in chord if note not in hidden)
+            first.remove(next(first.iter("chord")))
+        for note in hidden:
+            measure.remove(note)
+
+
+def _chords(measure: Element) -> Iterator[list[Element]]:
+    """Yield the notes that are struck together, a note alone too."""
+    chord: list[Element] = []
+    for note in measure.findall("note"):
+        if note.find("chord") is None and chord:
+            yield chord
+            chord = []
+        chord.append(note)
+    if chord:
+        yield chord
+
+
+def _become_time(note: Element) -> None:
+    keep = [child for child in note if child.tag in ("duration", "voice", "staff")]
+    note.tag = "forward"
+    note.attrib.clear()
+    note[:] = keep

@@ -1,0 +1,182 @@
+"""Pictures of the score: what is on them, how large they are, and what happens where they cannot be drawn."""
+
+from __future__ import annotations
+
+import re
+import sys
+from collections import Counter
+
+import pytest
+import verovio
+from lxml import etree
+from reading_pictures import (
+    LESSONS,
+    LINK,
+    SHORT,
+    SVG,
+    frets_written,
+    pictures,
+    size_in_mm,
+    texts,
+    tree,
+)
+
+import fretloom
+from fretloom.errors import FretloomError
+from fretloom.formats.pictures import draw
+from fretloom.frontends.command.main import main
+from fretloom.limits import LIMITS
+from fretloom.values import evolve
+
+
+@pytest.mark.parametrize("file", LESSONS, ids=lambda file: file.stem)
+def test_a_picture_has_the_digits_of_the_file(file):
+    """As many of each fret as the score has on its tablature: none is lost on the way through verovio."""
+    lesson = fretloom.examine(fretloom.load(file))
+    drawn = Counter(fret for page in fretloom.export(lesson, "svg") for fret in texts(page, "fret"))
+    assert drawn == frets_written(fretloom.export_musicxml(lesson))
+
+
+def test_a_song_on_one_page_is_one_file():
+    (one,) = pictures()
+    assert one.name == "lesson.svg"
+    assert size_in_mm(one) == (210, 297)
+
+
+def test_pages_are_numbered_files():
+    """Each of the same size; the last bar is on the last one."""
+    some = pictures(SHORT.replace("C:3 C:1", "C x60"))
+    assert [one.name for one in some] == [
+        f"lesson-{number}.svg" for number in range(1, len(some) + 1)
+    ]
+    assert len(some) > 1
+    assert {size_in_mm(one) for one in some} == {(210, 297)}
+    bars = [sum(one.get("class") == "bar" for one in tree(page).iter(f"{SVG}g")) for page in some]
+    assert sum(bars) == 62
+    assert all(bars)
+
+
+def test_a_strip_is_one_system_as_wide_as_it_needs():
+    (few,), (many,) = (
+        pictures(paper="strip"),
+        pictures(SHORT.replace("C:3 C:1", "C x60"), paper="strip"),
+    )
+    systems = [one for one in tree(many).iter(f"{SVG}g") if one.get("class") == "system"]
+    assert len(systems) == 1
+    assert size_in_mm(many)[0] > 5 * size_in_mm(few)[0]
+    assert size_in_mm(many)[1] < 100
+
+
+def test_letter_paper():
+    """8.5 by 11 inches (ANSI/ASME Y14.1, size A)."""
+    assert size_in_mm(pictures(paper="letter")[0]) == pytest.approx(
+        (8.5 * 25.4, 11 * 25.4), abs=0.1
+    )
+
+
+@pytest.mark.parametrize("size", [4, 6, 9])
+def test_the_staff_has_the_size_that_is_asked_for(size: int):
+    """From the first to the fifth of the five lines of the first bar, in hundredths of a millimetre."""
+    (one,) = pictures(staff_size=size, layout="notation")
+    (bar, *_) = (one for one in tree(one).iter(f"{SVG}g") if one.get("class") == "bar")
+    lines = [path.get("d").split() for path in bar.iter(f"{SVG}path")][:5]
+    heights = [int(line[1]) for line in lines]
+    assert heights[-1] - heights[0] == pytest.approx(size * 100, abs=5)
+
+
+def test_options_of_the_score_reach_the_picture():
+    assert texts(pictures(layout="notation")[0], "fret") == []
+    assert texts(pictures(layout="tab")[0], "fret") != []
+    assert texts(pictures()[0], "chord")[0] == "C"
+    assert texts(pictures(concert=True)[0], "chord")[0].startswith("E")
+
+
+def test_a_picture_is_the_same_every_time():
+    """verovio's names are random; none is left."""
+    assert pictures() == pictures()
+    names = {one.get("id") for one in tree(pictures()[0]).iter() if one.get("id")}
+    assert all(name.startswith("sign-") for name in names)
+
+
+def test_a_picture_needs_nothing_beside_it():
+    """No style sheet, script, font or other file; every sign that is drawn is in it."""
+    root = tree(pictures()[0])
+    harmless = "svg|title|desc|defs|path|rect|ellipse|polygon|polyline|g|use|text|tspan"
+    assert all(re.fullmatch(f"{SVG}({harmless})", one.tag) for one in root.iter())
+    names = {f"#{one.get('id')}" for one in root.iter() if one.get("id")}
+    assert {one.get(LINK) for one in root.iter(f"{SVG}use")} == names
+    assert b"Leipzig" not in b"".join(etree.tostring(one) for one in root.iter(f"{SVG}text"))
+
+
+def test_the_note_of_the_tempo_is_an_outline():
+    """U+ECA5 of SMuFL, a quarter note for texts, is followed by the number at a place of its own."""
+    root = tree(pictures()[0])
+    assert [text.strip() for text in texts(pictures()[0], "tempo")] == ["= 84"]
+    outlines = [
+        one for one in root.iter(f"{SVG}path") if one.get("transform") and not one.get("id")
+    ]
+    assert len(outlines) == 1
+
+
+def test_plucks_are_letters_and_fingers_digits():
+    (one,) = pictures()
+    assert set(texts(one, "pluck")) == {"p", "m", "i"}
+    assert set(texts(one, "finger")) <= {"1", "2", "3"}
+
+
+def test_a_screen_reader_gets_a_title_and_a_description():
+    """The first children of the picture (SVG 1.1, 5.4)."""
+    title, described = tree(pictures()[0])[:2]
+    assert (title.tag, title.text) == (f"{SVG}title", "Two Cups")
+    assert described.tag == f"{SVG}desc"
+    assert described.text.startswith("Notation and tablature, 3 bars, capo 3.")
+
+
+@pytest.mark.parametrize(
+    "title", ["</title><script>alert(1)</script>", "&lt;b&gt;", "]]>", "אב & 𝄞", "<!--"]
+)
+def test_a_title_is_never_markup(title: str):
+    """It stands in the picture as it is written, twice: as its title and above the music."""
+    (one,) = pictures(SHORT.replace("Two Cups", title))
+    assert tree(one)[0].text == title
+    assert texts(one, "heading") == [title]
+
+
+def test_the_library_that_draws_may_be_missing(monkeypatch: pytest.MonkeyPatch, tmp_path, capsys):
+    """The message says what installs it, and is all there is."""
+    monkeypatch.setitem(sys.modules, "verovio", None)
+    with pytest.raises(FretloomError, match=r"install it with pip install 'fretloom\[pictures\]'$"):
+        pictures()
+    file = tmp_path / "a.lesson"
+    file.write_text(SHORT, "utf-8")
+    assert main(["export", str(file), "--to", "svg"]) == 2
+    assert len(capsys.readouterr().err.splitlines()) == 1
+
+
+@pytest.mark.parametrize("paper", ["a4", "strip"])
+def test_too_many_bars_are_refused_before_anything_is_drawn(
+    paper: str, monkeypatch: pytest.MonkeyPatch
+):
+    """One more than there may be; as many as there may be are drawn."""
+    monkeypatch.setattr(draw, "LIMITS", evolve(LIMITS, bars_drawn=3, bars_in_a_strip=3))
+    assert pictures(paper=paper)
+    monkeypatch.setattr(draw, "LIMITS", evolve(LIMITS, bars_drawn=2, bars_in_a_strip=2))
+    monkeypatch.setattr(draw, "verovio", lambda: pytest.fail("it is drawn"))
+    with pytest.raises(FretloomError, match="2 bars at most, and this lesson has 3: "):
+        pictures(paper=paper)
+
+
+def test_nothing_of_the_library_is_printed(capfd: pytest.CaptureFixture[str]):
+    """verovio reports what it leaves out of tablature; that is for those who write verovio."""
+    verovio.enableLog(verovio.LOG_DEBUG)
+    pictures(SHORT.replace("p m", "p (i m)"))
+    assert capfd.readouterr() == ("", "")
+
+
+def test_a_picture_that_has_several_pages_is_written_into_a_folder(tmp_path, capsys):
+    file = tmp_path / "a.lesson"
+    file.write_text(SHORT.replace("C:3 C:1", "C x60"), "utf-8")
+    assert main(["export", str(file), "--to", "svg", "-o", str(tmp_path / "a.svg")]) == 2
+    assert "name a folder" in capsys.readouterr().err
+    assert main(["export", str(file), "--to", "svg", "-o", str(tmp_path)]) == 0
+    assert sorted(one.name for one in tmp_path.glob("*.svg"))[:2] == ["a-1.svg", "a-2.svg"]
