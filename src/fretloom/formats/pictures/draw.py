@@ -19,7 +19,7 @@ _WIDEST = 100_000
 
 
 def draw(score: str, bars: int, options: PictureOptions) -> tuple[str, ...]:
-    """Return a score of so many bars as verovio draws it: an SVG a page, or one for a strip.
+    """Return a score, which has that number of `bars`, as verovio draws it: an SVG a page, or one for a strip.
 
     Raises:
         FretloomError: verovio is not installed, or there are more bars than it draws in a few seconds.
@@ -62,7 +62,7 @@ def _refuse_too_many(bars: int, paper: str) -> None:
 
 
 def _settings(options: PictureOptions) -> dict[str, object]:
-    """Return what verovio is told; its lengths are tenths of a millimetre at this scale."""
+    """Return what verovio goes by; its lengths are tenths of a millimetre at this scale."""
     width, height = PAPERS.get(options.paper, (_WIDEST, PAPERS["a4"][1]))
     strip = options.paper == "strip"
     margin = _STRIP_MARGIN if strip else _MARGIN

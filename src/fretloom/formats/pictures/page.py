@@ -36,7 +36,7 @@ _STAFF_LINE = 1.9
 
 
 @frozen
-class Page:
+class DrawnPage:
     """A page: its width and height, what is drawn, in hundredths of a millimetre, and its signs."""
 
     width: float
@@ -45,14 +45,14 @@ class Page:
     glyphs: tuple[str, ...]
 
 
-def page_of(svg: str, staff_size: int) -> Page:
+def page_of(svg: str, staff_size: int) -> DrawnPage:
     """Return the page that verovio has drawn; `staff_size` is that of its options, in millimetres."""
     tree = ElementTree.fromstring(svg)
     scale = next(one for one in tree.iter(_svg("svg")) if one is not tree)
     _, _, width, height = (float(one) for one in scale.get("viewBox", "").split())
     cleaner = _Cleaner(staff_size * _STAFF_LINE)
     shapes = tuple(cleaner.shapes(scale, ""))
-    return Page(width, height, shapes, tuple(sorted(cleaner.glyphs)))
+    return DrawnPage(width, height, shapes, tuple(sorted(cleaner.glyphs)))
 
 
 def definitions(codes: tuple[str, ...]) -> Element:

@@ -13,7 +13,7 @@ _FONT = ("font-family", "font-size", "font-style", "font-weight")
 
 
 @frozen
-class Run:
+class TextRun:
     """Characters of one style; `size` is that of the em, `music` whether they are signs of the music font."""
 
     text: str
@@ -36,7 +36,7 @@ class Chunk:
     x: float
     y: float
     anchor: str
-    runs: tuple[Run, ...]
+    runs: tuple[TextRun, ...]
 
     @property
     def text(self) -> str:
@@ -46,7 +46,7 @@ class Chunk:
 
 def chunks_of(text: Tree) -> Iterator[Chunk]:
     """Yield the chunks of a `text` element, without those that have no characters."""
-    place, runs = (0.0, 0.0, "start"), list[Run]()
+    place, runs = (0.0, 0.0, "start"), list[TextRun]()
     for given, run in _walked(text, {}, {}):
         if given is not None:
             yield from _chunk(place, runs)
@@ -59,7 +59,7 @@ def chunks_of(text: Tree) -> Iterator[Chunk]:
 
 def _walked(
     element: Tree, font: dict[str, str], place: dict[str, str]
-) -> Iterator[tuple[dict[str, str] | None, Run | None]]:
+) -> Iterator[tuple[dict[str, str] | None, TextRun | None]]:
     """Yield the places that are given inside an element, and its runs, in their order."""
     font = font | {name: element.attrib[name] for name in _FONT if name in element.attrib}
     given = {
@@ -77,12 +77,12 @@ def _walked(
             yield None, _run(child.tail, font)
 
 
-def _alike(one: Run, other: Run) -> bool:
+def _alike(one: TextRun, other: TextRun) -> bool:
     return evolve(one, text="") == evolve(other, text="")
 
 
-def _run(text: str, font: dict[str, str]) -> Run:
-    return Run(
+def _run(text: str, font: dict[str, str]) -> TextRun:
+    return TextRun(
         text=text.replace("\xa0", " "),
         size=float(font.get("font-size", "0").removesuffix("px")),
         bold=font.get("font-weight") == "bold",
@@ -95,7 +95,7 @@ def _place(given: dict[str, str]) -> tuple[float, float, str]:
     return float(given.get("x", 0)), float(given.get("y", 0)), given.get("text-anchor", "start")
 
 
-def _chunk(place: tuple[float, float, str], runs: list[Run]) -> Iterator[Chunk]:
+def _chunk(place: tuple[float, float, str], runs: list[TextRun]) -> Iterator[Chunk]:
     if any(run.text.strip() for run in runs):
         yield Chunk(*place, tuple(runs))
 
@@ -121,7 +121,7 @@ def drawn(chunk: Chunk, kind: str) -> Iterator[Element]:
         x += run.width
 
 
-def _signs(run: Run, x: float, y: float) -> Iterator[Element]:
+def _signs(run: TextRun, x: float, y: float) -> Iterator[Element]:
     scale = run.size / 1000
     for character in run.text:
         found = glyph(f"{ord(character):04X}")
@@ -145,7 +145,7 @@ def _text(chunk: Chunk, kind: str) -> Element:
     return text
 
 
-def _style(run: Run) -> dict[str, str]:
+def _style(run: TextRun) -> dict[str, str]:
     style = {"font-size": number(run.size)}
     if run.italic:
         style["font-style"] = "italic"

@@ -8,7 +8,7 @@ from pathlib import PurePath
 from fretloom.formats.musicxml.score import score_of
 from fretloom.formats.pictures.draw import draw
 from fretloom.formats.pictures.options import PictureOptions
-from fretloom.formats.pictures.page import FONTS, Page, definitions, page_of
+from fretloom.formats.pictures.page import FONTS, DrawnPage, definitions, page_of
 from fretloom.formats.pictures.prepare import prepared
 from fretloom.formats.shape import LeftOut, Output, file_name
 from fretloom.formats.xml import DECLARATION, Element, written
@@ -73,7 +73,7 @@ def outputs(
     )
 
 
-def _document(page: Page, settings: Settings, said: str) -> str:
+def _document(page: DrawnPage, settings: Settings, said: str) -> str:
     size = {
         "width": f"{page.width / 100:g}mm",
         "height": f"{page.height / 100:g}mm",
@@ -85,7 +85,7 @@ def _document(page: Page, settings: Settings, said: str) -> str:
     return DECLARATION + written(root)
 
 
-def _head(page: Page, settings: Settings, said: str) -> Iterator[Element]:
+def _head(page: DrawnPage, settings: Settings, said: str) -> Iterator[Element]:
     """Yield what stands before the music: what a screen reader says, the signs, and the paper."""
     yield Element("title", text=settings.title)
     yield Element("desc", text=said)
