@@ -84,3 +84,22 @@ def test_no_tag_reaches_a_student():
     for tag in ("G.bar", "walk.up"):
         assert tag not in tab
         assert tag.encode() not in score
+
+
+@pytest.mark.parametrize(
+    ("name", "title", "printed"),
+    [
+        ("rocking", "", "rocking"),
+        ("slow-roll", "", "slow roll"),
+        ("p2", "Two and two", "Two and two"),
+        ("p2", "", ""),
+        ("ab", "", ""),
+    ],
+)
+def test_a_pattern_is_called_by_its_title_or_by_a_name_that_is_a_word(
+    name: str, title: str, printed: str
+):
+    """`p2` is the teacher's own mark."""
+    title = f' "{title}"' if title else ""
+    text = f"voicings\n  C  x32010\n\npatterns\n  {name}{title}:  p , i\n\nsection a using {name}\n  C\n"
+    assert expand(loads(f'lesson "Porch"\n  meter 2/4\n\n{text}')).patterns == {name: printed}

@@ -273,10 +273,9 @@ class Settings:
 class Timeline:
     """A lesson expanded: its settings, what is played, and its sections as written.
 
-    `bars` is the performance. `voicings` are all voicings of the lesson, resolved, by name, in
-    written order; `sections` only those that could be expanded. `fingers_sure` is False where the
-    fingers that the lesson leaves open may not be the easiest, because its changes connect too many
-    voicings to be sure.
+    `bars` is the performance; `sections` are only those that could be expanded. `voicings` are all
+    of the lesson, resolved, by name, in written order; `patterns` has what a student reads for each.
+    `fingers_sure` is False where fingers that are left open may not be the easiest: too much to try.
     """
 
     settings: Settings
@@ -284,6 +283,7 @@ class Timeline:
     voicings: dict[str, Voicing]
     sections: tuple[WrittenSection, ...]
     form: tuple[FormLine, ...]
+    patterns: dict[str, str] = field(factory=dict)
     fingers_sure: bool = True
 
     @property

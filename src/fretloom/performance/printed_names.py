@@ -9,6 +9,7 @@ import re
 from collections import Counter
 from collections.abc import Callable, Mapping, Sequence
 
+from fretloom.notation.model.pattern import Pattern
 from fretloom.trade.guitar.voicing import Voicing, split_name
 
 
@@ -22,6 +23,12 @@ def printed_names(voicings: Sequence[Voicing]) -> dict[str, str]:
         ways = _told_apart(group) if len(group) > 1 else [""]
         names |= {one.name: f"{base} {way}".rstrip() for one, way in zip(group, ways, strict=True)}
     return names
+
+
+def pattern_in_print(pattern: Pattern) -> str:
+    """Return what a student reads for a pattern: its title, or its name if that is a word; "" if not."""
+    word = re.fullmatch(r"[^\W\d_]{3,}(?:[-_][^\W\d_]+)*", pattern.name)
+    return pattern.title or (re.sub("[-_]", " ", pattern.name) if word else "")
 
 
 def in_print(text: str, names: Mapping[str, str]) -> str:

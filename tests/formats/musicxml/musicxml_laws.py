@@ -13,7 +13,7 @@ from lxml import etree
 from musicxml_reading import TYPES, Bar, Note, bars_of, midi_of, schema
 from writing_scores import left_out_of, to_musicxml
 
-from fretloom.performance.events import Timeline
+from fretloom.performance.events import TimedBar, Timeline
 
 
 def check_everything(timeline: Timeline, **options: Any) -> bytes:
@@ -21,6 +21,7 @@ def check_everything(timeline: Timeline, **options: Any) -> bytes:
     data = to_musicxml(timeline, **options)
     assert schema().validate(etree.fromstring(data)), schema().error_log
     root = etree.fromstring(data)
+    all_fingers = options.get("fingers") == "all" and options.get("layout") != "two-parts"
     for part in range(len(root.findall("part"))):
         bars = bars_of(data, part)
         assert [bar.end for bar in bars] == [played.bar.length for played in timeline.bars]
@@ -30,7 +31,7 @@ def check_everything(timeline: Timeline, **options: Any) -> bytes:
             check_beams(bar)
             check_staff_two(bar)
             check_accidentals(bar, int(root.findtext("part/measure/attributes/key/fifths")))
-            check_fingers(bar)
+            check_fingers(bar, timeline.bars[bars.index(bar)].bar if all_fingers else None)
             check_slurs(bar.element)
         check_ties(bars)
         check_music(timeline, bars)
@@ -142,14 +143,29 @@ def check_accidentals(bar: Bar, fifths: int) -> None:
         state[line] = alter
 
 
-def check_fingers(bar: Bar) -> None:
-    """Fingers have the letters and numbers of the trade, none on an open string."""
+def check_fingers(bar: Bar, played: TimedBar | None) -> None:
+    """Fingers have the letters and numbers of the trade, none on an open string; `played` has all of them."""
+    shown: Counter[str] = Counter()
     for note in bar.notes:
         fingering = note.text("notations/technical/fingering")
         assert fingering in (None, "1", "2", "3", "4", "T")
         assert note.text("notations/technical/pluck") in (None, *"pimac")
         if note.text("notations/technical/fret") == "0":
             assert fingering is None
+        shown[f"pluck {note.text('notations/technical/pluck')}"] += 1
+        shown[f"fret {fingering}"] += 1
+    if played is not None:
+        assert {one: count for one, count in shown.items() if "None" not in one} == fingers(played)
+
+
+def fingers(bar: TimedBar) -> Counter[str]:
+    """Return how often each finger of both hands is at work in a bar, open strings aside."""
+    found = Counter(f"pluck {note.finger}" for note in bar.notes if note.onset < bar.length)
+    for note in bar.notes:
+        for stop in (note, *note.slurs):
+            if stop.fret and stop.fretting and stop.onset < bar.length:
+                found[f"fret {stop.fretting}"] += 1
+    return found
 
 
 def check_slurs(measure: Any) -> None:

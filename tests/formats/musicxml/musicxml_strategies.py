@@ -159,9 +159,11 @@ class Piece:
     timeline: Timeline
     layout: str
     concert: bool
+    fingers: str = "first"
 
 
 def pieces() -> st.SearchStrategy[Piece]:
     """A timeline in any layout, at concert pitch or not."""
     layouts = st.sampled_from(("notation-and-tab", "two-parts", "notation", "tab"))
-    return st.builds(Piece, timelines(), layouts, st.booleans())
+    fingers = st.sampled_from(("first", "all"))
+    return st.builds(Piece, timelines(), layouts, st.booleans(), fingers)

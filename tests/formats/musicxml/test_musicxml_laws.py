@@ -15,7 +15,8 @@ PIECES = Pool("pieces", pieces(), repr, shares=2, each=30)
 @PIECES.law()
 def test_every_timeline_exports_by_the_laws(piece: Piece):
     """Valid by the W3C schema; cursor, lengths, ties, beams, accidentals, tablature, frames."""
-    check_everything(piece.timeline, layout=piece.layout, concert=piece.concert)
+    of = {"layout": piece.layout, "concert": piece.concert, "fingers": piece.fingers}
+    check_everything(piece.timeline, **of)
 
 
 @PIECES.law(most=16)

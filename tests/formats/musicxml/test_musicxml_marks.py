@@ -263,7 +263,7 @@ def test_an_upbeat_is_bar_zero_and_the_short_last_bar_is_not_padded():
 def test_a_shared_bar_is_written_in_full_each_time():
     """Repetition saves work and no notes: two equal bars are equal in the file."""
     same = bar(plucks("p5+a1 i3 , m2 , p4 i3 m2 , a1", C, OF))
-    bars = bars_of(check_everything(timeline([bar(), same, same, same], OF)))
+    bars = bars_of(check_everything(timeline([bar(), same, same, same], OF), fingers="all"))
     texts = [
         [etree.tostring(one.element, with_tail=False) for one in each.notes] for each in bars[1:]
     ]

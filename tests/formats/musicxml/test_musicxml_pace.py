@@ -26,7 +26,7 @@ def said(bar: Bar) -> list[Any]:
             "dynamics": sign[0].tag if len(sign) else None,
         }[sign.tag]
         found.append((at, text))
-    return [one for one in found if one[1] != "let ring"]
+    return [one for one in found if one[1] not in ("let ring", "plain", "simile")]
 
 
 def sounds(bars: list[Bar]) -> list[str | None]:

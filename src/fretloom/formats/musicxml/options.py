@@ -8,6 +8,7 @@ from fretloom.formats.musicxml.planning.staves import LAYOUTS
 from fretloom.formats.options import FormatOptions, date, one_of, switch
 from fretloom.values import frozen
 
+FingersName: TypeAlias = Literal["first", "all"]
 LayoutName: TypeAlias = Literal["notation-and-tab", "two-parts", "notation", "tab"]
 
 
@@ -18,6 +19,7 @@ class ScoreOptions(FormatOptions):
     Args:
         layout: "notation-and-tab" (one part with two staves), "two-parts", "notation" or "tab".
         concert: what sounds is written instead of what the hand plays with the capo.
+        fingers: "first" prints each finger where it is news to the reader, "all" at every note.
         ring_ties: every note that rings over a bar line is marked with a let-ring tie. Left off, the
             words "let ring" stand over the first bar: some programs play a bar late after such ties.
         encoding_date: a day, `YYYY-MM-DD`, to be written into the file; None for none.
@@ -25,5 +27,8 @@ class ScoreOptions(FormatOptions):
 
     layout: LayoutName = one_of(tuple(LAYOUTS), "which staves to write, in one part or two")
     concert: bool = switch("write what sounds, not what the hand plays with the capo")
+    fingers: FingersName = one_of(
+        ("first", "all"), "print each finger where it is news, or at every note"
+    )
     ring_ties: bool = switch("put a let-ring tie on each note that rings over a bar line")
     encoding_date: str | None = date("the day to write into the file")

@@ -10,6 +10,7 @@ from fretloom.errors import FretloomError
 from fretloom.formats.musicxml.elements.bars import PartWriter
 from fretloom.formats.musicxml.elements.head import head_of
 from fretloom.formats.musicxml.options import ScoreOptions
+from fretloom.formats.musicxml.planning.hands import with_hands
 from fretloom.formats.musicxml.planning.left_out import left_out
 from fretloom.formats.musicxml.planning.pace import paces
 from fretloom.formats.musicxml.planning.page import Page, page_of
@@ -48,6 +49,7 @@ def score_of(timeline: Timeline, options: ScoreOptions) -> tuple[bytes, tuple[Le
     with no_collection():
         page = page_of(timeline.settings, options.concert)
         bars = _prepared(timeline.bars, page, options.ring_ties)
+        bars = with_hands(bars, timeline.patterns, first=options.fingers == "first")
         divisions = divisions_of(bars)
         parts = {
             f"P{number}": PartWriter(timeline.settings, page, staves, divisions)

@@ -33,6 +33,7 @@ from fretloom.performance.expansion.staging import Staged, stage
 from fretloom.performance.expansion.workings import Workings
 from fretloom.performance.hands.beside import name_fingers_beside
 from fretloom.performance.material.gather import Material
+from fretloom.performance.printed_names import pattern_in_print
 from fretloom.values import frozen
 
 Fingers = Mapping[str, tuple[str | None, ...]]
@@ -142,6 +143,9 @@ class _Scored:
             voicings=self.resolver.voicings.used(),
             sections=sections,
             form=self.staged.form,
+            patterns={
+                name: pattern_in_print(one) for name, one in self.staged.material.patterns.items()
+            },
             fingers_sure=self.sure,
         )
 

@@ -19,7 +19,7 @@ from fretloom.formats.musicxml.elements.techniques import in_words
 from fretloom.formats.musicxml.planning.pace import BarPace
 from fretloom.formats.musicxml.planning.page import Page
 from fretloom.formats.musicxml.planning.staves import Staff
-from fretloom.formats.musicxml.planning.written import NamedVoicing, PreparedBar
+from fretloom.formats.musicxml.planning.written import NO_FINGERS, NamedVoicing, PreparedBar
 from fretloom.formats.xml import Element, written
 from fretloom.performance.events import Settings
 from fretloom.trade.music.meter import Meter
@@ -62,8 +62,8 @@ class PartWriter:
             self._opening(measure, bar, before, pace[place])
             if before is None:
                 self._first_words(measure, lets_ring)
-            if bar.played.bar.cue:
-                write_words(measure, self._top, bar.played.bar.cue, italic=True)
+            if self._leads:
+                self._words_between(measure, bar)
             measure.put(self._music(bar, known))
             if self._leads:
                 paces.end(measure, self._top, pace[place])
@@ -105,9 +105,20 @@ class PartWriter:
         if lets_ring:
             write_words(measure, self._top, "let ring")
 
+    def _words_between(self, measure: Element, bar: PreparedBar) -> None:
+        """Write the words of a bar under the notation, or over tablature that is alone."""
+        placement = "above" if self.staves[0].tab else "below"
+        hands = bar.hands
+        if hands.pattern:
+            write_words(measure, self._top, hands.pattern, placement=placement)
+        if hands.simile:
+            write_words(measure, self._top, "simile", italic=True, placement=placement)
+        if bar.played.bar.cue:
+            write_words(measure, self._top, bar.played.bar.cue, italic=True, placement=placement)
+
     def _music(self, bar: PreparedBar, known: dict[object, str]) -> str:
         """Return the notes as text; an equal bar's are in `known`."""
-        key = (bar.key, bar.named, bar.words)
+        key = (bar.key, bar.named, bar.words, bar.hands)
         if key not in known:
             music = Element("measure")
             above = self._above(bar)
@@ -168,10 +179,11 @@ def _write_staff(measure: Element, writer: StaffWriter, bar: PreparedBar, above:
             writer.move(measure, "backup", length)
         for chord_at, chord in enumerate(voice.chords):
             lyric = bar.words.at((place, chord_at)) if bar.words.lyrics else None
+            at = bar.hands.at(chord.chord.start) if writer.staff.fingers else NO_FINGERS
             for index, piece in enumerate(chord.values):
                 if waiting:
                     _write_all(measure, waiting.pop(piece.start, []))
-                writer.write_value(measure, voice, chord, index, lyric)
+                writer.write_value(measure, voice, chord, index, at, lyric)
 
 
 def _write_loose(measure: Element, writer: StaffWriter, bar: PreparedBar, above: _Above) -> None:

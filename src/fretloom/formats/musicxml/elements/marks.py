@@ -15,7 +15,7 @@ from fretloom.formats.musicxml.elements.techniques import (
 )
 from fretloom.formats.musicxml.planning.slurs import SlurEnds, slur_number
 from fretloom.formats.musicxml.planning.staves import Staff
-from fretloom.formats.musicxml.planning.written import WrittenChord, WrittenGrace
+from fretloom.formats.musicxml.planning.written import FingersAt, WrittenChord, WrittenGrace
 from fretloom.formats.xml import Element
 
 _LETTERS = {"hammer-on": "H", "pull-off": "P"}
@@ -29,6 +29,7 @@ def write_marks(
     index: int,
     place: int,
     tied: tuple[str, ...],
+    hands: FingersAt,
 ) -> None:
     """Write the `notations` of one head of a chord's value."""
     head = chord.chord.heads[place]
@@ -43,7 +44,7 @@ def write_marks(
     if not index:
         _slurs(marks, staff, head, chord.slurs[place])
         if staff.fingers:
-            _fingers(marks, thumb, head)
+            _fingers(marks, thumb, head, hands)
     if (head.harmonic or head.artificial) and (staff.tab or not index):
         write_harmonic(marks, head)
     if head.technique is not None and head.technique.bend is not None and not index:
@@ -58,14 +59,14 @@ def write_marks(
 
 
 def write_grace_marks(
-    note: Element, staff: Staff, thumb: bool, grace: WrittenGrace, place: int
+    note: Element, staff: Staff, thumb: bool, grace: WrittenGrace, place: int, hands: FingersAt
 ) -> None:
     """Write the `notations` of a grace note."""
     head = grace.heads[place]
     marks = Notations(note)
     _slurs(marks, staff, head, grace.slurs[place])
     if staff.fingers:
-        _fingers(marks, thumb, head)
+        _fingers(marks, thumb, head, hands)
     if staff.tab:
         _place(marks.technical, head)
     if staff.places:
@@ -101,11 +102,11 @@ def _slur(marks: Notations, kind: str, end: str, number: str) -> None:
         element.text = _LETTERS[kind]
 
 
-def _fingers(marks: Notations, thumb: bool, head: Head) -> None:
+def _fingers(marks: Notations, thumb: bool, head: Head, hands: FingersAt) -> None:
     placement = {"placement": "below" if thumb else "above"}
-    if head.fretting and head.fret:
+    if head.fretting and head.fret and hands.fingers(head):
         marks.technical.add("fingering", placement, text=head.fretting)
-    if head.finger:
+    if head.finger and hands.letters:
         marks.technical.add("pluck", placement, text=head.finger)
 
 

@@ -19,7 +19,12 @@ from fretloom.formats.musicxml.elements.marks import (
 from fretloom.formats.musicxml.elements.notations import Notations
 from fretloom.formats.musicxml.planning.singing import Lyric
 from fretloom.formats.musicxml.planning.staves import Staff
-from fretloom.formats.musicxml.planning.written import WrittenChord, WrittenGrace, WrittenVoice
+from fretloom.formats.musicxml.planning.written import (
+    FingersAt,
+    WrittenChord,
+    WrittenGrace,
+    WrittenVoice,
+)
 from fretloom.formats.xml import Element, written
 from fretloom.trade.music.pitch import Pitch
 from fretloom.values import frozen
@@ -71,20 +76,24 @@ class StaffWriter:
         voice: WrittenVoice,
         chord: WrittenChord,
         index: int,
+        hands: FingersAt,
         lyric: Lyric | None = None,
     ) -> None:
-        """Write the value numbered `index` of a chord or rest; `lyric` is sung where it begins."""
+        """Write the value numbered `index` of a chord or rest; `lyric` is sung where it begins.
+
+        `hands` is what is printed of the fingers.
+        """
         piece = chord.values[index]
         ticks = self.ticks(piece.length)
         sung = lyric if self.staff.fingers and not index else None
         key = (
-            voice.number, index, len(chord.values), ticks, piece.looks, chord.beams[index], chord.looks, sung,
+            voice.number, index, len(chord.values), ticks, piece.looks, chord.beams[index], chord.looks, sung, hands,
         )  # fmt: skip
         text = self.known.get(key)
         if text is None:
             music = Element("measure")
             if chord.chord.heads:
-                self._heads(music, voice, chord, index, sung)
+                self._heads(music, voice, chord, index, hands, sung)
             else:
                 self._rest(music, voice, chord, index)
             text = "".join([written(one, depth=1) for one in music.children])
@@ -97,13 +106,14 @@ class StaffWriter:
         voice: WrittenVoice,
         chord: WrittenChord,
         index: int,
+        hands: FingersAt,
         lyric: Lyric | None,
     ) -> None:
         piece, thumb = chord.values[index], voice.thumb
         ticks = self.ticks(piece.length)
         if not index:
             for number, grace in enumerate(chord.graces):
-                self._grace(measure, voice, grace, number, len(chord.graces))
+                self._grace(measure, voice, grace, (number, len(chord.graces)), hands)
         for place, head in enumerate(chord.chord.heads):
             first = not index and not head.tied_from
             note = measure.add("note")
@@ -119,14 +129,20 @@ class StaffWriter:
             self._looks(note, thumb, head)
             if not (self.staff.tab or place):
                 _beams(note, chord.beams[index])
-            write_marks(note, self.staff, thumb, chord, index, place, tied)
+            write_marks(note, self.staff, thumb, chord, index, place, tied, hands)
             if lyric is not None and not place:
                 write_lyric(note, lyric)
 
     def _grace(
-        self, measure: Element, voice: WrittenVoice, grace: WrittenGrace, number: int, count: int
+        self,
+        measure: Element,
+        voice: WrittenVoice,
+        grace: WrittenGrace,
+        of: tuple[int, int],
+        hands: FingersAt,
     ) -> None:
-        """Write grace notes that stand together, the `number`-th of so many before their chord."""
+        """Write grace notes that stand together; `of` says which of how many before their chord."""
+        number, count = of
         for place, head in enumerate(grace.heads):
             note = measure.add("note")
             _steal(note.add("grace"), grace.steals, single=count == 1)
@@ -141,7 +157,7 @@ class StaffWriter:
             if not (self.staff.tab or place or count == 1):
                 beam = "begin" if not number else "end" if number + 1 == count else "continue"
                 _beams(note, (beam, beam))
-            write_grace_marks(note, self.staff, voice.thumb, grace, place)
+            write_grace_marks(note, self.staff, voice.thumb, grace, place, hands)
 
     def _rest(self, measure: Element, voice: WrittenVoice, chord: WrittenChord, index: int) -> None:
         piece, name = chord.values[index], self.staff.voices[voice.number]

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from fractions import Fraction
+
 from fretloom.engraving.beams import Beams
 from fretloom.engraving.heads import Head
 from fretloom.engraving.rhythm import Piece
@@ -115,10 +117,51 @@ class BarKey:
 
 
 @frozen
+class PrintedFingers:
+    """What is printed of the fingers at a bar.
+
+    Args:
+        letters: whether p i m a stand at its plucks. simile: whether that word stands at its start.
+        pattern: the name of a pattern that begins with it, "" for none.
+        fretting: the stopped notes that have their finger, as (onset, string, fret); None for all.
+    """
+
+    letters: bool = True
+    simile: bool = False
+    pattern: str = ""
+    fretting: tuple[tuple[Fraction, int, int], ...] | None = None
+
+    def at(self, onset: Fraction) -> FingersAt:
+        """Return what is printed at the notes of a place."""
+        if self.fretting is None:
+            return _EVERY_FINGER
+        here = tuple([(string, fret) for at, string, fret in self.fretting if at == onset])
+        if here:
+            return FingersAt(self.letters, here)
+        return _LETTERS if self.letters else NO_FINGERS
+
+
+@frozen
+class FingersAt:
+    """What is printed of the fingers at a chord; `fretting` names its notes by string and fret."""
+
+    letters: bool = True
+    fretting: tuple[tuple[int, int], ...] | None = None
+
+    def fingers(self, head: Head) -> bool:
+        """Whether a note has its fretting finger."""
+        return self.fretting is None or (head.string, head.fret) in self.fretting
+
+
+_EVERY_FINGER, _LETTERS, NO_FINGERS = FingersAt(), FingersAt(True, ()), FingersAt(False, ())
+ALL_FINGERS = PrintedFingers()
+
+
+@frozen
 class PreparedBar:
     """A bar as played, its voices, the voicings whose names stand over it and the words below it.
 
-    Bars with equal `key` have equal voices.
+    Bars with equal `key` have equal voices. `hands` is what is printed of the fingers.
     """
 
     key: BarKey
@@ -126,6 +169,7 @@ class PreparedBar:
     music: Music
     named: tuple[NamedVoicing, ...] = ()
     words: Lyrics = NO_LYRICS
+    hands: PrintedFingers = ALL_FINGERS
 
     @property
     def voices(self) -> tuple[WrittenVoice, ...]:
