@@ -47,8 +47,32 @@ def test_ties_are_for_the_notation():
     assert [len(one.findall(".//tied")) for one in measure.iter("note")] == [1, 0]
 
 
-def test_degrees_are_said_once():
-    """Where the kind has a text, which is all that stands behind the root."""
-    for text, left in ((' text="add9"', 0), ("", 1)):
-        measure = changed(f"<harmony><kind{text}>major</kind><degree/></harmony>")
-        assert len(measure.findall("harmony/degree")) == left
+def degree(number: int, alter: int, word: str, more: str = "", plain: str = "") -> str:
+    return (
+        f"<degree{more}><degree-value>{number}</degree-value><degree-alter{plain}>{alter}</degree-alter>"
+        f"<degree-type text='{word}'>add</degree-type></degree>"
+    )
+
+
+def suffix(text: str, degrees: str, brackets: str = "no") -> str:
+    """Return what stands behind the root when degrees have become part of the kind's text."""
+    kind = f"<kind text='{text}' parentheses-degrees='{brackets}'>dominant</kind>"
+    measure = changed(f"<harmony>{kind}{degrees}</harmony>")
+    assert measure.find("harmony/degree") is None
+    return measure.find("harmony/kind").get("text")
+
+
+def test_degrees_are_part_of_the_suffix():
+    """As MusicXML 4.0 has them printed: after the kind's text, in brackets where it says so, hidden ones not."""
+    assert suffix("", degree(9, 0, "add")) == "add9"
+    assert suffix("7", degree(9, -1, "")) == "7♭9"
+    assert suffix("7", degree(9, -1, "", plain=" plus-minus='yes'")) == "7-9"
+    assert suffix("7", degree(9, -1, "") + degree(11, 1, ""), "yes") == "7(♭9♯11)"
+    assert suffix("7", degree(4, 0, "sus") + degree(3, 0, "no", HIDDEN)) == "7sus4"
+    assert suffix("7alt", degree(5, -1, "", HIDDEN)) == "7alt"
+
+
+def test_degrees_stay_where_the_kind_has_no_text():
+    """Then they are all that says them."""
+    measure = changed("<harmony><kind>major</kind><degree/></harmony>")
+    assert measure.find("harmony/degree") is not None

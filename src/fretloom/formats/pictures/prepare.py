@@ -33,11 +33,27 @@ def _hide_the_only_name(tree: Element) -> None:
 
 
 def _whole_suffix(harmony: Element) -> None:
-    """The text of a kind says all of it; verovio adds the degrees once more, hidden or not."""
+    """Degrees become part of the kind's text; verovio puts them in brackets, and draws hidden ones too."""
     kind = harmony.find("kind")
-    if kind is not None and kind.get("text") is not None:
-        for degree in harmony.findall("degree"):
-            harmony.remove(degree)
+    if kind is None or kind.get("text") is None:
+        return
+    printed = ""
+    for degree in harmony.findall("degree"):
+        harmony.remove(degree)
+        if degree.get("print-object") != "no":
+            printed += _printed_degree(degree)
+    if kind.get("parentheses-degrees") == "yes":
+        printed = f"({printed})"
+    kind.set("text", kind.get("text", "") + printed)
+
+
+def _printed_degree(degree: Element) -> str:
+    kind, alter = degree.find("degree-type"), degree.find("degree-alter")
+    word = "" if kind is None else kind.get("text", "")
+    plain = alter is not None and alter.get("plus-minus") == "yes"
+    signs = {"-1": "-", "1": "+"} if plain else {"-2": "♭♭", "-1": "♭", "1": "♯"}
+    sign = "" if alter is None else signs.get(alter.text or "", "")
+    return f"{word}{sign}{degree.findtext('degree-value')}"
 
 
 def _letters_of_plucks(note: Element) -> None:
