@@ -57,7 +57,10 @@ def test_an_option_of_one_name_is_one_option() -> None:
 
 def test_an_unknown_format_is_refused() -> None:
     """The message lists those there are."""
-    with pytest.raises(FretloomError, match="'midi'; choose one of tab, musicxml, mxl, svg, json"):
+    with pytest.raises(
+        FretloomError,
+        match="'midi'; choose one of tab, musicxml, mxl, svg, shapes, shapes-text, json",
+    ):
         format_named("midi")
 
 

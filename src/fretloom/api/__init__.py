@@ -51,6 +51,7 @@ if TYPE_CHECKING:
     from fretloom.formats.options import FormatOptions, Option
     from fretloom.formats.pictures.options import PictureOptions
     from fretloom.formats.shape import Content, LeftOut, Output
+    from fretloom.formats.shapes.options import ShapeOptions, TextShapeOptions
     from fretloom.formats.tab.options import TabOptions
     from fretloom.formats.table import Format
     from fretloom.notation.model.lesson import Lesson
@@ -92,6 +93,7 @@ _PLACES = {
         "files": "rewrite",
         "formats.music_json.options": "MusicJsonOptions",
         "formats.musicxml.options": "ScoreOptions",
+        "formats.shapes.options": "ShapeOptions TextShapeOptions",
         "formats.options": "FormatOptions Option",
         "formats.pictures.options": "PictureOptions",
         "formats.shape": "Content LeftOut Output",
@@ -133,11 +135,13 @@ __all__ = [
     "ScoreOptions",
     "Settings",
     "Severity",
+    "ShapeOptions",
     "SlurredNote",
     "Sounds",
     "Source",
     "Span",
     "TabOptions",
+    "TextShapeOptions",
     "TimedBar",
     "TimedNote",
     "TimedVoicing",

@@ -107,6 +107,20 @@ _ROWS = (
         options="fretloom.formats.pictures.options.PictureOptions",
     ),
     Format(
+        name="shapes",
+        ending=".shapes.svg",
+        says="chord diagrams as a drawing (SVG), with what the thumb plays",
+        module="fretloom.formats.shapes.sheet",
+        options="fretloom.formats.shapes.options.ShapeOptions",
+    ),
+    Format(
+        name="shapes-text",
+        ending=".shapes.txt",
+        says="the same in plain text",
+        module="fretloom.formats.shapes.text",
+        options="fretloom.formats.shapes.options.TextShapeOptions",
+    ),
+    Format(
         name="json",
         ending=".json",
         says="what is played as JSON, for other programs",

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable, Sequence
 from typing import TYPE_CHECKING
 
@@ -37,6 +38,14 @@ _DOING = {
     "place": ("is put down", "are put down"),
     "lift": ("lifts", "lift"),
 }
+#: A flat: behind the letter of a root or a bass, or before the number of a degree.
+_FLAT = re.compile(r"(?<=^[A-Ga-g])b|(?<=/[A-Ga-g])b|b(?=[0-9])")
+_SYMBOL = re.compile(r"[A-H](?:[#b0-9]|[^a-z]|m|maj|dim|aug|sus|add|$)")
+
+
+def with_signs(name: str) -> str:
+    """Return a chord symbol or note with printed signs: `C#m7b5` is `C♯m7♭5`; other words stay."""
+    return _FLAT.sub("♭", name.replace("#", "♯")) if _SYMBOL.match(name) else name
 
 
 def hand_words(size: str | Fraction) -> str:

@@ -1,0 +1,1 @@
+"""Chord diagrams: as drawn pictures (SVG), and in plain text."""

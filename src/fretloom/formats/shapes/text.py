@@ -1,0 +1,110 @@
+"""The shapes of a lesson as diagrams in plain text."""
+
+from __future__ import annotations
+
+import textwrap
+from collections.abc import Iterator
+
+from fretloom.engraving.drawn.neck import window
+from fretloom.engraving.drawn.signs import barres_of
+from fretloom.errors import FretloomError
+from fretloom.formats.shape import Output, file_name
+from fretloom.formats.shapes.options import TextShapeOptions
+from fretloom.formats.shapes.taken import TakenShape, taken_in, without_shape
+from fretloom.performance.reading import Reading
+from fretloom.text import columns, padded
+from fretloom.trade.guitar.tuning import Tuning
+
+_BETWEEN = "    "
+_LEGEND = (
+    "The nut or the capo is on top, the thick string on the {side}. A figure is a finger at its fret, o is "
+    "an open string, x is not played; what stands in ( ) is never plucked in this song, in [ ] a finger hops to "
+    "within the bar; - is a barre beneath other fingers. Under the strings: the counts of the thumb."
+)
+
+
+def write(reading: Reading, options: TextShapeOptions) -> tuple[Output, ...]:
+    """Write the shapes that a lesson takes, side by side where the page is wide enough.
+
+    Raises:
+        FretloomError: the lesson takes no voicing that has frets.
+    """
+    taken = taken_in(reading.timeline)
+    if not taken:
+        raise FretloomError(
+            "no voicing with frets is played in the lesson, so there is no shape to draw"
+        )
+    settings = reading.timeline.settings
+    drawn = [list(diagram(one, settings.tuning, options.mirrored)) for one in taken]
+    legend = _LEGEND.format(side="right" if options.mirrored else "left")
+    lines = [settings.title, ""] if settings.title else []
+    lines += [*textwrap.wrap(legend, options.width), ""]
+    for row in _rows(drawn, options.width):
+        lines += [*_abreast(row), ""]
+    text = "\n".join(line.rstrip() for line in lines)
+    name = file_name(reading.lesson, ".shapes.txt")
+    return (Output(name, text, without_shape(reading.timeline)),)
+
+
+def diagram(taken: TakenShape, tuning: Tuning, mirrored: bool = False) -> Iterator[str]:
+    """Yield the lines of one diagram: name, strings, open ones, frets, and the thumb's counts."""
+    voicing, use = taken.voicing, taken.use
+    count = len(voicing.frets)
+    strings = list(range(1, count + 1) if mirrored else range(count, 0, -1))
+    hops = {hop.string: hop for hop in voicing.hops}
+    frets = [fret for fret in voicing.frets if fret is not None]
+    barres = barres_of(voicing)
+    low, high = window([*frets, *(hop.fret for hop in voicing.hops)])
+    yield taken.name
+    yield _row([str(tuning.open_pitch(one).name) for one in strings])
+    yield _row([_at_nut(voicing.fret(one), one in use.plucked, one in hops) for one in strings])
+    yield "   " + ("=" if not low else "-") * (3 * count - 2)
+    for fret in range(low + 1, high + 1):
+        signs = []
+        for one in strings:
+            under = any(at == fret and last < one < first for _, at, first, last in barres)
+            sign = "-" if under else "|"
+            if voicing.fret(one) == fret:
+                finger = voicing.finger(one) or "*"
+                sign = finger if one in use.plucked else f"({finger})"
+            elif one in hops and hops[one].fret == fret:
+                sign = f"[{hops[one].finger}]"
+            signs.append(sign)
+        yield _row(signs, str(fret))
+    rows = [[str(at) for at in use.thumb_on(one)] for one in strings]
+    for place in range(max(map(len, rows), default=0)):
+        yield _row([row[place] if place < len(row) else " " for row in rows], "p")
+
+
+def _at_nut(fret: int | None, plucked: bool, hopped_to: bool) -> str:
+    """Return the sign of a string over the nut."""
+    if fret is None:
+        return " " if hopped_to else "x"
+    if fret:
+        return " "
+    return "o" if plucked else "(o)"
+
+
+def _row(signs: list[str], before: str = "") -> str:
+    """Write a sign a string, each in the middle of three columns; brackets stand around it."""
+    return f"{before:>2}" + "".join(f"{sign:^3}" if len(sign) < 3 else sign for sign in signs)
+
+
+def _rows(drawn: list[list[str]], width: int) -> Iterator[list[list[str]]]:
+    row: list[list[str]] = []
+    for one in drawn:
+        if row and sum(map(_width, [*row, one])) + len(_BETWEEN) * len(row) > width:
+            yield row
+            row = []
+        row.append(one)
+    yield row
+
+
+def _abreast(row: list[list[str]]) -> Iterator[str]:
+    for place in range(max(map(len, row))):
+        cells = [padded(one[place] if place < len(one) else "", _width(one)) for one in row]
+        yield _BETWEEN.join(cells)
+
+
+def _width(one: list[str]) -> int:
+    return max(map(columns, one))

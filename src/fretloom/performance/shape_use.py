@@ -1,0 +1,80 @@
+"""How a song uses each voicing: which of its strings are plucked, and when the thumb plays which."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from fretloom.performance.events import TimedBar, TimedNote, Timeline
+from fretloom.trade.guitar.voicing import Voicing
+from fretloom.trade.music.meter import Count
+from fretloom.values import frozen
+
+_THUMB = "p"
+
+
+@frozen
+class ShapeUse:
+    """What is done with a voicing while it is held.
+
+    Args:
+        plucked: the strings that are plucked where the voicing stops them or leaves them open.
+        thumb: for each string that the thumb plays, the counts on which it does, in order.
+        hops: for each string that a finger hops to, the counts on which it is plucked.
+    """
+
+    plucked: frozenset[int] = frozenset()
+    thumb: tuple[tuple[int, tuple[Count, ...]], ...] = ()
+    hops: tuple[tuple[int, tuple[Count, ...]], ...] = ()
+
+    def thumb_on(self, string: int) -> tuple[Count, ...]:
+        """Return the counts on which the thumb plays a string, () if it never does."""
+        return dict(self.thumb).get(string, ())
+
+
+class _Gathered:
+    """The uses of a voicing, while they are gathered."""
+
+    def __init__(self) -> None:
+        self.plucked: set[int] = set()
+        self.thumb: dict[int, set[Count]] = {}
+        self.hops: dict[int, set[Count]] = {}
+
+    def add(self, note: TimedNote, voicing: Voicing, count: Count) -> None:
+        hopped = (note.string, note.fret) in {(hop.string, hop.fret) for hop in voicing.hops}
+        if voicing.fret(note.string) == note.fret:
+            self.plucked.add(note.string)
+        elif hopped:
+            self.hops.setdefault(note.string, set()).add(count)
+        if note.finger == _THUMB and (hopped or voicing.fret(note.string) == note.fret):
+            self.thumb.setdefault(note.string, set()).add(count)
+
+    def use(self) -> ShapeUse:
+        return ShapeUse(frozenset(self.plucked), _in_order(self.thumb), _in_order(self.hops))
+
+
+def shape_uses(timeline: Timeline) -> dict[str, ShapeUse]:
+    """Return the use of each voicing that is taken in a performance, by name, in order of appearance."""
+    found: dict[str, _Gathered] = {}
+    for _, bar in timeline.distinct_bars():
+        for taken in bar.voicings:
+            found.setdefault(taken.voicing.name, _Gathered())
+        for note in bar.notes:
+            held = _held_at(note, bar)
+            if held is not None and not note.muted:
+                found[held.name].add(note, held, bar.meter.count_at(bar.start + note.onset))
+    return {name: gathered.use() for name, gathered in found.items()}
+
+
+def _held_at(note: TimedNote, bar: TimedBar) -> Voicing | None:
+    held = None
+    for taken in bar.voicings:
+        if taken.onset <= note.onset:
+            held = taken.voicing
+    return held
+
+
+def _in_order(counts: Mapping[int, set[Count]]) -> tuple[tuple[int, tuple[Count, ...]], ...]:
+    return tuple(
+        (string, tuple(sorted(counts[string], key=lambda one: (one.number, one.part))))
+        for string in sorted(counts, reverse=True)
+    )

@@ -1,0 +1,226 @@
+"""What stands in a diagram and where."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+from timelines import STANDARD
+
+from fretloom.engraving.drawn.drawing import Box, Disc, Drawing, DrawnLine, Letters, Mark, moved
+from fretloom.engraving.drawn.shape_diagram import DiagramLook, shape_diagram
+from fretloom.performance.shape_use import ShapeUse
+from fretloom.trade.guitar.tuning import Tuning
+from fretloom.trade.guitar.voicing import Hop, Voicing
+from fretloom.trade.music.meter import Count
+from fretloom.trade.music.pitch import spell
+
+UPRIGHT = DiagramLook()
+C = Voicing(
+    name="C", symbol="C", frets=(None, 3, 2, 0, 1, 0), fingers=(None, "3", "2", None, "1", None)
+)
+F = Voicing(name="F", symbol="F", frets=(1, 3, 3, 2, 1, 1), fingers=("1", "3", "4", "2", "1", "1"))
+ALL = ShapeUse(frozenset(range(1, 13)))
+
+
+def drawn(voicing: Voicing, use: ShapeUse | None = ALL, look: DiagramLook = UPRIGHT) -> Drawing:
+    return shape_diagram(voicing, use, STANDARD, look)
+
+
+def letters(picture: Drawing) -> list[tuple[str, str]]:
+    """All texts with the ink they have."""
+    return [(one.text, one.ink) for one in picture.marks if isinstance(one, Letters)]
+
+
+def discs(picture: Drawing) -> list[Disc]:
+    return [one for one in picture.marks if isinstance(one, Disc)]
+
+
+def test_a_shape_by_the_nut():
+    """Three fingers, two open strings, one that is not played."""
+    picture = drawn(C)
+    filled = [one for one in discs(picture) if one.fill == "ink"]
+    rings = [one for one in discs(picture) if one.fill is None]
+    assert (len(filled), len(rings)) == (3, 2)
+    assert [text for text, ink in letters(picture) if ink == "paper"] == ["3", "2", "1"]
+    left_to_right = [one.at[0] for one in filled]
+    assert left_to_right == sorted(left_to_right)
+    third, second, first = filled
+    assert third.at[1] > second.at[1] > first.at[1]
+    nut = [one for one in picture.marks if isinstance(one, Box) and one.fill == "ink"]
+    assert len(nut) == 1
+
+
+def test_a_barre_is_one_bar_with_one_figure():
+    """On its bass end; other fingers stand above it."""
+    picture = drawn(F)
+    bars = [one for one in picture.marks if isinstance(one, Box) and one.fill == "ink"]
+    assert len(bars) == 2
+    assert bars[1].width > 5 * 4.0
+    assert sorted(text for text, ink in letters(picture) if ink == "paper") == ["1", "2", "3", "4"]
+
+
+def test_what_is_never_plucked_stands_back():
+    """A ring with a soft figure, and a small ring for an open string."""
+    use = ShapeUse(frozenset({5, 4, 2}))
+    picture = drawn(C, use)
+    assert [(one.radius, one.line) for one in discs(picture) if one.line == "soft"] == [
+        (0.8, "soft"),
+        (0.8, "soft"),
+    ]
+    quiet = drawn(C, ShapeUse(frozenset({5})))
+    assert [text for text, ink in letters(quiet) if ink == "soft" and text.isdigit()] == ["2", "1"]
+
+
+def test_the_box_belongs_to_the_thumb():
+    """Its counts under each string, stacked; the ink of the thumb is nowhere else."""
+    thumb = ((5, (Count(1), Count(3))), (4, (Count(2), Count(4, Fraction(1, 2)))))
+    picture = drawn(C, ShapeUse(ALL.plucked, thumb))
+    counts = [
+        (one.text, one.at)
+        for one in picture.marks
+        if isinstance(one, Letters) and one.ink == "thumb"
+    ]
+    assert [text for text, _ in counts] == ["1", "3", "2", "4&"]
+    assert counts[0][1][0] == counts[1][1][0] < counts[2][1][0]
+    assert counts[0][1][1] < counts[1][1][1]
+    assert not [mark for mark in drawn(C).marks if "thumb" in repr(mark)]
+
+
+def test_counts_beyond_six_are_cut():
+    """More are more than a glance."""
+    counts = tuple(Count(1 + at // 2, Fraction(at % 2, 2)) for at in range(8))
+    picture = drawn(C, ShapeUse(ALL.plucked, ((5, counts),)))
+    assert [text for text, ink in letters(picture) if ink == "thumb"] == [
+        "1",
+        "1&",
+        "2",
+        "2&",
+        "3",
+        "…",
+    ]
+
+
+def test_a_hop_leads_from_its_finger_to_its_goal():
+    """A ring at the goal and a curve that ends there; no cross on the string it hops to."""
+    hopping = Voicing(
+        name="B7", symbol="B7", frets=(None, 2, 1, 2, 0, 2), fingers=(None, "2", "1", "3", None, "4"),
+        hops=(Hop("2", 6, 2),),
+    )  # fmt: skip
+    picture = drawn(hopping)
+    curves = [one for one in picture.marks if isinstance(one, DrawnLine) and one.curved]
+    goal = next(one for one in discs(picture) if one.fill == "paper")
+    assert [one.ink for one in curves] == ["paper", "ink"]
+    assert curves[1].points[-1][0] == goal.at[0]
+    assert [one for one in picture.marks if isinstance(one, DrawnLine) and one.width == 0.42] == []
+    muted = drawn(Voicing(name="B7", symbol="B7", frets=(None, 2, 1, 2, 0, 2)))
+    assert (
+        len([one for one in muted.marks if isinstance(one, DrawnLine) and one.width == 0.42]) == 2
+    )
+
+
+def test_further_up_a_number_stands_for_the_nut():
+    """The first fret of the window, in bold."""
+    high = Voicing(name="D", symbol="D", frets=(None, 5, 7, 7, 7, 5))
+    assert ("5", "ink") in letters(drawn(high))
+    assert [one for one in drawn(high).marks if isinstance(one, Box) and one.fill == "ink"] == []
+    assert drawn(high, None).width > drawn(C).width
+
+
+def test_names_have_printed_signs():
+    """The root bold, the rest behind it; strings by their notes."""
+    sharp = Voicing(name="C#m7", symbol="C#m7", frets=(None, 4, 6, 4, 5, 4))
+    name = next(one for one in drawn(sharp).marks if isinstance(one, Letters))
+    assert (name.text, name.after, name.bold) == ("C♯", "m7", True)
+    plain = Voicing(name="walkdown", frets=(3, None, None, 0, 0, None))
+    name = next(one for one in drawn(plain).marks if isinstance(one, Letters))
+    assert (name.text, name.after) == ("walkdown", "")
+    assert [text for text, ink in letters(drawn(C)) if ink == "soft" and text.isalpha()] == list(
+        "EADGBE"
+    )
+
+
+def test_without_a_name_the_diagram_is_lower():
+    """Where the name stands elsewhere."""
+    unnamed = drawn(C, look=DiagramLook(named=False))
+    assert unnamed.height < drawn(C).height
+    assert "C" not in [text for text, _ in letters(unnamed)]
+
+
+def test_a_picture_can_be_moved():
+    """All marks by the same way."""
+    [disc, stroke] = moved(
+        [Disc(at=(1, 2), radius=1), DrawnLine(points=((0, 0), (1, 1)), width=1, ink="ink")], 3, 4
+    )
+    assert (disc.at, stroke.points) == ((4, 6), ((3, 4), (4, 5)))
+
+
+@st.composite
+def shapes(draw: st.DrawFn) -> tuple[Voicing, ShapeUse, Tuning, DiagramLook]:
+    """Any shape on any number of strings, with any use."""
+    strings = draw(st.integers(3, 12))
+    low = draw(st.integers(0, 18))
+    fret = st.one_of(st.none(), st.just(0), st.integers(low + 1, low + 5))
+    frets = draw(st.tuples(*[fret] * strings))
+    fingers = tuple(draw(st.sampled_from([None, *"1234T"])) if one else None for one in frets)
+    count = st.builds(Count, st.integers(1, 12), st.sampled_from([Fraction(0), Fraction(1, 2)]))
+    counts = st.lists(count, min_size=1, max_size=9, unique=True).map(tuple)
+    held = [strings - at for at, one in enumerate(frets) if one is not None]
+    thumb = tuple((one, draw(counts)) for one in held if draw(st.booleans()))
+    plucked = frozenset(one for one in held if draw(st.booleans()))
+    hops = ()
+    stopped = sorted({one for one in fingers if one})
+    if stopped and draw(st.booleans()):
+        goal = draw(st.integers(1, strings)), draw(st.integers(low + 1, low + 5))
+        hops = (Hop(draw(st.sampled_from(stopped)), *goal),)
+    tuning = Tuning(tuple(spell(draw(st.integers(28, 76))) for _ in range(strings)))
+    voicing = Voicing(name="shape", frets=frets, fingers=fingers, hops=hops)
+    look = DiagramLook(mirrored=draw(st.booleans()), lying=draw(st.booleans()))
+    return voicing, ShapeUse(plucked, thumb), tuning, look
+
+
+def edges(mark: Mark) -> tuple[list[float], list[float]]:
+    """How far a mark reaches, in x and in y; a text by about .62 of its size a letter."""
+    if isinstance(mark, DrawnLine):
+        half = 0 if mark.curved else mark.width / 2
+        xs, ys = zip(*mark.points, strict=True)
+        return [min(xs) - half, max(xs) + half], [min(ys) - half, max(ys) + half]
+    x, y = mark.at
+    if isinstance(mark, Disc):
+        return [x - mark.radius, x + mark.radius], [y - mark.radius, y + mark.radius]
+    if isinstance(mark, Box):
+        return [x, x + mark.width], [y, y + mark.height]
+    wide = 0.62 * mark.size * len(mark.text)
+    left = {"start": x, "middle": x - wide / 2, "end": x - wide}[mark.anchor]
+    return [left, left + wide], [y - 0.8 * mark.size, y]
+
+
+@given(shapes())
+def test_everything_lies_inside_the_picture(shape: tuple[Voicing, ShapeUse, Tuning, DiagramLook]):
+    """For any number of strings, any frets, any hand; only a long name may reach out on the right."""
+    voicing, use, tuning, look = shape
+    picture = shape_diagram(voicing, use, tuning, look)
+    for mark in picture.marks:
+        xs, ys = edges(mark)
+        assert xs[0] >= -0.05
+        assert ys[0] >= -0.05
+        assert ys[1] <= picture.height
+        if not (isinstance(mark, Letters) and mark.anchor == "start" and mark.ink == "ink"):
+            assert xs[1] <= picture.width + 0.05
+
+
+@given(shapes())
+def test_the_mirror_image_has_the_same_marks(
+    shape: tuple[Voicing, ShapeUse, Tuning, DiagramLook],
+):
+    """As many of each kind, and each finger at the same height."""
+    voicing, use, tuning, look = shape
+    left, right = (
+        shape_diagram(voicing, use, tuning, DiagramLook(mirrored=mirrored, lying=look.lying))
+        for mirrored in (True, False)
+    )
+    assert [type(one) for one in left.marks] == [type(one) for one in right.marks]
+    heights = [[one.at[1] for one in discs(picture)] for picture in (left, right)]
+    assert heights[0] == pytest.approx(heights[1])

@@ -1,0 +1,36 @@
+"""How a song uses its voicings."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+from timelines import bar, note, timeline
+
+from fretloom.performance.shape_use import ShapeUse, shape_uses
+from fretloom.trade.music.meter import Count
+
+
+def test_what_is_plucked_and_when_the_thumb_plays():
+    """Over all bars that take the voicing, each count once, in order."""
+    one = bar(
+        "4/4",
+        note(0, 5, 3, "p"),
+        note(2, 4, 2, "p"),
+        note("3/2", 3, 0, "i"),
+        chord="C",
+        frets="x32010",
+    )
+    two = bar("4/4", note("5/2", 4, 2, "p"), note(0, 5, 3, "p"), chord="C", frets="x32010")
+    assert shape_uses(timeline([one, two])) == {
+        "C": ShapeUse(
+            frozenset({5, 4, 3}),
+            ((5, (Count(1),)), (4, (Count(3), Count(3, Fraction(1, 2))))),
+        )
+    }
+
+
+def test_a_note_beside_the_voicing_is_not_its():
+    """Another fret on its string; nor is a note before any voicing is taken."""
+    found = shape_uses(timeline([bar("4/4", note(0, 5, 5, "p"), chord="C", frets="x32010")]))
+    assert found == {"C": ShapeUse()}
+    assert shape_uses(timeline([bar("4/4", note(0, 5, 5, "p"))])) == {}
