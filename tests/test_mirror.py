@@ -10,6 +10,7 @@ from places import SOURCE, TESTS
 #: Folders whose code is tested where it is used.
 TESTED_AT = {
     "formats/musicxml/elements": "formats/musicxml",
+    "formats/musicxml/front": "formats/musicxml",
     "formats/musicxml/planning": "formats/musicxml",
     "formats/tab/drawing": "formats/tab",
     "notation/syntax/building": "notation/syntax",

@@ -5,10 +5,13 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 from fractions import Fraction
 
+from attrs import evolve
+
 from fretloom.engraving.values import TooFine
 from fretloom.errors import FretloomError
 from fretloom.formats.musicxml.elements.bars import PartWriter
 from fretloom.formats.musicxml.elements.head import head_of
+from fretloom.formats.musicxml.front.credits import front_of
 from fretloom.formats.musicxml.options import ScoreOptions
 from fretloom.formats.musicxml.planning.hands import with_hands
 from fretloom.formats.musicxml.planning.left_out import left_out
@@ -47,7 +50,8 @@ def score_of(timeline: Timeline, options: ScoreOptions) -> tuple[bytes, tuple[Le
         raise FretloomError("the lesson has no bars, so there is nothing to write down")
     _check_texts(timeline)
     with no_collection():
-        page = page_of(timeline.settings, options.concert)
+        front = front_of(timeline.settings, options.concert)
+        page = evolve(page_of(timeline.settings, options.concert), top=front.staff)
         bars = _prepared(timeline.bars, page, options.ring_ties)
         bars = with_hands(bars, timeline.patterns, first=options.fingers == "first")
         divisions = divisions_of(bars)
@@ -55,9 +59,9 @@ def score_of(timeline: Timeline, options: ScoreOptions) -> tuple[bytes, tuple[Le
             f"P{number}": PartWriter(timeline.settings, page, staves, divisions)
             for number, staves in enumerate(LAYOUTS[options.layout], start=1)
         }
-        head = head_of(timeline.settings, options.encoding_date, list(parts))
+        head = head_of(timeline.settings, options.encoding_date, list(parts), front)
         score = "".join(_pieces(head, parts, bars)).encode()
-        return score, left_out(timeline.settings, bars, page)
+        return score, left_out(timeline.settings, bars, page, front.cut)
 
 
 def _pieces(

@@ -179,6 +179,15 @@ def _letters(notes: str) -> list[str]:
     return re.sub(r"\d", "", notes).upper().split()
 
 
+@lru_cache(maxsize=64)
+def name_of_tuning(tuning: Tuning) -> str:
+    """Return the trade's name of a tuning, given by name or by its notes; "" if it has none or several."""
+    if tuning.name:
+        return tuning.name
+    names = [name for name, notes in NAMED.items() if notes == str(tuning)]
+    return names[0] if len(names) == 1 else ""
+
+
 def usual_tuning(tuning: Tuning) -> Tuning | None:
     """Return the tuning that one starts from to tune to this one: the nearest with as many strings.
 

@@ -13,7 +13,11 @@ from fretloom.formats.musicxml.elements.directions import (
     write_swing,
     write_words,
 )
-from fretloom.formats.musicxml.elements.head import write_first_attributes, write_time
+from fretloom.formats.musicxml.elements.head import (
+    write_first_attributes,
+    write_first_print,
+    write_time,
+)
 from fretloom.formats.musicxml.elements.notes import StaffWriter
 from fretloom.formats.musicxml.elements.techniques import in_words
 from fretloom.formats.musicxml.planning.pace import BarPace
@@ -80,7 +84,8 @@ class PartWriter:
         """Write what stands at the start of a bar: attributes, section, tempo and loudness."""
         played = bar.played
         if before is None:
-            measure.add("print").add("measure-numbering", text="system")
+            if self._leads:
+                write_first_print(measure, self.page)
             write_first_attributes(
                 measure, self.staves, self.page, played.bar.meter, self.divisions
             )
@@ -100,8 +105,6 @@ class PartWriter:
     def _first_words(self, measure: Element, lets_ring: bool) -> None:
         if self.settings.swing is not None:
             write_swing(measure, self._top, self.settings.swing)
-        if self.page.capo_words:
-            write_words(measure, self._top, self.page.capo_words)
         if lets_ring:
             write_words(measure, self._top, "let ring")
 

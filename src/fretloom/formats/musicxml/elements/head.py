@@ -1,13 +1,13 @@
 """Writes the head of a score and the attributes of its first bar.
 
-MusicXML 4.0 `work`, `identification`, `part-list`, `attributes`. Imports lxml: import this module
-inside functions only.
+MusicXML 4.0 `work`, `identification`, `part-list`, `attributes`, `print`.
 """
 
 from __future__ import annotations
 
 from collections.abc import Sequence
 
+from fretloom.formats.musicxml.front.credits import Front, write_front
 from fretloom.formats.musicxml.planning.page import Clef, Page
 from fretloom.formats.musicxml.planning.staves import Staff
 from fretloom.formats.xml import Element
@@ -26,7 +26,7 @@ _INSTRUMENTS = (
 
 
 def head_of(
-    settings: Settings, encoding_date: str | None, parts: Sequence[str]
+    settings: Settings, encoding_date: str | None, parts: Sequence[str], front: Front
 ) -> Sequence[Element | str]:
     """Return all elements before the first part; `parts` are the ids of the parts."""
     score = Element("score-partwise")
@@ -43,10 +43,23 @@ def head_of(
         encoding.add("encoding-date", text=encoding_date)
     for element in ("accidental", "beam", "stem"):
         encoding.add("supports", {"element": element, "type": "yes"})
+    write_front(score, front)
     part_list = score.add("part-list")
+    if len(parts) > 1:
+        _group(part_list, "start")
     for number, part in enumerate(parts):
         _part(part_list, part, settings, number)
+    if len(parts) > 1:
+        _group(part_list, "stop")
     return score.children
+
+
+def _group(part_list: Element, end: str) -> None:
+    """Join the staves of both parts, which are one player's, by their bar lines."""
+    group = part_list.add("part-group", {"type": end, "number": "1"})
+    if end == "start":
+        group.add("group-symbol", text="none")
+        group.add("group-barline", text="yes")
 
 
 def _part(part_list: Element, part: str, settings: Settings, number: int) -> None:
@@ -56,7 +69,9 @@ def _part(part_list: Element, part: str, settings: Settings, number: int) -> Non
     known = next((row for row in _INSTRUMENTS if row[0] in words), None)
     name, program = known[1:] if known else (instrument.capitalize() or "Guitar", 26)
     score_part = part_list.add("score-part", {"id": part})
-    score_part.add("part-name", text=name if number == 0 else f"{name} tablature")
+    # One player: nobody has to be told beside the staff who plays.
+    said = name if number == 0 else f"{name} tablature"
+    score_part.add("part-name", {"print-object": "no"}, text=said)
     sound = f"{part}-I1"
     score_instrument = score_part.add("score-instrument", {"id": sound})
     score_instrument.add("instrument-name", text=instrument.capitalize() or name)
@@ -86,6 +101,17 @@ def write_first_attributes(
         if staff.tab:
             _tablature(attributes, page, staff.number)
     _transpose(attributes, page)
+
+
+def write_first_print(measure: Element, page: Page) -> None:
+    """Write where the first staff stands, below the words of the head, and that each line has a bar number."""
+    layout = measure.add("print")
+    system = layout.add("system-layout")
+    margins = system.add("system-margins")
+    margins.add("left-margin", text="0")
+    margins.add("right-margin", text="0")
+    system.add("top-system-distance", text=str(page.top))
+    layout.add("measure-numbering", text="system")
 
 
 def write_time(attributes: Element, staves: Sequence[Staff], meter: Meter) -> None:

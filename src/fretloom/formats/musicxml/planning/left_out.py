@@ -13,13 +13,20 @@ from fretloom.performance.events import Settings
 from fretloom.trade.harmony.key_names import write_key
 
 
-def left_out(settings: Settings, bars: Sequence[PreparedBar], page: Page) -> tuple[LeftOut, ...]:
-    """Return what the score of these bars leaves out; a bar that is played again counts once."""
-    whole: list[LeftOut] = []
+def left_out(
+    settings: Settings, bars: Sequence[PreparedBar], page: Page, cut: Sequence[str]
+) -> tuple[LeftOut, ...]:
+    """Return what the score of these bars leaves out; a bar that is played again counts once.
+
+    `cut` are words of the head that have not found room.
+    """
+    whole = [
+        LeftOut(f"the end of the {words}, which the head of the page has no room for")
+        for words in cut
+    ]
     if any(settings.tuning.doubles):
-        whole.append(
-            LeftOut("the second strings of the courses: the tuning shows the first of each")
-        )
+        what = "the second strings of the courses: the staves show the first of each, the head names the second"
+        whole.append(LeftOut(what))
     for key in dict.fromkeys((settings.plays, settings.sounds)):
         if key is not None and key.with_signature != key:
             written = write_key(key.with_signature, settings.names)

@@ -7,7 +7,7 @@ is no `transpose`.
 
 A partial capo raises some strings only, which a single `transpose` cannot say. It is written as a
 tuning: `staff-tuning` is what each string sounds with the capo on, `pitch` is what sounds, and the
-capo stands in words. So on every string written pitch = tuning + fret holds in each case, and
+capo stands in words, in the head. So on every string written pitch = tuning + fret holds in each case, and
 sounding pitch = written pitch + transpose.
 """
 
@@ -46,7 +46,7 @@ class Page:
 
     Args:
         tuning: what the lines of the tablature stand for, the highest string number first.
-        capo: the fret for `capo`, 0 for none. capo_words: what the page says about it.
+        capo: the fret for `capo`, 0 for none. top: how far the first staff is below the top margin.
         shift: sounding MIDI number minus written one. transposition: None where that is 0.
         key: the signature's key, None when the lesson has none.
         chord_move: the transposition that chord symbols get on the page, None for none.
@@ -54,7 +54,7 @@ class Page:
 
     tuning: tuple[Pitch, ...]
     capo: int = 0
-    capo_words: str = ""
+    top: int = 0
     shift: int = 0
     transposition: Transposition | None = None
     key: Key | None = None
@@ -79,7 +79,6 @@ def page_of(settings: Settings, concert: bool) -> Page:
     page = Page(
         tuning=tuning.pitches,
         capo=capo.fret,
-        capo_words=capo_words(capo),
         clef=_clef(tuning),
         naming=settings.names,
     )
@@ -92,15 +91,6 @@ def page_of(settings: Settings, concert: bool) -> Page:
         key = plays and _sounding_key(plays, sounds, capo.fret)
         return evolve(page, key=key, chord_move=move)
     return evolve(page, shift=capo.fret, transposition=move, key=plays)
-
-
-def capo_words(capo: Capo) -> str:
-    """Return what stands over the first bar: `Capo 2`, `Capo 2 on strings 5 4 3`."""
-    if not capo.fret:
-        return ""
-    strings = sorted(capo.strings, reverse=True)
-    where = f" on string{'s' * (len(strings) > 1)} {' '.join(map(str, strings))}" if strings else ""
-    return f"Capo {capo.fret}{where}"
 
 
 def moved(name: NoteName, move: Transposition) -> NoteName:
