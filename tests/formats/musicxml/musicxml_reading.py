@@ -80,6 +80,14 @@ class Note:
     def rest(self) -> bool:
         return self.midi is None
 
+    @property
+    def tab(self) -> bool:
+        """Whether it stands on tablature: its fret is printed."""
+        shown = (
+            one for one in self.element.findall("notations") if one.get("print-object") != "no"
+        )
+        return any(one.find("technical/fret") is not None for one in shown)
+
     def text(self, path: str) -> str | None:
         return self.element.findtext(path)
 

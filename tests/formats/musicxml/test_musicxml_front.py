@@ -64,7 +64,7 @@ def boxes(root: Any) -> list[tuple[float, float, float, float, str]]:
         width = size * sum(times_bold().get(ord(sign), 1.0) for sign in drawn)
         x, y = float(words.get("default-x")) * mm, float(words.get("default-y")) * mm
         left = x - width * {"left": 0.0, "center": 0.5, "right": 1.0}[words.get("justify")]
-        bottom = y - size if words.get("valign") == "top" else y
+        bottom = y - size * {"top": 1.0, "middle": 0.5, "bottom": 0.0}[words.get("valign")]
         found.append((left, bottom, left + width, bottom + size, words.text))
     return found
 
@@ -242,7 +242,7 @@ def test_music21_and_verovio_still_read_title_and_author() -> None:
         one.text: (one.get("halign"), one.get("valign")) for one in mei_of(data).iter(f"{MEI}rend")
     }
     assert rows["Weir Song"] == ("center", "top")
-    assert rows["Tuesday Group"] == ("right", "bottom")
+    assert rows["Tuesday Group"] == ("right", "middle")
     assert rows["Played in C, sounds in D"] == ("left", "bottom")
     head = mei_of(data).find(f".//{MEI}pgHead")
     assert [one.text for one in head.iter(f"{MEI}rend")] == [

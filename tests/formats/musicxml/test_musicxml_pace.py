@@ -149,13 +149,13 @@ def test_a_crescendo_cut_off_by_the_form_ends_with_its_bar():
     assert [said(bar)[-2:] for bar in bars] == [[(0, "crescendo"), (4, "stop")]] * 2
 
 
-def test_loudness_stands_in_one_part_of_two():
-    """The tempo is in both, so that each can be read alone."""
+def test_loudness_and_tempo_stand_in_one_part_of_two():
+    """Both are one player's."""
     root = root_of("dynamic p\ncrescendo to f over 1 bar\nAm | Am", layout="two-parts")
     first, second = root.findall("part")
     assert len(first.findall(".//wedge")) == 2
     assert [len(part.findall(".//dynamics")) for part in (first, second)] == [2, 0]
-    assert [len(part.findall(".//metronome")) for part in (first, second)] == [1, 1]
+    assert [len(part.findall(".//metronome")) for part in (first, second)] == [1, 0]
 
 
 def _score(body: str, *fields: str) -> str:

@@ -53,7 +53,7 @@ class PartWriter:
 
     @property
     def _leads(self) -> bool:
-        """Whether what stands once in a score stands in this part."""
+        """Whether what stands once in a score stands in this part: words, sections, tempo, chords, loudness."""
         return self.staves[0].fingers
 
     def measures(self, bars: Sequence[PreparedBar], pace: Sequence[BarPace]) -> Iterator[Element]:
@@ -64,9 +64,9 @@ class PartWriter:
         for place, (bar, numbering) in enumerate(zip(bars, _numberings(bars), strict=True)):
             measure = Element("measure", numbering)
             self._opening(measure, bar, before, pace[place])
-            if before is None:
-                self._first_words(measure, lets_ring)
             if self._leads:
+                if before is None and lets_ring:
+                    write_words(measure, self._top, "let ring")
                 self._words_between(measure, bar)
             measure.put(self._music(bar, known))
             if self._leads:
@@ -92,21 +92,16 @@ class PartWriter:
         elif before.played.bar.meter != played.bar.meter:
             write_time(measure.add("attributes"), self.staves, played.bar.meter)
             self._swing_again(measure, before.played.bar.meter, played.bar.meter)
-        if played.first:
-            write_rehearsal(measure, self._top, played.title or played.section)
-        paces.begin(measure, self._top, pace, loudness=self._leads)
+        if self._leads:
+            if played.first:
+                write_rehearsal(measure, self._top, played.title or played.section)
+            paces.begin(measure, self._top, pace, None if before else self.settings.swing)
 
     def _swing_again(self, measure: Element, before: Meter, meter: Meter) -> None:
         """Write that nothing swings from here on, or that eighths do again, where the meter changes that."""
         swing, swings = self.settings.swing, bool(swung_notes(meter))
         if swing is not None and self._leads and swings != bool(swung_notes(before)):
             write_swing(measure, self._top, swing if swings else None)
-
-    def _first_words(self, measure: Element, lets_ring: bool) -> None:
-        if self.settings.swing is not None:
-            write_swing(measure, self._top, self.settings.swing)
-        if lets_ring:
-            write_words(measure, self._top, "let ring")
 
     def _words_between(self, measure: Element, bar: PreparedBar) -> None:
         """Write the words of a bar under the notation, or over tablature that is alone."""
@@ -134,16 +129,17 @@ class PartWriter:
 
     def _above(self, bar: PreparedBar) -> _Above:
         above: _Above = {}
+        if not self._leads:
+            return above
         for named in bar.named:
             above.setdefault(named.taken.onset, []).append(self._harmony(named))
         release = bar.played.bar.release
         if release is not None and release < bar.played.bar.length:
             above.setdefault(release, []).append(self._words("release"))
-        if self._leads:
-            for at, text in in_words(bar.played.bar):
-                above.setdefault(at, []).append(self._words(text))
-            for at, text in bar.words.loose:
-                above.setdefault(at, []).append(self._sung(text))
+        for at, text in in_words(bar.played.bar):
+            above.setdefault(at, []).append(self._words(text))
+        for at, text in bar.words.loose:
+            above.setdefault(at, []).append(self._sung(text))
         return above
 
     def _harmony(self, named: NamedVoicing) -> Callable[[Element], None]:

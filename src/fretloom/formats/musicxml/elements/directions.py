@@ -48,8 +48,13 @@ def write_wedge(
     element.add("wedge", {"type": kind})
 
 
-def write_tempo(measure: Element, staff: str, tempo: Tempo) -> None:
-    """Write a metronome mark with its sound; a unit without a note value of its own is written in quarter notes."""
+def write_tempo(
+    measure: Element, staff: str, tempo: Tempo, swing: tuple[int, int] | None = None
+) -> None:
+    """Write a metronome mark with its sound; a unit without a note value of its own is written in quarter notes.
+
+    `swing` is that of the piece where it begins: only for the ear, the head says it in words.
+    """
     value = value_of(tempo.unit)
     name, dots = value or ("quarter", 0)
     number = tempo.per_minute if value else tempo.quarters_per_minute
@@ -59,17 +64,24 @@ def write_tempo(measure: Element, staff: str, tempo: Tempo) -> None:
     for _ in range(dots):
         metronome.add("beat-unit-dot")
     metronome.add("per-minute", text=decimal(number))
-    direction.add("sound", {"tempo": decimal(tempo.quarters_per_minute)})
+    sound = direction.add("sound", {"tempo": decimal(tempo.quarters_per_minute)})
+    if swing is not None:
+        _swing(sound, swing)
 
 
 def write_swing(measure: Element, staff: str, swing: tuple[int, int] | None) -> None:
     """Write that eighths are swung, or (None) straight; their written lengths stay even."""
     direction, kind = _direction(measure, staff)
     kind.add("words", text="Swing" if swing else "Straight")
-    element = direction.add("sound").add("swing")
+    sound = direction.add("sound")
     if swing is None:
-        element.add("straight")
-        return
+        sound.add("swing").add("straight")
+    else:
+        _swing(sound, swing)
+
+
+def _swing(sound: Element, swing: tuple[int, int]) -> None:
+    element = sound.add("swing")
     common = gcd(*swing)
     element.add("first", text=str(swing[0] // common))
     element.add("second", text=str(swing[1] // common))

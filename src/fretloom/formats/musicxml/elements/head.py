@@ -115,11 +115,11 @@ def write_first_print(measure: Element, page: Page) -> None:
 
 
 def write_time(attributes: Element, staves: Sequence[Staff], meter: Meter) -> None:
-    """Write a time signature on each staff, hidden on a tablature under notation."""
+    """Write a time signature on each staff, hidden on tablature under notation."""
     for staff in staves:
         numbered = {"number": staff.number} if staff.number else {}
         time = attributes.add("time", numbered)
-        if staff.tab and staff.number:
+        if staff.digits:
             time.set("print-object", "no")
         time.add("beats", text="+".join(map(str, meter.groups)))
         time.add("beat-type", text=str(meter.unit))

@@ -35,9 +35,10 @@ def write_marks(
     head = chord.chord.heads[place]
     marks = Notations(note)
     last = index + 1 == len(chord.values)
-    for kind in tied:
+    # Under notation a tie between digits would be read as a hammer-on into nothing.
+    for kind in () if staff.digits else tied:
         marks.element.add("tied", {"type": kind})
-    if last and (chord.rings[place] or (staff.fingers and head.lets_ring)):
+    if last and not staff.digits and (chord.rings[place] or head.lets_ring):
         marks.element.add("tied", {"type": "let-ring"})
     if not place:
         _tuplets(marks, staff, chord.values[index])
@@ -153,7 +154,7 @@ def _bracket(marks: Notations, staff: Staff, piece: Piece, level: int, end: str)
     bracket = marks.element.add("tuplet", {"type": end, "number": str(level + 1)})
     if end == "stop":
         return
-    if staff.tab:
+    if staff.digits:
         bracket.set("bracket", "no")
         bracket.set("show-number", "none")
     if len(piece.path) > 1:

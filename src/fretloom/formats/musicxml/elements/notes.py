@@ -59,10 +59,10 @@ class StaffWriter:
     def rest_bar(self, measure: Element, length: Fraction, fermata: bool) -> None:
         """Write a bar in which nothing is plucked, perhaps with a beat that waits."""
         voice = self.staff.voices[0]
-        if self.staff.tab and self.staff.number:
+        if self.staff.digits and self.staff.number:
             self.move(measure, "forward", length, voice)
             return
-        note = measure.add("note")
+        note = measure.add("note", {"print-object": "no"} if self.staff.digits else {})
         note.add("rest", {"measure": "yes"})
         note.add("duration", text=self.ticks(length))
         note.add("voice", text=voice)
@@ -117,7 +117,7 @@ class StaffWriter:
         for place, head in enumerate(chord.chord.heads):
             first = not index and not head.tied_from
             note = measure.add("note")
-            if self.staff.tab and not first:
+            if self.staff.digits and not first:
                 note.set("print-object", "no")
             if place:
                 note.add("chord")
@@ -126,8 +126,8 @@ class StaffWriter:
             tied = _ties(note, not first, index + 1 < len(chord.values) or head.tied_on)
             note.add("voice", text=self.staff.voices[voice.number])
             self._value(note, piece, chord.pitches[place] if chord.signs[place] and first else None)
-            self._looks(note, thumb, head)
-            if not (self.staff.tab or place):
+            self._looks(note, thumb, head, again=not first)
+            if not (self.staff.digits or place):
                 _beams(note, chord.beams[index])
             write_marks(note, self.staff, thumb, chord, index, place, tied, hands)
             if lyric is not None and not place:
@@ -154,15 +154,14 @@ class StaffWriter:
             if grace.signs[place] and not self.staff.tab:
                 note.add("accidental", text=_ACCIDENTALS[grace.pitches[place].alter])
             self._looks(note, voice.thumb, head)
-            if not (self.staff.tab or place or count == 1):
+            if not (self.staff.digits or place or count == 1):
                 beam = "begin" if not number else "end" if number + 1 == count else "continue"
                 _beams(note, (beam, beam))
             write_grace_marks(note, self.staff, voice.thumb, grace, place, hands)
 
     def _rest(self, measure: Element, voice: WrittenVoice, chord: WrittenChord, index: int) -> None:
         piece, name = chord.values[index], self.staff.voices[voice.number]
-        waits = self.staff.fingers and index == chord.fermata
-        out_of_sight = (self.staff.tab and not waits) or chord.chord.hidden
+        out_of_sight = self.staff.digits or chord.chord.hidden
         if out_of_sight and not piece.path:
             self.move(measure, "forward", piece.length, name)
             return
@@ -186,12 +185,14 @@ class StaffWriter:
             change.add("actual-notes", text=str(piece.actual))
             change.add("normal-notes", text=str(piece.normal))
 
-    def _looks(self, note: Element, thumb: bool, head: Head) -> None:
-        stem = "none" if self.staff.tab else "down" if thumb else "up"
+    def _looks(self, note: Element, thumb: bool, head: Head, *, again: bool = False) -> None:
+        """Write stem and head; where a digit stands again for a note that goes on, it is in parentheses."""
+        stem = "none" if self.staff.digits else "down" if thumb else "up"
         note.add("stem", text=stem)
-        if head.dead or head.ghost:
+        hinted = head.ghost or (again and self.staff.tab and not self.staff.digits)
+        if head.dead or hinted:
             shape = "x" if head.dead else "normal"
-            note.add("notehead", {"parentheses": "yes"} if head.ghost else {}, text=shape)
+            note.add("notehead", {"parentheses": "yes"} if hinted else {}, text=shape)
         self._number(note)
 
     def _number(self, element: Element) -> None:

@@ -13,19 +13,21 @@ from fretloom.formats.musicxml.planning.pace import BarPace
 from fretloom.formats.xml import Element
 
 
-def begin(measure: Element, staff: str, pace: BarPace, *, loudness: bool) -> None:
-    """Write what stands at the start of a bar; loudness stands in the first part alone."""
+def begin(
+    measure: Element, staff: str, pace: BarPace, swing: tuple[int, int] | None = None
+) -> None:
+    """Write what stands at the start of a bar; `swing` if the piece begins with it."""
     if pace.back:
         write_words(measure, staff, "a tempo", italic=True)
     if pace.tempo is not None:
-        write_tempo(measure, staff, pace.tempo)
+        write_tempo(measure, staff, pace.tempo, swing)
     for words in pace.words:
         write_words(measure, staff, words, italic=True)
     if pace.heard is not None:
         measure.add("sound", {"tempo": decimal(pace.heard.quarters_per_minute)})
-    if loudness and pace.dynamic:
+    if pace.dynamic:
         write_dynamic(measure, staff, pace.dynamic)
-    if loudness and pace.swell:
+    if pace.swell:
         write_wedge(measure, staff, pace.swell)
 
 

@@ -36,7 +36,7 @@ _GAP, _ABOVE_STAFF = 16, 130
 
 @frozen(kw_only=True)
 class Credit:
-    """A line of words: the top of a title's letters is at `y`, the bottom of all others'; `size` is in points."""
+    """A line of words: `y` is where the point of its letters is that `valign` names; `size` is in points."""
 
     kind: str
     text: str
@@ -46,9 +46,9 @@ class Credit:
     justify: Literal["left", "center", "right"]
 
     @property
-    def title(self) -> bool:
-        """Whether it is of the title."""
-        return self.kind == "title"
+    def valign(self) -> Literal["top", "middle", "bottom"]:
+        """Programs that look at no coordinates put what is at the top, in the middle and at the bottom apart."""
+        return "top" if self.kind == "title" else "middle" if self.kind == "composer" else "bottom"
 
 
 @frozen
@@ -69,7 +69,7 @@ def front_of(settings: Settings, concert: bool) -> Front:
     left = [_fitted(fact, inside * _LEFT, _FACT) for fact in facts(settings, concert)]
     below = top - _height(title) - (_GAP if title.lines else 0)
     found = list(_placed("title", title, WIDTH / 2, top, "center"))
-    found += _placed("composer", maker, WIDTH - MARGIN, below - _letters(maker), "right")
+    found += _placed("composer", maker, WIDTH - MARGIN, below - _letters(maker) / 2, "right")
     lowest, y = below - _height(maker), below
     for fact in left:
         found += _placed("", fact, MARGIN, y - _letters(fact), "left")
@@ -99,10 +99,8 @@ def write_front(score: Element, front: Front) -> None:
         if one.kind:
             credit.add("credit-type", text=one.kind)
         place = {"default-x": _number(one.x), "default-y": _number(one.y)}
-        how = {"font-weight": "bold"} if one.title else {}
-        how |= {"font-size": str(one.size), "justify": one.justify}
-        # Programs that look at no coordinates put what is "bottom" below what is "top".
-        how["valign"] = "top" if one.title else "bottom"
+        how = {"font-weight": "bold"} if one.kind == "title" else {}
+        how |= {"font-size": str(one.size), "justify": one.justify, "valign": one.valign}
         credit.add("credit-words", place | how, text=one.text)
 
 

@@ -12,7 +12,8 @@ class Staff:
     Args:
         number: its place from the top, "" if it is the only one.
         voices: names of the fingers' and the thumb's voice, and of a further one for each.
-        tab: whether it is tablature. fingers: whether fingers, accents and rolls stand on it.
+        tab: whether it is tablature. fingers: whether all that stands once in a score stands on it:
+            rhythm, fingers, accents, rolls, words, chord symbols, loudness.
         places: whether string and fret are kept, out of sight, on a staff of notation.
     """
 
@@ -21,6 +22,11 @@ class Staff:
     tab: bool = False
     fingers: bool = True
     places: bool = False
+
+    @property
+    def digits(self) -> bool:
+        """Whether it is tablature beside notation: only digits and techniques, rhythm stands above."""
+        return self.tab and not self.fingers
 
 
 #: For each layout its parts, and for each part its staves from the top; the first is the default.
