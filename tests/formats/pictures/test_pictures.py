@@ -139,7 +139,7 @@ def test_a_title_is_never_markup(title: str):
     """It stands in the picture as it is written, twice: as its title and above the music."""
     (one,) = pictures(SHORT.replace("Two Cups", title))
     assert tree(one)[0].text == title
-    assert texts(one, "heading") == [title]
+    assert texts(one, "heading") == [title, "Capo 3", "Played in C, sounds in E♭"]
 
 
 def test_the_library_that_draws_may_be_missing(monkeypatch: pytest.MonkeyPatch, tmp_path, capsys):
