@@ -132,8 +132,9 @@ def test_an_export_has_a_name_and_what_it_leaves_out() -> None:
     assert output.name == "two-cups.musicxml"
     assert output.content == fretloom.export_musicxml(named)
     what = "the diagram of steps, which is not a chord symbol"
-    assert output.left_out == (api.LeftOut(what, 1, "tune"),)
-    assert api.left_out_as_text([output]) == (f"{what}, in bar 1 (tune)",)
+    comment = "1 comment, which is not part of a notation file"
+    assert output.left_out == (api.LeftOut(comment), api.LeftOut(what, 1, "tune"))
+    assert api.left_out_as_text([output]) == (comment, f"{what}, in bar 1 (tune)")
 
 
 def test_warnings_do_not_stop_an_export() -> None:

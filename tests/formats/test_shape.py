@@ -72,11 +72,15 @@ def test_a_lesson_without_a_file_has_a_name_for_its_output() -> None:
 
 def test_what_is_left_out_is_said_once_with_its_first_places() -> None:
     """Equal things share a line; what is about the whole lesson has no place."""
-    rolls = [LeftOut("rolls", bar, "Verse") for bar in (0, 2, 5, 6, 9, 11)]
+    rolls = [LeftOut("rolls", bar, "Verse") for bar in (0, 2, 5, 6)]
+    rolls += [
+        LeftOut("rolls", 9, "Bridge"),
+        *(LeftOut("rolls", bar, None) for bar in range(11, 20)),
+    ]
     found = [LeftOut("courses"), *rolls[:2], LeftOut("slurs", 3, "Verse"), *rolls[2:]]
     assert in_words(found) == (
         "courses",
-        "rolls, in the pickup (Verse), bar 2 (Verse), bar 5 (Verse), bar 6 (Verse) and 2 more",
+        "rolls, in the pickup and bars 2, 5 and 6 (Verse), bar 9 (Bridge), bars 11, 12 and 13 and 6 more",
         "slurs, in bar 3 (Verse)",
     )
-    assert in_words(rolls[:2]) == ("rolls, in the pickup (Verse) and bar 2 (Verse)",)
+    assert in_words(rolls[:2]) == ("rolls, in the pickup and bar 2 (Verse)",)

@@ -3,18 +3,19 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from itertools import groupby
 from pathlib import PurePath
 from typing import TypeAlias
 
 from fretloom.notation.model.lesson import Lesson
 from fretloom.performance.events import PlayedBar
-from fretloom.text import listed
+from fretloom.text import agreeing, listed
 from fretloom.values import frozen
 
 #: Text or bytes, whole or in pieces (sound is long).
 Content: TypeAlias = str | bytes | Iterable[str] | Iterable[bytes]
 #: So many places of one thing are named; further ones are counted.
-_MOST_PLACES = 4
+_MOST_PLACES = 8
 
 
 @frozen
@@ -81,18 +82,31 @@ def file_name(lesson: Lesson, ending: str) -> str:
 
 
 def in_words(left_out: Iterable[LeftOut]) -> tuple[str, ...]:
-    """Return a line for each thing left out: `the order of a roll, in bar 3 (verse) and 2 more`."""
-    places: dict[str, list[str]] = {}
+    """Return a line for each thing left out: `the order of a roll, in bars 3 and 7 (verse) and 2 more`."""
+    places: dict[str, list[LeftOut]] = {}
     for one in left_out:
         found = places.setdefault(one.what, [])
         if one.bar is not None:
-            bar = f"bar {one.bar}" if one.bar else "the pickup"
-            found.append(f"{bar} ({one.section})" if one.section else bar)
+            found.append(one)
     return tuple(what + _places(found) for what, found in places.items())
 
 
-def _places(found: list[str]) -> str:
+def _places(found: list[LeftOut]) -> str:
     if not found:
         return ""
-    shown, more = found[:_MOST_PLACES], len(found) - _MOST_PLACES
-    return f", in {listed([*shown, f'{more} more'] if more > 0 else shown)}"
+    groups = [
+        _in_section(section, [one.bar for one in together if one.bar is not None])
+        for section, together in groupby(found[:_MOST_PLACES], lambda one: one.section)
+    ]
+    more = len(found) - _MOST_PLACES
+    return f", in {listed([*groups, f'{more} more'] if more > 0 else groups)}"
+
+
+def _in_section(section: str | None, bars: list[int]) -> str:
+    """Say some bars of a section: `bars 3, 7 and 12 (Verse)`; bar 0 is the pickup."""
+    said = ["the pickup"] if 0 in bars else []
+    numbers = [number for number in bars if number]
+    if numbers:
+        said.append(f"{agreeing(len(numbers), 'bar', 'bars')} {listed(numbers)}")
+    where = " and ".join(said)
+    return f"{where} ({section})" if section else where

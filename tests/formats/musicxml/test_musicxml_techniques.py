@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from fractions import Fraction
 from typing import Any
 
@@ -86,7 +87,9 @@ def test_a_trill_names_the_fret_it_goes_to(fret: int, step: str | None):
     bar = bar_of(f"- , m2@3.trill-{fret} , - , -")
     trill = upper(bar)[0].element.find("notations/ornaments/trill-mark")
     assert (trill.get("start-note"), trill.get("trill-step")) == ("main", step)
-    assert (1, f"trill to fret {fret}") in words_in(bar)
+    [(at, words)] = [one for one in words_in(bar) if "trill" in one[1]]
+    assert (at, words[:15]) == (1, f"trill to fret {fret}")
+    assert re.fullmatch("( with finger [1-4])?", words[15:])
 
 
 @pytest.mark.parametrize("staff", [1, 2])

@@ -174,7 +174,7 @@ def test_fretting_fingers_that_plucks_name_are_reported_as_left_out(
     text = HEAD.format(fields="") + "  named    in 4/4: p , m2@3:4 , p , p\n"
     lesson = loads(f"{text}section verse\n{lines}\nform\n  verse\n")
     (output,) = write(examine(lesson).reading, TabOptions())
-    assert [one.what for one in output.left_out] == left_out
+    assert [one.what for one in output.left_out if "finger" in one.what] == left_out
 
 
 def test_a_long_grace_note_near_the_bar_line_does_not_touch_the_next_note() -> None:

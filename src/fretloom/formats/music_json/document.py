@@ -11,6 +11,7 @@ from __future__ import annotations
 import json
 from collections.abc import Iterator
 
+from fretloom.formats.beside import beside_the_music
 from fretloom.formats.music_json.fields import filled, place
 from fretloom.formats.music_json.manner import (
     manner_fields,
@@ -38,10 +39,11 @@ VERSION = 1
 
 
 def write(reading: Reading, _: MusicJsonOptions) -> tuple[Output, ...]:
-    """Write what is played as JSON; nothing is left out."""
+    """Write what is played as JSON; what a lesson holds beside the music is left out."""
     with no_collection():
         text = to_music_json(reading.timeline)
-    return (Output(file_name(reading.lesson, ".json"), text),)
+    left = tuple(beside_the_music(reading, "what is played"))
+    return (Output(file_name(reading.lesson, ".json"), text, left),)
 
 
 def to_music_json(timeline: Timeline) -> str:

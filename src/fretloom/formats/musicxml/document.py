@@ -7,7 +7,7 @@ on a staff of notation, and the same notes stand again on a tablature staff belo
 from __future__ import annotations
 
 from fretloom.formats.musicxml.options import ScoreOptions
-from fretloom.formats.musicxml.score import score_of
+from fretloom.formats.musicxml.score import score_of_lesson
 from fretloom.formats.shape import Output, file_name
 from fretloom.performance.reading import Reading
 
@@ -19,5 +19,5 @@ def write(reading: Reading, options: ScoreOptions) -> tuple[Output, ...]:
         FretloomError: nothing is played, a text has a character that XML cannot hold, or a beat is
             divided too finely for a notation file.
     """
-    score, left_out = score_of(reading.timeline, options)
+    score, left_out = score_of_lesson(reading, options)
     return (Output(file_name(reading.lesson, ".musicxml"), score, left_out),)

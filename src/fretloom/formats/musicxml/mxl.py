@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from fretloom.formats.musicxml.options import ScoreOptions
-from fretloom.formats.musicxml.score import score_of
+from fretloom.formats.musicxml.score import score_of_lesson
 from fretloom.formats.shape import Output, file_name
 from fretloom.performance.reading import Reading
 
@@ -23,7 +23,7 @@ _DATE = (1980, 1, 1, 0, 0, 0)
 
 def write(reading: Reading, options: ScoreOptions) -> tuple[Output, ...]:
     """Write what is played as a compressed MusicXML file; raises what the plain one raises."""
-    score, left_out = score_of(reading.timeline, options)
+    score, left_out = score_of_lesson(reading, options)
     return (Output(file_name(reading.lesson, ".mxl"), pack(score), left_out),)
 
 

@@ -10,6 +10,7 @@ from fretloom.values import frozen
 
 FingersName: TypeAlias = Literal["first", "all"]
 LayoutName: TypeAlias = Literal["notation-and-tab", "two-parts", "notation", "tab"]
+WordsName: TypeAlias = Literal["song", "none"]
 
 
 @frozen(kw_only=True)
@@ -22,6 +23,7 @@ class ScoreOptions(FormatOptions):
         fingers: "first" prints each finger where it is news to the reader, "all" at every note.
         ring_ties: every note that rings over a bar line is marked with a let-ring tie. Left off, the
             words "let ring" stand over the first bar: some programs play a bar late after such ties.
+        words: "song" puts the words of the song under the notes, "none" leaves them out.
         encoding_date: a day, `YYYY-MM-DD`, to be written into the file; None for none.
     """
 
@@ -31,4 +33,7 @@ class ScoreOptions(FormatOptions):
         ("first", "all"), "print each finger where it is news, or at every note"
     )
     ring_ties: bool = switch("put a let-ring tie on each note that rings over a bar line")
+    words: WordsName = one_of(
+        ("song", "none"), "whether the words of the song stand under the notes"
+    )
     encoding_date: str | None = date("the day to write into the file")

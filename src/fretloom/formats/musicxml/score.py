@@ -9,6 +9,7 @@ from attrs import evolve
 
 from fretloom.engraving.values import TooFine
 from fretloom.errors import FretloomError
+from fretloom.formats.beside import beside_the_music
 from fretloom.formats.musicxml.elements.bars import PartWriter
 from fretloom.formats.musicxml.elements.head import head_of
 from fretloom.formats.musicxml.front.credits import front_of
@@ -33,7 +34,19 @@ from fretloom.formats.xml import DECLARATION, NO_CHARACTER, Element, start_tag, 
 from fretloom.memory import no_collection
 from fretloom.performance.events import PlayedBar, TimedBar, TimedVoicing, Timeline
 from fretloom.performance.printed_names import printed_names
+from fretloom.performance.reading import Reading
 from fretloom.trade.guitar.voicing import Voicing
+
+
+def score_of_lesson(
+    reading: Reading, options: ScoreOptions, carrier: str = "a notation file"
+) -> tuple[bytes, tuple[LeftOut, ...]]:
+    """Return the score of a lesson, and what of it a file of that kind does not carry; raises as `score_of`."""
+    score, left = score_of(reading.timeline, options)
+    told = beside_the_music(
+        reading, carrier, ("instrument", "titles of sections", "titles of patterns")
+    )
+    return score, (*told, *left)
 
 
 def score_of(timeline: Timeline, options: ScoreOptions) -> tuple[bytes, tuple[LeftOut, ...]]:
@@ -49,6 +62,9 @@ def score_of(timeline: Timeline, options: ScoreOptions) -> tuple[bytes, tuple[Le
     if not timeline.bars:
         raise FretloomError("the lesson has no bars, so there is nothing to write down")
     _check_texts(timeline)
+    if options.words == "none":
+        silent = tuple(evolve(played, sung=None) for played in timeline.bars)
+        timeline = evolve(timeline, bars=silent)
     with no_collection():
         front = front_of(timeline.settings, options.concert)
         page = evolve(page_of(timeline.settings, options.concert), top=front.staff)
@@ -61,7 +77,7 @@ def score_of(timeline: Timeline, options: ScoreOptions) -> tuple[bytes, tuple[Le
         }
         head = head_of(timeline.settings, options.encoding_date, list(parts), front)
         score = "".join(_pieces(head, parts, bars)).encode()
-        return score, left_out(timeline.settings, bars, page, front.cut)
+        return score, left_out(timeline, bars, page, front.cut, words=options.words == "song")
 
 
 def _pieces(

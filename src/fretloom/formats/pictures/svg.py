@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from pathlib import PurePath
 
-from fretloom.formats.musicxml.score import score_of
+from fretloom.formats.musicxml.score import score_of_lesson
 from fretloom.formats.pictures.draw import draw
 from fretloom.formats.pictures.options import PictureOptions
 from fretloom.formats.pictures.page import FONTS, DrawnPage, definitions, page_of
@@ -45,7 +45,7 @@ def pictures_of(
     reading: Reading, options: PictureOptions
 ) -> tuple[tuple[str, ...], tuple[LeftOut, ...]]:
     """Return an SVG document a page, and what they do not show of the lesson."""
-    score, left_out = score_of(reading.timeline, options)
+    score, left_out = score_of_lesson(reading, options, "a picture")
     bars = score.count(b"<measure ") // score.count(b"<part ")
     drawn = draw(prepared(score), bars, options)
     settings = reading.timeline.settings

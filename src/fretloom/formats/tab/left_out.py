@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+from fretloom.formats.beside import Held, beside_the_music
 from fretloom.formats.shape import LeftOut
+from fretloom.formats.tab.options import TabOptions
 from fretloom.notation.model.pattern import Pluck
 from fretloom.notation.model.walking.walk import every
 from fretloom.performance.reading import Reading
@@ -10,8 +12,15 @@ from fretloom.performance.reading import Reading
 _FINGERS = "which fretting finger takes a fret that a pluck names"
 
 
-def left_out(reading: Reading) -> tuple[LeftOut, ...]:
+def left_out(reading: Reading, options: TabOptions) -> tuple[LeftOut, ...]:
     """Return what the lesson says and its tab does not."""
+    shown: tuple[Held, ...] = ("titles of sections",)
+    if not options.unrolled:
+        shown += ("sections",)
+    return (*beside_the_music(reading, "a tab", shown), *_fingers(reading))
+
+
+def _fingers(reading: Reading) -> tuple[LeftOut, ...]:
     timeline, material = reading.timeline, reading.material
     sections = {section.name for section in timeline.sections}
     used = {one.bar.pattern for section in timeline.sections for one in section.bars}

@@ -51,7 +51,7 @@ def write(reading: Reading, options: TabOptions) -> tuple[Output, ...]:
     """Write a lesson as tab in plain text."""
     with no_collection():
         text = to_tab(reading.timeline, options)
-        left = left_out(reading)
+        left = left_out(reading, options)
     return (Output(file_name(reading.lesson, ".txt"), text, left),)
 
 

@@ -83,7 +83,9 @@ def _of_note(note: TimedNote, rolled: set[int | None]) -> Iterator[str]:
         rolled.add(note.gesture)
         yield "slow roll"
     if technique.trill is not None:
-        yield f"trill to fret {technique.trill.fret}"
+        finger = technique.trill.fretting
+        with_finger = f" with finger {finger}" if finger else ""
+        yield f"trill to fret {technique.trill.fret}{with_finger}"
     if technique.touch is not None:
         yield f"A.H. {technique.touch}"
 

@@ -3,23 +3,26 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from itertools import pairwise
 
 from fretloom.engraving.heads import beyond_the_bar, irregular_rolls
 from fretloom.formats.musicxml.planning.page import Page
 from fretloom.formats.musicxml.planning.pitches import symbol_of
 from fretloom.formats.musicxml.planning.written import PreparedBar
 from fretloom.formats.shape import LeftOut, left_out_at
-from fretloom.performance.events import Settings
+from fretloom.performance.events import Timeline
+from fretloom.text import ordinal
 from fretloom.trade.harmony.key_names import write_key
 
 
 def left_out(
-    settings: Settings, bars: Sequence[PreparedBar], page: Page, cut: Sequence[str]
+    timeline: Timeline, bars: Sequence[PreparedBar], page: Page, cut: Sequence[str], *, words: bool
 ) -> tuple[LeftOut, ...]:
     """Return what the score of these bars leaves out; a bar that is played again counts once.
 
-    `cut` are words of the head that have not found room.
+    `cut` are words of the head that have not found room; `words` says that the song's are written.
     """
+    settings = timeline.settings
     whole = [
         LeftOut(f"the end of the {words}, which the head of the page has no room for")
         for words in cut
@@ -32,7 +35,9 @@ def left_out(
             written = write_key(key.with_signature, settings.names)
             what = f"the key {write_key(key, settings.names)}, which has no signature: the score says {written}"
             whole.append(LeftOut(what))
-    return (*whole, *_in_bars(bars), *_diagrams(bars, page))
+    if words:
+        whole += _unsung(timeline)
+    return (*whole, *_in_bars(bars), *_tempos(bars), *_diagrams(bars, page))
 
 
 def _in_bars(bars: Sequence[PreparedBar]) -> Iterator[LeftOut]:
@@ -51,6 +56,35 @@ def _in_bars(bars: Sequence[PreparedBar]) -> Iterator[LeftOut]:
             yield left_out_at("slurs beyond eight at once", played)
         if bar.music.cut_short:
             yield left_out_at("how long notes are held beyond two at once of a hand", played)
+        if played.bar.fermata is not None and bar.voices and not _waits(bar):
+            yield left_out_at("where a beat waits while nothing is written", played)
+
+
+def _waits(bar: PreparedBar) -> bool:
+    return any(chord.fermata is not None for voice in bar.voices for chord in voice.chords)
+
+
+def _tempos(bars: Sequence[PreparedBar]) -> Iterator[LeftOut]:
+    """Yield where the tempo changes to one that no bar has, since the next one has its own."""
+    seen: set[object] = set()
+    for bar, after in pairwise(bars):
+        reached, where = bar.played.manner.tempo_to, (bar.played.section, bar.played.written)
+        if reached is not None and reached != after.played.tempo and where not in seen:
+            seen.add(where)
+            yield left_out_at("how slow or fast it gets before another tempo", bar.played)
+
+
+def _unsung(timeline: Timeline) -> Iterator[LeftOut]:
+    """Yield the words of a time that never comes."""
+    sung = {(one.section, one.sung.verse) for one in timeline.bars if one.sung is not None}
+    for section in timeline.sections:
+        verses = {one.verse for bar in section.bars for one in bar.sung}
+        for verse in sorted(one for one in verses if one is not None):
+            if (section.name, verse) not in sung:
+                words = (
+                    f"the words of {section.title or section.name} for the {ordinal(verse)} time"
+                )
+                yield LeftOut(f"{words}, which is not played")
 
 
 def _slurs_lost(bar: PreparedBar) -> bool:
