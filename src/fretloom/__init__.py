@@ -70,6 +70,7 @@ if TYPE_CHECKING:
         sounds,
         suggest_capos,
         suggest_voicings,
+        to_music21,
         transpose,
         write,
     )
@@ -164,6 +165,7 @@ __all__ = [
     "sounds",
     "suggest_capos",
     "suggest_voicings",
+    "to_music21",
     "transpose",
     "write",
 ]

@@ -24,7 +24,7 @@ section verse
     "function",
     [
         fretloom.examine, fretloom.check, fretloom.expand, fretloom.export_tab, fretloom.export_musicxml,
-        fretloom.export_mxl, fretloom.export_json, fretloom.hands, fretloom.sounds, fretloom.suggest_capos,
+        fretloom.export_mxl, fretloom.export_json, fretloom.to_music21, fretloom.hands, fretloom.sounds, fretloom.suggest_capos,
         lambda lesson: fretloom.transpose(lesson, capo=1), lambda lesson: fretloom.export(lesson, "tab"),
         fretloom.dumps, fretloom.lesson_to_json, lambda lesson: fretloom.link(lesson, root="."),
     ],

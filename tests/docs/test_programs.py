@@ -60,6 +60,16 @@ def asked(web: ModuleType, body: bytes) -> tuple[str, dict[str, Any]]:
     return told[0], json.loads(b"".join(pieces))
 
 
+def test_the_program_for_music21_prints_what_the_page_says(tmp_path: Path) -> None:
+    """The range of the tune and the degrees of its chords."""
+    (tmp_path / "analyse.py").write_text(files_of("analyse.md")["analyse.py"], encoding="utf-8")
+    lesson = str(EXAMPLES / "kiln-lane-shuffle.lesson")
+    done = run(tmp_path, "-W", "ignore", "analyse.py", lesson)
+    shown = re.search(r"```text\n(.*?)```", (HOWTO / "analyse.md").read_text("utf-8"), re.S)
+    assert shown is not None
+    assert (done.stdout, done.stderr) == (shown[1], "")
+
+
 def test_the_web_application_answers_with_findings_and_mended_texts(web: ModuleType) -> None:
     """A curly quote is found, and the text comes back with a plain one."""
     text = 'lesson “Tea"\nvoicings\n  C  x32010\nsection a\n  C { p , p , p , p }\n'

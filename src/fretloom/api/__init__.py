@@ -10,6 +10,7 @@ from __future__ import annotations
 TYPE_CHECKING = False
 if TYPE_CHECKING:
     from fretloom.api.advising import hands, sounds, suggest_capos, suggest_voicings
+    from fretloom.api.analysing import to_music21
     from fretloom.api.arranging import transpose, with_easiest_capo, with_suggestion
     from fretloom.api.checking import check, faults, reading_faults
     from fretloom.api.exporting import (
@@ -73,6 +74,7 @@ _PLACES = {
     name: f"fretloom.{module}"
     for module, names in {
         "api.advising": "hands sounds suggest_capos suggest_voicings",
+        "api.analysing": "to_music21",
         "api.arranging": "transpose with_easiest_capo with_suggestion",
         "api.checking": "check faults reading_faults",
         "api.exporting": "export export_json export_musicxml export_mxl export_options "
@@ -191,6 +193,7 @@ __all__ = [
     "suggest_capos",
     "suggest_voicings",
     "text_of",
+    "to_music21",
     "transpose",
     "visible",
     "whole_number",
