@@ -35,7 +35,8 @@ class Limits:
             choices: combinations of more than two. Beyond them it is searched for, without being
             sure. capo_lines: lines written, times the places of the capo judged.
             candidates: combinations of frets looked at in one place of the neck, for a voicing.
-        bars_drawn, bars_in_a_strip: of a score, on pages and on one long strip.
+        bars_drawn, bars_in_a_strip: of a score, on pages and on one long strip. dots: of all its
+            pictures together.
     """
 
     characters: int = 2_000_000
@@ -71,6 +72,7 @@ class Limits:
     candidates: int = 6_000
     bars_drawn: int = 2_000
     bars_in_a_strip: int = 200
+    dots: int = 200_000_000
 
 
 LIMITS = Limits()

@@ -52,6 +52,8 @@ def test_an_option_of_one_name_is_one_option() -> None:
         "musicxml",
         "mxl",
         "svg",
+        "pdf",
+        "png",
     )
 
 
@@ -59,7 +61,7 @@ def test_an_unknown_format_is_refused() -> None:
     """The message lists those there are."""
     with pytest.raises(
         FretloomError,
-        match="'midi'; choose one of tab, musicxml, mxl, svg, shapes, shapes-text, json",
+        match="'midi'; choose one of tab, musicxml, mxl, svg, pdf, png, shapes, shapes-text, json",
     ):
         format_named("midi")
 

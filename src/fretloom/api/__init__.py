@@ -50,7 +50,7 @@ if TYPE_CHECKING:
     from fretloom.formats.music_json.options import MusicJsonOptions
     from fretloom.formats.musicxml.options import ScoreOptions
     from fretloom.formats.options import FormatOptions, Option
-    from fretloom.formats.pictures.options import PictureOptions
+    from fretloom.formats.pictures.options import DotsOptions, PictureOptions
     from fretloom.formats.shape import Content, LeftOut, Output
     from fretloom.formats.shapes.options import ShapeOptions, TextShapeOptions
     from fretloom.formats.tab.options import TabOptions
@@ -97,7 +97,7 @@ _PLACES = {
         "formats.musicxml.options": "ScoreOptions",
         "formats.shapes.options": "ShapeOptions TextShapeOptions",
         "formats.options": "FormatOptions Option",
-        "formats.pictures.options": "PictureOptions",
+        "formats.pictures.options": "DotsOptions PictureOptions",
         "formats.shape": "Content LeftOut Output",
         "formats.tab.options": "TabOptions",
         "formats.table": "Format",
@@ -117,6 +117,7 @@ __all__ = [
     "CapoChoices",
     "Content",
     "Diagnostic",
+    "DotsOptions",
     "Edit",
     "Examined",
     "Format",

@@ -107,6 +107,22 @@ _ROWS = (
         options="fretloom.formats.pictures.options.PictureOptions",
     ),
     Format(
+        name="pdf",
+        ending=".pdf",
+        says="the same score as a document to print",
+        module="fretloom.formats.pictures.pdf",
+        options="fretloom.formats.pictures.options.PictureOptions",
+        binary=True,
+    ),
+    Format(
+        name="png",
+        ending=".png",
+        says="the same pictures made of dots, for what shows no SVG",
+        module="fretloom.formats.pictures.png",
+        options="fretloom.formats.pictures.options.DotsOptions",
+        binary=True,
+    ),
+    Format(
         name="shapes",
         ending=".shapes.svg",
         says="chord diagrams as a drawing (SVG), with what the thumb plays",

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from importlib import import_module
 from typing import TYPE_CHECKING, Any
 
 from fretloom.errors import FretloomError
@@ -25,7 +26,7 @@ def draw(score: str, bars: int, options: PictureOptions) -> tuple[str, ...]:
         FretloomError: verovio is not installed, or there are more bars than it draws in a few seconds.
     """
     _refuse_too_many(bars, options.paper)
-    library: Any = verovio()
+    library: Any = needed("verovio", "scores are drawn by verovio")
     library.enableLog(library.LOG_OFF)
     kit = library.toolkit()
     kit.setOptions(_settings(options))
@@ -34,19 +35,16 @@ def draw(score: str, bars: int, options: PictureOptions) -> tuple[str, ...]:
     return tuple(kit.renderToSVG(page) for page in range(1, kit.getPageCount() + 1))
 
 
-def verovio() -> ModuleType:
-    """Return the library.
+def needed(name: str, why: str) -> ModuleType:
+    """Return the library of a name; `why` is what a sentence says of what it does.
 
     Raises:
         FretloomError: it is not installed.
     """
     try:
-        import verovio
+        return import_module(name)
     except ImportError:
-        raise FretloomError(
-            f"scores are drawn by verovio, which is not installed: install it with {INSTALL}"
-        ) from None
-    return verovio
+        raise FretloomError(f"{why}, which is not installed: install it with {INSTALL}") from None
 
 
 def _refuse_too_many(bars: int, paper: str) -> None:

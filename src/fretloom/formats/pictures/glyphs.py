@@ -24,7 +24,7 @@ class Glyph:
 @cache
 def glyph(code: str) -> Glyph | None:
     """Return the sign with a hexadecimal code of the SMuFL (W3C, 2021); None for one that draws nothing."""
-    found = _data().joinpath(MUSIC_FONT, f"{code}.xml")
+    found = verovio_data().joinpath(MUSIC_FONT, f"{code}.xml")
     path = (
         ElementTree.fromstring(found.read_text("utf-8")).find("path") if found.is_file() else None
     )
@@ -41,10 +41,11 @@ def width(text: str, *, music: bool, bold: bool, italic: bool) -> float:
 
 @cache
 def _widths(name: str) -> dict[int, float]:
-    tree = ElementTree.fromstring(_data().joinpath(name).read_text("utf-8"))
+    tree = ElementTree.fromstring(verovio_data().joinpath(name).read_text("utf-8"))
     em = float(tree.get("units-per-em", "1000"))
     return {int(one.get("c", "0"), 16): float(one.get("h-a-x", "0")) / em for one in tree.iter("g")}
 
 
-def _data() -> Traversable:
+def verovio_data() -> Traversable:
+    """Return the folder of fonts that comes with verovio."""
     return files("verovio").joinpath("data")

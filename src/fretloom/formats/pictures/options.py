@@ -38,4 +38,4 @@ class DotsOptions(PictureOptions):
         dpi: dots per inch, 72 to 600.
     """
 
-    dpi: int = number(200, "dots per inch", least=72, most=600)
+    dpi: int = number(150, "dots per inch", least=72, most=600)

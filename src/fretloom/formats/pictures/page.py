@@ -16,8 +16,6 @@ from fretloom.formats.pictures.runs import Chunk, chunks_of, drawn, number
 from fretloom.formats.xml import Element
 from fretloom.values import evolve, frozen
 
-#: Fonts as wide as verovio takes letters to be; only then others.
-FONTS = "Times, 'Times New Roman', 'Liberation Serif', 'Nimbus Roman', serif"
 _LINK = "{http://www.w3.org/1999/xlink}href"
 _KEPT = (
     "cx", "cy", "d", "fill", "fill-opacity", "height", "points", "rx", "ry", "stroke-dasharray",

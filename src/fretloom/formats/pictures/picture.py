@@ -1,0 +1,124 @@
+"""A score as pictures: SVG 1.1 documents (W3C, 2011), of which the other formats are made."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from pathlib import PurePath
+
+from fretloom.formats.musicxml.score import score_of_lesson
+from fretloom.formats.pictures.draw import draw
+from fretloom.formats.pictures.options import PictureOptions
+from fretloom.formats.pictures.page import DrawnPage, definitions, page_of
+from fretloom.formats.pictures.prepare import prepared
+from fretloom.formats.shape import LeftOut, Output, file_name
+from fretloom.formats.xml import DECLARATION, Element, written
+from fretloom.performance.events import Settings
+from fretloom.performance.reading import Reading
+from fretloom.text import counted
+from fretloom.values import frozen
+
+#: Fonts as wide as verovio takes letters to be; only then others.
+FONTS = "Times, 'Times New Roman', 'Liberation Serif', 'Nimbus Roman', serif"
+_STAVES = {
+    "notation-and-tab": "Notation and tablature",
+    "two-parts": "Notation and tablature",
+    "notation": "Notation",
+    "tab": "Tablature",
+}
+_NAMES = {
+    "xmlns": "http://www.w3.org/2000/svg",
+    "xmlns:xlink": "http://www.w3.org/1999/xlink",
+    "version": "1.1",
+    "role": "img",
+}
+
+
+@frozen
+class Picture:
+    """A page, or a strip: its title, and what it shows in a sentence."""
+
+    title: str
+    said: str
+    page: DrawnPage
+
+    @property
+    def width(self) -> float:
+        """In millimetres."""
+        return self.page.width / 100
+
+    @property
+    def height(self) -> float:
+        """In millimetres."""
+        return self.page.height / 100
+
+    @property
+    def texts(self) -> Iterator[str]:
+        """The words and digits on it."""
+        waiting: list[Element | str] = [*self.page.shapes]
+        while waiting:
+            one = waiting.pop()
+            if isinstance(one, Element):
+                yield one.text or ""
+                waiting += one.children
+
+    def document(self) -> str:
+        """Return it as SVG with a title for those who do not see it, on white paper."""
+        said = (Element("title", text=self.title), Element("desc", text=self.said))
+        paper = Element("rect", {"width": "100%", "height": "100%", "fill": "white"})
+        return self._written(FONTS, *said, definitions(self.page.glyphs), paper)
+
+    def drawing(self, font: str) -> str:
+        """Return what is drawn as SVG, words in one font."""
+        return self._written(font, definitions(self.page.glyphs))
+
+    def _written(self, fonts: str, *before: Element) -> str:
+        size = {
+            "width": f"{self.width:g}mm",
+            "height": f"{self.height:g}mm",
+            "viewBox": f"0 0 {self.page.width:g} {self.page.height:g}",
+            "font-family": fonts,
+        }
+        root = Element("svg", _NAMES | size)
+        root.children = [*before, *self.page.shapes]
+        return DECLARATION + written(root)
+
+
+def pictures_of(
+    reading: Reading, options: PictureOptions
+) -> tuple[tuple[Picture, ...], tuple[LeftOut, ...]]:
+    """Return a picture a page, and what they do not show of the lesson."""
+    score, left_out = score_of_lesson(reading, options, "a picture")
+    bars = score.count(b"<measure ") // score.count(b"<part ")
+    drawn = draw(prepared(score), bars, options)
+    settings = reading.timeline.settings
+    pictures = tuple(
+        Picture(
+            settings.title,
+            _said(settings, options, bars, number, len(drawn)),
+            page_of(page, options.staff_size),
+        )
+        for number, page in enumerate(drawn, start=1)
+    )
+    return pictures, left_out
+
+
+def outputs(
+    reading: Reading, ending: str, made: tuple[str | bytes, ...], left_out: tuple[LeftOut, ...]
+) -> tuple[Output, ...]:
+    """Return pictures as files: `name.svg`, or `name-1.svg` and so on if there are several."""
+    whole = PurePath(file_name(reading.lesson, ending))
+    if len(made) == 1:
+        return (Output(whole.name, made[0], left_out),)
+    return tuple(
+        Output(f"{whole.stem}-{number}{ending}", picture, left_out if number == 1 else ())
+        for number, picture in enumerate(made, start=1)
+    )
+
+
+def _said(settings: Settings, options: PictureOptions, bars: int, page: int, pages: int) -> str:
+    """Return the picture in a sentence, for those who do not see it."""
+    staves = _STAVES[options.layout]
+    capo = f", capo {settings.capo.fret}" if settings.capo.fret and not options.concert else ""
+    place = f"; page {page} of {pages}" if pages > 1 else ""
+    bars_in_words = counted(bars, "bar")
+    return f"{staves}, {bars_in_words}{capo}{place}. Drawn by verovio, with the signs of its font Leipzig."
