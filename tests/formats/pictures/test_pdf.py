@@ -45,9 +45,8 @@ def test_all_pages_are_in_one_file():
     assert one.name == "lesson.pdf"
     assert one.data.startswith(b"%PDF-1.")
     assert len(boxes(one.data)) == len(pictures(LONG)) > 1
-    assert set(boxes(one.data)) == {
-        (pytest.approx(595.28, abs=0.1), pytest.approx(841.89, abs=0.1))
-    }
+    for box in boxes(one.data):
+        assert box == pytest.approx((595.28, 841.89), abs=0.1)
 
 
 def test_it_is_the_same_every_time():
