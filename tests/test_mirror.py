@@ -19,8 +19,8 @@ TESTED_AT = {
     "performance/expansion/timing": "performance/expansion/bars",
     "trade/harmony/suffix": "trade/harmony",
 }
-#: Tests of what is not a room: the documentation, and whole lessons with slips in them.
-NO_ROOM = {"docs", "lessons"}
+#: Tests of what is not a room: the documentation, whole lessons with slips in them, and other programs that read our scores.
+NO_ROOM = {"docs", "lessons", "readers"}
 
 
 def _has_functions(module: Path) -> bool:
