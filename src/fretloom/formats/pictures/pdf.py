@@ -9,7 +9,7 @@ from fretloom.errors import FretloomError
 from fretloom.formats.pictures.draw import needed
 from fretloom.formats.pictures.fonts import NAME, STYLES, font_files, not_in_font
 from fretloom.formats.pictures.options import PictureOptions
-from fretloom.formats.pictures.picture import Picture, pictures_of
+from fretloom.formats.pictures.picture import DrawnScore, pictures_of
 from fretloom.formats.shape import LeftOut, Output, file_name
 from fretloom.performance.events import Settings
 from fretloom.performance.reading import Reading
@@ -37,7 +37,7 @@ def write(reading: Reading, options: PictureOptions) -> tuple[Output, ...]:
 
 
 def _document(
-    library: Any, pictures: tuple[Picture, ...], settings: Settings, missing: str
+    library: Any, pictures: tuple[DrawnScore, ...], settings: Settings, missing: str
 ) -> bytes:
     """Return the file; a question mark stands for each character that is missing."""
     question = str.maketrans(dict.fromkeys(missing, "?"))

@@ -34,7 +34,7 @@ _NAMES = {
 
 
 @frozen
-class Picture:
+class DrawnScore:
     """A page, or a strip: its title, and what it shows in a sentence."""
 
     title: str
@@ -85,14 +85,14 @@ class Picture:
 
 def pictures_of(
     reading: Reading, options: PictureOptions
-) -> tuple[tuple[Picture, ...], tuple[LeftOut, ...]]:
+) -> tuple[tuple[DrawnScore, ...], tuple[LeftOut, ...]]:
     """Return a picture a page, and what they do not show of the lesson."""
     score, left_out = score_of_lesson(reading, options, "a picture")
     bars = score.count(b"<measure ") // score.count(b"<part ")
     drawn = draw(prepared(score), bars, options)
     settings = reading.timeline.settings
     pictures = tuple(
-        Picture(
+        DrawnScore(
             settings.title,
             _said(settings, options, bars, number, len(drawn)),
             page_of(page, options.staff_size),

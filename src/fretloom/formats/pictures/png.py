@@ -10,7 +10,7 @@ from fretloom.errors import FretloomError
 from fretloom.formats.pictures.draw import needed
 from fretloom.formats.pictures.fonts import NAME, font_files
 from fretloom.formats.pictures.options import DotsOptions
-from fretloom.formats.pictures.picture import Picture, outputs, pictures_of
+from fretloom.formats.pictures.picture import DrawnScore, outputs, pictures_of
 from fretloom.formats.shape import Output
 from fretloom.limits import LIMITS
 from fretloom.performance.reading import Reading
@@ -35,7 +35,7 @@ def write(reading: Reading, options: DotsOptions) -> tuple[Output, ...]:
     return outputs(reading, ".png", made, left_out)
 
 
-def _png(resvg: ModuleType, picture: Picture, dpi: int, fonts: Sequence[Path]) -> bytes:
+def _png(resvg: ModuleType, picture: DrawnScore, dpi: int, fonts: Sequence[Path]) -> bytes:
     """Return a page as PNG; what the font has not comes from the fonts of the system."""
     return bytes(
         resvg.svg_to_bytes(
@@ -50,7 +50,7 @@ def _png(resvg: ModuleType, picture: Picture, dpi: int, fonts: Sequence[Path]) -
     )
 
 
-def _refuse_too_many(pictures: tuple[Picture, ...], dpi: int) -> None:
+def _refuse_too_many(pictures: tuple[DrawnScore, ...], dpi: int) -> None:
     dots = sum(_dots(one.width, dpi) * _dots(one.height, dpi) for one in pictures)
     if dots > LIMITS.dots:
         raise FretloomError(
