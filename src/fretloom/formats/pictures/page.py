@@ -29,6 +29,13 @@ _KINDS = {
 _PLUCKS = ("p", "i", "m", "a", "c")
 #: How far a stem's x may be from that of the finger of its note, and the gap between them, in sizes of its digit.
 _NEAR, _GAP = 0.8, 0.15
+#: verovio writes all of the heading in one size; the title, in bold type, is larger, the rest smaller.
+_TITLE, _UNDER_TITLE = 1.6, 0.85
+#: What verovio writes over tablature is larger than over notation, by as much as its lines are further apart.
+_ON_TAB = 1.75
+_WRITTEN = ("dir", "dynam", "ending", "harm", "reh", "tempo")
+#: The size of words over notation, in thousandths of the staff's height, and of fingers as a share of it.
+WORDS, _FINGERS = 56.25, 0.75
 #: How thick the lines of a staff are, in hundredths of its height; verovio's are thicker on tablature.
 _STAFF_LINE = 1.9
 
@@ -48,7 +55,7 @@ def page_of(svg: str, staff_size: int) -> DrawnPage:
     tree = ElementTree.fromstring(svg)
     scale = next(one for one in tree.iter(_svg("svg")) if one is not tree)
     _, _, width, height = (float(one) for one in scale.get("viewBox", "").split())
-    cleaner = _Cleaner(staff_size * _STAFF_LINE)
+    cleaner = _Cleaner(staff_size)
     shapes = tuple(cleaner.shapes(scale, ""))
     return DrawnPage(width, height, shapes, tuple(sorted(cleaner.glyphs)))
 
@@ -67,9 +74,10 @@ def definitions(codes: tuple[str, ...]) -> Element:
 class _Cleaner:
     """Walks through a page; notes which signs it takes, and the stems of the bar it is in."""
 
-    def __init__(self, staff_line: float) -> None:
+    def __init__(self, staff_size: int) -> None:
         self.glyphs: set[str] = set()
-        self._staff_line = number(staff_line)
+        self._staff_line = number(staff_size * _STAFF_LINE)
+        self._words = staff_size * WORDS
         self._stems: list[tuple[float, float, float]] = []
 
     def shapes(self, group: Tree, kind: str) -> Iterator[Element]:
@@ -101,6 +109,8 @@ class _Cleaner:
                 path.set("stroke-width", self._staff_line)
         inside = tuple(self.shapes(group, _KINDS.get(own, kind)))
         transform = group.get("transform")
+        if own in _WRITTEN and inside:
+            transform = self._smaller(group)
         if own not in ("system", "measure") and not transform:
             yield from inside
             return
@@ -112,6 +122,17 @@ class _Cleaner:
         kept.children = inside
         yield kept
 
+    def _smaller(self, group: Tree) -> str | None:
+        """Return how words that are as large as those over tablature become as large as the others."""
+        chunks = [chunk for one in group.iter(_svg("text")) for chunk in chunks_of(one)]
+        sizes = [run.size for chunk in chunks for run in chunk.runs if not run.music]
+        if not sizes or sizes[0] < self._words * _ON_TAB / 1.3:
+            return None
+        first = chunks[0]
+        at = f"{number(first.x)} {number(first.y)}"
+        back = f"{number(-first.x)} {number(-first.y)}"
+        return f"translate({at}) scale({number(1 / _ON_TAB)}) translate({back})"
+
     def _sign(self, use: Tree) -> Element:
         code = use.get(_LINK, "").removeprefix("#").partition("-")[0]
         self.glyphs.add(code)
@@ -120,17 +141,30 @@ class _Cleaner:
         )
 
     def _placed(self, chunk: Chunk, kind: str) -> tuple[Chunk, str]:
-        """Return a text as it is to stand: fingers beside the stem that they would be written over."""
+        """Return a text as it is to stand, and what it is."""
+        if kind == "heading":
+            return _sized(chunk, _TITLE if chunk.runs[0].bold else _UNDER_TITLE), kind
         if kind != "finger":
             return chunk, kind
-        if chunk.text in _PLUCKS:
-            kind = "pluck"
-            chunk = evolve(chunk, runs=tuple(evolve(run, italic=True) for run in chunk.runs))
-        size = chunk.runs[0].size
+        usual = self._words * _FINGERS
+        finger = self._beside_a_stem(_sized(chunk, min(1, usual / chunk.runs[0].size)))
+        if chunk.text not in _PLUCKS:
+            return finger, kind
+        slanted = tuple(evolve(run, italic=True) for run in finger.runs)
+        return evolve(finger, runs=slanted), "pluck"
+
+    def _beside_a_stem(self, finger: Chunk) -> Chunk:
+        """Return a finger left of the stem that it would be written over, if there is one."""
+        size = finger.runs[0].size
         for x, top, bottom in self._stems:
-            if abs(x - chunk.x) < _NEAR * size and top < chunk.y and chunk.y - size / 2 < bottom:
-                return evolve(chunk, x=x - _GAP * size, anchor="end"), kind
-        return chunk, kind
+            near = abs(x - finger.x) < _NEAR * size
+            if near and top < finger.y and finger.y - size / 2 < bottom:
+                return evolve(finger, x=x - _GAP * size, anchor="end")
+        return finger
+
+
+def _sized(chunk: Chunk, times: float) -> Chunk:
+    return evolve(chunk, runs=tuple(evolve(run, size=run.size * times) for run in chunk.runs))
 
 
 def _upright(path: Tree) -> tuple[float, float, float] | None:

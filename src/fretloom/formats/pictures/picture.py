@@ -7,6 +7,7 @@ from pathlib import PurePath
 
 from fretloom.formats.musicxml.score import score_of_lesson
 from fretloom.formats.pictures.draw import draw
+from fretloom.formats.pictures.margins import over, under
 from fretloom.formats.pictures.options import PictureOptions
 from fretloom.formats.pictures.page import DrawnPage, definitions, page_of
 from fretloom.formats.pictures.prepare import prepared
@@ -89,15 +90,15 @@ def pictures_of(
     """Return a picture a page, and what they do not show of the lesson."""
     score, left_out = score_of_lesson(reading, options, "a picture")
     bars = score.count(b"<measure ") // score.count(b"<part ")
-    drawn = draw(prepared(score), bars, options)
-    settings = reading.timeline.settings
+    given, settings = prepared(score), reading.timeline.settings
+    pages = [page_of(page, options.staff_size) for page in draw(given.score, bars, options)]
+    if options.paper == "strip":
+        pages[0] = under(pages[0], given.head, options.staff_size)
+    else:
+        pages[-1] = over(pages[-1], given.foot, options.staff_size)
     pictures = tuple(
-        DrawnScore(
-            settings.title,
-            _said(settings, options, bars, number, len(drawn)),
-            page_of(page, options.staff_size),
-        )
-        for number, page in enumerate(drawn, start=1)
+        DrawnScore(settings.title, _said(settings, options, bars, number, len(pages)), page)
+        for number, page in enumerate(pages, start=1)
     )
     return pictures, left_out
 

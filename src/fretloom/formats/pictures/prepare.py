@@ -9,10 +9,27 @@ from collections.abc import Iterator
 from xml.etree import ElementTree
 from xml.etree.ElementTree import Element
 
+from fretloom.values import frozen
 
-def prepared(score: bytes) -> str:
-    """Return the score as verovio is to read it."""
+
+@frozen
+class Prepared:
+    """A score as verovio is to read it; what stands over it, the title first; the rights, at its foot."""
+
+    score: str
+    head: tuple[str, ...]
+    foot: str
+
+
+def prepared(score: bytes) -> Prepared:
+    """Return a score as verovio is to read it."""
     tree = ElementTree.fromstring(score)
+    credits = [
+        (one.findtext("credit-type"), one.findtext("credit-words", ""))
+        for one in tree.iter("credit")
+    ]
+    head = tuple(words for kind, words in credits if kind != "rights")
+    foot = next((words for kind, words in credits if kind == "rights"), "")
     _hide_the_only_name(tree)
     for harmony in tree.iter("harmony"):
         _whole_suffix(harmony)
@@ -22,7 +39,7 @@ def prepared(score: bytes) -> str:
             for note in measure.findall("note"):
                 _letters_of_plucks(note)
             _gaps_of_ties(measure, tabs)
-    return ElementTree.tostring(tree, encoding="unicode")
+    return Prepared(ElementTree.tostring(tree, encoding="unicode"), head, foot)
 
 
 def _hide_the_only_name(tree: Element) -> None:
