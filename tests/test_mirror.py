@@ -12,6 +12,7 @@ TESTED_AT = {
     "formats/musicxml/elements": "formats/musicxml",
     "formats/musicxml/front": "formats/musicxml",
     "formats/musicxml/planning": "formats/musicxml",
+    "formats/pictures/drawing": "formats/pictures",
     "formats/tab/drawing": "formats/tab",
     "notation/syntax/building": "notation/syntax",
     "notation/syntax/fields": "notation/syntax",

@@ -124,6 +124,55 @@ def test_plucks_are_letters_and_fingers_digits():
     assert set(texts(one, "finger")) <= {"1", "2", "3"}
 
 
+BENT = SHORT.replace(
+    "C | C |", "C { p, m2@3.bend-half-release, m2@1h3.grace, m2@5.prebend-full } | C |"
+)
+
+
+def test_bends_are_drawn_over_the_tablature():
+    """The words over the arrows, higher than any digit; a release has an arrow more."""
+    (one,) = pictures(BENT)
+    assert texts(one, "bend") == ["½", "full"]
+    words = [
+        float(text.get("y")) for text in tree(one).iter(f"{SVG}text") if text.get("class") == "bend"
+    ]
+    digits = [
+        float(text.get("y")) for text in tree(one).iter(f"{SVG}text") if text.get("class") == "fret"
+    ]
+    assert max(words) < min(digits)
+    arrows = [
+        point for point in tree(one).iter(f"{SVG}polygon") if len(point.get("points").split()) == 3
+    ]
+    assert len(arrows) == 3
+
+
+def test_a_grace_note_stands_small_before_its_note():
+    """On the same string, so at the same height, to a few hundredths of its size."""
+    digits = [
+        text for text in tree(pictures(BENT)[0]).iter(f"{SVG}text") if text.get("class") == "fret"
+    ]
+    (small,) = [
+        one for one in digits if float(one.get("font-size")) < float(digits[0].get("font-size"))
+    ]
+    assert small.text == "1"
+    main = next(one for one in digits if one.text == "3" and abs(float(one.get("y")) - float(small.get("y"))) < 100
+                and float(one.get("x")) > float(small.get("x")))  # fmt: skip
+    assert float(main.get("x")) - float(small.get("x")) < 2 * float(main.get("font-size"))
+
+
+def test_words_over_tablature_alone_are_as_large_as_over_notation():
+    """verovio makes them larger with the distance of the lines."""
+    for kind in ("chord", "finger", "pluck", "section", "tempo"):
+        sizes = set()
+        for layout in ("tab", "notation"):
+            (one,) = pictures(layout=layout)
+            for text in tree(one).iter(f"{SVG}text"):
+                if text.get("class") == kind:
+                    scales = re.findall(r"scale\((.+?)\)", text.getparent().get("transform", ""))
+                    sizes.add(float(text.get("font-size")) * float((scales or [1])[0]))
+        assert max(sizes) - min(sizes) < 2, kind
+
+
 def test_a_screen_reader_gets_a_title_and_a_description():
     """The first children of the picture (SVG 1.1, 5.4)."""
     title, described = tree(pictures()[0])[:2]

@@ -11,7 +11,7 @@ TAB = "<attributes><clef number='2'><sign>TAB</sign></clef></attributes>"
 
 def changed(measure: str) -> ElementTree.Element:
     score = f"<score-partwise><part><measure>{TAB}{measure}</measure></part></score-partwise>"
-    return ElementTree.fromstring(prepared(score.encode())).find("part/measure")
+    return ElementTree.fromstring(prepared(score.encode()).score).find("part/measure")
 
 
 def note(fret: int, inside: str = "", staff: int = 2, more: str = "") -> str:
@@ -76,3 +76,70 @@ def test_degrees_stay_where_the_kind_has_no_text():
     """Then they are all that says them."""
     measure = changed("<harmony><kind>major</kind><degree/></harmony>")
     assert measure.find("harmony/degree") is not None
+
+
+def digits_beside(measure: str) -> dict[str, tuple[tuple[str, ...], list[str]]]:
+    """Return grace frets and words of bends by the fret of their note, which are no longer in the score."""
+    score = f"<score-partwise><part><measure>{TAB}{measure}</measure></part></score-partwise>"
+    found = prepared(score.encode())
+    notes = {one.get("id"): one for one in ElementTree.fromstring(found.score).iter("note")}
+    return {
+        notes[name].findtext(".//fret"): (one.graces, [bend.words for bend in one.bends])
+        for name, one in found.beside.items()
+    }
+
+
+SLUR = "<slur type='{}' number='2'/>"
+
+
+def grace(fret: int, slur: str = "start") -> str:
+    return note(fret, "<grace/>").replace("<tied type='stop'/>", SLUR.format(slur))
+
+
+def test_grace_notes_of_tablature_are_drawn_without_verovio():
+    """They leave the score with their slur, and stand beside the note that they lead to."""
+    main = note(3).replace(
+        "<tied type='stop'/>", SLUR.format("stop") + "<slur type='start' number='4'/>"
+    )
+    assert digits_beside(grace(1) + grace(2) + main) == {"3": (("1", "2"), [])}
+    measure = changed(grace(1) + main)
+    assert [one.findtext(".//fret") for one in measure.iter("note")] == ["3"]
+    assert [one.get("number") for one in measure.iter("slur")] == ["4"]
+
+
+def test_grace_notes_with_no_note_to_lead_to_stay():
+    assert digits_beside(note(3) + grace(1)) == {}
+    assert len(list(changed(note(3) + grace(1)).iter("note"))) == 2
+
+
+def test_grace_notes_of_notation_stay():
+    assert len(list(changed(note(1, "<grace/>", staff=1) + note(3, staff=1)).iter("note"))) == 2
+
+
+def test_bends_are_written_in_whole_tones():
+    """MusicXML 4.0 counts `bend-alter` in semitones; teachers say half, full, one and a half (common practice, no source)."""
+    for semitones, words in (
+        ("0.5", "¼"),
+        ("1", "½"),
+        ("1.5", "¾"),
+        ("2", "full"),
+        ("3", "1½"),
+        ("4", "2"),
+    ):
+        bend = f"<bend><bend-alter>{semitones}</bend-alter></bend>"
+        measure = note(7).replace("<technical>", f"<technical>{bend}")
+        assert digits_beside(measure) == {"7": ((), [words])}
+
+
+def test_what_stands_around_the_music_is_taken_from_the_credits():
+    """In their order; the rights apart."""
+    words = "".join(
+        f"<credit>{kind}<credit-words>{text}</credit-words></credit>"
+        for kind, text in (
+            ("<credit-type>title</credit-type>", "Two Cups"),
+            ("", "Capo 3"),
+            ("<credit-type>rights</credit-type>", "CC0"),
+        )
+    )
+    found = prepared(f"<score-partwise>{words}</score-partwise>".encode())
+    assert (found.head, found.foot) == (("Two Cups", "Capo 3"), "CC0")

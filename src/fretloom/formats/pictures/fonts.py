@@ -17,7 +17,7 @@ from tempfile import TemporaryDirectory
 from typing import Any
 
 from fretloom.formats.pictures.draw import needed
-from fretloom.formats.pictures.glyphs import verovio_data
+from fretloom.formats.pictures.drawing.glyphs import verovio_data
 from fretloom.values import frozen
 
 NAME = "Liberation Serif"

@@ -7,9 +7,9 @@ from pathlib import PurePath
 
 from fretloom.formats.musicxml.score import score_of_lesson
 from fretloom.formats.pictures.draw import draw
-from fretloom.formats.pictures.margins import over, under
+from fretloom.formats.pictures.drawing.margins import over, under
+from fretloom.formats.pictures.drawing.page import DrawnPage, definitions, page_of
 from fretloom.formats.pictures.options import PictureOptions
-from fretloom.formats.pictures.page import DrawnPage, definitions, page_of
 from fretloom.formats.pictures.prepare import prepared
 from fretloom.formats.shape import LeftOut, Output, file_name
 from fretloom.formats.xml import DECLARATION, Element, written
@@ -91,7 +91,9 @@ def pictures_of(
     score, left_out = score_of_lesson(reading, options, "a picture")
     bars = score.count(b"<measure ") // score.count(b"<part ")
     given, settings = prepared(score), reading.timeline.settings
-    pages = [page_of(page, options.staff_size) for page in draw(given.score, bars, options)]
+    pages = [
+        page_of(page, options.staff_size, given.beside) for page in draw(given.score, bars, options)
+    ]
     if options.paper == "strip":
         pages[0] = under(pages[0], given.head, options.staff_size)
     else:

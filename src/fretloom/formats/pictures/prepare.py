@@ -5,20 +5,28 @@ The file itself stays as it is: what is changed here is for verovio (6.4) alone,
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
+from fractions import Fraction
 from xml.etree import ElementTree
 from xml.etree.ElementTree import Element
 
+from fretloom.formats.pictures.drawing.beside import BendArrow, Beside
 from fretloom.values import frozen
 
 
 @frozen
 class Prepared:
-    """A score as verovio is to read it; what stands over it, the title first; the rights, at its foot."""
+    """A score as verovio is to read it, and what is drawn without it.
+
+    Args:
+        score: MusicXML. head: what stands over it, the title first. foot: the rights.
+        beside: what stands beside digits, by the `id` of their notes.
+    """
 
     score: str
     head: tuple[str, ...]
     foot: str
+    beside: Mapping[str, Beside]
 
 
 def prepared(score: bytes) -> Prepared:
@@ -33,13 +41,18 @@ def prepared(score: bytes) -> Prepared:
     _hide_the_only_name(tree)
     for harmony in tree.iter("harmony"):
         _whole_suffix(harmony)
+    beside: dict[str, Beside] = {}
     for part in tree.iter("part"):
         tabs = _tab_staves(part)
         for measure in part.iter("measure"):
             for note in measure.findall("note"):
                 _letters_of_plucks(note)
             _gaps_of_ties(measure, tabs)
-    return Prepared(ElementTree.tostring(tree, encoding="unicode"), head, foot)
+            for digit, found in _beside_digits(measure, tabs):
+                name = f"digit-{len(beside)}"
+                digit.set("id", name)
+                beside[name] = found
+    return Prepared(ElementTree.tostring(tree, encoding="unicode"), head, foot, beside)
 
 
 def _hide_the_only_name(tree: Element) -> None:
@@ -109,6 +122,49 @@ def _gaps_of_ties(measure: Element, tabs: set[str | None]) -> None:
             first.remove(next(first.iter("chord")))
         for note in hidden:
             measure.remove(note)
+
+
+def _beside_digits(measure: Element, tabs: set[str | None]) -> Iterator[tuple[Element, Beside]]:
+    """Take grace notes and bends out of tablature, and yield the notes that they belong to."""
+    graces: list[Element] = []
+    for chord in _chords(measure):
+        if chord[0].findtext("staff") not in tabs:
+            continue
+        if chord[0].find("grace") is not None:
+            graces += chord
+            continue
+        for note in chord:
+            mine = [grace for grace in graces if _string(grace) == _string(note)]
+            bends = tuple(map(_bend, note.iterfind("notations/technical/bend")))
+            if mine or bends:
+                _without(measure, mine, note)
+                frets = tuple(one.findtext("notations/technical/fret", "") for one in mine)
+                yield note, Beside(frets, bends)
+        graces = []
+
+
+def _string(note: Element) -> tuple[str | None, str | None]:
+    return note.findtext("voice"), note.findtext("notations/technical/string")
+
+
+def _bend(bend: Element) -> BendArrow:
+    return BendArrow(Fraction(bend.findtext("bend-alter", "0")), bend.find("pre-bend") is not None)
+
+
+def _without(measure: Element, graces: list[Element], main: Element) -> None:
+    """Take grace notes out, and the ends of the slurs that began on them."""
+    slurs = {
+        one.get("number")
+        for grace in graces
+        for one in grace.iter("slur")
+        if one.get("type") == "start"
+    }
+    for grace in graces:
+        measure.remove(grace)
+    for notations in main.findall("notations"):
+        for slur in notations.findall("slur"):
+            if slur.get("type") == "stop" and slur.get("number") in slurs:
+                notations.remove(slur)
 
 
 def _chords(measure: Element) -> Iterator[list[Element]]:

@@ -7,12 +7,14 @@ inside, and the kind of each group. What is kept is what is drawn.
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from xml.etree import ElementTree
 from xml.etree.ElementTree import Element as Tree
 
-from fretloom.formats.pictures.glyphs import glyph
-from fretloom.formats.pictures.runs import Chunk, chunks_of, drawn, number
+from fretloom.formats.pictures.drawing.beside import Beside
+from fretloom.formats.pictures.drawing.beside import shapes as shapes_beside
+from fretloom.formats.pictures.drawing.glyphs import glyph
+from fretloom.formats.pictures.drawing.runs import Chunk, chunks_of, drawn, number
 from fretloom.formats.xml import Element
 from fretloom.values import evolve, frozen
 
@@ -50,12 +52,15 @@ class DrawnPage:
     glyphs: tuple[str, ...]
 
 
-def page_of(svg: str, staff_size: int) -> DrawnPage:
-    """Return the page that verovio has drawn; `staff_size` is that of its options, in millimetres."""
+def page_of(svg: str, staff_size: int, beside: Mapping[str, Beside]) -> DrawnPage:
+    """Return the page that verovio has drawn.
+
+    `staff_size` is that of its options, in millimetres; `beside` what stands beside notes, by their `id`.
+    """
     tree = ElementTree.fromstring(svg)
     scale = next(one for one in tree.iter(_svg("svg")) if one is not tree)
     _, _, width, height = (float(one) for one in scale.get("viewBox", "").split())
-    cleaner = _Cleaner(staff_size)
+    cleaner = _Cleaner(staff_size, beside)
     shapes = tuple(cleaner.shapes(scale, ""))
     return DrawnPage(width, height, shapes, tuple(sorted(cleaner.glyphs)))
 
@@ -74,10 +79,11 @@ def definitions(codes: tuple[str, ...]) -> Element:
 class _Cleaner:
     """Walks through a page; notes which signs it takes, and the stems of the bar it is in."""
 
-    def __init__(self, staff_size: int) -> None:
+    def __init__(self, staff_size: int, beside: Mapping[str, Beside]) -> None:
         self.glyphs: set[str] = set()
         self._staff_line = number(staff_size * _STAFF_LINE)
         self._words = staff_size * WORDS
+        self._beside, self._top = beside, 0.0
         self._stems: list[tuple[float, float, float]] = []
 
     def shapes(self, group: Tree, kind: str) -> Iterator[Element]:
@@ -107,7 +113,9 @@ class _Cleaner:
         elif own == "staff":
             for path in group.iterfind(_svg("path")):
                 path.set("stroke-width", self._staff_line)
-        inside = tuple(self.shapes(group, _KINDS.get(own, kind)))
+            lines = (path.get("d", "").split() for path in group.iterfind(_svg("path")))
+            self._top = min((float(line[1]) for line in lines), default=0.0)
+        inside = (*self.shapes(group, _KINDS.get(own, kind)), *self._beside_digit(group))
         transform = group.get("transform")
         if own in _WRITTEN and inside:
             transform = self._smaller(group)
@@ -121,6 +129,13 @@ class _Cleaner:
         kept = Element("g", attributes, "" if own == "measure" else None)
         kept.children = inside
         yield kept
+
+    def _beside_digit(self, group: Tree) -> Iterator[Element]:
+        beside = self._beside.get(group.get("id", ""))
+        if beside is not None:
+            for digit in group.iterfind(_svg("text")):
+                for chunk in chunks_of(digit):
+                    yield from shapes_beside(beside, chunk, self._top)
 
     def _smaller(self, group: Tree) -> str | None:
         """Return how words that are as large as those over tablature become as large as the others."""

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from fretloom.formats.pictures.page import WORDS, DrawnPage
-from fretloom.formats.pictures.runs import Chunk, TextRun, drawn
+from fretloom.formats.pictures.drawing.page import WORDS, DrawnPage
+from fretloom.formats.pictures.drawing.runs import Chunk, TextRun, drawn
 from fretloom.formats.xml import Element
 from fretloom.values import evolve
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from xml.etree.ElementTree import Element as Tree
 
-from fretloom.formats.pictures.glyphs import MUSIC_FONT, glyph, width
+from fretloom.formats.pictures.drawing.glyphs import MUSIC_FONT, glyph, width
 from fretloom.formats.xml import Element
 from fretloom.values import evolve, frozen
 

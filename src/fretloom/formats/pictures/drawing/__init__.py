@@ -1,0 +1,1 @@
+"""What verovio has drawn, made into drawings of our own."""
