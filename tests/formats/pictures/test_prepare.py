@@ -143,3 +143,14 @@ def test_what_stands_around_the_music_is_taken_from_the_credits():
     )
     found = prepared(f"<score-partwise>{words}</score-partwise>".encode())
     assert (found.head, found.foot) == (("Two Cups", "Capo 3"), "CC0")
+
+
+def test_hyphens_are_part_of_their_syllables():
+    """A word in the middle of which another voice sings would else be drawn with hyphens for bars."""
+    lyrics = "".join(
+        f"<lyric><syllabic>{kind}</syllabic><text>{text}</text></lyric>"
+        for kind, text in (("begin", "no"), ("middle", "bo"), ("end", "dy"), ("single", "asks"))
+    )
+    lyric = list(changed(f"<note>{lyrics}</note>").iter("lyric"))
+    assert [one.findtext("text") for one in lyric] == ["no-", "bo-", "dy", "asks"]
+    assert {one.findtext("syllabic") for one in lyric} == {"single", "end"}

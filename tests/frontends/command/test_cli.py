@@ -189,7 +189,7 @@ def test_an_export_refused_for_a_name_says_how_to_go_on(here: Path, capsys: Capt
 @pytest.mark.usefixtures("here")
 def test_export_needs_a_format(capsys: Captured) -> None:
     """Without --to the ending of the file must show the format."""
-    assert main(["export", "good.lesson", "-o", "out.pdf"]) == 2
+    assert main(["export", "good.lesson", "-o", "out.doc"]) == 2
     assert "--to tab" in capsys.readouterr().err
 
 

@@ -47,6 +47,7 @@ def prepared(score: bytes) -> Prepared:
         for measure in part.iter("measure"):
             for note in measure.findall("note"):
                 _letters_of_plucks(note)
+                _hyphens(note)
             _gaps_of_ties(measure, tabs)
             for digit, found in _beside_digits(measure, tabs):
                 name = f"digit-{len(beside)}"
@@ -91,6 +92,15 @@ def _letters_of_plucks(note: Element) -> None:
     for technical in note.iterfind("notations/technical"):
         for pluck in technical.findall("pluck"):
             pluck.tag = "fingering"
+
+
+def _hyphens(note: Element) -> None:
+    """A hyphen goes with its syllable; verovio's go on to the next one in the same voice, which may be bars away."""
+    for lyric in note.findall("lyric"):
+        syllabic, text = lyric.find("syllabic"), lyric.find("text")
+        if syllabic is not None and text is not None and syllabic.text in ("begin", "middle"):
+            syllabic.text = "single"
+            text.text = f"{text.text}-"
 
 
 def _tab_staves(part: Element) -> set[str | None]:

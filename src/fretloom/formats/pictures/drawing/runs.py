@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 from xml.etree.ElementTree import Element as Tree
 
@@ -9,6 +10,9 @@ from fretloom.formats.pictures.drawing.glyphs import MUSIC_FONT, glyph, width
 from fretloom.formats.xml import Element
 from fretloom.values import evolve, frozen
 
+#: Accidentals for words in SMuFL, as verovio takes them for chord symbols, and their size there.
+_ACCIDENTALS = {"♭": "\uea64", "♮": "\uea65", "♯": "\uea66"}
+_SIGN = 16 / 9
 _FONT = ("font-family", "font-size", "font-style", "font-weight")
 
 
@@ -68,17 +72,34 @@ def _walked(
     place = place | given
     if "x" in given or "y" in given:
         yield place, None
-    if element.text:
-        yield None, _run(element.text, font)
+    for run in _runs(element.text, font):
+        yield None, run
     for child in element:
         if child.tag.endswith("}tspan"):
             yield from _walked(child, font, place)
-        if child.tail:
-            yield None, _run(child.tail, font)
+        for run in _runs(child.tail, font):
+            yield None, run
 
 
 def _alike(one: TextRun, other: TextRun) -> bool:
     return evolve(one, text="") == evolve(other, text="")
+
+
+def _runs(text: str | None, font: dict[str, str]) -> Iterator[TextRun]:
+    """Yield a text in runs: accidentals are signs of music, for many fonts of letters have none."""
+    for piece in re.split(f"([{''.join(_ACCIDENTALS)}])", text or ""):
+        run = _run(piece, font)
+        if piece in _ACCIDENTALS:
+            yield evolve(
+                run,
+                text=_ACCIDENTALS[piece],
+                size=run.size * _SIGN,
+                bold=False,
+                italic=False,
+                music=True,
+            )
+        elif piece:
+            yield run
 
 
 def _run(text: str, font: dict[str, str]) -> TextRun:
