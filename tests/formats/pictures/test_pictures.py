@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 import sys
 from collections import Counter
+from importlib.resources import files
 
 import pytest
 import verovio
