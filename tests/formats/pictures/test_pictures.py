@@ -6,9 +6,11 @@ import re
 import sys
 from collections import Counter
 from importlib.resources import files
+from io import BytesIO
 
 import pytest
 import verovio
+from fontTools.ttLib import TTFont
 from lxml import etree
 from reading_pictures import (
     LESSONS,
@@ -25,6 +27,8 @@ from reading_pictures import (
 import fretloom
 from fretloom.errors import FretloomError
 from fretloom.formats.pictures import draw
+from fretloom.formats.pictures.drawing.glyphs import width
+from fretloom.formats.pictures.fonts import letter_fonts
 from fretloom.frontends.command.main import main
 from fretloom.limits import LIMITS
 from fretloom.values import evolve
@@ -137,6 +141,20 @@ def test_accidentals_among_words_are_outlines():
     assert len(outlines(root, "EA66")) == 1
     assert len(outlines(root, "EA64")) == 2  # The second is the key that sounds.
     assert not {"♭", "♯"} & set("".join(root.itertext()))
+
+
+@pytest.mark.parametrize(
+    ("bold", "italic", "file"),
+    [(False, False, 0), (True, False, 1), (False, True, 2), (True, True, 3)],
+)
+def test_words_are_as_wide_as_those_of_times(bold: bool, italic: bool, file: int):
+    """To one in a hundred, by the font itself, which fontTools reads: pieces of a text after a sign are placed by it."""
+    font = TTFont(BytesIO(letter_fonts()[file].data))
+    text = "Tuning: open D (D A D F A D, low to high), Played in Ab, 12-string = 96"
+    real = (
+        sum(font["hmtx"][font.getBestCmap()[ord(one)]][0] for one in text) / font["head"].unitsPerEm
+    )
+    assert width(text, music=False, bold=bold, italic=italic) == pytest.approx(real, rel=0.01)
 
 
 def test_plucks_are_letters_and_fingers_digits():

@@ -43,7 +43,13 @@ def width(text: str, *, music: bool, bold: bool, italic: bool) -> float:
 def _widths(name: str) -> dict[int, float]:
     tree = ElementTree.fromstring(verovio_data().joinpath(name).read_text("utf-8"))
     em = float(tree.get("units-per-em", "1000"))
-    return {int(one.get("c", "0"), 16): float(one.get("h-a-x", "0")) / em for one in tree.iter("g")}
+    return {int(one.get("c", "0"), 16): _advance(one) / em for one in tree.iter("g")}
+
+
+def _advance(sign: ElementTree.Element) -> float:
+    """Return how wide a sign is with its margins; some have no such number, and get the same margin twice."""
+    ink, margin = float(sign.get("w", "0")), float(sign.get("x", "0"))
+    return float(sign.get("h-a-x", ink + 2 * margin))
 
 
 def verovio_data() -> Traversable:
