@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from fractions import Fraction
 from xml.etree import ElementTree
-from xml.etree.ElementTree import Element
+from xml.etree.ElementTree import Element, SubElement
 
 from fretloom.formats.pictures.drawing.beside import BendArrow, Beside
 from fretloom.values import frozen
@@ -146,6 +146,8 @@ def _beside_digits(measure: Element, tabs: set[str | None]) -> Iterator[tuple[El
         for note in chord:
             mine = [grace for grace in graces if _string(grace) == _string(note)]
             bends = tuple(map(_bend, note.iterfind("notations/technical/bend")))
+            if bends:
+                _words_of_bend(measure, chord[0], bends[0].words)
             if mine or bends:
                 _without(measure, mine, note)
                 frets = tuple(one.findtext("notations/technical/fret", "") for one in mine)
@@ -159,6 +161,16 @@ def _string(note: Element) -> tuple[str | None, str | None]:
 
 def _bend(bend: Element) -> BendArrow:
     return BendArrow(Fraction(bend.findtext("bend-alter", "0")), bend.find("pre-bend") is not None)
+
+
+def _words_of_bend(measure: Element, first: Element, words: str) -> None:
+    """Put the words of a bend over its chord, so that verovio leaves room for them."""
+    direction = Element("direction", {"placement": "above"})
+    SubElement(SubElement(direction, "direction-type"), "words").text = words
+    staff = first.findtext("staff")
+    if staff is not None:
+        SubElement(direction, "staff").text = staff
+    measure.insert(list(measure).index(first), direction)
 
 
 def _without(measure: Element, graces: list[Element], main: Element) -> None:

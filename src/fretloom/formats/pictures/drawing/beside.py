@@ -15,7 +15,7 @@ from fretloom.values import frozen
 
 #: All lengths are shares of the size of the digit.
 _GRACE, _APART, _LINE = 0.75, 1.3, 0.05
-_ASIDE, _OVER, _LABEL, _HEAD = 1.1, 0.7, 0.75, 0.16
+_ASIDE, _LABEL, _HEAD = 1.1, 0.75, 0.16
 
 
 @frozen
@@ -44,17 +44,9 @@ class Beside:
     bends: tuple[BendArrow, ...] = ()
 
 
-def shapes(beside: Beside, digit: Chunk, top: float) -> Iterator[Element]:
-    """Yield what stands beside a digit; `top` is the y of the staff's first line."""
+def graces_beside(frets: tuple[str, ...], digit: Chunk) -> Iterator[Element]:
+    """Yield small digits before a digit, on the same string, with a slur to it."""
     size = digit.runs[0].size
-    if beside.graces:
-        yield from _graces(beside.graces, digit, size)
-    if beside.bends:
-        yield from _bends(beside.bends, digit, size, min(top, digit.y - size) - _OVER * size)
-
-
-def _graces(frets: tuple[str, ...], digit: Chunk, size: float) -> Iterator[Element]:
-    """Yield small digits on the same string, with a slur to the main one."""
     small = size * _GRACE
     first = digit.x - _APART * size - small * (len(frets) - 1)
     middle = digit.y - 0.35 * size
@@ -71,10 +63,10 @@ def _slur(start: float, end: float, y: float, size: float) -> Element:
     return _line(f"M{number(start)} {number(y)} Q{bow} {number(end)} {number(y)}", size)
 
 
-def _bends(
-    bends: tuple[BendArrow, ...], digit: Chunk, size: float, top: float
-) -> Iterator[Element]:
-    """Yield an arrow up for the first bend, with its words, and one down for a release."""
+def bends_beside(bends: tuple[BendArrow, ...], digit: Chunk, words: float) -> Iterator[Element]:
+    """Yield an arrow up for the first bend, to its words at the y of `words`, and one down for a release."""
+    size = digit.runs[0].size
+    top = words + 0.3 * size
     middle, right = digit.y - 0.35 * size, digit.x + 0.45 * size
     first, *more = bends
     x = digit.x if first.before else right + _ASIDE * size
@@ -86,8 +78,7 @@ def _bends(
             size,
         )
     yield _head(x, top, size, -1)
-    words = _chunk(first.words, x, top - 0.3 * size, _LABEL * size)
-    yield from drawn(words, "bend")
+    yield from drawn(_chunk(first.words, x, words, _LABEL * size), "bend")
     if any(one.semitones < 0 for one in more):
         end = x + _ASIDE * size
         yield _line(

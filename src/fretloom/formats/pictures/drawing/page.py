@@ -11,8 +11,7 @@ from collections.abc import Iterator, Mapping
 from xml.etree import ElementTree
 from xml.etree.ElementTree import Element as Tree
 
-from fretloom.formats.pictures.drawing.beside import Beside
-from fretloom.formats.pictures.drawing.beside import shapes as shapes_beside
+from fretloom.formats.pictures.drawing.beside import BendArrow, Beside, bends_beside, graces_beside
 from fretloom.formats.pictures.drawing.glyphs import glyph
 from fretloom.formats.pictures.drawing.runs import Chunk, chunks_of, drawn, number
 from fretloom.formats.xml import Element
@@ -83,7 +82,8 @@ class _Cleaner:
         self.glyphs: set[str] = set()
         self._staff_line = number(staff_size * _STAFF_LINE)
         self._words = staff_size * WORDS
-        self._beside, self._top = beside, 0.0
+        self._beside = beside
+        self._bent: list[tuple[Chunk, tuple[BendArrow, ...]]] = []
         self._stems: list[tuple[float, float, float]] = []
 
     def shapes(self, group: Tree, kind: str) -> Iterator[Element]:
@@ -108,13 +108,15 @@ class _Cleaner:
             return
         if own == "measure":
             self._stems.clear()
+            self._bent.clear()
+        elif own == "dir" and (arrows := self._arrows(group)):
+            yield from arrows
+            return
         elif own == "stem":
             self._stems += (stem for path in group if (stem := _upright(path)) is not None)
         elif own == "staff":
             for path in group.iterfind(_svg("path")):
                 path.set("stroke-width", self._staff_line)
-            lines = (path.get("d", "").split() for path in group.iterfind(_svg("path")))
-            self._top = min((float(line[1]) for line in lines), default=0.0)
         inside = (*self.shapes(group, _KINDS.get(own, kind)), *self._beside_digit(group))
         transform = group.get("transform")
         if own in _WRITTEN and inside:
@@ -131,11 +133,24 @@ class _Cleaner:
         yield kept
 
     def _beside_digit(self, group: Tree) -> Iterator[Element]:
+        """Yield the grace notes of a digit; its bends wait for their words, which come later."""
         beside = self._beside.get(group.get("id", ""))
-        if beside is not None:
-            for digit in group.iterfind(_svg("text")):
-                for chunk in chunks_of(digit):
-                    yield from shapes_beside(beside, chunk, self._top)
+        if beside is None:
+            return
+        for digit in group.iterfind(_svg("text")):
+            for chunk in chunks_of(digit):
+                self._bent += [(chunk, beside.bends)] if beside.bends else []
+                yield from graces_beside(beside.graces, chunk) if beside.graces else ()
+
+    def _arrows(self, group: Tree) -> tuple[Element, ...]:
+        """Return the arrows of a bend for its words; none if a group has other words."""
+        for words in (chunk for one in group.iter(_svg("text")) for chunk in chunks_of(one)):
+            mine = [one for one in self._bent if one[1][0].words == words.text]
+            if mine:
+                digit, bends = min(mine, key=lambda one: abs(one[0].x - words.x))
+                self._bent.remove((digit, bends))
+                return tuple(bends_beside(bends, digit, words.y))
+        return ()
 
     def _smaller(self, group: Tree) -> str | None:
         """Return how words that are as large as those over tablature become as large as the others."""
