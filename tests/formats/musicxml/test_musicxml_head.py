@@ -10,7 +10,7 @@ from lxml import etree
 from musicxml_laws import check_everything
 from musicxml_pieces import C, bar, plucks, settings, timeline, voicing
 from musicxml_reading import midi_of, notes_of
-from writing_scores import to_musicxml
+from writing_scores import left_out_of, to_musicxml
 
 from fretloom.errors import FretloomError
 from fretloom.trade.guitar.tuning import Capo
@@ -173,6 +173,30 @@ def test_swing_is_a_ratio_and_leaves_the_values_straight():
     assert [(one.tag, one.text) for one in swing] == [
         ("first", "3"), ("second", "2"), ("swing-type", "eighth"),
     ]  # fmt: skip
+
+
+@pytest.mark.parametrize(
+    ("meter", "note", "words"),
+    [
+        ("4/4", "eighth", "Swing 2:1"), ("2+2+3/8", "eighth", "Swing 2:1"), ("6/8", None, "Swing 2:1"),
+        ("2/2", None, "Swing 2:1 (quarter notes)"), ("4/8", "16th", "Swing 2:1 (sixteenth notes)"),
+    ],
+)  # fmt: skip
+def test_what_swings_is_said_as_far_as_the_standard_has_a_word(
+    meter: str, note: str | None, words: str
+):
+    """MusicXML 4.0 `swing-type-value`: eighths and sixteenths; the head says what swings else."""
+    of = settings(meter=meter, swing=(2, 1), plays="")
+    piece = timeline([bar((), None, parse_meter(meter))], of)
+    root = etree.fromstring(to_musicxml(piece))
+    assert root.findtext(".//sound/swing/swing-type") == note
+    assert words in [one.text for one in root.iter("credit-words")]
+    left = [one.what for one in left_out_of(piece)]
+    assert left == (
+        []
+        if meter != "2/2"
+        else ["that quarter notes swing, for programs that play: the head says it"]
+    )
 
 
 def test_odd_tempi_are_rounded_to_thousandths():

@@ -23,11 +23,11 @@ from fretloom.formats.musicxml.elements.techniques import in_words
 from fretloom.formats.musicxml.planning.pace import BarPace
 from fretloom.formats.musicxml.planning.page import Page
 from fretloom.formats.musicxml.planning.staves import Staff
+from fretloom.formats.musicxml.planning.swinging import swung
 from fretloom.formats.musicxml.planning.written import NO_FINGERS, NamedVoicing, PreparedBar
 from fretloom.formats.xml import Element, written
 from fretloom.performance.events import Settings
 from fretloom.trade.music.meter import Meter
-from fretloom.trade.music.swing import swung_notes
 from fretloom.values import frozen
 
 #: What stands over the staff at a place of the bar: chord symbols, "release".
@@ -95,13 +95,14 @@ class PartWriter:
         if self._leads:
             if played.first:
                 write_rehearsal(measure, self._top, played.title or played.section)
-            paces.begin(measure, self._top, pace, None if before else self.settings.swing)
+            swing = None if before else swung(self.settings.swing, played.bar.meter)
+            paces.begin(measure, self._top, pace, swing)
 
     def _swing_again(self, measure: Element, before: Meter, meter: Meter) -> None:
-        """Write that nothing swings from here on, or that eighths do again, where the meter changes that."""
-        swing, swings = self.settings.swing, bool(swung_notes(meter))
-        if swing is not None and self._leads and swings != bool(swung_notes(before)):
-            write_swing(measure, self._top, swing if swings else None)
+        """Write that nothing swings from here on, or what does, where the meter changes that."""
+        swing = swung(self.settings.swing, meter)
+        if self._leads and swing != swung(self.settings.swing, before):
+            write_swing(measure, self._top, swing)
 
     def _words_between(self, measure: Element, bar: PreparedBar) -> None:
         """Write the words of a bar under the notation, or over tablature that is alone."""

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from fractions import Fraction
-from math import gcd
 from typing import Literal
 
 from fretloom.engraving.values import value_of
+from fretloom.formats.musicxml.planning.swinging import Swung
 from fretloom.formats.xml import Element
 from fretloom.trade.music.loudness import Dynamic
 from fretloom.trade.music.tempo import Tempo
@@ -48,9 +48,7 @@ def write_wedge(
     element.add("wedge", {"type": kind})
 
 
-def write_tempo(
-    measure: Element, staff: str, tempo: Tempo, swing: tuple[int, int] | None = None
-) -> None:
+def write_tempo(measure: Element, staff: str, tempo: Tempo, swing: Swung | None = None) -> None:
     """Write a metronome mark with its sound; a unit without a note value of its own is written in quarter notes.
 
     `swing` is that of the piece where it begins: only for the ear, the head says it in words.
@@ -69,23 +67,22 @@ def write_tempo(
         _swing(sound, swing)
 
 
-def write_swing(measure: Element, staff: str, swing: tuple[int, int] | None) -> None:
-    """Write that eighths are swung, or (None) straight; their written lengths stay even."""
+def write_swing(measure: Element, staff: str, swing: Swung | None) -> None:
+    """Write that notes are swung, or (None) straight; their written lengths stay even."""
     direction, kind = _direction(measure, staff)
     kind.add("words", text="Swing" if swing else "Straight")
-    sound = direction.add("sound")
     if swing is None:
-        sound.add("swing").add("straight")
-    else:
-        _swing(sound, swing)
+        direction.add("sound").add("swing").add("straight")
+    elif swing.note:
+        _swing(direction.add("sound"), swing)
 
 
-def _swing(sound: Element, swing: tuple[int, int]) -> None:
-    element = sound.add("swing")
-    common = gcd(*swing)
-    element.add("first", text=str(swing[0] // common))
-    element.add("second", text=str(swing[1] // common))
-    element.add("swing-type", text="eighth")
+def _swing(sound: Element, swing: Swung) -> None:
+    if swing.note:
+        element = sound.add("swing")
+        element.add("first", text=str(swing.first))
+        element.add("second", text=str(swing.second))
+        element.add("swing-type", text=swing.note)
 
 
 def decimal(number: Fraction) -> str:

@@ -10,12 +10,11 @@ from fretloom.formats.musicxml.elements.directions import (
     write_words,
 )
 from fretloom.formats.musicxml.planning.pace import BarPace
+from fretloom.formats.musicxml.planning.swinging import Swung
 from fretloom.formats.xml import Element
 
 
-def begin(
-    measure: Element, staff: str, pace: BarPace, swing: tuple[int, int] | None = None
-) -> None:
+def begin(measure: Element, staff: str, pace: BarPace, swing: Swung | None = None) -> None:
     """Write what stands at the start of a bar; `swing` if the piece begins with it."""
     if pace.back:
         write_words(measure, staff, "a tempo", italic=True)

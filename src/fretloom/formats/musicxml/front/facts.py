@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
+from collections.abc import Collection, Iterator
+from fractions import Fraction
 from math import gcd
 
 from fretloom.performance.events import Settings
@@ -13,6 +14,8 @@ from fretloom.trade.guitar.tuning import Capo, Tuning
 from fretloom.trade.guitar.tunings import NAMED, name_of_tuning
 from fretloom.trade.harmony.key_names import write_key
 from fretloom.trade.music.key import Key
+from fretloom.trade.music.swing import swung_notes
+from fretloom.trade.music.tempo import NOTES
 
 #: The tuning of an instrument that nobody has to be told, where it is not the guitar's; common practice, no source.
 _USUAL = {
@@ -43,8 +46,15 @@ def facts(settings: Settings, concert: bool) -> Iterator[str]:
         yield capo_words(settings.capo)
     yield from _keys(settings, concert)
     if settings.swing is not None:
-        common = gcd(*settings.swing)
-        yield f"Swing {settings.swing[0] // common}:{settings.swing[1] // common}"
+        yield _swing(settings.swing, swung_notes(settings.meter))
+
+
+def _swing(swing: tuple[int, int], notes: Collection[Fraction]) -> str:
+    """Say the ratio, and which notes swing if they are not eighths."""
+    common = gcd(*swing)
+    ratio = f"Swing {swing[0] // common}:{swing[1] // common}"
+    usual = not notes or max(notes) == Fraction(1, 2)
+    return ratio if usual else f"{ratio} ({NOTES.get(max(notes), 'halves of beats')})"
 
 
 def capo_words(capo: Capo) -> str:

@@ -8,6 +8,7 @@ from itertools import pairwise
 from fretloom.engraving.heads import beyond_the_bar, irregular_rolls
 from fretloom.formats.musicxml.planning.page import Page
 from fretloom.formats.musicxml.planning.pitches import symbol_of
+from fretloom.formats.musicxml.planning.swinging import Swung, swung
 from fretloom.formats.musicxml.planning.written import PreparedBar
 from fretloom.formats.shape import LeftOut, left_out_at
 from fretloom.performance.events import Timeline
@@ -35,6 +36,8 @@ def left_out(
             written = write_key(key.with_signature, settings.names)
             what = f"the key {write_key(key, settings.names)}, which has no signature: the score says {written}"
             whole.append(LeftOut(what))
+    if any(one is not None and not one.note for one in _swung(timeline)):
+        whole.append(LeftOut("that quarter notes swing, for programs that play: the head says it"))
     if words:
         whole += _unsung(timeline)
     return (*whole, *_in_bars(bars), *_tempos(bars), *_diagrams(bars, page))
@@ -72,6 +75,11 @@ def _tempos(bars: Sequence[PreparedBar]) -> Iterator[LeftOut]:
         if reached is not None and reached != after.played.tempo and where not in seen:
             seen.add(where)
             yield left_out_at("how slow or fast it gets before another tempo", bar.played)
+
+
+def _swung(timeline: Timeline) -> Iterator[Swung | None]:
+    meters = dict.fromkeys(played.bar.meter for played in timeline.bars)
+    return (swung(timeline.settings.swing, meter) for meter in meters)
 
 
 def _unsung(timeline: Timeline) -> Iterator[LeftOut]:
