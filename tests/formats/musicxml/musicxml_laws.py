@@ -9,6 +9,7 @@ from itertools import accumulate, pairwise
 from math import gcd
 from typing import Any
 
+from front_laws import check_page
 from lxml import etree
 from musicxml_reading import TYPES, Bar, Note, bars_of, midi_of, schema
 from writing_scores import left_out_of, to_musicxml
@@ -37,6 +38,7 @@ def check_everything(timeline: Timeline, **options: Any) -> bytes:
         check_music(timeline, bars)
         check_held(timeline, bars)
         check_tab(timeline, root, part, bars)
+    check_page(root)
     check_divisions(root)
     for frame in root.iter("frame"):
         check_frame(frame)
