@@ -147,6 +147,24 @@ def test_the_second_part_has_bar_lines_attributes_and_digits() -> None:
         assert len({tuple(each) for each in lines}) == 1
 
 
+def test_two_parts_are_one_instrument() -> None:
+    """Their bar lines are joined (MusicXML 4.0 `part-group`), and the meter is printed once."""
+    root = etree.fromstring(check_everything(everything(), layout="two-parts"))
+    start, stop = root.findall("part-list/part-group")
+    assert [(one.get("type"), one.findtext("group-barline")) for one in (start, stop)] == [
+        ("start", "yes"),
+        ("stop", None),
+    ]
+    assert [one.tag for one in root.find("part-list")][0::3] == ["part-group", "part-group"]
+    hidden = [
+        part.find("measure/attributes/time").get("print-object") for part in root.findall("part")
+    ]
+    assert hidden == [None, "no"]
+    alone = etree.fromstring(check_everything(everything(), layout="tab"))
+    assert alone.find("part/measure/attributes/time").get("print-object") is None
+    assert alone.find("part-list/part-group") is None
+
+
 def test_a_bar_of_rest_under_notation_shows_no_rest() -> None:
     """In a part of its own the bar is filled by a rest that is not printed."""
     resting: Any = piece("Am | rest")
