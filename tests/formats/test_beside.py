@@ -45,12 +45,12 @@ CODA = "the section coda, which the form does not play"
     [
         (
             "tab", {},
-            ("2 steps and 2 comments, which are not part of a tab", "from the heading: instrument and level",
+            ("2 comments, which are not part of a tab", "from the heading: instrument and level",
              *NAMES, "the titles of patterns"),
         ),
         (
             "tab", {"unrolled": True},
-            ("2 steps and 2 comments, which are not part of a tab", "from the heading: instrument and level",
+            ("2 comments, which are not part of a tab", "from the heading: instrument and level",
              *NAMES, CODA, "the titles of patterns"),
         ),
         (

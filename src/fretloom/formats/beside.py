@@ -18,7 +18,14 @@ from fretloom.performance.reading import Reading
 from fretloom.text import agreeing, counted, listed
 
 Held: TypeAlias = Literal[
-    "instrument", "scale", "hand", "level", "sections", "titles of sections", "titles of patterns"
+    "instrument",
+    "scale",
+    "hand",
+    "level",
+    "steps",
+    "sections",
+    "titles of sections",
+    "titles of patterns",
 ]
 #: So many names are said, the others are counted.
 _MOST_NAMES = 4
@@ -34,7 +41,8 @@ def beside_the_music(
             stands in it all the same.
     """
     material = reading.material
-    steps, comments = len(material.steps), _comments(reading)
+    steps = 0 if "steps" in shown else len(material.steps)
+    comments = _comments(reading)
     if steps or comments:
         found = [(steps, "step"), (comments, "comment")]
         things = listed([counted(number, thing) for number, thing in found if number])

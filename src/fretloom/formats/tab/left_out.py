@@ -14,7 +14,7 @@ _FINGERS = "which fretting finger takes a fret that a pluck names"
 
 def left_out(reading: Reading, options: TabOptions) -> tuple[LeftOut, ...]:
     """Return what the lesson says and its tab does not."""
-    shown: tuple[Held, ...] = ("titles of sections",)
+    shown: tuple[Held, ...] = ("titles of sections", "steps")
     if not options.unrolled:
         shown += ("sections",)
     return (*beside_the_music(reading, "a tab", shown), *_fingers(reading))

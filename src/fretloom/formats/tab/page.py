@@ -28,10 +28,12 @@ from fretloom.formats.tab.heading import (
 from fretloom.formats.tab.left_out import left_out
 from fretloom.formats.tab.legend import legend
 from fretloom.formats.tab.options import TabOptions
+from fretloom.formats.tab.steps import StepWriter
 from fretloom.formats.tab.text import clean, hang, width_of
 from fretloom.formats.tab.variants import Stretch, Variant, variants
 from fretloom.formats.tab.words import string_names
 from fretloom.memory import no_collection
+from fretloom.notation.model.step import Step
 from fretloom.performance.events import PlayedBar, TimedBar, Timeline, WrittenSection
 from fretloom.performance.printed_names import in_print, printed_names
 from fretloom.performance.reading import Reading
@@ -50,13 +52,13 @@ class _Block:
 def write(reading: Reading, options: TabOptions) -> tuple[Output, ...]:
     """Write a lesson as tab in plain text."""
     with no_collection():
-        text = to_tab(reading.timeline, options)
+        text = to_tab(reading.timeline, options, reading.material.steps)
         left = left_out(reading, options)
     return (Output(file_name(reading.lesson, ".txt"), text, left),)
 
 
-def to_tab(timeline: Timeline, options: TabOptions) -> str:
-    """Return a timeline as tab in plain text."""
+def to_tab(timeline: Timeline, options: TabOptions, steps: tuple[Step, ...] = ()) -> str:
+    """Return a timeline as tab in plain text, with the steps in which to learn it."""
     width = options.width
     settings = timeline.settings
     used = used_voicings(timeline)
@@ -70,6 +72,10 @@ def to_tab(timeline: Timeline, options: TabOptions) -> str:
     parts += _tab(blocks, string_names(settings.tuning), width)
     if timeline.form and not options.unrolled:
         parts.append(form_lines(timeline, titles, names, width))
+    said = {
+        name: clean(one) for name, one in printed_names(list(timeline.voicings.values())).items()
+    }
+    parts.append(StepWriter(timeline, said | shown, titles, width).lines(steps))
     parts.append(legend((bar for block in blocks for bar in block.bars), used, width))
     if clean(settings.rights):
         parts.append(hang("", clean(settings.rights), width, 0))
