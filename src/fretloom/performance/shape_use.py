@@ -60,7 +60,7 @@ def shape_uses(timeline: Timeline) -> dict[str, ShapeUse]:
             found.setdefault(taken.voicing.name, _Gathered())
         for note in bar.notes:
             held = _held_at(note, bar)
-            if held is not None and not note.muted:
+            if held is not None:
                 found[held.name].add(note, held, bar.meter.count_at(bar.start + note.onset))
     return {name: gathered.use() for name, gathered in found.items()}
 

@@ -47,6 +47,7 @@ def test_a_finger_lies_behind_its_wire():
     neck = DrawnNeck(strings=6, low=4, high=8, corner=(0, 0))
     assert neck.wire(4) < neck.finger(5) < neck.wire(5)
     assert neck.wire(4) == 0
+    assert neck.wire(5) - neck.finger(5) == pytest.approx(0.46 * neck.wire(5))
 
 
 def test_a_neck_lies_four_ways():

@@ -114,6 +114,7 @@ def test_a_hop_leads_from_its_finger_to_its_goal():
     goal = next(one for one in discs(picture) if one.fill == "paper")
     assert [one.ink for one in curves] == ["paper", "ink"]
     assert curves[1].points[-1][0] == goal.at[0]
+    assert len([one for one in discs(picture) if one.radius == 1.05]) == 1
     assert [one for one in picture.marks if isinstance(one, DrawnLine) and one.width == 0.42] == []
     muted = drawn(Voicing(name="B7", symbol="B7", frets=(None, 2, 1, 2, 0, 2)))
     assert (
@@ -140,6 +141,54 @@ def test_names_have_printed_signs():
     assert [text for text, ink in letters(drawn(C)) if ink == "soft" and text.isalpha()] == list(
         "EADGBE"
     )
+
+
+def lines_of(picture: Drawing, width: float) -> list[DrawnLine]:
+    return [one for one in picture.marks if isinstance(one, DrawnLine) and one.width == width]
+
+
+def test_the_board_has_its_wires_and_strings():
+    """Four frets behind the nut, five wires without one; only there strings reach out over the first."""
+    high = Voicing(name="D", symbol="D", frets=(None, 5, 7, 7, 7, 5))
+    assert (len(lines_of(drawn(C), 0.3)), len(lines_of(drawn(high), 0.3))) == (4, 5)
+    tops = [min(y for _, y in lines_of(drawn(one), 0.6)[0].points) for one in (C, high)]
+    assert (tops[0], tops[1]) == (pytest.approx(10.2), pytest.approx(9.0))
+
+
+def test_nut_and_barre_have_their_own_forms():
+    """The nut reaches out over the outer strings, also where the neck lies; a barre is as round as a finger."""
+    nut, barre = (one for one in drawn(F).marks if isinstance(one, Box) and one.fill == "ink")
+    assert (nut.radius, nut.height, nut.width) == (0.8, pytest.approx(1.6), pytest.approx(23.4))
+    assert (barre.radius, barre.height) == (pytest.approx(1.84), pytest.approx(3.68))
+    lying = next(
+        one for one in drawn(F, look=DiagramLook(lying=True)).marks if isinstance(one, Box)
+    )
+    assert (lying.width, lying.height) == (pytest.approx(1.6), pytest.approx(23.4))
+
+
+def test_a_barre_may_lie_over_two_strings():
+    """One finger on two strings at one fret."""
+    small = Voicing(
+        name="A", frets=(None, 0, 2, 2, None, None), fingers=(None, None, "1", "1", None, None)
+    )
+    bars = [one for one in drawn(small).marks if isinstance(one, Box) and one.fill == "ink"]
+    assert bars[1].width == pytest.approx(4 + 2 * 1.84)
+
+
+def test_six_counts_fit():
+    """Only a seventh is cut."""
+    counts = tuple(Count(number) for number in range(1, 7))
+    picture = drawn(C, ShapeUse(ALL.plucked, ((5, counts),)))
+    assert [text for text, ink in letters(picture) if ink == "thumb"] == list("123456")
+
+
+def test_counts_stand_at_the_end_of_strings_that_lie():
+    """Each string's in a row; in the mirror image they end where the strings do."""
+    use = ShapeUse(ALL.plucked, ((5, (Count(1), Count(3))),))
+    for mirrored, anchor in ((False, "start"), (True, "end")):
+        picture = drawn(C, use, DiagramLook(lying=True, mirrored=mirrored))
+        [counts] = [one for one in picture.marks if isinstance(one, Letters) and one.ink == "thumb"]
+        assert (counts.text, counts.anchor) == ("1 3", anchor)
 
 
 def test_without_a_name_the_diagram_is_lower():

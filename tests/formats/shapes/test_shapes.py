@@ -61,9 +61,15 @@ def test_each_shape_can_have_a_file():
 def test_names_that_differ_in_case_alone_have_different_files():
     """Some file systems do not tell them apart."""
     text = LESSON.replace("D    xx0232  fingers ...132", "e    022000  fingers .23...")
-    text = text.replace("B7 | E", "B7 | e")
+    text = text.replace("E | C#m7 | B7 | E", "e | C#m7 | E")
     names = [one.name for one in outputs("shapes", ShapeOptions(each=True), text)]
-    assert names[-1] == "lamps-e-2.shapes.svg"
+    assert [names[0], names[-1]] == ["lamps-e.shapes.svg", "lamps-E-2.shapes.svg"]
+
+
+def test_where_no_chord_is_played_there_is_no_shape():
+    """A bar of N.C. has none."""
+    text = LESSON.replace("E | C#m7 | B7 | E", "E | rest | N.C. { p6@0 , - , - , - }")
+    assert titles(outputs("shapes", None, text)[0].text) == ["E"]
 
 
 def test_options_reach_the_drawing():

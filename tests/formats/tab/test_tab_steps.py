@@ -78,6 +78,20 @@ def test_a_tempo_is_said_in_the_notes_of_the_lesson():
     assert "-> The whole song, from 48 up to 66 dotted quarter notes a minute" in shown
 
 
+def test_a_tempo_that_climbs_nowhere_is_one_tempo():
+    """From 60 to 60 is 60."""
+    assert "-> The whole song, 60 quarter" in steps(steps='step "One"\n  show form from 60 to 60\n')
+
+
+def test_a_change_without_known_fingers_is_named_only():
+    """No hand can hold the second shape, so nothing is said of fingers."""
+    text = LESSON.format(meter="4/4", tempo="90", beats="p , m , i , m")
+    text = text.replace("577655  fingers 134211", "1-19-1-19-1-19")
+    lesson = fretloom.loads(text + 'step "Wide"\n  show change E to A.bar\n')
+    tab = fretloom.export_tab(lesson, despite_errors=True)
+    assert "-> From E to A at fret 1\n" in tab
+
+
 def test_long_lines_are_broken_under_their_beginning():
     """Nothing is wider than the page."""
     lines = steps(width=40).splitlines()

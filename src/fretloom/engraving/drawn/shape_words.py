@@ -47,7 +47,7 @@ def _strings(voicing: Voicing, use: ShapeUse | None) -> Iterator[str]:
     hops = {hop.string: hop for hop in voicing.hops}
     for string in range(len(voicing.frets), 0, -1):
         fret = voicing.fret(string)
-        quiet = use is not None and fret is not None and string not in use.plucked
+        quiet = use is not None and string not in use.plucked
         if string in hops:
             yield _hop(string, hops[string].finger, hops[string].fret, use)
         if fret is None:
