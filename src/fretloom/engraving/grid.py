@@ -31,11 +31,8 @@ class Grid:
 
     @cached_property
     def lengths(self) -> tuple[Fraction, ...]:
-        """How long each beat is."""
-        groups, unit = self.meter.groups, self.meter.unit
-        if len(groups) == 1 and unit >= 8 and groups[0] > 3 and groups[0] % 3 == 0:
-            return (Fraction(12, unit),) * (groups[0] // 3)
-        return Meter(groups, unit).beats
+        """How long each beat is, in how many ever the bar is counted."""
+        return Meter(self.meter.groups, self.meter.unit).beats
 
     @cached_property
     def beats(self) -> tuple[Stretch, ...]:
