@@ -10,6 +10,7 @@ from fractions import Fraction
 from itertools import pairwise
 
 import pytest
+from attrs import evolve
 from hypothesis import given
 from hypothesis import strategies as st
 from timelines import bar, note
@@ -17,7 +18,8 @@ from timelines import bar, note
 from fretloom.engraving.lengths import written_ends
 from fretloom.engraving.rhythm import written_values
 from fretloom.engraving.voices import voices_of
-from fretloom.performance.events import SlurredNote
+from fretloom.performance.events import SlurredNote, TimedBar
+from fretloom.performance.manner import NoteTechnique, TimedSlap
 from fretloom.trade.music.meter import Meter, parse_meter
 
 #: A brush away from string 1 over five strings, at the place of its key.
@@ -85,6 +87,12 @@ def ends(meter: str, edges: str, rests: str = "", start: str = "0") -> str:
         ("3/4", "0 1/2 3", "1/2 1"),
         ("2/2", "0 1 3 4", "1 3 4"),
         ("2/2", "0 1 4", "1 2"),
+        ("2/2", "0 1/2 4", "1/2 1"),
+        ("6/4", "0 1 6", "1 3"),
+        ("6/4", "0 1/2 6", "1/2 1"),
+        ("5+3/8", "0 1/2 4", "1/2 5/2"),
+        ("1/4", "0 5/7 6/7 1", "4/7 6/7 1"),
+        ("1/4", "0 1/3 4/7 13/21 2/3 1", "1/3 11/21 13/21 2/3 1"),
         ("6/8", "0 3", "3"),
         ("6/8", "0 2 3", "3/2 3"),
         ("6/8", "0 1/2 3", "1/2 3/2"),
@@ -135,6 +143,39 @@ def test_rests_follow_and_meet():
     assert all(chord.heads for chord in thumb.chords)
 
 
+def of_fingers(played: TimedBar) -> list[tuple[object, int, bool]]:
+    """Where each chord of the fingers' voice begins, how many notes it has, and whether it is hidden."""
+    return [(one.start, len(one.heads), one.hidden) for one in voices_of(played).voices[0].chords]
+
+
+def test_a_rest_behind_a_note_goes_on_where_all_strings_are_damped():
+    """One rest and not two."""
+    played = evolve(bar("4/4", note("3/2", 3, 0, "i")), stop=Fraction(3))
+    assert of_fingers(played) == [(0, 0, False), (Fraction(3, 2), 1, False), (2, 0, False)]
+
+
+def test_a_gap_for_a_held_note_is_not_a_rest():
+    """What is out of sight is not joined to a rest before or behind it."""
+    held = NoteTechnique(held=Fraction(2))
+    across = note(1, 1, 0, "a", ring=Fraction(2), technique=held)
+    played = bar("4/4", across, note(2, 3, 0, "i"))
+    assert of_fingers(played)[:3] == [(0, 0, False), (1, 0, True), (2, 1, False)]
+    first = note(0, 1, 0, "a", ring=Fraction(2), technique=held)
+    slap = TimedSlap(onset=Fraction(1, 2), length=Fraction(1, 2))
+    damped = evolve(bar("4/4", first, note(1, 3, 0, "i")), slaps=(slap,))
+    assert of_fingers(damped)[:3] == [(0, 0, True), (Fraction(1, 2), 0, False), (1, 1, False)]
+
+
+def test_a_damped_note_is_not_held():
+    """It is short anyway: one value, and a rest."""
+    short = note("1/2", 3, 0, "i", ring=Fraction(1), technique=NoteTechnique(lasting="damped"))
+    assert of_fingers(bar("4/4", short)) == [
+        (0, 0, False),
+        (Fraction(1, 2), 1, False),
+        (1, 0, False),
+    ]
+
+
 def test_a_slur_is_not_parted_by_a_rest():
     """The plucked note lasts up to the one that the hammer makes, even over a beat."""
     hammered = SlurredNote(kind="hammer-on", onset=Fraction(3, 2), fret=2, midi=57)
@@ -153,6 +194,13 @@ def test_the_other_hand_has_no_rest_in_sight_under_a_brush():
         (0, False)
     ]
     brushed = bar("4/4", *BRUSHES[0], note(2, 6, 0, "p"))
+    assert not any(
+        chord.hidden for one in voices_of(brushed).voices for chord in one.chords if chord.heads
+    )
+    plucked = [
+        note(0, string, 0, finger) for string, finger in ((4, "i"), (3, "m"), (2, "a"), (1, "c"))
+    ]
+    assert not voices_of(bar("4/4", *plucked, note(2, 6, 0, "p"))).voices[1].chords[0].hidden
     hidden = [
         (chord.start, chord.hidden)
         for chord in voices_of(brushed).voices[1].chords

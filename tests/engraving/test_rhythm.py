@@ -35,7 +35,7 @@ def values(meter: str, edges: str, rests: str = "", start: str = "0") -> str:
 def ratios(meter: str, edges: str) -> list[str]:
     """Return the tuplet ratio of each value of a voice, the outermost first."""
     places = tuple(Fraction(edge) for edge in edges.split())
-    spans = written_values(parse_meter(meter), Fraction(0), places, (False,) * (len(places) - 1))
+    spans = written_values(meter_of(meter), Fraction(0), places, (False,) * (len(places) - 1))
     return [
         " ".join(f"{t.actual}:{t.normal}" for t in piece.path) for span in spans for piece in span
     ]
@@ -54,6 +54,7 @@ def ratios(meter: str, edges: str) -> list[str]:
         ("4/4", "0 1/2 5/2 4", "8 4.~8 4."),
         ("2/2", "0 1 3 4", "4 2 4"),
         ("3/2", "0 1 6", "4 4~1"),
+        ("2/2", "0 1/2 7/4 4", "8 8~8. 16~2"),
         ("4/4 in 2", "0 1 5/2 3 4", "4 4~8 8 4"),
         ("6/8 in 6", "0 1 2 3", "4 8~8 4"),
         ("6/4", "0 2 6", "2 4~2."),
@@ -84,6 +85,7 @@ def test_notes_are_split_so_that_the_beats_show(meter: str, edges: str, expected
 @pytest.mark.parametrize(
     ("meter", "edges", "expected"),
     [
+        ("4/4", "0 4", "1"),
         ("4/4", "0 3/2 4", "4~8 8~2"),
         ("4/4", "0 3 4", "2~4 4"),
         ("3/4", "0 2 3", "4~4 4"),
@@ -112,6 +114,7 @@ def test_rests_are_not_syncopated(meter: str, edges: str, expected: str):
         ("6/8", "0 3/10 6/10 9/10 12/10 3/2 3", ["5:3"] * 5 + [""]),
         ("6/8", "0 1/2 2/3 5/6 1 3", ["", "3:2", "3:2", "3:2", "", ""]),
         ("2/2", "0 2/3 4/3 2 4", ["3:2"] * 3 + [""]),
+        ("4/4 in 2", "0 2/3 4/3 2 4", ["3:2"] * 3 + [""]),
     ],
 )
 def test_tuplets_are_found_from_onsets_alone(meter: str, edges: str, expected: list[str]):

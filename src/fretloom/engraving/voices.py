@@ -162,22 +162,22 @@ def _kind(chord: Chord, after: Chord | None) -> Kind:
         return "rest"
     slurred = {head.chain for head in chord.heads if head.slur_out}
     led = after is not None and any(head.slur_in and head.chain in slurred for head in after.heads)
-    return "held" if led or any(head.tied_from or head.is_held for head in chord.heads) else "note"
+    return "held" if led or any(head.is_held for head in chord.heads) else "note"
 
 
 def _brushed_over(voices: Sequence[Voice]) -> Iterator[Voice]:
     """Yield the two voices, with the rests of each out of sight that begin with a brush of the other."""
+    brushed = {
+        chord.start
+        for voice in voices for chord in voice.chords
+        if len(chord.heads) >= _ALL_STRINGS and chord.heads[0].brushed
+    }  # fmt: skip
     for voice in voices:
-        other = {
-            chord.start
-            for one in voices for chord in one.chords
-            if one is not voice and len(chord.heads) >= _ALL_STRINGS and chord.heads[0].brushed
-        }  # fmt: skip
-        if not other:
+        if not brushed:
             yield voice
             continue
         chords = tuple(
-            evolve(chord, hidden=chord.hidden or (not chord.heads and chord.start in other))
+            evolve(chord, hidden=chord.hidden or (not chord.heads and chord.start in brushed))
             for chord in voice.chords
         )
         yield evolve(voice, chords=chords)
