@@ -35,7 +35,8 @@ class Limits:
             choices: combinations of more than two. Beyond them it is searched for, without being
             sure. capo_lines: lines written, times the places of the capo judged.
             candidates: combinations of frets looked at in one place of the neck, for a voicing.
-        bars_drawn, bars_in_a_strip: of a score, on pages and on one long strip. dots: of all its
+        bars_drawn, bars_in_a_pdf, bars_in_a_strip: of a score, on pages, in one document, and on one
+            long strip. dots: of all its
             pictures together.
     """
 
@@ -71,6 +72,7 @@ class Limits:
     capo_lines: int = 6_000
     candidates: int = 6_000
     bars_drawn: int = 2_000
+    bars_in_a_pdf: int = 600
     bars_in_a_strip: int = 200
     dots: int = 200_000_000
 

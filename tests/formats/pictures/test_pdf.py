@@ -13,6 +13,8 @@ import fretloom
 from fretloom.api import left_out_as_text
 from fretloom.errors import FretloomError
 from fretloom.frontends.command.main import main
+from fretloom.limits import LIMITS
+from fretloom.values import evolve
 
 LONG = SHORT.replace("C:3 C:1", "C x60")
 
@@ -69,6 +71,18 @@ def test_what_its_font_has_not_is_told(capsys: pytest.CaptureFixture[str]):
         [pdf(SHORT.replace("Two Cups", "Zwei Töpfe à č Ж Ω"))]
     ) == left_out_as_text([pdf()])
     assert capsys.readouterr() == ("", "")
+
+
+def test_too_many_bars_are_refused(monkeypatch: pytest.MonkeyPatch):
+    """One more than there may be; they are pictures then."""
+    from fretloom.formats.pictures import pdf as module
+
+    monkeypatch.setattr(module, "LIMITS", evolve(LIMITS, bars_in_a_pdf=3))
+    assert pdf()
+    monkeypatch.setattr(module, "LIMITS", evolve(LIMITS, bars_in_a_pdf=2))
+    with pytest.raises(FretloomError, match="a PDF has 2 bars at most, and this lesson has 3: "):
+        pdf()
+    assert pictures()
 
 
 def test_a_strip_is_no_page():

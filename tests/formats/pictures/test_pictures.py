@@ -26,7 +26,7 @@ from reading_pictures import (
 
 import fretloom
 from fretloom.errors import FretloomError
-from fretloom.formats.pictures import draw
+from fretloom.formats.pictures import picture
 from fretloom.formats.pictures.drawing.glyphs import width
 from fretloom.formats.pictures.fonts import letter_fonts
 from fretloom.frontends.command.main import main
@@ -246,10 +246,10 @@ def test_too_many_bars_are_refused_before_anything_is_drawn(
     paper: str, monkeypatch: pytest.MonkeyPatch
 ):
     """One more than there may be; as many as there may be are drawn."""
-    monkeypatch.setattr(draw, "LIMITS", evolve(LIMITS, bars_drawn=3, bars_in_a_strip=3))
+    monkeypatch.setattr(picture, "LIMITS", evolve(LIMITS, bars_drawn=3, bars_in_a_strip=3))
     assert pictures(paper=paper)
-    monkeypatch.setattr(draw, "LIMITS", evolve(LIMITS, bars_drawn=2, bars_in_a_strip=2))
-    monkeypatch.setattr(draw, "needed", lambda *_: pytest.fail("it is drawn"))
+    monkeypatch.setattr(picture, "LIMITS", evolve(LIMITS, bars_drawn=2, bars_in_a_strip=2))
+    monkeypatch.setattr(picture, "draw", lambda *_: pytest.fail("it is drawn"))
     with pytest.raises(FretloomError, match="2 bars at most, and this lesson has 3: "):
         pictures(paper=paper)
 

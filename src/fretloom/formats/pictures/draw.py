@@ -7,7 +7,6 @@ from typing import TYPE_CHECKING, Any
 
 from fretloom.errors import FretloomError
 from fretloom.formats.pictures.options import PAPERS, PictureOptions
-from fretloom.limits import LIMITS
 
 if TYPE_CHECKING:
     from types import ModuleType
@@ -19,13 +18,12 @@ _MARGIN, _STRIP_MARGIN = 150, 40
 _WIDEST = 100_000
 
 
-def draw(score: str, bars: int, options: PictureOptions) -> tuple[str, ...]:
-    """Return a score, which has that number of `bars`, as verovio draws it: an SVG a page, or one for a strip.
+def draw(score: str, options: PictureOptions) -> tuple[str, ...]:
+    """Return a score as verovio draws it: an SVG a page, or one for a strip.
 
     Raises:
-        FretloomError: verovio is not installed, or there are more bars than it draws in a few seconds.
+        FretloomError: verovio is not installed.
     """
-    _refuse_too_many(bars, options.paper)
     library: Any = needed("verovio", "scores are drawn by verovio")
     library.enableLog(library.LOG_OFF)
     kit = library.toolkit()
@@ -45,18 +43,6 @@ def needed(name: str, why: str) -> ModuleType:
         return import_module(name)
     except ImportError:
         raise FretloomError(f"{why}, which is not installed: install it with {INSTALL}") from None
-
-
-def _refuse_too_many(bars: int, paper: str) -> None:
-    if paper == "strip" and bars > LIMITS.bars_in_a_strip:
-        raise FretloomError(
-            f"a strip has {LIMITS.bars_in_a_strip} bars at most, and this lesson has {bars}: draw pages instead"
-        )
-    if bars > LIMITS.bars_drawn:
-        raise FretloomError(
-            f"a picture has {LIMITS.bars_drawn} bars at most, and this lesson has {bars}: "
-            "export it to MusicXML, and draw it with a notation program"
-        )
 
 
 def _settings(options: PictureOptions) -> dict[str, object]:

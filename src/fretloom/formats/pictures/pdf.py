@@ -11,6 +11,7 @@ from fretloom.formats.pictures.fonts import NAME, STYLES, font_files, not_in_fon
 from fretloom.formats.pictures.options import PictureOptions
 from fretloom.formats.pictures.picture import DrawnScore, pictures_of
 from fretloom.formats.shape import LeftOut, Output, file_name
+from fretloom.limits import LIMITS
 from fretloom.performance.events import Settings
 from fretloom.performance.reading import Reading
 from fretloom.version import VERSION
@@ -28,7 +29,7 @@ def write(reading: Reading, options: PictureOptions) -> tuple[Output, ...]:
     if options.paper == "strip":
         raise FretloomError("a PDF has pages and no strip: take --paper a4 or letter")
     library: Any = needed("fpdf", "PDF is written by fpdf2")
-    pictures, left_out = pictures_of(reading, options)
+    pictures, left_out = pictures_of(reading, options, LIMITS.bars_in_a_pdf)
     missing = not_in_font(text for one in pictures for text in one.texts)
     if missing:
         left_out = (*left_out, LeftOut(f"characters that its font has not: {' '.join(missing)}"))
@@ -54,5 +55,7 @@ def _document(
         for picture in pictures:
             document.add_page(format=(picture.width, picture.height))
             drawing = picture.drawing(NAME).translate(question)
-            library.svg.SVGObject(drawing).draw_to_page(document)
+            _, _, shapes = library.svg.SVGObject(drawing).transform_to_page_viewport(document)
+            # Nobody else draws them; copying them takes as long as all the rest.
+            document.draw_path(shapes, copy=False)
         return bytes(document.output())

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from pathlib import PurePath
 
+from fretloom.errors import FretloomError
 from fretloom.formats.musicxml.score import score_of_lesson
 from fretloom.formats.pictures.draw import draw
 from fretloom.formats.pictures.drawing.margins import over, under
@@ -13,6 +14,7 @@ from fretloom.formats.pictures.options import PictureOptions
 from fretloom.formats.pictures.prepare import prepared
 from fretloom.formats.shape import LeftOut, Output, file_name
 from fretloom.formats.xml import DECLARATION, Element, written
+from fretloom.limits import LIMITS
 from fretloom.performance.events import Settings
 from fretloom.performance.reading import Reading
 from fretloom.text import counted
@@ -85,15 +87,19 @@ class DrawnScore:
 
 
 def pictures_of(
-    reading: Reading, options: PictureOptions
+    reading: Reading, options: PictureOptions, most: int | None = None
 ) -> tuple[tuple[DrawnScore, ...], tuple[LeftOut, ...]]:
-    """Return a picture a page, and what they do not show of the lesson."""
+    """Return a picture a page, and what they do not show of the lesson; `most` is the number of bars there may be.
+
+    Raises:
+        FretloomError: verovio is not installed, there are more bars than are drawn in a few
+            seconds, or the lesson cannot be written as MusicXML (see there).
+    """
     score, left_out = score_of_lesson(reading, options, "a picture")
     bars = score.count(b"<measure ") // score.count(b"<part ")
+    _refuse_too_many(bars, options.paper, most)
     given, settings = prepared(score), reading.timeline.settings
-    pages = [
-        page_of(page, options.staff_size, given.beside) for page in draw(given.score, bars, options)
-    ]
+    pages = [page_of(page, options.staff_size, given.beside) for page in draw(given.score, options)]
     if options.paper == "strip":
         pages[0] = under(pages[0], given.head, options.staff_size)
     else:
@@ -116,6 +122,19 @@ def outputs(
         Output(f"{whole.stem}-{number}{ending}", picture, left_out if number == 1 else ())
         for number, picture in enumerate(made, start=1)
     )
+
+
+def _refuse_too_many(bars: int, paper: str, most: int | None) -> None:
+    has = f"at most, and this lesson has {bars}"
+    if paper == "strip" and bars > LIMITS.bars_in_a_strip:
+        raise FretloomError(f"a strip has {LIMITS.bars_in_a_strip} bars {has}: draw pages instead")
+    if bars > LIMITS.bars_drawn:
+        raise FretloomError(
+            f"a picture has {LIMITS.bars_drawn} bars {has}: "
+            "export it to MusicXML, and draw it with a notation program"
+        )
+    if most is not None and bars > most:
+        raise FretloomError(f"a PDF has {most} bars {has}: draw pictures instead, --to svg")
 
 
 def _said(settings: Settings, options: PictureOptions, bars: int, page: int, pages: int) -> str:
