@@ -252,7 +252,7 @@ def test_export_of_several_files_needs_a_folder(
     several = (Output("a.txt", iter(["Ta", "tü"])), Output("b.bin", iter([b"\0", b"1"])))
     monkeypatch.setattr("fretloom.api.export", lambda *_, **__: several)
     assert main(["export", "good.lesson", "--to", "tab", "-o", "out.txt"]) == 2
-    assert "this makes 2 files: name a folder with -o" in capsys.readouterr().err
+    assert "this makes 2 files: name a folder that exists with -o" in capsys.readouterr().err
     assert main(["export", "good.lesson", "--to", "tab", "-o", "."]) == 0
     assert (here / "a.txt").read_text(encoding="utf-8") == "Tatü"
     assert (here / "b.bin").read_bytes() == b"\x001"

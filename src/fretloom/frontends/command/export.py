@@ -125,5 +125,5 @@ def _put_all(outputs: Sequence[Output], output: str | None, lesson: Examined, bi
             put(one.content, str(Path(output) / one.name), lesson)
         return
     if len(outputs) != 1:
-        raise FretloomError(f"this makes {len(outputs)} files: name a folder with -o")
+        raise FretloomError(f"this makes {len(outputs)} files: name a folder that exists with -o")
     put(outputs[0].content, output, lesson, binary=binary)
