@@ -154,3 +154,13 @@ def test_hyphens_are_part_of_their_syllables():
     lyric = list(changed(f"<note>{lyrics}</note>").iter("lyric"))
     assert [one.findtext("text") for one in lyric] == ["no-", "bo-", "dy", "asks"]
     assert {one.findtext("syllabic") for one in lyric} == {"single", "end"}
+
+
+def test_let_ring_stands_under_the_notation():
+    """Over it verovio writes it across the chord symbols; over tablature alone there is nothing else to stand under."""
+    words = '<direction placement="above"><direction-type><words>let ring</words></direction-type></direction>'
+    assert changed(words).find("direction").get("placement") == "below"
+    only = TAB.replace(" number='2'", "")
+    alone = f"<score-partwise><part><measure>{only}{words}</measure></part></score-partwise>"
+    direction = ElementTree.fromstring(prepared(alone.encode()).score).find(".//direction")
+    assert direction.get("placement") == "above"

@@ -45,6 +45,8 @@ def prepared(score: bytes) -> Prepared:
     for part in tree.iter("part"):
         tabs = _tab_staves(part)
         for measure in part.iter("measure"):
+            if "1" not in tabs and None not in tabs:
+                _words_below(measure)
             for note in measure.findall("note"):
                 _letters_of_plucks(note)
                 _hyphens(note)
@@ -101,6 +103,13 @@ def _hyphens(note: Element) -> None:
         if syllabic is not None and text is not None and syllabic.text in ("begin", "middle"):
             syllabic.text = "single"
             text.text = f"{text.text}-"
+
+
+def _words_below(measure: Element) -> None:
+    """Words that hold for all that follows go between the staves; above, verovio writes them over the chords."""
+    for direction in measure.findall("direction"):
+        if direction.findtext("direction-type/words") == "let ring":
+            direction.set("placement", "below")
 
 
 def _tab_staves(part: Element) -> set[str | None]:
