@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from fretloom.formats.pictures.drawing.page import WORDS, DrawnPage
-from fretloom.formats.pictures.drawing.runs import Chunk, TextRun, drawn
+from fretloom.formats.pictures.drawing.runs import Chunk, TextRun, drawn, number, runs_of
 from fretloom.formats.xml import Element
 from fretloom.values import evolve
 
@@ -25,7 +25,7 @@ def under(strip: DrawnPage, head: Sequence[str], staff_size: int) -> DrawnPage:
     for text, letters, bold in lines:
         y += letters * _LINE
         written += _text(text, _LEFT, y, "start", letters, bold)
-        width = max(width, 2 * _LEFT + _run(text, letters, bold).width)
+        width = max(width, 2 * _LEFT + sum(run.width for run in _runs(text, letters, bold)))
     moved = Element("g", {"transform": f"translate(0 {y:g})"})
     moved.children = strip.shapes
     return evolve(
@@ -41,9 +41,10 @@ def over(page: DrawnPage, foot: str, staff_size: int) -> DrawnPage:
 
 
 def _text(text: str, x: float, y: float, anchor: str, size: float, bold: bool) -> list[Element]:
-    chunk = Chunk(x, y, anchor, (_run(text, size, bold),))
+    chunk = Chunk(x, y, anchor, _runs(text, size, bold))
     return [*drawn(chunk, "heading")] if text else []
 
 
-def _run(text: str, size: float, bold: bool) -> TextRun:
-    return TextRun(text, size, bold, italic=False, music=False)
+def _runs(text: str, size: float, bold: bool) -> tuple[TextRun, ...]:
+    weight = {"font-weight": "bold"} if bold else {}
+    return tuple(runs_of(text, {"font-size": number(size), **weight}))

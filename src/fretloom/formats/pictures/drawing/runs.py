@@ -72,12 +72,12 @@ def _walked(
     place = place | given
     if "x" in given or "y" in given:
         yield place, None
-    for run in _runs(element.text, font):
+    for run in runs_of(element.text, font):
         yield None, run
     for child in element:
         if child.tag.endswith("}tspan"):
             yield from _walked(child, font, place)
-        for run in _runs(child.tail, font):
+        for run in runs_of(child.tail, font):
             yield None, run
 
 
@@ -85,7 +85,7 @@ def _alike(one: TextRun, other: TextRun) -> bool:
     return evolve(one, text="") == evolve(other, text="")
 
 
-def _runs(text: str | None, font: dict[str, str]) -> Iterator[TextRun]:
+def runs_of(text: str | None, font: dict[str, str]) -> Iterator[TextRun]:
     """Yield a text in runs: accidentals are signs of music, for many fonts of letters have none."""
     for piece in re.split(f"([{''.join(_ACCIDENTALS)}])", text or ""):
         run = _run(piece, font)
