@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from fretloom.api import expand, export_musicxml, export_tab, loads
-from fretloom.performance.printed_names import in_print, printed_names
+from fretloom.performance.printed_names import PatternInPrint, in_print, printed_names
 from fretloom.trade.guitar.voicing import Voicing, split_name
 
 
@@ -102,4 +102,6 @@ def test_a_pattern_is_called_by_its_title_or_by_a_name_that_is_a_word(
     """`p2` is the teacher's own mark."""
     title = f' "{title}"' if title else ""
     text = f"voicings\n  C  x32010\n\npatterns\n  {name}{title}:  p , i\n\nsection a using {name}\n  C\n"
-    assert expand(loads(f'lesson "Porch"\n  meter 2/4\n\n{text}')).patterns == {name: printed}
+    assert expand(loads(f'lesson "Porch"\n  meter 2/4\n\n{text}')).patterns == {
+        name: PatternInPrint(printed)
+    }

@@ -13,6 +13,7 @@ from itertools import count
 from attrs import field
 
 from fretloom.performance.manner import NO_TECHNIQUE, Manner, NoteTechnique, Sung, TimedSlap
+from fretloom.performance.printed_names import PatternInPrint
 from fretloom.source import Span
 from fretloom.trade.guitar.tuning import Capo, Tuning
 from fretloom.trade.guitar.voicing import Voicing
@@ -273,9 +274,8 @@ class Settings:
 class Timeline:
     """A lesson expanded: its settings, what is played, and its sections as written.
 
-    `bars` is the performance; `sections` are only those that could be expanded. `voicings` are all
-    of the lesson, resolved, by name, in written order; `patterns` has what a student reads for each.
-    `fingers_sure` is False where fingers that are left open may not be the easiest: too much to try.
+    `bars` is the performance; `sections` are those that could be expanded; `voicings` (resolved) and
+    `patterns` go by name. `fingers_sure` is False where open fingers may not be found at their easiest.
     """
 
     settings: Settings
@@ -283,7 +283,7 @@ class Timeline:
     voicings: dict[str, Voicing]
     sections: tuple[WrittenSection, ...]
     form: tuple[FormLine, ...]
-    patterns: dict[str, str] = field(factory=dict)
+    patterns: dict[str, PatternInPrint] = field(factory=dict)
     fingers_sure: bool = True
 
     @property

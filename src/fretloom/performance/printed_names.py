@@ -11,6 +11,7 @@ from collections.abc import Callable, Mapping, Sequence
 
 from fretloom.notation.model.pattern import Pattern
 from fretloom.trade.guitar.voicing import Voicing, split_name
+from fretloom.values import frozen
 
 
 def printed_names(voicings: Sequence[Voicing]) -> dict[str, str]:
@@ -25,10 +26,19 @@ def printed_names(voicings: Sequence[Voicing]) -> dict[str, str]:
     return names
 
 
-def pattern_in_print(pattern: Pattern) -> str:
-    """Return what a student reads for a pattern: its title, or its name if that is a word; "" if not."""
+@frozen
+class PatternInPrint:
+    """What a student reads for a pattern, "" for nothing, and how many bars it has."""
+
+    name: str
+    bars: int = 1
+
+
+def pattern_in_print(pattern: Pattern) -> PatternInPrint:
+    """Return what a student reads for a pattern: its title, or its name if that is a word."""
     word = re.fullmatch(r"[^\W\d_]{3,}(?:[-_][^\W\d_]+)*", pattern.name)
-    return pattern.title or (re.sub("[-_]", " ", pattern.name) if word else "")
+    name = re.sub("[-_]", " ", pattern.name) if word else ""
+    return PatternInPrint(pattern.title or name, len(pattern.bars))
 
 
 def in_print(text: str, names: Mapping[str, str]) -> str:

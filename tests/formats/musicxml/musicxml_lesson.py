@@ -30,18 +30,19 @@ section verse using plain
 """
 
 
-def piece(body: str) -> Timeline:
+def piece(body: str, plays: str = "C") -> Timeline:
     """Return what a section with these lines plays; lines after an empty one are blocks of their own."""
+    head = HEAD.replace("plays in C", f"plays in {plays}")
     section, _, blocks = body.partition("\n\n")
     lines = "".join(f"  {line}\n" for line in section.splitlines())
-    found = expand(read(Source("air.lesson", f"{HEAD}{lines}\n{blocks}\n")))
+    found = expand(read(Source("air.lesson", f"{head}{lines}\n{blocks}\n")))
     assert not [one.message for one in found.diagnostics if str(one.severity) == "error"]
     return found.timeline
 
 
-def written(body: str, **options: Any) -> list[Bar]:
+def written(body: str, plays: str = "C", **options: Any) -> list[Bar]:
     """Return the bars of its score."""
-    return bars_of(check_everything(piece(body), **options))
+    return bars_of(check_everything(piece(body, plays), **options))
 
 
 def root_of(body: str, **options: Any) -> Any:

@@ -103,6 +103,13 @@ def test_a_bar_that_departs_has_its_letters_and_so_has_the_next():
     assert [len(said(bar, "simile")) for bar in bars] == [0, 1, 0, 0, 1]
 
 
+def test_bars_with_plucks_of_their_own_go_on_from_the_bar_before_only():
+    """The third has the letters of the first, but who reads simile thinks of the second."""
+    bars = written("Am { p, i, m, a } | Am { p, m, i, a } | Am { p, i, m, a } | Am { p, i, m, a }")
+    assert [letters(bar) for bar in bars] == ["pima", "pmia", "pima", ""]
+    assert [len(said(bar, "simile")) for bar in bars] == [0, 0, 0, 1]
+
+
 def test_a_silent_bar_does_not_break_a_pattern():
     """What goes on after a rest goes on."""
     bars = written("Am | rest | Am | Am")

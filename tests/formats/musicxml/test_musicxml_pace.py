@@ -18,7 +18,9 @@ def said(bar: Bar) -> list[Any]:
         kind = direction.find("direction-type") if direction.tag == "direction" else None
         if kind is None or kind.find("rehearsal") is not None:
             continue
-        (sign,) = kind
+        sign = kind[0]
+        if sign.tag == "dashes":
+            continue
         text = {
             "words": sign.text,
             "metronome": sign.findtext("per-minute"),
@@ -48,6 +50,39 @@ def test_a_ritardando_is_a_word_and_a_tempo_heard_in_each_bar():
         [],
     ]
     assert sounds(bars) == ["90", "80", "70", "60", None]
+
+
+def test_dashes_show_how_long_a_tempo_changes():
+    """From the word to the end of the last bar of the change (MusicXML 4.0 `dashes`); none in a single bar."""
+    bars = written(
+        "ritardando to 60 over 3 bars\nAm | Am | Am | Am\naccelerando to 90 over 1 bar\nAm | Am"
+    )
+    lines = [
+        [
+            (at, one.find("direction-type/dashes").get("type"))
+            for at, one in bar.above
+            if one.find("direction-type/dashes") is not None
+        ]
+        for bar in bars
+    ]
+    assert lines == [[(0, "start")], [], [(4, "stop")], [], [], []]
+    first = next(one for _, one in bars[0].above if one.find("direction-type/dashes") is not None)
+    assert first.findtext("direction-type/words") == "rit."
+
+
+def test_loudness_stands_above_where_words_are_sung():
+    """Words have the place below (common practice of songs)."""
+    for sung, placement in (("", "below"), ('words: "Lamps are lit"\n', "above")):
+        root = root_of(f"dynamic p\ncrescendo to f over 2 bars\nAm | Am\n{sung}Am")
+        found = [one for one in root.iter("direction") if one.find("direction-type/words") is None]
+        loud = [
+            one
+            for one in found
+            if one.find("direction-type/wedge") is not None
+            or one.find("direction-type/dynamics") is not None
+        ]
+        assert {one.get("placement") for one in loud} == {placement}
+        assert len(loud) == 4
 
 
 def test_an_accelerando_of_one_bar_ends_with_its_tempo():

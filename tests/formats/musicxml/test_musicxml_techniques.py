@@ -92,6 +92,55 @@ def test_a_trill_names_the_fret_it_goes_to(fret: int, step: str | None):
     assert re.fullmatch("( with finger [1-4])?", words[15:])
 
 
+@pytest.mark.parametrize(
+    ("key", "pluck", "sign"),
+    [
+        ("C", "m2@1.trill-2", "flat"),
+        ("C", "m2@1.trill-3", None),
+        ("C", "m2@3.trill-4", "flat"),
+        ("C", "m2@3.trill-5", None),
+        ("G", "i3@4.trill-6", "sharp"),
+        ("G", "i3@4.trill-5", None),
+        ("Eb", "m2@1.trill-3", None),
+        ("D", "m2@3.trill-4", "flat"),
+        ("D", "a1@0.trill-1", "natural"),
+        ("D", "a1@0.trill-2", None),
+        ("C", "m2@3.trill-7", None),
+        ("C", "m2@3.trill-2", None),
+    ],
+)
+def test_an_accidental_stands_over_a_trill_where_the_key_does_not_say_its_goal(
+    key: str, pluck: str, sign: str | None
+):
+    """The next step upwards, as the key signature has it, unless a sign says otherwise (MusicXML 4.0 `accidental-mark`)."""
+    [bar] = written(f"Am {{ -, {pluck}, -, - }}", key)
+    assert upper(bar)[0].text("notations/ornaments/accidental-mark") == sign
+
+
+@pytest.mark.parametrize(
+    ("word", "said"),
+    [
+        ("bend-quarter", "bend ¼"),
+        ("bend-half-release", "bend ½, release"),
+        ("bend-full", "bend full"),
+        ("prebend-full-and-half", "pre-bend 1½"),
+    ],
+)
+def test_a_bend_stands_in_words_too(word: str, said: str):
+    """Some programs do not draw it."""
+    assert (1, said) in words_in(bar_of(f"- , m2@3.{word} , - , -"))
+
+
+def test_a_slap_on_the_body_is_a_sign_where_a_note_or_a_rest_begins():
+    """MusicXML 4.0 `golpe`: tapping on the guitar; the words say where, and hold where nothing begins."""
+    bar = bar_of("p+body-slap , [body-slap m] , p i , - body-slap")
+    signs = [note.onset for note in bar.notes if note.element.find(".//golpe") is not None]
+    assert sorted(signs) == [0, 1]
+    words = [at for at, text in words_in(bar) if text == "body slap"]
+    assert sorted(words) == [0, 1, Fraction(7, 2)]
+    assert {note.staff for note in bar.notes if note.element.find(".//golpe") is not None} == {"1"}
+
+
 @pytest.mark.parametrize("staff", [1, 2])
 def test_a_ghost_note_is_in_parentheses(staff: int):
     """MusicXML 4.0 `notehead`, `parentheses`; a dead one keeps its cross."""

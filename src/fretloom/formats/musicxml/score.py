@@ -71,8 +71,9 @@ def score_of(timeline: Timeline, options: ScoreOptions) -> tuple[bytes, tuple[Le
         bars = _prepared(timeline.bars, page, options.ring_ties)
         bars = with_hands(bars, timeline.patterns, first=options.fingers == "first")
         divisions = divisions_of(bars)
+        sings = any(played.sung is not None for played in timeline.bars)
         parts = {
-            f"P{number}": PartWriter(timeline.settings, page, staves, divisions)
+            f"P{number}": PartWriter(timeline.settings, page, staves, divisions, sings)
             for number, staves in enumerate(LAYOUTS[options.layout], start=1)
         }
         head = head_of(timeline.settings, options.encoding_date, list(parts), front)

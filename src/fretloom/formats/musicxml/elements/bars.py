@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator, Sequence
 from fractions import Fraction
 from functools import cached_property
+from typing import Literal
 
 from fretloom.formats.musicxml.elements import pace as paces
 from fretloom.formats.musicxml.elements.chords import write_harmony
@@ -36,12 +37,16 @@ _Above = dict[Fraction, list[Callable[[Element], None]]]
 
 @frozen(eq=False)
 class PartWriter:
-    """Writes one part: its bars in performing order, each on all its staves."""
+    """Writes one part: its bars in performing order, each on all its staves.
+
+    `sings` says that words are sung in the piece.
+    """
 
     settings: Settings
     page: Page
     staves: tuple[Staff, ...]
     divisions: int
+    sings: bool = False
 
     @cached_property
     def _writers(self) -> tuple[StaffWriter, ...]:
@@ -50,6 +55,16 @@ class PartWriter:
     @property
     def _top(self) -> str:
         return self.staves[0].number
+
+    @property
+    def _between(self) -> Literal["above", "below"]:
+        """Where words stand that are no chord symbols: between the staves, over tablature that is alone."""
+        return "above" if self.staves[0].tab else "below"
+
+    @property
+    def _loudness(self) -> paces.Loudness:
+        """Where loudness stands: below, but above where words are sung (common practice)."""
+        return "above" if self.sings else "below"
 
     @property
     def _leads(self) -> bool:
@@ -70,7 +85,7 @@ class PartWriter:
                 self._words_between(measure, bar)
             measure.put(self._music(bar, known))
             if self._leads:
-                paces.end(measure, self._top, pace[place])
+                paces.end(measure, self._top, pace[place], self._loudness)
             if place + 1 == len(bars):
                 _right_barline(measure, "light-heavy")
             elif bars[place + 1].played.first:
@@ -96,7 +111,7 @@ class PartWriter:
             if played.first:
                 write_rehearsal(measure, self._top, played.title or played.section)
             swing = None if before else swung(self.settings.swing, played.bar.meter)
-            paces.begin(measure, self._top, pace, swing)
+            paces.begin(measure, self._top, pace, self._loudness, swing)
 
     def _swing_again(self, measure: Element, before: Meter, meter: Meter) -> None:
         """Write that nothing swings from here on, or what does, where the meter changes that."""
@@ -106,8 +121,7 @@ class PartWriter:
 
     def _words_between(self, measure: Element, bar: PreparedBar) -> None:
         """Write the words of a bar under the notation, or over tablature that is alone."""
-        placement = "above" if self.staves[0].tab else "below"
-        hands = bar.hands
+        hands, placement = bar.hands, self._between
         if hands.pattern:
             write_words(measure, self._top, hands.pattern, placement=placement)
         if hands.simile:
@@ -147,7 +161,9 @@ class PartWriter:
         return lambda measure: write_harmony(measure, named, self.page, self._top)
 
     def _words(self, text: str) -> Callable[[Element], None]:
-        return lambda measure: write_words(measure, self._top, text, italic=True)
+        return lambda measure: write_words(
+            measure, self._top, text, italic=True, placement=self._between
+        )
 
     def _sung(self, text: str) -> Callable[[Element], None]:
         return lambda measure: write_words(measure, self._top, text, placement="below")

@@ -27,25 +27,42 @@ def write_rehearsal(measure: Element, staff: str, text: str) -> None:
 
 
 def write_words(
-    measure: Element, staff: str, text: str, *, italic: bool = False, placement: str = "above"
+    measure: Element,
+    staff: str,
+    text: str,
+    *,
+    italic: bool = False,
+    placement: str = "above",
+    dashes: bool = False,
 ) -> None:
-    """Write free text, such as a cue or the capo."""
-    _, kind = _direction(measure, staff, placement)
+    """Write free text, such as a cue or the capo; dashes behind it go on until they are ended."""
+    direction = measure.add("direction", {"placement": placement})
+    kind = direction.add("direction-type")
     kind.add("words", {"font-style": "italic"} if italic else {}, text=text)
+    if dashes:
+        direction.add("direction-type").add("dashes", {"type": "start", "number": "1"})
+    if staff:
+        direction.add("staff", text=staff)
 
 
-def write_dynamic(measure: Element, staff: str, dynamic: Dynamic) -> None:
-    """Write a degree of loudness, below the staff as for all instruments (common practice)."""
-    _, kind = _direction(measure, staff, "below")
+def write_dynamic(measure: Element, staff: str, dynamic: Dynamic, placement: str) -> None:
+    """Write a degree of loudness."""
+    _, kind = _direction(measure, staff, placement)
     kind.add("dynamics").add(dynamic)
 
 
 def write_wedge(
-    measure: Element, staff: str, kind: Literal["crescendo", "diminuendo", "stop"]
+    measure: Element, staff: str, kind: Literal["crescendo", "diminuendo", "stop"], placement: str
 ) -> None:
     """Write where a crescendo or diminuendo begins, or where it stops."""
-    _, element = _direction(measure, staff, "below")
+    _, element = _direction(measure, staff, placement)
     element.add("wedge", {"type": kind})
+
+
+def end_dashes(measure: Element, staff: str) -> None:
+    """Write where the dashes behind words over the staff stop."""
+    _, kind = _direction(measure, staff)
+    kind.add("dashes", {"type": "stop", "number": "1"})
 
 
 def write_tempo(measure: Element, staff: str, tempo: Tempo, swing: Swung | None = None) -> None:

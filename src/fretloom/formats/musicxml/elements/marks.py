@@ -12,6 +12,7 @@ from fretloom.formats.musicxml.elements.techniques import (
     write_bend,
     write_harmonic,
     write_ornaments,
+    write_slap,
 )
 from fretloom.formats.musicxml.planning.slurs import SlurEnds, slur_number
 from fretloom.formats.musicxml.planning.staves import Staff
@@ -81,6 +82,8 @@ def write_rest_marks(
     """Write the brackets that begin or end at a rest, and the fermata on it."""
     marks = Notations(note)
     _tuplets(marks, staff, chord.values[index])
+    if staff.fingers and index in chord.slaps:
+        write_slap(marks)
     if staff.fingers and index == chord.fermata:
         write_fermata(marks, thumb)
 
@@ -121,9 +124,12 @@ def _signs(marks: Notations, thumb: bool, chord: WrittenChord, index: int, place
     heads = chord.chord.heads
     if not index:
         write_articulations(marks, heads, place)
-    write_ornaments(marks, heads[place], not index, index + 1 == len(chord.values))
+    goal = chord.trills[place] if chord.trills else None
+    write_ornaments(marks, heads[place], not index, index + 1 == len(chord.values), goal)
     if not index:
         _roll(marks, heads[place])
+    if index in chord.slaps and not place:
+        write_slap(marks)
     if index == chord.fermata and not place:
         write_fermata(marks, thumb)
 

@@ -17,6 +17,7 @@ from fretloom.formats.musicxml.elements.marks import (
     write_rest_marks,
 )
 from fretloom.formats.musicxml.elements.notations import Notations
+from fretloom.formats.musicxml.elements.techniques import ACCIDENTALS
 from fretloom.formats.musicxml.planning.singing import Lyric
 from fretloom.formats.musicxml.planning.staves import Staff
 from fretloom.formats.musicxml.planning.written import (
@@ -28,8 +29,6 @@ from fretloom.formats.musicxml.planning.written import (
 from fretloom.formats.xml import Element, written
 from fretloom.trade.music.pitch import Pitch
 from fretloom.values import frozen
-
-_ACCIDENTALS = {-2: "flat-flat", -1: "flat", 0: "natural", 1: "sharp", 2: "double-sharp"}
 
 
 @frozen(eq=False)
@@ -152,7 +151,7 @@ class StaffWriter:
             note.add("voice", text=self.staff.voices[voice.number])
             note.add("type", text="eighth" if count == 1 else "16th")
             if grace.signs[place] and not self.staff.tab:
-                note.add("accidental", text=_ACCIDENTALS[grace.pitches[place].alter])
+                note.add("accidental", text=ACCIDENTALS[grace.pitches[place].alter])
             self._looks(note, voice.thumb, head)
             if not (self.staff.digits or place or count == 1):
                 beam = "begin" if not number else "end" if number + 1 == count else "continue"
@@ -179,7 +178,7 @@ class StaffWriter:
         for _ in range(piece.dots):
             note.add("dot")
         if signed is not None and not self.staff.tab:
-            note.add("accidental", text=_ACCIDENTALS[signed.alter])
+            note.add("accidental", text=ACCIDENTALS[signed.alter])
         if piece.path:
             change = note.add("time-modification")
             change.add("actual-notes", text=str(piece.actual))

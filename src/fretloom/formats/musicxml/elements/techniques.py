@@ -14,6 +14,12 @@ from fretloom.performance.manner import TimedSlap
 
 #: SMuFL, "Multi-segment lines" and guitar glyphs: the wavy line of a vibrato on a fretted string.
 _VIBRATO = "guitarVibratoStroke"
+#: Bends as the trade counts them, in whole tones.
+_AMOUNTS = {
+    Fraction(1, 2): "¼", Fraction(1): "½", Fraction(2): "full", Fraction(3): "1½", Fraction(4): "2",
+}  # fmt: skip
+#: What MusicXML calls accidentals (`accidental-value`), by semitones.
+ACCIDENTALS = {-2: "flat-flat", -1: "flat", 0: "natural", 1: "sharp", 2: "double-sharp"}
 #: What `trill-step` calls the distance of a trill, in semitones; it knows no others.
 _STEPS = {1: "half", 2: "whole"}
 
@@ -37,8 +43,13 @@ def write_bend(marks: Notations, bend: Bend) -> None:
         back.add("release")
 
 
-def write_ornaments(marks: Notations, head: Head, first: bool, last: bool) -> None:
-    """Write a trill at the first value of a note, a vibrato from the first to the last."""
+def write_ornaments(
+    marks: Notations, head: Head, first: bool, last: bool, goal: int | None
+) -> None:
+    """Write a trill at the first value of a note, a vibrato from the first to the last.
+
+    `goal` is the alteration of the note that it is trilled with, where that has to be shown.
+    """
     if head.technique is None:
         return
     trill = head.technique.trill
@@ -47,9 +58,16 @@ def write_ornaments(marks: Notations, head: Head, first: bool, last: bool) -> No
         step = _STEPS.get(trill.midi - head.midi)
         if step:
             sign.set("trill-step", step)
+        if goal is not None:
+            marks.ornaments.add("accidental-mark", {"placement": "above"}, ACCIDENTALS[goal])
     if head.technique.vibrato:
         for end in ("start",) * first + ("stop",) * last:
             marks.ornaments.add("wavy-line", {"type": end, "smufl": _VIBRATO})
+
+
+def write_slap(marks: Notations) -> None:
+    """Write a slap on the body with the standard's sign for tapping on the guitar."""
+    marks.technical.add("golpe")
 
 
 def write_articulations(marks: Notations, heads: Sequence[Head], place: int) -> None:
@@ -82,12 +100,19 @@ def _of_note(note: TimedNote, rolled: set[int | None]) -> Iterator[str]:
     if technique.slow and note.gesture not in rolled:
         rolled.add(note.gesture)
         yield "slow roll"
+    if technique.bend is not None:
+        yield _bend(technique.bend)
     if technique.trill is not None:
         finger = technique.trill.fretting
         with_finger = f" with finger {finger}" if finger else ""
         yield f"trill to fret {technique.trill.fret}{with_finger}"
     if technique.touch is not None:
         yield f"A.H. {technique.touch}"
+
+
+def _bend(bend: Bend) -> str:
+    before, after = "pre-" * bend.before, ", release" * bend.release
+    return f"{before}bend {_AMOUNTS[bend.semitones]}{after}"
 
 
 def _slap(slap: TimedSlap) -> str:

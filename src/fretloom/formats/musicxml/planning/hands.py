@@ -15,6 +15,7 @@ from attrs import evolve
 
 from fretloom.formats.musicxml.planning.written import PreparedBar, PrintedFingers
 from fretloom.performance.events import TimedBar, TimedNote
+from fretloom.performance.printed_names import PatternInPrint
 from fretloom.trade.guitar.voicing import Voicing
 from fretloom.values import frozen
 
@@ -47,23 +48,24 @@ class _Asked:
 
 
 def with_hands(
-    bars: Sequence[PreparedBar], titles: Mapping[str, str], *, first: bool
+    bars: Sequence[PreparedBar], patterns: Mapping[str, PatternInPrint], *, first: bool
 ) -> list[PreparedBar]:
     """Return the bars with what is printed of their fingers.
 
     Args:
-        titles: what a student reads for the patterns, by name. first: whether each finger is printed
-            where it is news, and not every time.
+        patterns: what a student reads for the patterns, by name. first: whether each finger is
+            printed where it is news, and not every time.
     """
-    walk = _FingerWalk(titles)
+    walk = _FingerWalk(patterns)
     return [evolve(bar, hands=walk.hands(bar, first=first)) for bar in bars]
 
 
 class _FingerWalk:
     """Goes through the bars in order, and remembers what the reader knows."""
 
-    def __init__(self, titles: Mapping[str, str]) -> None:
-        self._titles = dict(titles)
+    def __init__(self, patterns: Mapping[str, PatternInPrint]) -> None:
+        self._patterns = patterns
+        self._named: set[str] = set()
         self._asked: dict[int, _Asked] = {}
         self._said: dict[tuple[object, ...], str] = {}
         #: The same of notes beside the voicing, as long as the picking goes on.
@@ -79,7 +81,7 @@ class _FingerWalk:
         asked = self._asked.get(timed.serial)
         if asked is None:
             asked = self._asked[timed.serial] = _asked(timed)
-        title = self._titles.pop(timed.pattern, "") if asked.picking else ""
+        title = self._title(timed.pattern) if asked.picking else ""
         if not first:
             return PrintedFingers(pattern=title)
         was_again = self._again
@@ -89,6 +91,13 @@ class _FingerWalk:
         simile = self._again and not was_again
         return PrintedFingers(letters, simile, title, tuple(self._news(asked.stops)))
 
+    def _title(self, pattern: str) -> str:
+        """Return the name of a pattern the first time."""
+        if pattern in self._named or pattern not in self._patterns:
+            return ""
+        self._named.add(pattern)
+        return self._patterns[pattern].name
+
     def _letters(self, pattern: str, picking: _Picking) -> bool:
         """Whether the letters of a bar are printed."""
         if not picking:
@@ -96,7 +105,8 @@ class _FingerWalk:
         if pattern == self._pattern and picking in self._round:
             self._again = True
             return False
-        if pattern != self._pattern or self._again:
+        bars = self._patterns[pattern].bars if pattern in self._patterns else 1
+        if pattern != self._pattern or self._again or len(self._round) == bars:
             self._round = set()
         self._pattern, self._again = pattern, False
         self._round.add(picking)

@@ -10,6 +10,9 @@ from fretloom.trade.music.loudness import Dynamic
 from fretloom.trade.music.tempo import Tempo
 from fretloom.values import frozen
 
+#: The words for a tempo that changes evenly.
+CHANGES = ("rit.", "accel.")
+
 
 @frozen(kw_only=True)
 class BarPace:
@@ -18,6 +21,8 @@ class BarPace:
     Args:
         back: whether the section's own tempo comes back. tempo: a tempo that is shown. heard: one that
             is only heard, in the course of a ritardando or accelerando. words: behind the tempo.
+        line, line_ends: whether dashes begin there, or end with the bar, that show how long the tempo
+            changes.
         dynamic: a degree of loudness at the start. swell: "crescendo" or "diminuendo" if one begins
             there. swell_ends: whether one ends with the bar. dynamic_after: a degree at its end.
     """
@@ -26,6 +31,8 @@ class BarPace:
     tempo: Tempo | None = None
     words: tuple[str, ...] = ()
     heard: Tempo | None = None
+    line: bool = False
+    line_ends: bool = False
     dynamic: Dynamic | Literal[""] = ""
     swell: Literal["", "crescendo", "diminuendo"] = ""
     swell_ends: bool = False
@@ -42,12 +49,15 @@ def paces(bars: Sequence[PlayedBar]) -> Iterator[BarPace]:
         if before is None or played.first:
             own = played.tempo
         goes_on = before is not None and not played.first and _changes_on(before, played)
+        further = after is not None and not after.first and _changes_on(played, after)
         tempo = None if goes_on else _shown(played, before)
         yield BarPace(
             back=bool(tempo) and before is not None and _back(before, played, own),
             tempo=tempo,
             words=() if goes_on else tuple(_words(played, before)),
             heard=played.tempo if goes_on else None,
+            line=further and not goes_on,
+            line_ends=goes_on and not further,
             dynamic=_dynamic(played, before),
             swell="" if _swells_on(before, played) else played.manner.swell,
             swell_ends=bool(played.manner.swell) and not _swells_on(played, after),

@@ -6,14 +6,13 @@ from collections.abc import Iterator, Sequence
 from fractions import Fraction
 from math import lcm
 
-from attrs import evolve
-
 from fretloom.engraving.beams import engraved
 from fretloom.engraving.rhythm import Piece
 from fretloom.engraving.values import TooFine
 from fretloom.engraving.voices import Chord, Voice, held_over, voices_of
 from fretloom.formats.musicxml.planning.page import Page
 from fretloom.formats.musicxml.planning.pitches import Named, named
+from fretloom.formats.musicxml.planning.signs import with_signs
 from fretloom.formats.musicxml.planning.slurs import SlurEnds, slur_ends
 from fretloom.formats.musicxml.planning.written import (
     BarKey,
@@ -48,8 +47,7 @@ def prepare(bar: TimedBar, page: Page, key: BarKey) -> Music:
         WrittenVoice(voice.thumb, _chords(bar, voice, names[index], key.resumes), voice.beside)
         for index, voice in enumerate(found.voices)
     )
-    if bar.fermata is not None:
-        written = _with_fermata(written, bar.fermata)
+    written = with_signs(written, bar, page)
     spelled = {
         head.string: pitch
         for voice in written
@@ -151,21 +149,3 @@ def _rings(chord: Chord, length: Fraction, open_end: bool) -> tuple[bool, ...]:
         open_end and not (head.tied_on or head.tied_from) and head.end > length
         for head in chord.heads
     )
-
-
-def _with_fermata(voices: tuple[WrittenVoice, ...], at: Fraction) -> tuple[WrittenVoice, ...]:
-    """Put the fermata on a note that begins at its place or goes on there, or else on a rest."""
-    found = [
-        (not chord.chord.heads, -piece.start, voice_at, chord_at, index)
-        for voice_at, voice in enumerate(voices)
-        for chord_at, chord in enumerate(voice.chords)
-        for index, piece in enumerate(chord.values)
-        if piece.start <= at < piece.start + piece.length and not chord.chord.hidden
-    ]
-    if not found:
-        return voices
-    *_, voice_at, chord_at, index = min(found)
-    voice = voices[voice_at]
-    chords = list(voice.chords)
-    chords[chord_at] = evolve(chords[chord_at], fermata=index)
-    return (*voices[:voice_at], evolve(voice, chords=tuple(chords)), *voices[voice_at + 1 :])

@@ -39,7 +39,9 @@ class WrittenChord:
 
     `pitches` and the fields after it have an entry for each of the `heads`. `signs` says which
     heads need an accidental, `rings` which are marked to ring on, `slurs` which slurs end and begin
-    there. `fermata` is the number of the value at which the beat waits.
+    there. `fermata` is the number of the value at which the beat waits, `slaps` those at which the
+    body is slapped. `trills` has, if not empty, the alteration of the note that a head is trilled
+    with where the key does not say it.
     """
 
     chord: Chord
@@ -51,12 +53,15 @@ class WrittenChord:
     slurs: tuple[SlurEnds, ...]
     graces: tuple[WrittenGrace, ...] = ()
     fermata: int | None = None
+    slaps: tuple[int, ...] = ()
+    trills: tuple[int | None, ...] = ()
 
     @property
     def looks(self) -> tuple[object, ...]:
         """What its heads look like: equal for chords that are written alike, wherever they stand."""
-        shown = (self.pitches, self.signs, self.rings, self.slurs, self.graces, self.fermata)
-        return (self.chord.heads, self.chord.hidden, *shown)
+        shown = (self.pitches, self.signs, self.rings, self.slurs, self.graces)
+        seldom = (self.fermata, self.slaps, self.trills)
+        return (self.chord.heads, self.chord.hidden, *shown, *seldom)
 
 
 @frozen
