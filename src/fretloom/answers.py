@@ -25,6 +25,7 @@ from fretloom.performance.manner import (
     TimedSlap,
     TrilledNote,
 )
+from fretloom.performance.printed_names import PatternInPrint
 from fretloom.performance.sounding.names import Sound
 from fretloom.performance.sounding.strings import HeardString
 from fretloom.trade.guitar.fretboard import Neck
@@ -82,6 +83,7 @@ __all__ = [
     "NoteName",
     "NoteTechnique",
     "NutBarred",
+    "PatternInPrint",
     "Pitch",
     "Quality",
     "Remark",
