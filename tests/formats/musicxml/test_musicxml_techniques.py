@@ -117,20 +117,6 @@ def test_an_accidental_stands_over_a_trill_where_the_key_does_not_say_its_goal(
     assert upper(bar)[0].text("notations/ornaments/accidental-mark") == sign
 
 
-@pytest.mark.parametrize(
-    ("word", "said"),
-    [
-        ("bend-quarter", "bend ¼"),
-        ("bend-half-release", "bend ½, release"),
-        ("bend-full", "bend full"),
-        ("prebend-full-and-half", "pre-bend 1½"),
-    ],
-)
-def test_a_bend_stands_in_words_too(word: str, said: str):
-    """Some programs do not draw it."""
-    assert (1, said) in words_in(bar_of(f"- , m2@3.{word} , - , -"))
-
-
 def test_a_slap_on_the_body_is_a_sign_where_a_note_or_a_rest_begins():
     """MusicXML 4.0 `golpe`: tapping on the guitar; the words say where, and hold where nothing begins."""
     bar = bar_of("p+body-slap , [body-slap m] , p i , - body-slap")

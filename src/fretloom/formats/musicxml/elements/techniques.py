@@ -14,10 +14,6 @@ from fretloom.performance.manner import TimedSlap
 
 #: SMuFL, "Multi-segment lines" and guitar glyphs: the wavy line of a vibrato on a fretted string.
 _VIBRATO = "guitarVibratoStroke"
-#: Bends as the trade counts them, in whole tones.
-_AMOUNTS = {
-    Fraction(1, 2): "¼", Fraction(1): "½", Fraction(2): "full", Fraction(3): "1½", Fraction(4): "2",
-}  # fmt: skip
 #: What MusicXML calls accidentals (`accidental-value`), by semitones.
 ACCIDENTALS = {-2: "flat-flat", -1: "flat", 0: "natural", 1: "sharp", 2: "double-sharp"}
 #: What `trill-step` calls the distance of a trill, in semitones; it knows no others.
@@ -100,19 +96,12 @@ def _of_note(note: TimedNote, rolled: set[int | None]) -> Iterator[str]:
     if technique.slow and note.gesture not in rolled:
         rolled.add(note.gesture)
         yield "slow roll"
-    if technique.bend is not None:
-        yield _bend(technique.bend)
     if technique.trill is not None:
         finger = technique.trill.fretting
         with_finger = f" with finger {finger}" if finger else ""
         yield f"trill to fret {technique.trill.fret}{with_finger}"
     if technique.touch is not None:
         yield f"A.H. {technique.touch}"
-
-
-def _bend(bend: Bend) -> str:
-    before, after = "pre-" * bend.before, ", release" * bend.release
-    return f"{before}bend {_AMOUNTS[bend.semitones]}{after}"
 
 
 def _slap(slap: TimedSlap) -> str:
