@@ -66,7 +66,7 @@ def test_the_head_of_a_lesson_with_everything() -> None:
         ("half step down", "steel string", ["Tuning: half step down (E♭ A♭ D♭ G♭ B♭ E♭, low to high)"]),
         ("C2 G2 D3 G3 A3 D4", "steel string", ["Tuning: C G D G A D, low to high"]),
         ("E2 A2 D3 G3 B3 B3", "steel string", ["Tuning: E A D G B B, low to high"]),
-        ("ukulele", "steel string", ["For concert ukulele"]),
+        ("ukulele", "steel string", ["For ukulele"]),
         ("ukulele", "soprano ukulele", ["For soprano ukulele"]),
         ("ukulele low G", "tenor ukulele", ["For tenor ukulele", "Tuning: ukulele low G (G C E A, low to high)"]),
         ("A4 D4 F#4 B4", "tenor ukulele", ["For tenor ukulele", "Tuning: A D F♯ B, string 4 to string 1"]),

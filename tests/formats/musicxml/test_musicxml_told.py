@@ -8,7 +8,8 @@ from __future__ import annotations
 
 import importlib
 import pkgutil
-from functools import lru_cache
+from collections.abc import Iterable
+from functools import cache
 from types import ModuleType
 
 import attrs
@@ -16,7 +17,7 @@ import pytest
 from reading_through import reading_of
 
 import fretloom.notation.model as model
-from fretloom.formats.musicxml.options import ScoreOptions
+from fretloom.formats.musicxml.options import LayoutName, ScoreOptions
 from fretloom.formats.musicxml.score import score_of_lesson
 from fretloom.formats.shape import in_words
 
@@ -292,23 +293,33 @@ NOTHING_TO_TELL = {
 }
 
 
-@lru_cache(maxsize=1)
-def _whole() -> tuple[bytes, tuple[str, ...]]:
-    return exported(LESSON)
+#: Two parts say what one part with two staves says.
+LAYOUT_NAMES: tuple[LayoutName, ...] = ("notation-and-tab", "notation", "tab")
 
 
-def exported(text: str) -> tuple[bytes, tuple[str, ...]]:
-    """Return the file of a lesson, and what is told to be left out."""
-    score, left = score_of_lesson(reading_of(text), ScoreOptions())
-    return score, in_words(left)
+@cache
+def _whole() -> dict[LayoutName, tuple[bytes, tuple[str, ...]]]:
+    return exported(LESSON, LAYOUT_NAMES)
+
+
+def exported(
+    text: str, layouts: Iterable[LayoutName] = ("notation-and-tab",)
+) -> dict[LayoutName, tuple[bytes, tuple[str, ...]]]:
+    """Return the file of a lesson in each layout, and what is listed as left out."""
+    reading, found = reading_of(text), {}
+    for layout in layouts:
+        score, left = score_of_lesson(reading, ScoreOptions(layout=layout))
+        found[layout] = score, in_words(left)
+    return found
 
 
 @pytest.mark.parametrize(("what", "old", "new"), ROWS)
 def test_each_thing_is_in_the_file_or_told(what: str, old: str, new: str) -> None:
-    """Another value gives another file, or another line of what is left out."""
+    """Another value gives another file, or another line of what is left out, in each layout."""
     assert LESSON.count(old) == 1, f"{what}: {old!r} does not stand in one place"
-    told = exported(LESSON.replace(old, new)) != _whole()
-    assert told, f"{what} is neither in the file nor told"
+    changed = exported(LESSON.replace(old, new), LAYOUT_NAMES)
+    dropped = [layout for layout in LAYOUT_NAMES if changed[layout] == _whole()[layout]]
+    assert dropped == [], f"{what} is neither in the file nor listed"
 
 
 def test_every_field_of_the_model_is_tried_or_has_a_reason() -> None:
@@ -382,7 +393,8 @@ TEMPO = "how slow or fast it gets before another tempo, in bar 10 (By the weir)"
 )  # fmt: skip
 def test_what_is_told(old: str, new: str, told: tuple[str, ...]) -> None:
     """A line for each thing, with its places; four names, and how many more there are."""
-    assert exported(LESSON.replace(old, new) if old else LESSON)[1] == told
+    changed = exported(LESSON.replace(old, new) if old else LESSON)
+    assert changed["notation-and-tab"][1] == told
 
 
 def test_words_that_nobody_wants_are_not_told() -> None:
@@ -390,4 +402,4 @@ def test_words_that_nobody_wants_are_not_told() -> None:
     silent = score_of_lesson(reading_of(LESSON), ScoreOptions(words="none"))
     assert b"<lyric" not in silent[0]
     assert in_words(silent[1]) == (BESIDE, HEADING, TEMPO)
-    assert b"<lyric" in _whole()[0]
+    assert b"<lyric" in _whole()["notation-and-tab"][0]

@@ -67,15 +67,14 @@ def capo_words(capo: Capo) -> str:
 
 
 def _instrument(settings: Settings) -> Iterator[str]:
-    """Yield the instrument where it is not a guitar of six strings."""
+    """Yield the instrument where it is not a guitar of six strings: as the lesson names it, or as its strings say."""
     kind = _played_on(settings)
-    if kind is not None and kind.name not in (*_GUITARS, "12-string"):
-        guitar = (
-            ""
-            if any(word in kind.name for word in ("guitar", "ukulele", "mandolin"))
-            else " guitar"
-        )
-        yield f"For {kind.name}{guitar}"
+    if kind is None or kind.name in (*_GUITARS, "12-string"):
+        return
+    named = kind == find_instrument(settings.instrument)
+    name = kind.name if named else kind.name.removeprefix("concert ")
+    whole = any(word in name for word in ("guitar", "ukulele", "mandolin"))
+    yield f"For {name}" if whole else f"For {name} guitar"
 
 
 def _played_on(settings: Settings) -> Instrument | None:
