@@ -42,9 +42,10 @@ def test_what_is_seen_of_a_chord_stays():
     assert [one.find("chord") is not None for one in measure.iter("note")] == [False, True]
 
 
-def test_ties_are_for_the_notation():
+def test_ties_stay():
+    """Tablature under notation has none in the file; alone it needs them."""
     measure = changed(note(0, staff=1) + note(0))
-    assert [len(one.findall(".//tied")) for one in measure.iter("note")] == [1, 0]
+    assert [len(one.findall(".//tied")) for one in measure.iter("note")] == [1, 1]
 
 
 def degree(number: int, alter: int, word: str, more: str = "", plain: str = "") -> str:
@@ -132,17 +133,20 @@ def test_bends_are_written_in_whole_tones():
 
 
 def test_what_stands_around_the_music_is_taken_from_the_credits():
-    """In their order; the rights apart."""
+    """In their order; the rights apart, and what is one thing in one piece."""
     words = "".join(
         f"<credit>{kind}<credit-words>{text}</credit-words></credit>"
         for kind, text in (
-            ("<credit-type>title</credit-type>", "Two Cups"),
+            ("<credit-type>title</credit-type>", "Two"),
+            ("<credit-type>title</credit-type>", "Cups"),
             ("", "Capo 3"),
-            ("<credit-type>rights</credit-type>", "CC0"),
+            ("", "Swing 2:1"),
+            ("<credit-type>rights</credit-type>", "CC0,"),
+            ("<credit-type>rights</credit-type>", "for all"),
         )
     )
     found = prepared(f"<score-partwise>{words}</score-partwise>".encode())
-    assert (found.head, found.foot) == (("Two Cups", "Capo 3"), "CC0")
+    assert (found.head, found.foot) == (("Two Cups", "Capo 3", "Swing 2:1"), "CC0, for all")
 
 
 def test_hyphens_are_part_of_their_syllables():

@@ -32,10 +32,7 @@ class Prepared:
 def prepared(score: bytes) -> Prepared:
     """Return a score as verovio is to read it."""
     tree = ElementTree.fromstring(score)
-    credits = [
-        (one.findtext("credit-type"), one.findtext("credit-words", ""))
-        for one in tree.iter("credit")
-    ]
+    credits = _credits(tree)
     head = tuple(words for kind, words in credits if kind != "rights")
     foot = next((words for kind, words in credits if kind == "rights"), "")
     _hide_the_only_name(tree)
@@ -56,6 +53,17 @@ def prepared(score: bytes) -> Prepared:
                 digit.set("id", name)
                 beside[name] = found
     return Prepared(ElementTree.tostring(tree, encoding="unicode"), head, foot, beside)
+
+
+def _credits(tree: Element) -> list[tuple[str | None, str]]:
+    """Return what stands around the music, with its kind; the lines of a title, of a name are joined again."""
+    found: list[tuple[str | None, str]] = []
+    for credit in tree.iter("credit"):
+        kind, words = credit.findtext("credit-type"), credit.findtext("credit-words", "")
+        if kind is not None and found and found[-1][0] == kind:
+            words = f"{found.pop()[1]} {words}"
+        found.append((kind, words))
+    return found
 
 
 def _hide_the_only_name(tree: Element) -> None:
@@ -126,10 +134,6 @@ def _gaps_of_ties(measure: Element, tabs: set[str | None]) -> None:
     for chord in _chords(measure):
         if chord[0].findtext("staff") not in tabs:
             continue
-        for note in chord:
-            for notations in note.findall("notations"):
-                for tied in notations.findall("tied"):
-                    notations.remove(tied)
         hidden = [note for note in chord if note.get("print-object") == "no"]
         if not hidden or chord[0].find("rest") is not None:
             continue
