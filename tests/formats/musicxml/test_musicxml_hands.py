@@ -110,6 +110,12 @@ def test_bars_with_plucks_of_their_own_go_on_from_the_bar_before_only():
     assert [len(said(bar, "simile")) for bar in bars] == [0, 0, 0, 1]
 
 
+def test_the_finger_that_brushes_has_its_letter_once():
+    """It is one stroke over all its strings; with all fingers each of them has it."""
+    assert letters(written("Am { p5-1, -, - , - }")[0]) == "p"
+    assert letters(written("Am { p5-1, -, - , - }", fingers="all")[0]) == "ppppp"
+
+
 def test_a_silent_bar_does_not_break_a_pattern():
     """What goes on after a rest goes on."""
     bars = written("Am | rest | Am | Am")

@@ -46,7 +46,7 @@ def write_marks(
     if not index:
         _slurs(marks, staff, head, chord.slurs[place])
         if staff.fingers:
-            _fingers(marks, thumb, head, hands)
+            _fingers(marks, thumb, head, hands, chord.chord.heads[:place])
     if (head.harmonic or head.artificial) and (staff.tab or not index):
         write_harmonic(marks, head)
     if head.technique is not None and head.technique.bend is not None and not index:
@@ -106,11 +106,15 @@ def _slur(marks: Notations, kind: str, end: str, number: str) -> None:
         element.text = _LETTERS[kind]
 
 
-def _fingers(marks: Notations, thumb: bool, head: Head, hands: FingersAt) -> None:
+def _fingers(
+    marks: Notations, thumb: bool, head: Head, hands: FingersAt, below: tuple[Head, ...] = ()
+) -> None:
+    """Write the fingers of both hands; the one that brushes over a chord stands once, at its lowest head."""
     placement = {"placement": "below" if thumb else "above"}
     if head.fretting and head.fret and hands.fingers(head):
         marks.technical.add("fingering", placement, text=head.fretting)
-    if head.finger and hands.letters:
+    again = head.brushed and any(other.finger == head.finger for other in below)
+    if head.finger and hands.letters and not (again and hands.fretting is not None):
         marks.technical.add("pluck", placement, text=head.finger)
 
 
