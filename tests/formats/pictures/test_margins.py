@@ -88,3 +88,35 @@ def test_a_finger_is_never_written_over_the_stem_of_its_note():
                 if left < at < right and top < y and y - size / 2 < bottom
             ]  # fmt: skip
     assert crossed == []
+
+
+def test_the_title_is_larger_than_what_stands_under_it():
+    """verovio writes both in one size."""
+    (one,) = pictures(RIGHTS)
+    sizes = [
+        float(text.get("font-size"))
+        for text in tree(one).iter(f"{SVG}text")
+        if text.get("class") == "heading"
+    ]
+    assert sizes[0] > 1.5 * max(sizes[1:])
+
+
+def test_a_title_with_a_sign_in_it_stays_in_the_middle():
+    """Its pieces have places of their own, around the middle of the page."""
+    (one,) = pictures(SHORT.replace("Two Cups", "Two Cups in B♭ and more"))
+    (first, left, _), (rest, right, _), *_ = placed(one, "heading")
+    assert (first, rest) == ("Two Cups in B", "and more")
+    assert 10500 - left < 4000
+    assert left < 10500 < right + 1500
+
+
+def test_a_solo_has_no_brace_and_no_name_before_its_staves():
+    """Nothing is curved in bars without slurs but the signs, and no word is the instrument's."""
+    (one,) = pictures()
+    curved = [
+        path
+        for path in tree(one).iter(f"{SVG}path")
+        if "C" in path.get("d") and "stroke-width" in path.attrib
+    ]
+    assert curved == []
+    assert "Guitar" not in "".join(tree(one).itertext())

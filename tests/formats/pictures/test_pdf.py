@@ -55,6 +55,13 @@ def test_it_is_the_same_every_time():
     assert pdf().data == pdf().data
 
 
+def test_it_has_a_title_and_a_date_that_is_always_the_same():
+    """ISO 32000-1, 14.3.3: what a program that shows the file calls it, and when it says it was made."""
+    data = pdf().data
+    assert b"/Title (Two Cups)" in data
+    assert b"/CreationDate (D:20000101000000Z)" in data
+
+
 def test_every_page_draws_what_its_svg_draws():
     """Each sign is an outline in curves; each text is shown once (`Tj` and `TJ`, ISO 32000-1, 9.4.3)."""
     page = max(streams(pdf().data), key=lambda one: one.count(b" c\n") + one.count(b" c "))
