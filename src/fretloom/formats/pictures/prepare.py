@@ -35,7 +35,6 @@ def prepared(score: bytes) -> Prepared:
     credits = _credits(tree)
     head = tuple(words for kind, words in credits if kind != "rights")
     foot = next((words for kind, words in credits if kind == "rights"), "")
-    _hide_the_only_name(tree)
     for harmony in tree.iter("harmony"):
         _whole_suffix(harmony)
     beside: dict[str, Beside] = {}
@@ -64,13 +63,6 @@ def _credits(tree: Element) -> list[tuple[str | None, str]]:
             words = f"{found.pop()[1]} {words}"
         found.append((kind, words))
     return found
-
-
-def _hide_the_only_name(tree: Element) -> None:
-    """A solo needs no name before its staves; verovio prints one that is marked as hidden."""
-    names = tree.findall("part-list/score-part/part-name")
-    if len(names) == 1:
-        names[0].text = None
 
 
 def _whole_suffix(harmony: Element) -> None:
