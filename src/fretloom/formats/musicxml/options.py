@@ -9,6 +9,7 @@ from fretloom.formats.options import FormatOptions, date, one_of, switch
 from fretloom.values import frozen
 
 FingersName: TypeAlias = Literal["first", "all"]
+FormName: TypeAlias = Literal["folded", "played"]
 LayoutName: TypeAlias = Literal["notation-and-tab", "two-parts", "notation", "tab"]
 WordsName: TypeAlias = Literal["song", "none"]
 
@@ -24,6 +25,8 @@ class ScoreOptions(FormatOptions):
         ring_ties: every note that rings over a bar line is marked with a let-ring tie. Left off, the
             words "let ring" stand over the first bar: some programs play a bar late after such ties.
         words: "song" puts the words of the song under the notes, "none" leaves them out.
+        form: "folded" (each bar once, with repeats, endings and a jump where they say what is played)
+            or "played" (every bar in performing order).
         encoding_date: a day, `YYYY-MM-DD`, to be written into the file; None for none.
     """
 
@@ -35,5 +38,8 @@ class ScoreOptions(FormatOptions):
     ring_ties: bool = switch("put a let-ring tie on each note that rings over a bar line")
     words: WordsName = one_of(
         ("song", "none"), "whether the words of the song stand under the notes"
+    )
+    form: FormName = one_of(
+        ("folded", "played"), "write each bar once, with repeats, or all bars as they are played"
     )
     encoding_date: str | None = date("the day to write into the file")

@@ -12,6 +12,9 @@ from fretloom.errors import FretloomError
 from fretloom.formats.beside import beside_the_music
 from fretloom.formats.musicxml.elements.bars import PartWriter
 from fretloom.formats.musicxml.elements.head import head_of
+from fretloom.formats.musicxml.folding.fold import folded
+from fretloom.formats.musicxml.folding.passes import written_out
+from fretloom.formats.musicxml.folding.sheet import Measure, measures_of
 from fretloom.formats.musicxml.front.credits import front_of
 from fretloom.formats.musicxml.options import ScoreOptions
 from fretloom.formats.musicxml.planning.hands import with_hands
@@ -19,7 +22,7 @@ from fretloom.formats.musicxml.planning.left_out import left_out
 from fretloom.formats.musicxml.planning.pace import paces
 from fretloom.formats.musicxml.planning.page import Page, page_of
 from fretloom.formats.musicxml.planning.prepare import divisions_of, prepare
-from fretloom.formats.musicxml.planning.singing import NO_LYRICS, Lyrics, goes_on, placed
+from fretloom.formats.musicxml.planning.singing import Stack, goes_on, placed
 from fretloom.formats.musicxml.planning.staves import LAYOUTS
 from fretloom.formats.musicxml.planning.written import (
     BarKey,
@@ -69,7 +72,6 @@ def score_of(timeline: Timeline, options: ScoreOptions) -> tuple[bytes, tuple[Le
         front = front_of(timeline.settings, options.concert)
         page = evolve(page_of(timeline.settings, options.concert), top=front.staff)
         bars = _prepared(timeline.bars, page, options.ring_ties)
-        bars = with_hands(bars, timeline.patterns, first=options.fingers == "first")
         divisions = divisions_of(bars)
         sings = any(played.sung is not None for played in timeline.bars)
         parts = {
@@ -77,21 +79,34 @@ def score_of(timeline: Timeline, options: ScoreOptions) -> tuple[bytes, tuple[Le
             for number, staves in enumerate(LAYOUTS[options.layout], start=1)
         }
         head = head_of(timeline.settings, options.encoding_date, list(parts), front)
-        score = "".join(_pieces(head, parts, bars)).encode()
+        score = "".join(_pieces(head, parts, _sheet(timeline, bars, options), bars)).encode()
         return score, left_out(timeline, bars, page, front.cut, words=options.words == "song")
 
 
+def _sheet(timeline: Timeline, bars: Sequence[PreparedBar], options: ScoreOptions) -> list[Measure]:
+    """Return the measures of the page: each bar of the performance, or as few as say the same."""
+    pace, folds = list(paces([bar.played for bar in bars])), options.form == "folded"
+    signs = folded(bars, pace, timeline.sections) if folds else written_out(range(len(bars)))
+    sheet = measures_of(bars, pace, signs, folds)
+    first = options.fingers == "first"
+    shown = with_hands([one.bar for one in sheet], timeline.patterns, first=first)
+    return [evolve(one, bar=bar) for one, bar in zip(sheet, shown, strict=True)]
+
+
 def _pieces(
-    head: Sequence[Element | str], parts: Mapping[str, PartWriter], bars: Sequence[PreparedBar]
+    head: Sequence[Element | str],
+    parts: Mapping[str, PartWriter],
+    sheet: Sequence[Measure],
+    bars: Sequence[PreparedBar],
 ) -> Iterator[str]:
     """Yield the text of a score; the elements of a bar are dropped when they are written."""
     yield DECLARATION
     yield f"{start_tag('score-partwise', {'version': '4.0'})}\n"
     yield from map(written, head)
-    pace = list(paces([bar.played for bar in bars]))
+    lets_ring = any(bar.lets_ring for bar in bars)
     for part_id, writer in parts.items():
         yield f"{start_tag('part', {'id': part_id})}\n"
-        yield from map(written, writer.measures(bars, pace))
+        yield from map(written, writer.measures(sheet, lets_ring))
         yield "</part>\n"
     yield "</score-partwise>\n"
 
@@ -134,16 +149,16 @@ def _music(played: PlayedBar, page: Page, key: BarKey) -> Music:
         raise TooFine(f"bar {played.number} ({played.section}): {error}") from None
 
 
-def _words(played: PlayedBar, music: Music, inside: bool) -> Lyrics:
+def _words(played: PlayedBar, music: Music, inside: bool) -> Stack:
     """Put the words of a bar to where notes begin: to the fingers' first, then to the thumb's."""
     if played.sung is None:
-        return NO_LYRICS
+        return ()
     chords: dict[Fraction, tuple[int, int]] = {}
     for voice_at, voice in enumerate(music.voices):
         for chord_at, chord in enumerate(voice.chords):
             if any(not head.tied_from for head in chord.chord.heads):
                 chords.setdefault(chord.chord.start, (voice_at, chord_at))
-    return placed(played.sung, chords, inside)
+    return (placed(played.sung, chords, inside),)
 
 
 def _taken(

@@ -8,6 +8,7 @@ from functools import cached_property
 from typing import Literal
 
 from fretloom.formats.musicxml.elements import pace as paces
+from fretloom.formats.musicxml.elements import signs
 from fretloom.formats.musicxml.elements.chords import write_harmony
 from fretloom.formats.musicxml.elements.directions import (
     write_rehearsal,
@@ -21,14 +22,14 @@ from fretloom.formats.musicxml.elements.head import (
 )
 from fretloom.formats.musicxml.elements.notes import StaffWriter
 from fretloom.formats.musicxml.elements.techniques import in_words
-from fretloom.formats.musicxml.planning.pace import BarPace
+from fretloom.formats.musicxml.folding.measures import words_of_jump
+from fretloom.formats.musicxml.folding.sheet import Measure
 from fretloom.formats.musicxml.planning.page import Page
 from fretloom.formats.musicxml.planning.staves import Staff
 from fretloom.formats.musicxml.planning.swinging import swung
 from fretloom.formats.musicxml.planning.written import NO_FINGERS, NamedVoicing, PreparedBar
 from fretloom.formats.xml import Element, written
 from fretloom.performance.events import Settings
-from fretloom.trade.music.meter import Meter
 from fretloom.values import frozen
 
 #: What stands over the staff at a place of the bar: chord symbols, "release".
@@ -71,52 +72,51 @@ class PartWriter:
         """Whether what stands once in a score stands in this part: words, sections, tempo, chords, loudness."""
         return self.staves[0].fingers
 
-    def measures(self, bars: Sequence[PreparedBar], pace: Sequence[BarPace]) -> Iterator[Element]:
-        """Yield a `measure` for each bar; it may be dropped before the next one is asked for."""
-        lets_ring = any(bar.lets_ring for bar in bars)
+    def measures(self, sheet: Sequence[Measure], lets_ring: bool) -> Iterator[Element]:
+        """Yield each `measure`; it may be dropped before the next one is asked for."""
         known: dict[object, str] = {}
-        before: PreparedBar | None = None
-        for place, (bar, numbering) in enumerate(zip(bars, _numberings(bars), strict=True)):
-            measure = Element("measure", numbering)
-            self._opening(measure, bar, before, pace[place])
+        jump = words_of_jump([one.signs for one in sheet])
+        before: Measure | None = None
+        for place, one in enumerate(sheet):
+            measure = Element("measure", one.numbering)
+            self._opening(measure, one, before)
             if self._leads:
                 if before is None and lets_ring:
                     write_words(measure, self._top, "let ring")
-                self._words_between(measure, bar)
-            measure.put(self._music(bar, known))
+                self._words_between(measure, one.bar)
+            measure.put(self._music(one.bar, known))
             if self._leads:
-                paces.end(measure, self._top, pace[place], self._loudness)
-            if place + 1 == len(bars):
-                _right_barline(measure, "light-heavy")
-            elif bars[place + 1].played.first:
-                _right_barline(measure, "light-light")
-            before = bar
+                paces.end(measure, self._top, one.pace, self._loudness)
+            signs.end(measure, self._top, one.signs, jump, leads=self._leads)
+            last = place + 1 == len(sheet)
+            signs.right_barline(measure, one.signs, ends=one.ends, last=last)
+            before = one
             yield measure
 
-    def _opening(
-        self, measure: Element, bar: PreparedBar, before: PreparedBar | None, pace: BarPace
-    ) -> None:
+    def _opening(self, measure: Element, one: Measure, before: Measure | None) -> None:
         """Write what stands at the start of a bar: attributes, section, tempo and loudness."""
-        played = bar.played
+        meter = one.bar.played.bar.meter
+        if before is None and self._leads:
+            write_first_print(measure, self.page)
+        signs.left_barline(measure, one.signs)
         if before is None:
-            if self._leads:
-                write_first_print(measure, self.page)
-            write_first_attributes(
-                measure, self.staves, self.page, played.bar.meter, self.divisions
-            )
-        elif before.played.bar.meter != played.bar.meter:
-            write_time(measure.add("attributes"), self.staves, played.bar.meter)
-            self._swing_again(measure, before.played.bar.meter, played.bar.meter)
+            write_first_attributes(measure, self.staves, self.page, meter, self.divisions)
+        elif before.bar.played.bar.meter != meter:
+            write_time(measure.add("attributes"), self.staves, meter)
+        if before is not None:
+            self._swing_again(measure, one)
+        signs.begin(measure, self._top, one.signs, leads=self._leads)
         if self._leads:
-            if played.first:
-                write_rehearsal(measure, self._top, played.title or played.section)
-            swing = None if before else swung(self.settings.swing, played.bar.meter)
-            paces.begin(measure, self._top, pace, self._loudness, swing)
+            if one.title:
+                write_rehearsal(measure, self._top, one.title)
+            swing = None if before else swung(self.settings.swing, meter)
+            paces.begin(measure, self._top, one.pace, self._loudness, swing)
 
-    def _swing_again(self, measure: Element, before: Meter, meter: Meter) -> None:
+    def _swing_again(self, measure: Element, one: Measure) -> None:
         """Write that nothing swings from here on, or what does, where the meter changes that."""
-        swing = swung(self.settings.swing, meter)
-        if self._leads and swing != swung(self.settings.swing, before):
+        swing = swung(self.settings.swing, one.bar.played.bar.meter)
+        before = [swung(self.settings.swing, meter) for meter in one.meters]
+        if self._leads and any(swing != other for other in before):
             write_swing(measure, self._top, swing)
 
     def _words_between(self, measure: Element, bar: PreparedBar) -> None:
@@ -153,7 +153,7 @@ class PartWriter:
             above.setdefault(release, []).append(self._words("release"))
         for at, text in in_words(bar.played.bar):
             above.setdefault(at, []).append(self._words(text))
-        for at, text in bar.words.loose:
+        for at, text in (one for words in bar.words for one in words.loose):
             above.setdefault(at, []).append(self._sung(text))
         return above
 
@@ -169,19 +169,6 @@ class PartWriter:
         return lambda measure: write_words(measure, self._top, text, placement="below")
 
 
-def _numberings(bars: Sequence[PreparedBar]) -> Iterator[dict[str, str]]:
-    """Yield the number of each bar; a pickup is not counted."""
-    upbeats = 0
-    for place, bar in enumerate(bars):
-        if bar.played.bar.kind != "pickup":
-            yield {"number": str(bar.played.number)}
-        elif place == 0:
-            yield {"number": "0", "implicit": "yes"}
-        else:
-            upbeats += 1
-            yield {"number": f"X{upbeats}", "implicit": "yes"}
-
-
 def _write_staff(measure: Element, writer: StaffWriter, bar: PreparedBar, above: _Above) -> None:
     """Write the voices of one staff, and `above` before the notes that begin at its places."""
     length = bar.played.bar.length
@@ -194,12 +181,13 @@ def _write_staff(measure: Element, writer: StaffWriter, bar: PreparedBar, above:
         if place:
             writer.move(measure, "backup", length)
         for chord_at, chord in enumerate(voice.chords):
-            lyric = bar.words.at((place, chord_at)) if bar.words.lyrics else None
+            sung = (words.at((place, chord_at)) for words in bar.words)
+            lyrics = tuple(one for one in sung if one is not None)
             at = bar.hands.at(chord.chord.start) if writer.staff.fingers else NO_FINGERS
             for index, piece in enumerate(chord.values):
                 if waiting:
                     _write_all(measure, waiting.pop(piece.start, []))
-                writer.write_value(measure, voice, chord, index, at, lyric)
+                writer.write_value(measure, voice, chord, index, at, lyrics)
 
 
 def _write_loose(measure: Element, writer: StaffWriter, bar: PreparedBar, above: _Above) -> None:
@@ -218,8 +206,3 @@ def _write_loose(measure: Element, writer: StaffWriter, bar: PreparedBar, above:
 def _write_all(measure: Element, writers: Sequence[Callable[[Element], None]]) -> None:
     for write in writers:
         write(measure)
-
-
-def _right_barline(measure: Element, style: str) -> None:
-    barline = measure.add("barline", {"location": "right"})
-    barline.add("bar-style", text=style)

@@ -45,6 +45,26 @@ def write_words(
         direction.add("staff", text=staff)
 
 
+def write_sign(
+    measure: Element, staff: str, sound: dict[str, str], *, sign: str = "", words: str = ""
+) -> None:
+    """Write a sign of the form or its words, and what a program does there; without both only that."""
+    if not (sign or words):
+        if sound:
+            measure.add("sound", sound)
+        return
+    direction, kind = _direction(measure, staff)
+    if sign:
+        kind.add(sign)
+    else:
+        # They end with the bar line, so that nobody takes them for the next bar's.
+        kind.add(
+            "words", {"font-weight": "bold", "halign": "right", "justify": "right"}, text=words
+        )
+    if sound:
+        direction.add("sound", sound)
+
+
 def write_dynamic(measure: Element, staff: str, dynamic: Dynamic, placement: str) -> None:
     """Write a degree of loudness."""
     _, kind = _direction(measure, staff, placement)

@@ -8,9 +8,10 @@ from fretloom.formats.xml import Element
 
 def write_lyric(note: Element, lyric: Lyric) -> None:
     """Write the syllables that are sung to a note; several are joined as the standard's `elision` does."""
-    verse, syllables = lyric
-    element = note.add("lyric", {"number": str(verse)})
-    for place, syllable in enumerate(syllables):
+    element = note.add("lyric", {"number": str(lyric.verse)})
+    if lyric.times:
+        element.set("time-only", ",".join(map(str, lyric.times)))
+    for place, syllable in enumerate(lyric.syllables):
         if place:
             element.add("elision", text=" ")
         element.add("syllabic", text=syllable.syllabic)

@@ -76,15 +76,15 @@ class StaffWriter:
         chord: WrittenChord,
         index: int,
         hands: FingersAt,
-        lyric: Lyric | None = None,
+        lyrics: tuple[Lyric, ...] = (),
     ) -> None:
-        """Write the value numbered `index` of a chord or rest; `lyric` is sung where it begins.
+        """Write the value numbered `index` of a chord or rest; `lyrics` are sung where it begins.
 
         `hands` is what is printed of the fingers.
         """
         piece = chord.values[index]
         ticks = self.ticks(piece.length)
-        sung = lyric if self.staff.fingers and not index else None
+        sung = lyrics if self.staff.fingers and not index else ()
         key = (
             voice.number, index, len(chord.values), ticks, piece.looks, chord.beams[index], chord.looks, sung, hands,
         )  # fmt: skip
@@ -106,7 +106,7 @@ class StaffWriter:
         chord: WrittenChord,
         index: int,
         hands: FingersAt,
-        lyric: Lyric | None,
+        lyrics: tuple[Lyric, ...],
     ) -> None:
         piece, thumb = chord.values[index], voice.thumb
         ticks = self.ticks(piece.length)
@@ -129,7 +129,7 @@ class StaffWriter:
             if not (self.staff.digits or place):
                 _beams(note, chord.beams[index])
             write_marks(note, self.staff, thumb, chord, index, place, tied, hands)
-            if lyric is not None and not place:
+            for lyric in () if place else lyrics:
                 write_lyric(note, lyric)
 
     def _grace(

@@ -48,8 +48,8 @@ def paces(bars: Sequence[PlayedBar]) -> Iterator[BarPace]:
         after = bars[place + 1] if place + 1 < len(bars) else None
         if before is None or played.first:
             own = played.tempo
-        goes_on = before is not None and not played.first and _changes_on(before, played)
-        further = after is not None and not after.first and _changes_on(played, after)
+        goes_on = changes_on(before, played)
+        further = changes_on(played, after)
         tempo = None if goes_on else _shown(played, before)
         yield BarPace(
             back=bool(tempo) and before is not None and _back(before, played, own),
@@ -59,8 +59,8 @@ def paces(bars: Sequence[PlayedBar]) -> Iterator[BarPace]:
             line=further and not goes_on,
             line_ends=goes_on and not further,
             dynamic=_dynamic(played, before),
-            swell="" if _swells_on(before, played) else played.manner.swell,
-            swell_ends=bool(played.manner.swell) and not _swells_on(played, after),
+            swell="" if swells_on(before, played) else played.manner.swell,
+            swell_ends=bool(played.manner.swell) and not swells_on(played, after),
             dynamic_after=_dynamic_after(played, after),
         )
         before = played
@@ -90,8 +90,10 @@ def _words(played: PlayedBar, before: PlayedBar | None) -> Iterator[str]:
         yield "loudness as before"
 
 
-def _changes_on(played: PlayedBar, after: PlayedBar) -> bool:
+def changes_on(played: PlayedBar | None, after: PlayedBar | None) -> bool:
     """Whether the tempo goes on changing from one bar to the next."""
+    if played is None or after is None or after.first:
+        return False
     changing = _changes(played)
     return bool(changing) and changing == _changes(after) and played.manner.tempo_to == after.tempo
 
@@ -103,7 +105,7 @@ def _changes(played: PlayedBar) -> Literal["", "rit.", "accel."]:
 
 
 def _dynamic(played: PlayedBar, before: PlayedBar | None) -> Dynamic | Literal[""]:
-    if before is None or (before.manner.swell and not _swells_on(before, played)):
+    if before is None or (before.manner.swell and not swells_on(before, played)):
         return played.manner.dynamic
     return played.manner.dynamic if before.manner.dynamic != played.manner.dynamic else ""
 
@@ -114,7 +116,27 @@ def _dynamic_after(played: PlayedBar, after: PlayedBar | None) -> Dynamic | Lite
     return "" if said else played.manner.dynamic_to
 
 
-def _swells_on(played: PlayedBar | None, after: PlayedBar | None) -> bool:
+def all_paces(times: Sequence[BarPace]) -> BarPace:
+    """Return what stands at a measure that is several bars: what stands at any of them."""
+    if len(times) == 1:
+        return times[0]
+    tempo = next((one.tempo for one in times if one.tempo is not None), None)
+    heard = next((one.heard for one in times if one.heard is not None), None)
+    return BarPace(
+        back=any(one.back for one in times),
+        tempo=tempo,
+        words=tuple(dict.fromkeys(words for one in times for words in one.words)),
+        heard=heard if tempo is None else None,
+        line=any(one.line for one in times),
+        line_ends=any(one.line_ends for one in times),
+        dynamic=next((one.dynamic for one in times if one.dynamic), ""),
+        swell=next((one.swell for one in times if one.swell), ""),
+        swell_ends=any(one.swell_ends for one in times),
+        dynamic_after=next((one.dynamic_after for one in times if one.dynamic_after), ""),
+    )
+
+
+def swells_on(played: PlayedBar | None, after: PlayedBar | None) -> bool:
     """Whether a crescendo or diminuendo of one bar goes on in the next."""
     if played is None or after is None or after.first or played.manner.dynamic_to:
         return False

@@ -69,7 +69,9 @@ def divisions_of(bars: Sequence[PreparedBar]) -> int:
     for prepared in {bar.key: bar for bar in bars}.values():
         parts = lcm(parts, *(length.denominator for length in _lengths(prepared)))
     parts = lcm(parts, *(one.taken.onset.denominator for bar in bars for one in bar.named))
-    parts = lcm(parts, *(onset.denominator for bar in bars for onset, _ in bar.words.loose))
+    parts = lcm(
+        parts, *(onset.denominator for bar in bars for one in bar.words for onset, _ in one.loose)
+    )
     if parts > MOST_DIVISIONS:
         raise TooFine(
             f"the piece divides a quarter note into {parts} equal parts in all, but a "

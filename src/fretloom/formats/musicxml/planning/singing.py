@@ -4,7 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from fractions import Fraction
+from itertools import count
 from typing import Literal
+
+from attrs import evolve
 
 from fretloom.performance.manner import Sung
 from fretloom.values import frozen
@@ -22,8 +25,16 @@ class Syllable:
     syllabic: Syllabic
 
 
-#: What is sung to one note: the number of the verse, and its syllables there.
-Lyric = tuple[int, tuple[Syllable, ...]]
+@frozen
+class Lyric:
+    """What is sung to one note: the number of the verse, its syllables there, and the times it is sung.
+
+    `times` are those at which the measure is played, from 1; () for each time.
+    """
+
+    verse: int
+    syllables: tuple[Syllable, ...]
+    times: tuple[int, ...] = ()
 
 
 @frozen(kw_only=True)
@@ -33,19 +44,22 @@ class Lyrics:
     Args:
         verse: their number. lyrics: the syllables under each chord that has some. loose: what stands
             below the staff as words, at its place: what begins with no note, and the words of a bar
-            that does not say when they are sung.
+            that does not say when they are sung. times: as for each lyric.
     """
 
     verse: int = 1
     lyrics: tuple[tuple[ChordPlace, tuple[Syllable, ...]], ...] = ()
     loose: tuple[tuple[Fraction, str], ...] = ()
+    times: tuple[int, ...] = ()
 
     def at(self, place: ChordPlace) -> Lyric | None:
         """Return what is sung to a chord."""
-        return next(((self.verse, texts) for one, texts in self.lyrics if one == place), None)
+        found = next((texts for one, texts in self.lyrics if one == place), None)
+        return None if found is None else Lyric(self.verse, found, self.times)
 
 
-NO_LYRICS = Lyrics()
+#: What is sung in a measure: the words of each time that has others, one below the other.
+Stack = tuple[Lyrics, ...]
 
 
 def placed(sung: Sung, chords: Mapping[Fraction, ChordPlace], inside: bool) -> Lyrics:
@@ -96,3 +110,27 @@ def _parts(texts: Sequence[str], inside: bool) -> list[Syllable]:
         found.append(Syllable(text.rstrip("-") if further else text, syllabic))
         inside = further
     return found
+
+
+def stacked(times: Sequence[Stack]) -> Stack:
+    """Return the words of a measure that is played several times: equal ones once, others below one another.
+
+    They have the number of their verse, or of the time at which they are sung if that is taken.
+    """
+    sung: dict[Lyrics, list[int]] = {}
+    first: dict[Lyrics, Lyrics] = {}
+    for time, stack in enumerate(times, start=1):
+        for one in stack:
+            key = evolve(one, verse=0)
+            first.setdefault(key, one)
+            sung.setdefault(key, []).append(time)
+    found: list[Lyrics] = []
+    taken: set[int] = set()
+    for key, one in first.items():
+        at = tuple(sung[key]) if len(sung[key]) < len(times) else ()
+        verse = one.verse if one.verse not in taken else sung[key][0]
+        verse = next(number for number in count(verse) if number not in taken)
+        taken.add(verse)
+        loose = tuple((onset, f"{verse}. {text}") for onset, text in one.loose) if at else one.loose
+        found.append(evolve(one, verse=verse, times=at, loose=loose))
+    return tuple(found)

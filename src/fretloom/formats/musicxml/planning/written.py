@@ -8,7 +8,7 @@ from fretloom.engraving.beams import Beams
 from fretloom.engraving.heads import Head
 from fretloom.engraving.rhythm import Piece
 from fretloom.engraving.voices import Chord
-from fretloom.formats.musicxml.planning.singing import NO_LYRICS, Lyrics
+from fretloom.formats.musicxml.planning.singing import Stack
 from fretloom.formats.musicxml.planning.slurs import SlurEnds
 from fretloom.performance.events import PlayedBar, TimedVoicing
 from fretloom.trade.music.pitch import Pitch
@@ -173,7 +173,7 @@ class PreparedBar:
     played: PlayedBar
     music: Music
     named: tuple[NamedVoicing, ...] = ()
-    words: Lyrics = NO_LYRICS
+    words: Stack = ()
     hands: PrintedFingers = ALL_FINGERS
 
     @property
