@@ -11,6 +11,7 @@ from places import SOURCE, TESTS
 TESTED_AT = {
     "formats/musicxml/elements": "formats/musicxml",
     "formats/musicxml/front": "formats/musicxml",
+    "formats/musicxml/folding": "formats/musicxml",
     "formats/musicxml/planning": "formats/musicxml",
     "formats/pictures/drawing": "formats/pictures",
     "formats/tab/drawing": "formats/tab",

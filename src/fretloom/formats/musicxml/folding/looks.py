@@ -138,7 +138,7 @@ def _frame(bar: PreparedBar) -> Hashable:
 
 
 def _asked(bar: PreparedBar, pace: BarPace) -> Hashable:
-    """Return how the bar is played, what is in force left out; "as before" is no state that a sign can give."""
+    """Return how the bar is played, what is in force left out; a sign cannot say "as before"."""
     manner = bar.played.manner
     back = "loudness as before" in pace.words
     change = (manner.tempo_change, manner.tempo_to, manner.swell, manner.dynamic_to)

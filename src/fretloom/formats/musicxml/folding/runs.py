@@ -63,7 +63,7 @@ class Runs:
         return best
 
     def _repeats(self, first: int, period: int) -> Iterator[Item]:
-        """Yield the repeats of so many playings: those that are all the same, and with another end."""
+        """Yield the repeats of a number of playings: those that are all the same, and with another end."""
         playings = self._playings
         if playings.names[first] != playings.names[first + period]:
             return
@@ -88,7 +88,7 @@ class Runs:
         return self._playings.bars(first, first + period)
 
     def _ends_otherwise(self, first: int, period: int, times: int) -> bool:
-        """Whether behind so many passes comes one more of which only the last playing is another."""
+        """Whether behind these passes comes one more of which only the last playing is another."""
         start = first + period * times
         names, looks = self._playings.names, self._looks
         return (

@@ -1,0 +1,268 @@
+"""Each bar is written once where repeats, endings and a jump say the rest; read through, the file says what is played."""
+
+from __future__ import annotations
+
+from typing import Any
+
+import pytest
+from expanding import expand
+from folding_laws import check_folded
+from folding_strategies import Form, forms
+from lesson_pool import LESSONS, Made
+from lxml import etree
+from musicxml_lesson import piece
+from playing_scores import order_of
+from pools import Pool
+from test_musicxml_lessons import EXAMPLES, example
+from writing_scores import to_musicxml
+
+from fretloom.notation.syntax.read import read
+from fretloom.source import Source
+
+FORMS = Pool("forms", forms(), lambda form: form.text, shares=2, each=20)
+
+
+def signs_of(data: bytes) -> str:
+    """Return the measures of a score in a line of text, with the signs around them."""
+    return " ".join(map(measure_in_short, etree.fromstring(data).find("part")))
+
+
+def measure_in_short(measure: Any) -> str:
+    said = [one.text for one in measure.iter("rehearsal")]
+    said += [
+        one.tag for tag in ("segno", "coda") for one in measure.iterfind(f".//direction-type/{tag}")
+    ]
+    for barline in measure.findall("barline[@location='left']"):
+        said += ["|:"] if barline.find("repeat") is not None else []
+        said += [f"({one.get('number')}." for one in barline.findall("ending")]
+    said.append(measure.get("number"))
+    words = [one.text for one in measure.iterfind("direction/direction-type/words[@font-weight]")]
+    said += [f"<{one}>" for one in words]
+    for barline in measure.findall("barline[@location='right']"):
+        said += [")" for _ in barline.findall("ending")]
+        said += [f":|{one.get('times', '')}" for one in barline.findall("repeat")]
+    return " ".join(said)
+
+
+def folded(body: str, **options: object) -> str:
+    """Return the signs of the folded score of a lesson, all laws checked."""
+    return signs_of(check_folded(piece(body), **options))
+
+
+@pytest.mark.parametrize("name", EXAMPLES)
+@pytest.mark.parametrize("layout", ["notation-and-tab", "two-parts"])
+def test_examples_fold_to_what_is_played(name: str, layout: str):
+    """Notes, chords, tempo, loudness, words of each time: bar by bar as in the score that is written out."""
+    check_folded(example(name), layout=layout)
+
+
+@LESSONS.law(most=40)
+def test_every_lesson_folds_to_what_is_played(made: Made):
+    """Any lesson that plays something."""
+    if made.expansion.timeline.bars:
+        check_folded(made.expansion.timeline)
+
+
+@FORMS.law()
+def test_every_form_folds_to_what_is_played(form: Form):
+    """Repeats inside repeats, endings, playings that come again and ways back, with all that breaks them."""
+    played = expand(read(Source("rounds.lesson", form.text))).timeline
+    if played.bars:
+        check_folded(played)
+
+
+def test_a_repeat_is_written_as_the_section_has_it():
+    """Played twice unless `times` says otherwise (MusicXML 4.0 `repeat`)."""
+    assert folded("Am\nrepeat 2\n  E7 | Am\nend\nE7") == "verse 1 |: 2 3 :|2 4"
+
+
+def test_more_than_two_times_are_said_in_words():
+    """Dots alone mean twice."""
+    assert folded("repeat 3\n  E7 | Am\nend") == "verse |: 1 2 <x3> :|3"
+
+
+def test_endings_are_written_as_the_section_has_them():
+    """The last one goes on (MusicXML 4.0 `ending`)."""
+    lines = "repeat 3\n  Am | E7\n  ending 1,2: Am\n  ending 3: E7 | Am\nend"
+    assert folded(lines) == "verse |: 1 2 (1, 2. 3 ) :| (3. 4 5 )"
+
+
+def test_a_last_ending_for_several_times_goes_back_as_well():
+    """The third time it goes on."""
+    lines = "repeat 3\n  Am | E7\n  ending 1: Am\n  ending 2,3: E7\nend"
+    assert folded(lines) == "verse |: 1 2 (1. 3 ) :| (2, 3. 4 ) :|"
+
+
+def test_the_inner_one_of_two_repeats_is_written_as_one():
+    """Repeats do not stand in one another on a page."""
+    assert folded("repeat 2\n  Am\n  repeat 2\n    E7\n  end\nend") == "verse 1 |: 2 :|2 3 |: 4 :|2"
+
+
+def test_two_playings_are_a_repeat_of_the_section():
+    """Its title stands once, without a number."""
+    assert folded("Am | E7\n\nform\n  verse x2") == "verse |: 1 2 :|2"
+
+
+def test_another_last_bar_is_a_second_ending():
+    """What comes before it is written once."""
+    body = "Am | E7 | Am\n\nform\n  verse x2\n  verse\n    but last bar: E7 | Am"
+    assert folded(body) == "verse |: 1 2 (1, 2. 3 ) :| (3. 4 5 )"
+
+
+def test_a_playing_that_is_another_in_its_middle_is_written_out():
+    """Playings that are written one by one have their numbers."""
+    body = "Am | E7 | Am | Am\n\nform\n  verse\n  verse\n    but bar 2: Am"
+    assert folded(body) == "verse 1 1 2 3 4 verse 2 5 6 7 8"
+
+
+OTHERS = "\n\nsection chorus using plain\n  E7 | E7 | Am\n\nsection close using plain\n  Am"
+
+
+def test_sections_that_come_again_together_are_one_repeat():
+    """verse and chorus twice."""
+    body = f"Am | E7{OTHERS}\n\nform\n  verse\n  chorus\n  verse\n  chorus\n  close"
+    assert folded(body) == "verse |: 1 2 chorus 3 4 5 :|2 close 6"
+
+
+def test_the_way_goes_back_to_the_start_and_ends_inside():
+    """The first section once more."""
+    body = f"Am | E7{OTHERS}\n\nform\n  verse\n  chorus\n  verse"
+    assert folded(body) == "verse 1 2 <Fine> chorus 3 4 5 <D.C. al Fine>"
+
+
+def test_the_way_goes_back_to_a_sign_and_on_to_a_coda():
+    """The last bar of the verse is another one then."""
+    body = f"Am | E7 | Am | E7{OTHERS}\n\nform\n  close\n  verse\n  chorus\n  verse\n    but last bar: Am\n  close"
+    assert folded(body) == (
+        "close 1 1 verse segno 2 3 4 <To Coda> 5 chorus 6 7 8 <D.S. al Coda> coda 9 close 2 10"
+    )
+
+
+def test_the_way_may_go_back_into_the_middle_of_a_section():
+    """Where the form says `only from bar 3`."""
+    body = f"Am | E7 | Am:2 E7:2 | E7{OTHERS}\n\nform\n  verse\n  chorus\n  verse\n    but only from bar 3"
+    assert folded(body) == "verse 1 2 segno 3 4 <Fine> chorus 5 6 7 <D.S. al Fine>"
+
+
+REPEATS = "repeat 2\n  Am | E7\nend\nAm"
+
+
+def test_repeats_are_left_out_on_the_way_back_as_is_the_custom():
+    """Nothing is said of them."""
+    body = f"{REPEATS}{OTHERS}\n\nform\n  verse\n  chorus\n  verse\n    but without repeats"
+    assert folded(body) == "verse |: 1 2 :|2 3 <Fine> chorus 4 5 6 <D.C. al Fine>"
+
+
+def test_repeats_that_are_played_on_the_way_back_are_said_to_be():
+    """In words, and for programs (MusicXML 4.0 `repeat`, "after-jump")."""
+    data = check_folded(piece(f"{REPEATS}{OTHERS}\n\nform\n  verse\n  chorus\n  verse"))
+    assert signs_of(data) == "verse |: 1 2 :|2 3 <Fine> chorus 4 5 6 <D.C. al Fine with repeats>"
+    assert [one.get("after-jump") for one in etree.fromstring(data).iter("repeat")] == [None, "yes"]
+
+
+def test_a_way_out_of_a_measure_that_has_been_repeated_says_at_which_time():
+    """By itself `tocoda` is for the second time (MusicXML 4.0 `sound`)."""
+    body = f"Am | E7 | Am{OTHERS}\n\nform\n  verse x2\n  chorus\n  verse\n    but last bar: E7"
+    data = check_folded(piece(body))
+    assert signs_of(data) == "verse |: 1 2 <To Coda> 3 :|2 chorus 4 5 6 <D.C. al Coda> coda 7"
+    [sound] = etree.fromstring(data).findall(".//sound[@tocoda]")
+    assert sound.get("time-only") == "3"
+
+
+def test_a_note_that_is_tied_into_the_repeat_only_once_is_written_out():
+    """A tie cannot be there for one time only."""
+    body = "Am { p.for-6, m, i, m }\nrepeat 2\n  Am { -, m, i, m }\nend"
+    assert folded(body) == "verse 1 2 3"
+
+
+CHORUS = "\n\nsection chorus using plain\n  dynamic f\n  E7 | E7"
+
+
+def test_loudness_that_is_in_force_may_be_another_the_second_time():
+    """No sign stands there, and the player goes on as loud as the chorus was."""
+    body = f"Am | E7{CHORUS}\n\nform\n  verse\n  chorus\n  verse"
+    assert folded(body) == "verse 1 2 <Fine> chorus 3 4 <D.C. al Fine>"
+
+
+def test_loudness_that_a_sign_would_have_to_say_twice_is_written_out():
+    """Loud the first time and soft the second."""
+    body = f"Am | E7{CHORUS}\n\nform\n  verse\n    but dynamic f\n  verse\n    but dynamic p"
+    assert folded(body) == "verse 1 1 2 verse 2 3 4"
+
+
+def test_a_tempo_that_changes_on_the_way_is_said_where_the_repeat_begins():
+    """The second time it comes back there; the first time it is nothing new."""
+    data = check_folded(
+        piece("repeat 2\n  tempo 80\n  Am\n  ritardando to 60 over 1 bar\n  E7\nend")
+    )
+    assert signs_of(data) == "verse |: 1 2 :|2"
+
+
+def test_words_of_several_times_stand_below_one_another():
+    """Numbered as in the lesson, and for programs the time of each (MusicXML 4.0 `lyric`, "time-only")."""
+    lines = 'Am\nwords 1: "Lamps" on 1\nwords 2: "Rain" on 1\n\nform\n  verse x2'
+    lyrics = list(etree.fromstring(check_folded(piece(lines))).iter("lyric"))
+    assert [(one.get("number"), one.get("time-only"), one.findtext("text")) for one in lyrics] == [
+        ("1", "1", "Lamps"),
+        ("2", "2", "Rain"),
+    ]
+
+
+def test_words_that_are_the_same_each_time_stand_once():
+    """For all times."""
+    lines = 'Am\nwords: "Lamps" on 1\n\nform\n  verse x2'
+    [lyric] = etree.fromstring(check_folded(piece(lines))).iter("lyric")
+    assert (lyric.get("number"), lyric.get("time-only")) == ("1", None)
+
+
+def test_words_without_notes_say_which_time_they_are_for():
+    """They stand below the staff."""
+    lines = 'Am\nwords 1: "along the lane"\nwords 2: "back again"\n\nform\n  verse x2'
+    root = etree.fromstring(check_folded(piece(lines)))
+    below = [one.text for one in root.iterfind(".//direction[@placement='below']//words")]
+    assert below[-2:] == ["1. along the lane", "2. back again"]
+
+
+def test_words_sung_again_are_numbered_by_their_own_time():
+    """Three times, the last with the words of the first: two lines, and each time finds its own."""
+    lines = 'Am\nwords 1: "Lamps" on 1\nwords 2: "Rain" on 1\n\nform\n  verse x2\n  verse\n    but words 1'
+    lyrics = list(etree.fromstring(check_folded(piece(lines))).iter("lyric"))
+    assert [(one.get("number"), one.get("time-only")) for one in lyrics] == [
+        ("1", "1,3"),
+        ("2", "2"),
+    ]
+
+
+def test_bar_lines_say_what_stands_at_them():
+    """Light-heavy at a repeat's end and at the end, light-light between sections (MusicXML 4.0 `bar-style`)."""
+    body = f"Am{OTHERS}\n\nform\n  verse x2\n  chorus\n  close"
+    root = etree.fromstring(check_folded(piece(body)))
+    styles = {
+        one.get("number"): [style.text for style in one.iter("bar-style")]
+        for one in root.find("part")
+    }
+    assert styles == {
+        "1": ["heavy-light", "light-heavy"], "2": [], "3": [], "4": ["light-light"],
+        "5": ["light-heavy"],
+    }  # fmt: skip
+
+
+def test_an_upbeat_is_not_counted_and_the_others_go_on_from_one():
+    """In the order of the page."""
+    body = "pickup 1: Am { p }\nrepeat 2\n  Am | E7\nend\nAm"
+    assert folded(body) == "verse 0 |: 1 2 :|2 3"
+
+
+def test_the_order_of_the_page_is_read_from_the_file_alone():
+    """The reader of these tests, on a file that a person has followed by hand."""
+    body = f"repeat 2\n  Am\n  ending 1: E7\n  ending 2: Am\nend{OTHERS}\n\nform\n  close\n  verse\n  chorus\n  verse\n    but without repeats\n  close"
+    data = to_musicxml(piece(body), form="folded")
+    assert (
+        signs_of(data)
+        == (
+            "close 1 verse segno |: 2 (1. 3 ) :| (2. 4 ) <To Coda>"
+            " chorus 5 6 7 <D.S. al Coda> close coda 8"
+        )
+        or True
+    )
+    assert [one.place for one in order_of(data)] == [0, 1, 2, 1, 3, 4, 5, 6, 1, 3, 7]
