@@ -25,7 +25,9 @@ OPTIONS: dict[str, dict[str, str]] = {
 def score_of(name: str) -> bytes:
     """Return the score of a golden lesson, without the version of the program."""
     text = (GOLDEN / f"{name}.lesson").read_text(encoding="utf-8")
-    data = to_musicxml(expand(read(Source(name, text))).timeline, **OPTIONS.get(name, {}))
+    data = to_musicxml(
+        expand(read(Source(name, text))).timeline, **{"form": "folded"} | OPTIONS.get(name, {})
+    )
     return re.sub(rb"<software>fretloom [^<]*</software>", b"<software>fretloom</software>", data)
 
 

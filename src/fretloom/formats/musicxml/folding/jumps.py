@@ -25,7 +25,7 @@ _MOST_TRIED = 8
 
 
 @frozen
-class Way:
+class WayBack:
     """A way through measures that are written already.
 
     `measures` are those before the jump by number, `playing` is the first one after it. `visited` are
@@ -83,7 +83,7 @@ class _Search:
         self._states = [self._looks.together(one.plays) for one in measures]
         self._at = {place: at for at, one in enumerate(measures) for place in one.plays}
 
-    def ways(self) -> Iterator[Way]:
+    def ways(self) -> Iterator[WayBack]:
         """Yield ways with a playing at their start that comes again, or most of it."""
         known: dict[int, list[int]] = {}
         written = playing = 0
@@ -98,7 +98,7 @@ class _Search:
                     return
                 for repeats in (False, True):
                     visited = tuple(self._visited(start, written, playing, repeats))
-                    way = Way(written, playing, visited, repeats)
+                    way = WayBack(written, playing, visited, repeats)
                     if self._worth(way) and self._clear(way):
                         yield way
 
@@ -127,12 +127,12 @@ class _Search:
             for place in range(self._measures[start].plays[0], until):
                 yield self._at[place]
 
-    def _worth(self, way: Way) -> bool:
+    def _worth(self, way: WayBack) -> bool:
         """Whether at least half of the playing comes again."""
         playing = self._playings.bars(way.playing, way.playing + 1)
         return 2 * len(way.visited) >= len(playing)
 
-    def _clear(self, way: Way) -> bool:
+    def _clear(self, way: WayBack) -> bool:
         """Whether everybody understands where the way ends, and what is played again on it."""
         last = way.visited[-1]
         ends = self._playings.starts[way.playing] + len(way.visited) == self._playings.starts[-1]
@@ -147,7 +147,7 @@ def _skipped(measure: Folded, region: Region | None) -> bool:
 
 
 def _signed(
-    measures: Sequence[Folded], way: Way, rest: Sequence[Folded], start: int
+    measures: Sequence[Folded], way: WayBack, rest: Sequence[Folded], start: int
 ) -> list[Folded] | None:
     """Return the measures before the jump, those of the way with what they are then, and the rest."""
     found = list(measures)
