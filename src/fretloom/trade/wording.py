@@ -38,14 +38,22 @@ _DOING = {
     "place": ("is put down", "are put down"),
     "lift": ("lifts", "lift"),
 }
-#: A flat: behind the letter of a root or a bass, or before the number of a degree.
-_FLAT = re.compile(r"(?<=^[A-Ga-g])b|(?<=/[A-Ga-g])b|b(?=[0-9])")
+_SIGNS = {"b": "♭", "#": "♯"}
+_BEFORE_DEGREE = re.compile(r"[b#](?=[b#]*[0-9])")
+_BEHIND_NOTE = re.compile(r"(?<=^[A-H])[b#]|(?<=/[A-H])[b#]")
 _SYMBOL = re.compile(r"[A-H](?:[#b0-9]|[^a-z]|m|maj|dim|aug|sus|add|$)")
 
 
 def with_signs(name: str) -> str:
     """Return a chord symbol or note with printed signs: `C#m7b5` is `C♯m7♭5`; other words stay."""
-    return _FLAT.sub("♭", name.replace("#", "♯")) if _SYMBOL.match(name) else name
+    if not _SYMBOL.match(name):
+        return name
+    return suffix_with_signs(_BEHIND_NOTE.sub(lambda found: _SIGNS[found[0]], name))
+
+
+def suffix_with_signs(suffix: str) -> str:
+    """Return the suffix of a chord symbol with printed signs: `m7b5` is `m7♭5`."""
+    return _BEFORE_DEGREE.sub(lambda found: _SIGNS[found[0]], suffix)
 
 
 def hand_words(size: str | Fraction) -> str:

@@ -13,9 +13,10 @@ from musicxml_readers import MEI
 from writing_scores import to_musicxml
 
 from fretloom.formats.musicxml.kinds import musicxml_kind
-from fretloom.formats.musicxml.printed_degrees import shared, with_signs
+from fretloom.formats.musicxml.printed_degrees import shared
 from fretloom.trade.harmony.naming import usual_suffixes
 from fretloom.trade.harmony.symbol import parse_symbol
+from fretloom.trade.wording import suffix_with_signs
 
 TRADE = (
     "M7(#11)", "7(b9,#11)", "7#9#5", "7b9#5", "m(add9)", "7-9", "7+9", "m7(b5)", "add2", "add4",
@@ -48,7 +49,7 @@ def test_verovio_prints_every_suffix_once(suffix: str):
     assert kit.loadData(score(suffix).decode())
     text = etree.fromstring(kit.getMEI().encode()).findtext(f".//{MEI}harm")
     plain = re.sub(r"no3(?=\))|[(),]", "", text)
-    wanted = re.sub(r"[(),\s]", "", f"B♭{with_signs(suffix)}")
+    wanted = re.sub(r"[(),\s]", "", f"B♭{suffix_with_signs(suffix)}")
     assert sorted(plain) == sorted(wanted)
 
 
@@ -58,7 +59,7 @@ def test_verovio_prints_every_suffix_once(suffix: str):
 )
 def test_flats_and_sharps_are_printed_as_signs(suffix: str, printed: str):
     """Engraving of chord symbols (common practice)."""
-    assert with_signs(suffix) == printed
+    assert suffix_with_signs(suffix) == printed
 
 
 @pytest.mark.parametrize("suffix", HIDDEN)

@@ -10,9 +10,9 @@ from __future__ import annotations
 import re
 
 from fretloom.formats.musicxml.kinds import DegreeChange
+from fretloom.trade.wording import suffix_with_signs
 from fretloom.values import frozen
 
-_SIGNS = {"b": "♭", "#": "♯"}
 #: What one degree looks like at the end of a suffix: `b9`, `(#11)`, `add9`, `sus4`, `/9`, `no3`.
 _LAST = re.compile(
     r"[\s,(]*(?P<word>add|sus|omit|no|/)?\s*(?P<sign>[b#♭♯+−-])?(?P<number>13|11|[2345679])[\s),]*$",
@@ -45,11 +45,6 @@ class PrintedSuffix:
     brackets: bool = False
 
 
-def with_signs(text: str) -> str:
-    """Return a suffix with the signs for flat and sharp: `m7b5` gives `m7♭5`."""
-    return re.sub(r"[b#](?=[b#]*[0-9])", lambda found: _SIGNS[found[0]], text)
-
-
 def shared(suffix: str, degrees: tuple[DegreeChange, ...]) -> PrintedSuffix:
     """Share a suffix between its kind and the degrees that complete it.
 
@@ -68,9 +63,9 @@ def shared(suffix: str, degrees: tuple[DegreeChange, ...]) -> PrintedSuffix:
             break
         rest = rest[: one.start()]
     if not found or any(kind != "subtract" for _, _, kind in waiting):
-        return PrintedSuffix(with_signs(suffix), tuple(map(_hidden, degrees)))
+        return PrintedSuffix(suffix_with_signs(suffix), tuple(map(_hidden, degrees)))
     brackets = "(" in suffix[len(rest) :]
-    return PrintedSuffix(with_signs(rest + kept), (*found, *map(_hidden, waiting)), brackets)
+    return PrintedSuffix(suffix_with_signs(rest + kept), (*found, *map(_hidden, waiting)), brackets)
 
 
 def _hidden(change: DegreeChange) -> PrintedDegree:

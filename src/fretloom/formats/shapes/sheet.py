@@ -5,7 +5,6 @@ from __future__ import annotations
 import re
 
 from fretloom.engraving.drawn.shape_diagram import DiagramLook, shape_diagram
-from fretloom.errors import FretloomError
 from fretloom.formats.shape import Output, file_name
 from fretloom.formats.shapes.options import ShapeOptions
 from fretloom.formats.shapes.taken import TakenShape, taken_in, without_shape
@@ -23,10 +22,6 @@ def write(reading: Reading, options: ShapeOptions) -> tuple[Output, ...]:
         FretloomError: the lesson takes no voicing that has frets.
     """
     taken = taken_in(reading.timeline)
-    if not taken:
-        raise FretloomError(
-            "no voicing with frets is played in the lesson, so there is no shape to draw"
-        )
     tuning = reading.timeline.settings.tuning
     look = DiagramLook(mirrored=options.mirrored, lying=options.lying)
     pictures = [shape_diagram(one.voicing, one.use, tuning, look, one.name) for one in taken]

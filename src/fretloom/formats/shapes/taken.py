@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from fretloom.errors import FretloomError
 from fretloom.formats.shape import LeftOut
 from fretloom.performance.events import Timeline
 from fretloom.performance.printed_names import printed_names
@@ -20,7 +21,11 @@ class TakenShape:
 
 
 def taken_in(timeline: Timeline) -> list[TakenShape]:
-    """Return the voicings that are played and have frets."""
+    """Return the voicings that are played and have frets.
+
+    Raises:
+        FretloomError: there are none.
+    """
     played = {
         taken.voicing.name: taken.voicing
         for _, bar in timeline.distinct_bars()
@@ -28,11 +33,16 @@ def taken_in(timeline: Timeline) -> list[TakenShape]:
     }
     names = printed_names(list(played.values()))
     uses = shape_uses(timeline)
-    return [
+    found = [
         TakenShape(voicing, names[name], uses[name])
         for name, voicing in played.items()
         if any(fret is not None for fret in voicing.frets)
     ]
+    if not found:
+        raise FretloomError(
+            "no voicing with frets is played in the lesson, so there is no shape to draw"
+        )
+    return found
 
 
 def without_shape(timeline: Timeline) -> tuple[LeftOut, ...]:

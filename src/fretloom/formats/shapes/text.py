@@ -7,7 +7,6 @@ from collections.abc import Iterator
 
 from fretloom.engraving.drawn.neck import window
 from fretloom.engraving.drawn.signs import barres_of
-from fretloom.errors import FretloomError
 from fretloom.formats.shape import Output, file_name
 from fretloom.formats.shapes.options import TextShapeOptions
 from fretloom.formats.shapes.taken import TakenShape, taken_in, without_shape
@@ -30,10 +29,6 @@ def write(reading: Reading, options: TextShapeOptions) -> tuple[Output, ...]:
         FretloomError: the lesson takes no voicing that has frets.
     """
     taken = taken_in(reading.timeline)
-    if not taken:
-        raise FretloomError(
-            "no voicing with frets is played in the lesson, so there is no shape to draw"
-        )
     settings = reading.timeline.settings
     drawn = [list(diagram(one, settings.tuning, options.mirrored)) for one in taken]
     legend = _LEGEND.format(side="right" if options.mirrored else "left")
