@@ -7,7 +7,14 @@ from fractions import Fraction
 from functools import lru_cache
 
 from fretloom.engraving.grid import Grid, grid_of
-from fretloom.engraving.rhythm import Edges, Piece, written_values
+from fretloom.engraving.rhythm import (
+    Edges,
+    Piece,
+    Ratios,
+    edges_of,
+    ratios_of,
+    written_values,
+)
 from fretloom.engraving.values import FLAGS
 from fretloom.trade.music.meter import Meter
 
@@ -16,7 +23,6 @@ Beams = tuple[str, ...]
 _EIGHTH = ("eighth", 0, ())
 
 
-@lru_cache(maxsize=2048)
 def engraved(
     meter: Meter, start: Fraction, edges: Edges, rests: tuple[bool, ...]
 ) -> tuple[tuple[tuple[Piece, ...], ...], tuple[tuple[Beams, ...], ...]]:
@@ -24,6 +30,14 @@ def engraved(
 
     The arguments are those of `written_values`; the beams of a value come first beam first, () for none.
     """
+    return _engraved(meter, start.as_integer_ratio(), ratios_of(edges), rests)
+
+
+@lru_cache(maxsize=2048)
+def _engraved(
+    meter: Meter, from_start: tuple[int, int], ratios: Ratios, rests: tuple[bool, ...]
+) -> tuple[tuple[tuple[Piece, ...], ...], tuple[tuple[Beams, ...], ...]]:
+    start, edges = Fraction(*from_start), edges_of(ratios)
     values = written_values(meter, start, edges, rests)
     flat = tuple(piece for span in values for piece in span)
     silent = tuple(rest for rest, span in zip(rests, values, strict=True) for _ in span)

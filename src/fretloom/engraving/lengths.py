@@ -15,7 +15,7 @@ from itertools import pairwise
 from typing import Literal
 
 from fretloom.engraving.grid import Grid, grid_of
-from fretloom.engraving.rhythm import Edges, tuplets_of, values_between
+from fretloom.engraving.rhythm import Edges, Ratios, edges_of, ratios_of, tuplets_of, values_between
 from fretloom.engraving.tuplets import Tuplet
 from fretloom.engraving.values import VALUES, TooFine
 from fretloom.trade.music.meter import Meter
@@ -24,24 +24,34 @@ from fretloom.trade.music.meter import Meter
 Kind = Literal["rest", "note", "held"]
 
 
-@lru_cache(maxsize=2048)
 def written_ends(
     meter: Meter, start: Fraction, edges: Edges, kinds: tuple[Kind, ...]
-) -> tuple[Fraction, ...]:
-    """Return where each note or rest of a voice ends as it is written, at its next edge or before.
+) -> tuple[Fraction | None, ...]:
+    """Return where each note of a voice ends as it is written; None for what lasts up to its next edge.
 
     Args:
         meter: the meter in force. start: where in a full bar this bar begins.
         edges: where the notes and rests of the voice begin, and the bar's end last.
         kinds: what begins at each.
     """
+    return _ends(meter, start.as_integer_ratio(), ratios_of(edges), kinds)
+
+
+@lru_cache(maxsize=2048)
+def _ends(
+    meter: Meter, from_start: tuple[int, int], ratios: Ratios, kinds: tuple[Kind, ...]
+) -> tuple[Fraction | None, ...]:
+    start, edges = Fraction(*from_start), edges_of(ratios)
     grid = grid_of(meter)
     places = tuple(start + edge for edge in edges)
     tuplets = tuplets_of(grid, places)
     whole = (places[0], places[-1])
-    return tuple(
-        (right if kind != "note" else _end(grid, tuplets, left, right, whole)) - start
+    ends = [
+        right if kind != "note" else _end(grid, tuplets, left, right, whole)
         for (left, right), kind in zip(pairwise(places), kinds, strict=True)
+    ]
+    return tuple(
+        end - start if end != right else None for end, right in zip(ends, places[1:], strict=True)
     )
 
 

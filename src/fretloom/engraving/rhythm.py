@@ -49,6 +49,8 @@ class Piece:
 
 
 Edges = tuple[Fraction, ...]
+#: Edges as pairs of numerator and denominator: what is looked up often is found faster by whole numbers.
+Ratios = tuple[tuple[int, int], ...]
 
 
 def written_values(
@@ -72,6 +74,16 @@ def written_values(
         for (left, right), rest in zip(pairwise(places), rests, strict=True)
     ]
     return _marked(spans, start)
+
+
+def ratios_of(edges: Edges) -> Ratios:
+    """Return edges as pairs of whole numbers."""
+    return tuple([edge.as_integer_ratio() for edge in edges])
+
+
+def edges_of(ratios: Ratios) -> Edges:
+    """Return edges again from pairs of whole numbers."""
+    return tuple([Fraction(*ratio) for ratio in ratios])
 
 
 def tuplets_of(grid: Grid, places: Edges) -> tuple[Tuplet, ...]:

@@ -134,8 +134,9 @@ def _chords(
     places = _places(shared.voice, bar.length, goes_on)
     gaps = {at for one in shared.beside for at, _ in one.heads}
     silent = gaps | marks | shared.rests
+    alone = [at for at in silent if at not in places]
     return tuple(
-        _chord(at, places.get(at, []), hidden=at in gaps) for at in sorted(silent | set(places))
+        [_chord(at, places.get(at, []), hidden=at in gaps) for at in sorted([*alone, *places])]
     )
 
 
@@ -147,11 +148,11 @@ def _with_rests(bar: TimedBar, chords: Sequence[Chord]) -> tuple[Chord, ...]:
     )
     ends = written_ends(bar.meter, bar.start, edges, kinds)
     found = list[Chord]()
-    for chord, end, room in zip(chords, ends, edges[1:], strict=True):
+    for chord, end in zip(chords, ends, strict=True):
         silent = not chord.heads and not chord.hidden
         if not (silent and found and not found[-1].heads and not found[-1].hidden):
             found.append(chord)
-        if end < room:
+        if end is not None:
             found.append(Chord(end))
     return tuple(found)
 
@@ -160,9 +161,12 @@ def _kind(chord: Chord, after: Chord | None) -> Kind:
     """Say whether a chord is as long as there is room, or of a length that is given: held, or slurred on."""
     if not chord.heads:
         return "rest"
-    slurred = {head.chain for head in chord.heads if head.slur_out}
+    held = [head for head in chord.heads if head.slur_out or head.until is not None]
+    if not held:
+        return "note"
+    slurred = {head.chain for head in held if head.slur_out}
     led = after is not None and any(head.slur_in and head.chain in slurred for head in after.heads)
-    return "held" if led or any(head.is_held for head in chord.heads) else "note"
+    return "held" if led or any(head.is_held for head in held) else "note"
 
 
 def _brushed_over(voices: Sequence[Voice]) -> Iterator[Voice]:
