@@ -35,6 +35,9 @@ from fretloom.values import frozen
 #: What stands over the staff at a place of the bar: chord symbols, "release".
 _Above = dict[Fraction, list[Callable[[Element], None]]]
 
+#: For each chord of each voice of a bar the number of what it looks like.
+_Looks = list[list[int]]
+
 
 @frozen(eq=False)
 class PartWriter:
@@ -52,6 +55,11 @@ class PartWriter:
     @cached_property
     def _writers(self) -> tuple[StaffWriter, ...]:
         return tuple(StaffWriter(staff, self.divisions) for staff in self.staves)
+
+    @cached_property
+    def _numbers(self) -> dict[object, int]:
+        """The numbers of what chords look like: texts are looked up by them, once for all staves."""
+        return {}
 
     @property
     def _top(self) -> str:
@@ -135,12 +143,21 @@ class PartWriter:
         if key not in known:
             music = Element("measure")
             above = self._above(bar)
+            looks = self._looks_of(bar)
             for place, writer in enumerate(self._writers):
                 if place:
                     writer.move(music, "backup", bar.played.bar.length)
-                _write_staff(music, writer, bar, {} if place else above)
+                _write_staff(music, writer, bar, looks, {} if place else above)
             known[key] = "".join([written(one, depth=1) for one in music.children])
         return known[key]
+
+    def _looks_of(self, bar: PreparedBar) -> _Looks:
+        """Return a number for what each chord looks like, the same for chords that are written alike."""
+        numbers = self._numbers
+        return [
+            [numbers.setdefault(chord.looks, len(numbers)) for chord in voice.chords]
+            for voice in bar.voices
+        ]
 
     def _above(self, bar: PreparedBar) -> _Above:
         above: _Above = {}
@@ -169,7 +186,9 @@ class PartWriter:
         return lambda measure: write_words(measure, self._top, text, placement="below")
 
 
-def _write_staff(measure: Element, writer: StaffWriter, bar: PreparedBar, above: _Above) -> None:
+def _write_staff(
+    measure: Element, writer: StaffWriter, bar: PreparedBar, looks: _Looks, above: _Above
+) -> None:
     """Write the voices of one staff, and `above` before the notes that begin at its places."""
     length = bar.played.bar.length
     waiting = dict(above)
@@ -187,7 +206,7 @@ def _write_staff(measure: Element, writer: StaffWriter, bar: PreparedBar, above:
             for index, piece in enumerate(chord.values):
                 if waiting:
                     _write_all(measure, waiting.pop(piece.start, []))
-                writer.write_value(measure, voice, chord, index, at, lyrics)
+                writer.write_value(measure, voice, chord, index, looks[place][chord_at], at, lyrics)
 
 
 def _write_loose(measure: Element, writer: StaffWriter, bar: PreparedBar, above: _Above) -> None:

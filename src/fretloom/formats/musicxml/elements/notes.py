@@ -75,19 +75,16 @@ class StaffWriter:
         voice: WrittenVoice,
         chord: WrittenChord,
         index: int,
+        looks: int,
         hands: FingersAt,
         lyrics: tuple[Lyric, ...] = (),
     ) -> None:
         """Write the value numbered `index` of a chord or rest; `lyrics` are sung where it begins.
 
-        `hands` is what is printed of the fingers.
+        `looks` is a number for what the chord looks like, `hands` what is printed of the fingers.
         """
-        piece = chord.values[index]
-        ticks = self.ticks(piece.length)
         sung = lyrics if self.staff.fingers and not index else ()
-        key = (
-            voice.number, index, len(chord.values), ticks, piece.looks, chord.beams[index], chord.looks, sung, hands,
-        )  # fmt: skip
+        key = (voice.number, index, looks, sung, hands)
         text = self.known.get(key)
         if text is None:
             music = Element("measure")

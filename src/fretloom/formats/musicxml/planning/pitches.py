@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from fractions import Fraction
 from functools import lru_cache
+from math import lcm
 
 from fretloom.engraving.heads import Head
 from fretloom.engraving.spelling import accidentals, in_signature, spell_in_key
@@ -115,8 +116,10 @@ def _with_signs(
             [tuple([Named(names, (False,) * len(names)) for names in chord]) for chord in voice]
             for voice in pitches
         ]
+    # Whole numbers are sorted much faster than fractions.
+    unit = lcm(*(chord.start.denominator for voice in voices for chord in voice.chords))
     order = sorted(
-        (chord.start, voice_at, chord_at)
+        (chord.start.numerator * (unit // chord.start.denominator), voice_at, chord_at)
         for voice_at, voice in enumerate(voices)
         for chord_at, chord in enumerate(voice.chords)
     )

@@ -58,10 +58,11 @@ class WrittenChord:
 
     @property
     def looks(self) -> tuple[object, ...]:
-        """What its heads look like: equal for chords that are written alike, wherever they stand."""
+        """All that is written of it: equal for chords that are written alike, wherever they stand."""
         shown = (self.pitches, self.signs, self.rings, self.slurs, self.graces)
         seldom = (self.fermata, self.slaps, self.trills)
-        return (self.chord.heads, self.chord.hidden, *shown, *seldom)
+        values = tuple([piece.looks for piece in self.values])
+        return (self.chord.heads, self.chord.hidden, values, self.beams, *shown, *seldom)
 
 
 @frozen
