@@ -122,9 +122,10 @@ class PartWriter:
 
     def _swing_again(self, measure: Element, one: Measure) -> None:
         """Write that nothing swings from here on, or what does, where the meter changes that."""
+        if self.settings.swing is None or not self._leads:
+            return
         swing = swung(self.settings.swing, one.bar.played.bar.meter)
-        before = [swung(self.settings.swing, meter) for meter in one.meters]
-        if self._leads and any(swing != other for other in before):
+        if any(swing != swung(self.settings.swing, meter) for meter in one.meters):
             write_swing(measure, self._top, swing)
 
     def _words_between(self, measure: Element, bar: PreparedBar) -> None:
