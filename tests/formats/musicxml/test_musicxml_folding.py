@@ -16,6 +16,7 @@ from pools import Pool
 from test_musicxml_lessons import EXAMPLES, example
 from writing_scores import to_musicxml
 
+import fretloom
 from fretloom.notation.syntax.read import read
 from fretloom.source import Source
 
@@ -266,3 +267,18 @@ def test_the_order_of_the_page_is_read_from_the_file_alone():
         or True
     )
     assert [one.place for one in order_of(data)] == [0, 1, 2, 1, 3, 4, 5, 6, 1, 3, 7]
+
+
+def test_what_is_left_out_is_found_on_the_page():
+    """Bars have the numbers that stand there: bar 3 of a folded page is bar 5 of the played one."""
+    lesson = fretloom.loads(
+        'lesson "Lamps"\n  plays in E\n  meter 4/4\n  tempo 60\n'
+        "voicings\n  E  022100  fingers .231..\n"
+        "patterns\n  step  p , p , p , p\n  shake  (p m i a) , - , - , -\n"
+        "section verse using step\n  E x2\nsection close using shake\n  pickup 4: E { p }\n  E x2\n"
+        "form\n  verse x2\n  close\n"
+    )
+    what = "the order of rolls that go neither straight up nor straight down"
+    for form, number in (("folded", 3), ("played", 5)):
+        [output] = fretloom.export(lesson, "musicxml", fretloom.ScoreOptions(form=form))
+        assert [one.bar for one in output.left_out if one.what == what] == [number]

@@ -14,7 +14,7 @@ from fretloom.formats.musicxml.elements.bars import PartWriter
 from fretloom.formats.musicxml.elements.head import head_of
 from fretloom.formats.musicxml.folding.fold import folded
 from fretloom.formats.musicxml.folding.passes import written_out
-from fretloom.formats.musicxml.folding.sheet import Measure, measures_of
+from fretloom.formats.musicxml.folding.sheet import Measure, measures_of, page_numbers
 from fretloom.formats.musicxml.front.credits import front_of
 from fretloom.formats.musicxml.options import ScoreOptions
 from fretloom.formats.musicxml.planning.hands import with_hands
@@ -79,8 +79,10 @@ def score_of(timeline: Timeline, options: ScoreOptions) -> tuple[bytes, tuple[Le
             for number, staves in enumerate(LAYOUTS[options.layout], start=1)
         }
         head = head_of(timeline.settings, options.encoding_date, list(parts), front)
-        score = "".join(_pieces(head, parts, _sheet(timeline, bars, options), bars)).encode()
-        return score, left_out(timeline, bars, page, front.cut, words=options.words == "song")
+        sheet = _sheet(timeline, bars, options)
+        score = "".join(_pieces(head, parts, sheet, bars)).encode()
+        words, numbers = options.words == "song", page_numbers(sheet, bars)
+        return score, left_out(timeline, bars, page, front.cut, numbers, words=words)
 
 
 def _sheet(timeline: Timeline, bars: Sequence[PreparedBar], options: ScoreOptions) -> list[Measure]:

@@ -65,6 +65,20 @@ def measures_of(
     ]
 
 
+def page_numbers(sheet: Sequence[Measure], bars: Sequence[PreparedBar]) -> dict[int, int]:
+    """Return under which number each bar of the performance stands on the page, by its `index`.
+
+    An upbeat that is not counted has the number of the measure before it, the first one 0.
+    """
+    numbers: dict[int, int] = {}
+    last = 0
+    for one in sheet:
+        number = one.numbering["number"]
+        last = int(number) if number.isdigit() else last
+        numbers |= {bars[place].played.index: last for place in one.signs.plays}
+    return numbers
+
+
 def _all_times(bars: Sequence[PreparedBar], plays: Sequence[int]) -> PreparedBar:
     """Return the first of these bars with the names and words of all."""
     first = bars[plays[0]]

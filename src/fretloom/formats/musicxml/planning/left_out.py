@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from itertools import pairwise
 
 from fretloom.engraving.heads import beyond_the_bar, irregular_rolls
@@ -10,19 +10,34 @@ from fretloom.formats.musicxml.planning.page import Page
 from fretloom.formats.musicxml.planning.pitches import symbol_of
 from fretloom.formats.musicxml.planning.swinging import Swung, swung
 from fretloom.formats.musicxml.planning.written import PreparedBar
-from fretloom.formats.shape import LeftOut, left_out_at
-from fretloom.performance.events import Timeline
+from fretloom.formats.shape import LeftOut
+from fretloom.performance.events import PlayedBar, Timeline
 from fretloom.text import ordinal
 from fretloom.trade.harmony.key_names import write_key
 
+#: Makes an entry of what is left out of a bar.
+_At = Callable[[str, PlayedBar], LeftOut]
+
 
 def left_out(
-    timeline: Timeline, bars: Sequence[PreparedBar], page: Page, cut: Sequence[str], *, words: bool
+    timeline: Timeline,
+    bars: Sequence[PreparedBar],
+    page: Page,
+    cut: Sequence[str],
+    numbers: Mapping[int, int],
+    *,
+    words: bool,
 ) -> tuple[LeftOut, ...]:
-    """Return what the score of these bars leaves out; a bar that is played again counts once.
+    """Return what the score of these bars leaves out; a measure of the page counts once.
 
-    `cut` are words of the head that have not found room; `words` says that the song's are written.
+    Args:
+        cut: words of the head that have not found room. numbers: the number on the page of each bar,
+            by its `index`. words: whether the song's are written.
     """
+
+    def at(what: str, played: PlayedBar) -> LeftOut:
+        return LeftOut(what, numbers[played.index], played.title or played.section)
+
     settings = timeline.settings
     whole = [
         LeftOut(f"the end of the {words}, which the head of the page has no room for")
@@ -40,10 +55,11 @@ def left_out(
         whole.append(LeftOut("that quarter notes swing, for programs that play: the head says it"))
     if words:
         whole += _unsung(timeline)
-    return (*whole, *_in_bars(bars), *_tempos(bars), *_diagrams(bars, page))
+    found = (*_in_bars(bars, at), *_tempos(bars, at), *_diagrams(bars, page, at))
+    return (*whole, *dict.fromkeys(found))
 
 
-def _in_bars(bars: Sequence[PreparedBar]) -> Iterator[LeftOut]:
+def _in_bars(bars: Sequence[PreparedBar], at: _At) -> Iterator[LeftOut]:
     seen: set[int] = set()
     for bar in bars:
         if bar.key.serial in seen:
@@ -52,29 +68,29 @@ def _in_bars(bars: Sequence[PreparedBar]) -> Iterator[LeftOut]:
         played = bar.played
         if irregular_rolls(played.bar):
             what = "the order of rolls that go neither straight up nor straight down"
-            yield left_out_at(what, played)
+            yield at(what, played)
         if beyond_the_bar(played.bar):
-            yield left_out_at("notes that begin after the end of their bar", played)
+            yield at("notes that begin after the end of their bar", played)
         if _slurs_lost(bar):
-            yield left_out_at("slurs beyond eight at once", played)
+            yield at("slurs beyond eight at once", played)
         if bar.music.cut_short:
-            yield left_out_at("how long notes are held beyond two at once of a hand", played)
+            yield at("how long notes are held beyond two at once of a hand", played)
         if played.bar.fermata is not None and bar.voices and not _waits(bar):
-            yield left_out_at("where a beat waits while nothing is written", played)
+            yield at("where a beat waits while nothing is written", played)
 
 
 def _waits(bar: PreparedBar) -> bool:
     return any(chord.fermata is not None for voice in bar.voices for chord in voice.chords)
 
 
-def _tempos(bars: Sequence[PreparedBar]) -> Iterator[LeftOut]:
+def _tempos(bars: Sequence[PreparedBar], at: _At) -> Iterator[LeftOut]:
     """Yield where the tempo changes to one that no bar has, since the next one has its own."""
     seen: set[object] = set()
     for bar, after in pairwise(bars):
         reached, where = bar.played.manner.tempo_to, (bar.played.section, bar.played.written)
         if reached is not None and reached != after.played.tempo and where not in seen:
             seen.add(where)
-            yield left_out_at("how slow or fast it gets before another tempo", bar.played)
+            yield at("how slow or fast it gets before another tempo", bar.played)
 
 
 def _swung(timeline: Timeline) -> Iterator[Swung | None]:
@@ -102,11 +118,11 @@ def _slurs_lost(bar: PreparedBar) -> bool:
     return any(ends.lost for heads in slurs for ends in heads)
 
 
-def _diagrams(bars: Sequence[PreparedBar], page: Page) -> Iterator[LeftOut]:
+def _diagrams(bars: Sequence[PreparedBar], page: Page, at: _At) -> Iterator[LeftOut]:
     """Yield the voicings whose name is written as words: a `frame` needs a `harmony`."""
     for bar in bars:
         for named in bar.named:
             voicing = named.taken.voicing
             if named.fresh and symbol_of(voicing.symbol, page) is None:
                 what = f"the diagram of {voicing.name}, which is not a chord symbol"
-                yield left_out_at(what, bar.played)
+                yield at(what, bar.played)
