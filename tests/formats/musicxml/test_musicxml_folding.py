@@ -270,15 +270,15 @@ def test_the_order_of_the_page_is_read_from_the_file_alone():
 
 
 def test_what_is_left_out_is_found_on_the_page():
-    """Bars have the numbers that stand there: bar 3 of a folded page is bar 5 of the played one."""
+    """Bars have the numbers that stand there: bar 3 of a folded page is bar 6 as one plays, upbeats counted."""
     lesson = fretloom.loads(
         'lesson "Lamps"\n  plays in E\n  meter 4/4\n  tempo 60\n'
         "voicings\n  E  022100  fingers .231..\n"
         "patterns\n  step  p , p , p , p\n  shake  (p m i a) , - , - , -\n"
-        "section verse using step\n  E x2\nsection close using shake\n  pickup 4: E { p }\n  E x2\n"
+        "section verse using step\n  E x2\nsection close using shake\n  pickup from 4: E { p }\n  E x2\n"
         "form\n  verse x2\n  close\n"
     )
     what = "the order of rolls that go neither straight up nor straight down"
-    for form, number in (("folded", 3), ("played", 5)):
+    for form, number in (("folded", 3), ("played", 6)):
         [output] = fretloom.export(lesson, "musicxml", fretloom.ScoreOptions(form=form))
         assert [one.bar for one in output.left_out if one.what == what] == [number]
