@@ -628,3 +628,53 @@ def waivers_of_many_findings(size: int) -> str:
         + "section s using plain\n"
         + ("  C | Am  # allow thumb-off-bass: so\n" * max(1, (size - 500) // 37))
     )
+
+
+def sections(count: int) -> str:
+    """Sections of one bar each, all different."""
+    return "".join(
+        f"section s{at} using plain\n  {'C' if at % 2 else 'Am'}\n" for at in range(count)
+    )
+
+
+@maker
+def a_form_without_order(size: int) -> str:
+    """Thirty sections, played in an order that never comes again."""
+    at, lines = 1, list[str]()
+    for _ in range(max(size - 2000, 6) // 6):
+        at = at * 1103515245 % 2147483647
+        lines.append(f"  s{at % 30}\n")
+    return START + sections(30) + "form\n" + "".join(lines)
+
+
+@maker
+def a_form_that_nearly_comes_again(size: int) -> str:
+    """Eight playings again and again, with another one in place of the last each time."""
+    rows = many(
+        lambda at: "  s1\n  s2\n  s3\n  s4\n  s5\n  s6\n  s7\n" + f"  s{8 + at % 22}\n",
+        max(size - 2000, 41),
+    )
+    return START + sections(30) + "form\n" + rows
+
+
+@maker
+def a_form_with_a_change_in_each_playing(size: int) -> str:
+    """One section, each time with another bar."""
+    rows = many(
+        lambda at: f"  s{at % 2}\n    but bar 1: {'C' if at // 2 % 2 else 'Am'}\n",
+        max(size - 600, 30),
+    )
+    return START + sections(2) + "form\n" + rows
+
+
+@maker
+def a_form_that_goes_back_late(size: int) -> str:
+    """A long way, the same way again up to its last playing, and then another end."""
+    way = many(lambda at: f"  s{at * at % 29}\n", max(size - 2000, 12) // 2)
+    return START + sections(30) + "form\n" + way + way + "  s29\n"
+
+
+@maker
+def a_form_of_one_section_again_and_again(size: int) -> str:
+    """The same playing thousands of times."""
+    return START + sections(1) + "form\n" + "  s0\n" * (max(size - 600, 5) // 5)
