@@ -109,7 +109,7 @@ class PartWriter:
         signs.left_barline(measure, one.signs)
         if before is None:
             write_first_attributes(measure, self.staves, self.page, meter, self.divisions)
-        elif before.bar.played.bar.meter != meter:
+        elif any(other != meter for other in one.meters):
             write_time(measure.add("attributes"), self.staves, meter)
         if before is not None:
             self._swing_again(measure, one)

@@ -135,9 +135,9 @@ class _Search:
     def _clear(self, way: WayBack) -> bool:
         """Whether everybody understands where the way ends, and what is played again on it."""
         last = way.visited[-1]
-        ends = self._playings.starts[way.playing] + len(way.visited) == self._playings.starts[-1]
         if last == way.measures - 1:
-            return ends
+            # To the last measure once more is a repeat: without a Fine nobody would know when to end.
+            return False
         return not way.repeats or len(self._measures[last].plays) == 1
 
 
@@ -161,7 +161,7 @@ def _signed(
     if rest:
         found[last] = evolve(found[last], to_coda=True)
         rest = [evolve(rest[0], coda=True), *rest[1:]]
-    elif last < len(found) - 1:
+    else:
         found[last] = evolve(found[last], fine=True)
     found[-1] = evolve(found[-1], jump=jump, jumps=len(measures[-1].plays))
     return [*found, *rest]

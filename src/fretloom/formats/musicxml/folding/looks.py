@@ -1,7 +1,8 @@
 """What each bar of the performance looks like on the page, as small numbers that can be compared.
 
 Two bars can be one measure if everything written in them is the same. How long notes ring is not
-written, nor are the words of the song compared: those of several times stand under one another.
+written, nor are the words of the song compared: those of several times stand under one another. But
+where nothing is sung at one of the times, the words would be sung again.
 Tempo and loudness are signs that stand where they change. A measure that has such a sign says the
 same each time it is played; one that has none leaves what is in force, which may be another.
 """
@@ -44,7 +45,14 @@ class Looks:
                 voices[bar.key] = number(bar.voices)
             if bar.key.serial not in frames:
                 frames[bar.key.serial] = number(_frame(bar))
-            said = (voices[bar.key], frames[bar.key.serial], played.section, _asked(bar, at))
+            silent = played.sung is None
+            said = (
+                voices[bar.key],
+                frames[bar.key.serial],
+                played.section,
+                silent,
+                _asked(bar, at),
+            )
             self.of.append(number(said))
             shown = at.tempo is not None or at.heard is not None
             loud = played.manner.dynamic

@@ -47,7 +47,7 @@ def measures_of(
     bars: Sequence[PreparedBar], pace: Sequence[BarPace], signs: Sequence[Folded], folds: bool
 ) -> list[Measure]:
     """Return the measures of a performance; where nothing is folded they have its numbers."""
-    titles = _titles(bars, signs) if folds else [_title(bars[one.plays[0]]) for one in signs]
+    titles = _titles(bars, signs)
     numbers = _numberings(bars, signs, folds)
     ends = [bool(title) for title in titles[1:]] + [False]
     said = _paces(bars, pace, signs)

@@ -69,7 +69,10 @@ def capo_words(capo: Capo) -> str:
 def _instrument(settings: Settings) -> Iterator[str]:
     """Yield the instrument where it is not a guitar of six strings: as the lesson names it, or as its strings say."""
     kind = _played_on(settings)
-    if kind is None or kind.name in (*_GUITARS, "12-string"):
+    if kind is None or kind.name in _GUITARS:
+        return
+    if kind.name == "12-string" and settings.tuning.doubles:
+        # The line on its second strings says so.
         return
     named = kind == find_instrument(settings.instrument)
     name = kind.name if named else kind.name.removeprefix("concert ")

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping, Sequence
-from itertools import pairwise
+from itertools import zip_longest
 
 from fretloom.engraving.heads import beyond_the_bar, irregular_rolls
 from fretloom.formats.musicxml.planning.page import Page
@@ -15,6 +15,8 @@ from fretloom.performance.events import PlayedBar, Timeline
 from fretloom.text import ordinal
 from fretloom.trade.harmony.key_names import write_key
 
+_REACHED = "how slow or fast it gets before another tempo"
+_ENDS = "how slow or fast it gets at the end"
 #: Makes an entry of what is left out of a bar.
 _At = Callable[[str, PlayedBar], LeftOut]
 
@@ -84,13 +86,14 @@ def _waits(bar: PreparedBar) -> bool:
 
 
 def _tempos(bars: Sequence[PreparedBar], at: _At) -> Iterator[LeftOut]:
-    """Yield where the tempo changes to one that no bar has, since the next one has its own."""
+    """Yield where the tempo changes to one that no bar has: the next one has its own, or there is none."""
     seen: set[object] = set()
-    for bar, after in pairwise(bars):
+    for bar, after in zip_longest(bars, bars[1:]):
         reached, where = bar.played.manner.tempo_to, (bar.played.section, bar.played.written)
-        if reached is not None and reached != after.played.tempo and where not in seen:
+        next_tempo = None if after is None else after.played.tempo
+        if reached is not None and reached != next_tempo and where not in seen:
             seen.add(where)
-            yield at("how slow or fast it gets before another tempo", bar.played)
+            yield at(_REACHED if after is not None else _ENDS, bar.played)
 
 
 def _swung(timeline: Timeline) -> Iterator[Swung | None]:

@@ -86,7 +86,8 @@ def _words(played: PlayedBar, before: PlayedBar | None) -> Iterator[str]:
     changing = _changes(played)
     if changing:
         yield changing
-    if before is not None and before.manner.dynamic and not played.manner.dynamic:
+    loud = before is not None and (before.manner.dynamic_to or before.manner.dynamic)
+    if loud and not played.manner.dynamic:
         yield "loudness as before"
 
 

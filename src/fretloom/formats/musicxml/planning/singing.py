@@ -113,22 +113,19 @@ def _parts(texts: Sequence[str], inside: bool) -> list[Syllable]:
 
 
 def stacked(times: Sequence[Stack]) -> Stack:
-    """Return the words of a measure that is played several times: equal ones once, others below one another.
+    """Return the words of a measure that is played several times: below one another, the same verse once.
 
     They have the number of their verse, or of the time at which they are sung if that is taken.
     """
     sung: dict[Lyrics, list[int]] = {}
-    first: dict[Lyrics, Lyrics] = {}
     for time, stack in enumerate(times, start=1):
         for one in stack:
-            key = evolve(one, verse=0)
-            first.setdefault(key, one)
-            sung.setdefault(key, []).append(time)
+            sung.setdefault(one, []).append(time)
     found: list[Lyrics] = []
     taken: set[int] = set()
-    for key, one in first.items():
-        at = tuple(sung[key]) if len(sung[key]) < len(times) else ()
-        verse = one.verse if one.verse not in taken else sung[key][0]
+    for one, when in sung.items():
+        at = tuple(when) if len(when) < len(times) else ()
+        verse = one.verse if one.verse not in taken else when[0]
         verse = next(number for number in count(verse) if number not in taken)
         taken.add(verse)
         loose = tuple((onset, f"{verse}. {text}") for onset, text in one.loose) if at else one.loose

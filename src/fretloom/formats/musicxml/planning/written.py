@@ -184,8 +184,7 @@ class PreparedBar:
 
     @property
     def lets_ring(self) -> bool:
-        """Whether a note sounds on over the bar line that is not written so."""
-        bar = self.played.bar
+        """Whether a note sounds on beyond its place in the pattern that is not written so."""
         return any(
-            note.onset + note.ring > bar.length for note in bar.notes if note.technique.held is None
+            note.ring > note.length for note in self.played.bar.notes if note.technique.held is None
         )
