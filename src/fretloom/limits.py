@@ -36,8 +36,7 @@ class Limits:
             sure. capo_lines: lines written, times the places of the capo judged.
             candidates: combinations of frets looked at in one place of the neck, for a voicing.
         bars_drawn, bars_in_a_pdf, bars_in_a_strip: of a score, on pages, in one document, and on one
-            long strip. dots: of all its
-            pictures together.
+            long strip. dots: of all its pictures together; dots_of_one: of the largest.
     """
 
     characters: int = 2_000_000
@@ -75,6 +74,7 @@ class Limits:
     bars_in_a_pdf: int = 600
     bars_in_a_strip: int = 200
     dots: int = 200_000_000
+    dots_of_one: int = 40_000_000
 
 
 LIMITS = Limits()

@@ -23,6 +23,10 @@ from fretloom.trade.music.pitch import parse_pitch
         ([0, 7, 9], (6, 10)),
         ([1, 6], (0, 6)),
         ([10, 12, 12, 11], (9, 13)),
+        ([22, 22, 22], (18, 22)),
+        ([0, 21, 22], (18, 22)),
+        ([16, 17], (15, 19)),
+        ([14, 18, 19], (13, 19)),
     ],
 )
 def test_the_window_begins_at_the_nut_if_the_shape_fits_there(

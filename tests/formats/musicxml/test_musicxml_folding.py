@@ -282,3 +282,39 @@ def test_what_is_left_out_is_found_on_the_page():
     for form, number in (("folded", 3), ("played", 6)):
         [output] = fretloom.export(lesson, "musicxml", fretloom.ScoreOptions(form=form))
         assert [one.bar for one in output.left_out if one.what == what] == [number]
+
+
+def test_a_way_that_ends_with_the_last_measure_is_no_jump():
+    """Without a Fine before the end nobody would know when to stop: it is written out."""
+    body = "repeat 2\n  Am | E7\n  ending 1: Am\n  ending 2: E7\nend\n\nform\n  verse x2"
+    assert "D.C." not in folded(body)
+
+
+def test_words_are_not_sung_again_where_nothing_is_sung():
+    """The second time is without words, so it is written out."""
+    words = 'Am | E7\nwords 1: "la" on 1 | "la" on 1\n\nform\n  verse x2'
+    assert folded(words) == "verse 1 1 2 verse 2 3 4"
+    both = 'Am | E7\nwords: "la" on 1 | "la" on 1\n\nform\n  verse x2'
+    assert folded(both) == "verse |: 1 2 :|2"
+
+
+def test_each_verse_has_its_own_line_even_where_it_is_sung_alike():
+    """A gap in one line would be taken for a word that is missing."""
+    body = 'Am | E7\nwords 1: "lit" on 1 | "lamp" on 1\nwords 2: "lit" on 1 | "street" on 1\n\nform\n  verse x2'
+    root = etree.fromstring(to_musicxml(piece(body), form="folded"))
+    found = [(one.get("number"), one.findtext("text")) for one in root.iter("lyric")]
+    assert found == [("1", "lit"), ("2", "lit"), ("1", "lamp"), ("2", "street")]
+
+
+def test_a_meter_stands_where_a_way_leads_back_to_it():
+    """The repeat comes from a bar of 2/4."""
+    body = "Am\nrepeat 2\n  E7\n  meter 2/4\n  Am { p , m }\n  meter 4/4\nend"
+    root = etree.fromstring(to_musicxml(piece(body), form="folded", layout="notation"))
+    meters = [one.findtext("attributes/time/beats") for one in root.iter("measure")]
+    assert meters == ["4", "4", "2"]
+
+
+def test_playings_are_numbered_where_every_bar_is_written():
+    """Verse 1, verse 2."""
+    root = etree.fromstring(to_musicxml(piece("Am\n\nform\n  verse x2"), form="played"))
+    assert [one.text for one in root.iter("rehearsal")] == ["verse 1", "verse 2"]

@@ -207,6 +207,12 @@ def test_loudness_that_is_over_is_said_to_be():
     assert score.index("<p />" if "<p />" in score else "<p/>") < score.index("loudness as before")
 
 
+def test_loudness_that_a_swell_has_led_to_is_over_as_well():
+    """A playing grew to ff; the next one is as it was before, folded or played."""
+    form = "form\n  tune\n  tune\n    but crescendo to ff over last 1 bar\n  tune\n"
+    assert _score("  C { p, p, p, p }\n" + form).count("loudness as before") == 1
+
+
 def test_where_nothing_can_swing_it_is_played_straight():
     """In 6/8; back in 4/4 it swings again (MusicXML 4.0 `swing`, `straight`)."""
     body = "  C { p, p, p, p }\n  meter 6/8\n  C { p, p } | C { p, p }\n  meter 4/4\n  C { p, p, p, p }\n"

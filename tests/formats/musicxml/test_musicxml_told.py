@@ -16,6 +16,7 @@ import attrs
 import pytest
 from reading_through import reading_of
 
+import fretloom
 import fretloom.notation.model as model
 from fretloom.formats.musicxml.options import LayoutName, ScoreOptions
 from fretloom.formats.musicxml.score import score_of_lesson
@@ -403,3 +404,14 @@ def test_words_that_nobody_wants_are_not_told() -> None:
     assert b"<lyric" not in silent[0]
     assert in_words(silent[1]) == (BESIDE, HEADING, TEMPO)
     assert b"<lyric" in _whole()["notation-and-tab"][0]
+
+
+def test_a_tempo_with_which_a_piece_ends_is_told():
+    """No bar comes behind it that could show it."""
+    lesson = fretloom.loads(
+        'lesson "Lamps"\n  tempo 90\nvoicings\n  C  x32010\nsection tune\n'
+        "  ritardando to 50 over 2 bars\n  C { p, p, p, p } | C { p, p, p, p }\n"
+    )
+    [output] = fretloom.export(lesson, "musicxml")
+    [told] = [one for one in output.left_out if one.bar is not None]
+    assert (told.what, told.bar) == ("how slow or fast it gets at the end", 2)

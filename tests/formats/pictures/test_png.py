@@ -83,3 +83,13 @@ def test_the_library_that_makes_dots_may_be_missing(monkeypatch: pytest.MonkeyPa
     monkeypatch.setitem(sys.modules, "resvg_py", None)
     with pytest.raises(FretloomError, match=r"install it with pip install 'fretloom\[pictures\]'$"):
         images()
+
+
+def test_a_picture_may_not_have_too_many_dots_alone(monkeypatch: pytest.MonkeyPatch):
+    """All of them may have more."""
+    dots = 1240 * 1754
+    monkeypatch.setattr(png, "LIMITS", evolve(LIMITS, dots_of_one=dots))
+    assert images()
+    monkeypatch.setattr(png, "LIMITS", evolve(LIMITS, dots_of_one=dots - 1))
+    with pytest.raises(FretloomError, match="a picture would have 2,174,960 dots"):
+        images()

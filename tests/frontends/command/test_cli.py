@@ -244,6 +244,20 @@ def test_export_says_what_is_left_out(here: Path, capsys: Captured) -> None:
     )
 
 
+def test_a_folder_that_is_not_there_is_not_made_a_file(here: Path, capsys: Captured) -> None:
+    """A stroke at the end says that a folder is meant."""
+    assert main(["export", "good.lesson", "--to", "tab", "-o", "none/"]) == 2
+    assert "there is no folder none/: make it first" in capsys.readouterr().err
+    assert not (here / "none").exists()
+
+
+@pytest.mark.usefixtures("here")
+def test_the_longest_ending_says_the_format(here: Path) -> None:
+    """`.shapes.txt` is no tab."""
+    assert main(["export", "good.lesson", "-o", "good.shapes.txt"]) == 0
+    assert "The nut or the capo is on top" in (here / "good.shapes.txt").read_text(encoding="utf-8")
+
+
 @pytest.mark.usefixtures("here")
 def test_export_of_several_files_needs_a_folder(
     here: Path, monkeypatch: pytest.MonkeyPatch, capsys: Captured
@@ -252,6 +266,8 @@ def test_export_of_several_files_needs_a_folder(
     several = (Output("a.txt", iter(["Ta", "tü"])), Output("b.bin", iter([b"\0", b"1"])))
     monkeypatch.setattr("fretloom.api.export", lambda *_, **__: several)
     assert main(["export", "good.lesson", "--to", "tab", "-o", "out.txt"]) == 2
+    assert "there is no folder out.txt: make it first" in capsys.readouterr().err
+    assert main(["export", "good.lesson", "--to", "tab"]) == 2
     assert "this makes 2 files: name a folder that exists with -o" in capsys.readouterr().err
     assert main(["export", "good.lesson", "--to", "tab", "-o", "."]) == 0
     assert (here / "a.txt").read_text(encoding="utf-8") == "Tatü"

@@ -13,6 +13,8 @@ _WINDOW, _FURTHER = 25.0, 4.2
 #: So much of its fret a finger lies behind the fret's wire.
 _BEHIND = 0.46
 _LEAST_FRETS = 4
+#: Beyond this fret a window ends with the shape's last fret: no guitar has fewer (common practice, no source).
+_UPPER_FRETS = 17
 #: The thickest and the thinnest string, in millimetres.
 _THICK, _THIN = 0.60, 0.26
 
@@ -74,6 +76,9 @@ def window(frets: list[int]) -> tuple[int, int]:
     stopped = [fret for fret in frets if fret]
     highest = max(stopped, default=0)
     low = 0 if highest <= _LEAST_FRETS else min(stopped) - 1
+    if highest > _UPPER_FRETS:
+        # Near its end a neck may have no further frets to show.
+        low = min(low, highest - _LEAST_FRETS)
     return low, low + max(_LEAST_FRETS, highest - low)
 
 

@@ -25,7 +25,7 @@ def write(reading: Reading, options: DotsOptions) -> tuple[Output, ...]:
     """Draw what is played as PNG, a file a page.
 
     Raises:
-        FretloomError: as for SVG; or all pages together have too many dots.
+        FretloomError: as for SVG; or one page or all pages together have too many dots.
     """
     resvg = needed("resvg_py", "pictures are made of dots by resvg-py")
     pictures, left_out = pictures_of(reading, options)
@@ -51,7 +51,12 @@ def _png(resvg: ModuleType, picture: DrawnScore, dpi: int, fonts: Sequence[Path]
 
 
 def _refuse_too_many(pictures: tuple[DrawnScore, ...], dpi: int) -> None:
-    dots = sum(_dots(one.width, dpi) * _dots(one.height, dpi) for one in pictures)
+    each = [_dots(one.width, dpi) * _dots(one.height, dpi) for one in pictures]
+    dots = sum(each)
+    if max(each, default=0) > LIMITS.dots_of_one:
+        raise FretloomError(
+            f"a picture would have {max(each):,} dots, and {LIMITS.dots_of_one:,} are the most: take a smaller --dpi"
+        )
     if dots > LIMITS.dots:
         raise FretloomError(
             f"these pictures have {dots:,} dots, and {LIMITS.dots:,} are the most: take a smaller --dpi"

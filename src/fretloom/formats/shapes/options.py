@@ -34,4 +34,4 @@ class TextShapeOptions(FormatOptions):
     """
 
     mirrored: bool = switch("as the hands of a left-handed player have it")
-    width: int = number(78, "columns of the page, broken at bar lines only", least=40, most=10_000)
+    width: int = number(78, "columns of the page", least=40, most=10_000)

@@ -32,7 +32,7 @@ def write(reading: Reading, options: TextShapeOptions) -> tuple[Output, ...]:
     settings = reading.timeline.settings
     drawn = [list(diagram(one, settings.tuning, options.mirrored)) for one in taken]
     legend = _LEGEND.format(side="right" if options.mirrored else "left")
-    lines = [settings.title, ""] if settings.title else []
+    lines = [*textwrap.wrap(settings.title, options.width), ""] if settings.title else []
     lines += [*textwrap.wrap(legend, options.width), ""]
     for row in _rows(drawn, options.width):
         lines += [*_abreast(row), ""]

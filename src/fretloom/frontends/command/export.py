@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import argparse
+import os
 from collections.abc import Sequence
 from pathlib import Path
 
@@ -111,7 +112,8 @@ def _form_of(options: argparse.Namespace) -> str:
     if options.to:
         return str(options.to)
     name = Path(options.output or "").name.lower()
-    for form in api.known_formats():
+    # The longest first: `.shapes.svg` is not `.svg`.
+    for form in sorted(api.known_formats(), key=lambda one: -len(one.ending)):
         if name.endswith(form.ending):
             return form.name
     names = [form.name for form in api.known_formats()]
@@ -124,6 +126,8 @@ def _put_all(outputs: Sequence[Output], output: str | None, lesson: Examined, bi
         for one in outputs:
             put(one.content, str(Path(output) / one.name), lesson)
         return
+    if output and output != STDOUT and (len(outputs) > 1 or output.endswith(("/", os.sep))):
+        raise FretloomError(f"there is no folder {api.shown_name(output)}: make it first")
     if len(outputs) != 1:
         raise FretloomError(f"this makes {len(outputs)} files: name a folder that exists with -o")
     put(outputs[0].content, output, lesson, binary=binary)

@@ -144,3 +144,12 @@ def test_how_it_is_said_elsewhere_in_sections(text: str, found: str) -> None:
 def test_how_it_is_said_elsewhere_in_the_form(text: str, found: str) -> None:
     """And lines that are right are left alone."""
     assert _found(text, "form_line") == found
+
+
+def test_long_lines_are_not_looked_through():
+    """What stands in quotes is blank, and looking through long blanks takes time with their square."""
+    from fretloom.notation.syntax.slips.habits import find_habit
+
+    line = "D.C. al Fine"
+    assert find_habit(line, line, "body_line") is not None
+    assert find_habit(line, line + " " * 400, "body_line") is None

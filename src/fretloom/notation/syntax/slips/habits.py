@@ -82,7 +82,7 @@ _REPEAT_IN_FORM = TradeSign(
 
 
 def _dashes(text: str, blank: str) -> Slip | None:
-    found = _DASHES.search(blank) if _DASH.search(blank) and len(blank) <= _LONGEST else None
+    found = _DASHES.search(blank) if _DASH.search(blank) else None
     if found is None:
         return None
     bars = _DASH.sub(" | ", found[0])
@@ -182,7 +182,10 @@ _LOOKED_FOR: dict[str, tuple[Finder, ...]] = {
 def find_habit(text: str, blank: str, start_rule: str) -> Slip | None:
     """Return the first habit of the trade in a line that a lesson writes in another way.
 
-    `blank` is the text with everything in quotes made blank.
+    `blank` is the text with everything in quotes made blank. Nobody writes hundreds of characters in a
+    habit, and looking through long blanks takes time that grows with their square.
     """
+    if len(blank) > _LONGEST:
+        return None
     finders = _LOOKED_FOR.get(start_rule, ())
     return next(filter(None, (look(text, blank) for look in finders)), None)
