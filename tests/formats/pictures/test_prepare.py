@@ -160,6 +160,21 @@ def test_hyphens_are_part_of_their_syllables():
     assert {one.findtext("syllabic") for one in lyric} == {"single", "end"}
 
 
+def test_verses_have_their_number_where_they_begin():
+    """Only where several stand below one another, and once in a row of bars."""
+
+    def sung(*verses: str) -> str:
+        lyrics = "".join(f"<lyric number='{one}'><text>la</text></lyric>" for one in verses)
+        return f"<note>{lyrics}</note>"
+
+    bars = [sung("1", "2"), sung("1", "2"), "<note/>", sung("1", "2"), sung("1"), sung("1", "2")]
+    measures = "".join(f"<measure>{one}</measure>" for one in bars)
+    score = f"<score-partwise><part>{measures}</part></score-partwise>"
+    tree = ElementTree.fromstring(prepared(score.encode()).score)
+    texts = [[one.text for one in bar.iter("text")] for bar in tree.iter("measure")]
+    assert texts == [["1. la", "2. la"], ["la", "la"], [], ["la", "la"], ["la"], ["la", "2. la"]]
+
+
 def test_let_ring_stands_under_the_notation():
     """Over it verovio writes it across the chord symbols; over tablature alone there is nothing else to stand under."""
     words = '<direction placement="above"><direction-type><words>let ring</words></direction-type></direction>'

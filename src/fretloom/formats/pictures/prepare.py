@@ -39,13 +39,14 @@ def prepared(score: bytes) -> Prepared:
         _whole_suffix(harmony)
     beside: dict[str, Beside] = {}
     for part in tree.iter("part"):
-        tabs = _tab_staves(part)
+        tabs, sung = _tab_staves(part), set[str]()
         for measure in part.iter("measure"):
             if "1" not in tabs and None not in tabs:
                 _words_below(measure)
             for note in measure.findall("note"):
                 _letters_of_plucks(note)
                 _hyphens(note)
+            sung = _verse_numbers(measure, sung)
             _gaps_of_ties(measure, tabs)
             for digit, found in _beside_digits(measure, tabs):
                 name = f"digit-{len(beside)}"
@@ -103,6 +104,23 @@ def _hyphens(note: Element) -> None:
         if syllabic is not None and text is not None and syllabic.text in ("begin", "middle"):
             syllabic.text = "single"
             text.text = f"{text.text}-"
+
+
+def _verse_numbers(measure: Element, before: set[str]) -> set[str]:
+    """Put its number before a verse where it begins below another; verovio prints none.
+
+    `before` are the verses of the measure before. Returned are those of this one, or `before` if
+    nothing is sung in it.
+    """
+    first: dict[str, Element] = {}
+    for lyric in measure.iterfind("note/lyric"):
+        text = lyric.find("text")
+        if text is not None:
+            first.setdefault(lyric.get("number", "1"), text)
+    if len(first) > 1:
+        for number in first.keys() - before:
+            first[number].text = f"{number}. {first[number].text}"
+    return set(first) if first else before
 
 
 def _words_below(measure: Element) -> None:
