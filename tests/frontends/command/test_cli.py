@@ -209,12 +209,12 @@ def test_export_takes_the_options_of_the_format(capsys: Captured) -> None:
 @pytest.mark.parametrize(
     ("typed", "said"),
     [
-        (["tab", "--width", "39"], "width is a whole number from 40 to 10000, not 39"),
-        (["tab", "--width", "-5"], "width is a whole number from 40 to 10000, not -5"),
-        (["tab", "--width", "wide"], "width is a whole number from 40 to 10000, not 'wide'"),
+        (["tab", "--width", "39"], "--width is a whole number from 40 to 10000, not 39"),
+        (["tab", "--width", "-5"], "--width is a whole number from 40 to 10000, not -5"),
+        (["tab", "--width", "wide"], "--width is a whole number from 40 to 10000, not 'wide'"),
         (["musicxml", "--layout", "sideways"], "layout is one of notation-and-tab, two-parts"),
-        (["mxl", "--encoding-date", "today"], "encoding_date is a day written YYYY-MM-DD"),
-        (["json", "--width", "60"], "json does not take the option width: it has no options"),
+        (["mxl", "--encoding-date", "today"], "--encoding-date is a day written YYYY-MM-DD"),
+        (["json", "--width", "60"], "json does not take --width: it is for tab, shapes-text"),
     ],
 )
 def test_export_refuses_a_wrong_option(typed: list[str], said: str, capsys: Captured) -> None:

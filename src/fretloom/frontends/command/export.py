@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import argparse
 import os
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from pathlib import Path
 
 from fretloom import api
-from fretloom.api import Examined, LessonFaulty, Option, Output
+from fretloom.api import Examined, FormatOptions, LessonFaulty, Option, Output
 from fretloom.errors import FretloomError
 from fretloom.frontends.command.terminal import (
     STDOUT,
@@ -73,14 +73,10 @@ def run(options: argparse.Namespace) -> int:
         for name, value in vars(options).items()
         if name.startswith(_OF_FORMAT)
     }
+    chosen = _chosen(form.name, wanted)
     lesson = api.examine(loaded(options.file, options.root))
     try:
-        outputs = api.export(
-            lesson,
-            form.name,
-            api.options_named(form.name, wanted),
-            despite_errors=options.despite_errors,
-        )
+        outputs = api.export(lesson, form.name, chosen, despite_errors=options.despite_errors)
     except LessonFaulty as error:
         complain(error.diagnostics)
         say(f"{error}, so nothing was exported{_way_on(error, options.despite_errors)}")
@@ -105,6 +101,25 @@ def _way_on(error: LessonFaulty, despite_errors: bool) -> str:
             f"; mend them, give a reason where they stand ({comment}), or export --despite-errors"
         )
     return "; mend them, or export --despite-errors"
+
+
+def _chosen(form: str, wanted: Mapping[str, object]) -> FormatOptions:
+    """Return the options of a format; a refusal calls them as they are typed."""
+    takers: dict[str, list[str]] = {}
+    for option, formats in api.export_options().items():
+        takers.setdefault(option.name, []).extend(formats)
+    for option in api.export_options():
+        if option.name in wanted and form not in takers[option.name]:
+            others = ", ".join(takers[option.name])
+            raise FretloomError(f"{form} does not take {option.switch}: it is for {others}")
+    try:
+        return api.options_named(form, wanted)
+    except FretloomError as error:
+        words = str(error)
+        for option in api.export_options():
+            if words.startswith(f"{option.name} is "):
+                raise FretloomError(option.switch + words.removeprefix(option.name)) from None
+        raise
 
 
 def _form_of(options: argparse.Namespace) -> str:
