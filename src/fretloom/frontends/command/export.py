@@ -141,8 +141,12 @@ def _put_all(outputs: Sequence[Output], output: str | None, lesson: Examined, bi
         for one in outputs:
             put(one.content, str(Path(output) / one.name), lesson)
         return
-    if output and output != STDOUT and (len(outputs) > 1 or output.endswith(("/", os.sep))):
-        raise FretloomError(f"there is no folder {api.shown_name(output)}: make it first")
+    named = api.shown_name(output) if output and output != STDOUT else ""
+    if named.endswith(("/", os.sep)):
+        raise FretloomError(f"there is no folder {named}: make it first")
     if len(outputs) != 1:
-        raise FretloomError(f"this makes {len(outputs)} files: name a folder that exists with -o")
+        none = f"; {named} is none" if named else ""
+        raise FretloomError(
+            f"this makes {len(outputs)} files: name a folder that exists with -o{none}"
+        )
     put(outputs[0].content, output, lesson, binary=binary)
