@@ -101,8 +101,10 @@ class PluckHeads:
 def heads_in(bar: TimedBar) -> Iterator[PluckHeads]:
     """Yield what stands on the staff for each pluck of a bar; what begins after its end is left out."""
     rising = _directions(bar.notes)
+    # In order of onset: where the last one begins in the bar, all do.
+    whole = bool(bar.notes) and bar.notes[-1].onset < bar.length
     for chain, note in enumerate(bar.notes):
-        if note.onset < bar.length:
+        if whole or note.onset < bar.length:
             yield _heads(note, chain, rising, bar.length)
 
 

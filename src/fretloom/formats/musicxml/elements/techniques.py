@@ -10,7 +10,7 @@ from fretloom.formats.musicxml.elements.directions import decimal
 from fretloom.formats.musicxml.elements.notations import Notations
 from fretloom.notation.model.details.technique import Bend
 from fretloom.performance.events import TimedBar, TimedNote
-from fretloom.performance.manner import TimedSlap
+from fretloom.performance.manner import NO_TECHNIQUE, TimedSlap
 
 #: SMuFL, "Multi-segment lines" and guitar glyphs: the wavy line of a vibrato on a fretted string.
 _VIBRATO = "guitarVibratoStroke"
@@ -83,6 +83,8 @@ def in_words(bar: TimedBar) -> Iterator[tuple[Fraction, str]]:
     """Yield what stands in words over the staff, with its place: what no sign of a note can say."""
     rolled: set[int | None] = set()
     for note in bar.notes:
+        if note.technique is NO_TECHNIQUE:
+            continue
         at = last_onset(note)
         if at < bar.length:
             yield from ((at, words) for words in _of_note(note, rolled))
