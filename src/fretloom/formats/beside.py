@@ -85,20 +85,21 @@ def _unused(reading: Reading, all_sections: bool) -> Iterator[LeftOut]:
         bars |= {one.bar.serial: one.bar for part in timeline.sections for one in part.bars}
     taken = {one.voicing.name for bar in bars.values() for one in bar.voicings}
     picked = {bar.pattern for bar in bars.values()}
-    yield from _not_there(
+    yield from not_there(
         "voicing", (one for one in material.own_voicings if one not in taken), "no bar takes"
     )
-    yield from _not_there(
+    yield from not_there(
         "pattern", (one for one in material.own_patterns if one not in picked), "no bar has"
     )
-    yield from _not_there(
+    yield from not_there(
         "section",
         (one for one in material.sections if one not in sections),
         "the form does not play",
     )
 
 
-def _not_there(kind: str, names: Iterable[str], why: str) -> Iterator[LeftOut]:
+def not_there(kind: str, names: Iterable[str], why: str) -> Iterator[LeftOut]:
+    """Yield in one entry what a lesson names and an output does not have: "the voicings A and B, which ..."."""
     found = list(dict.fromkeys(names))
     if not found:
         return

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from fractions import Fraction
 
 from fretloom.performance.events import TimedBar, TimedNote, Timeline
 from fretloom.trade.guitar.voicing import Voicing
@@ -59,16 +60,17 @@ def shape_uses(timeline: Timeline) -> dict[str, ShapeUse]:
         for taken in bar.voicings:
             found.setdefault(taken.voicing.name, _Gathered())
         for note in bar.notes:
-            held = _held_at(note, bar)
+            held = voicing_at(bar, note.onset)
             if held is not None:
                 found[held.name].add(note, held, bar.meter.count_at(bar.start + note.onset))
     return {name: gathered.use() for name, gathered in found.items()}
 
 
-def _held_at(note: TimedNote, bar: TimedBar) -> Voicing | None:
+def voicing_at(bar: TimedBar, onset: Fraction) -> Voicing | None:
+    """Return the voicing that is held at a place of a bar, None before the first one."""
     held = None
     for taken in bar.voicings:
-        if taken.onset <= note.onset:
+        if not taken.onset or taken.onset <= onset:
             held = taken.voicing
     return held
 

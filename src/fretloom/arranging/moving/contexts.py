@@ -7,6 +7,7 @@ from fractions import Fraction
 
 from fretloom.notation.model.pattern import Pluck
 from fretloom.performance.events import TimedBar, TimedNote, Timeline
+from fretloom.performance.shape_use import voicing_at
 from fretloom.source import Span
 from fretloom.trade.guitar.voicing import Voicing
 from fretloom.values import frozen
@@ -38,13 +39,13 @@ def sounded(timeline: Timeline) -> dict[Written, list[Sounded]]:
             strings.setdefault(note.onset, set()).add(note.string)
         for note in bar.notes:
             at = written_at(note.pluck_span)
-            held = [one.voicing for one in bar.voicings if one.onset <= note.onset]
-            if at is None or not held:
+            held = voicing_at(bar, note.onset)
+            if at is None or held is None:
                 continue
-            key = (held[-1].name, note.string, note.fret)
+            key = (held.name, note.string, note.fret)
             if key not in found.setdefault(at, {}):
                 beside = frozenset(strings[note.onset] - {note.string})
-                found[at][key] = Sounded(held[-1], note, beside)
+                found[at][key] = Sounded(held, note, beside)
     return {at: list(notes.values()) for at, notes in found.items()}
 
 

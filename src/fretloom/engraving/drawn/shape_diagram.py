@@ -23,10 +23,10 @@ from fretloom.engraving.drawn.drawing import (
 )
 from fretloom.engraving.drawn.neck import STRING_STEP, DrawnNeck, string_widths, window
 from fretloom.engraving.drawn.shape_words import spoken
-from fretloom.engraving.drawn.signs import MIDDLE, barres_of, box_around, cross, figure, foot
+from fretloom.engraving.drawn.signs import MIDDLE, box_around, cross, figure, foot
 from fretloom.performance.shape_use import ShapeUse
 from fretloom.trade.guitar.tuning import Tuning
-from fretloom.trade.guitar.voicing import Hop, Voicing
+from fretloom.trade.guitar.voicing import Barre, Hop, Voicing
 from fretloom.trade.wording import with_signs
 from fretloom.values import frozen
 
@@ -135,13 +135,14 @@ class _Diagram:
         yield from self._board()
         yield from self._string_names()
         yield from self._fret_number()
-        barres = barres_of(self.voicing)
+        barres = self.voicing.barres
         yield from self._open_strings()
-        for finger, fret, first, last in barres:
-            yield from self._barre(finger, fret, first, last)
+        for barre in barres:
+            yield from self._barre(barre)
         covered = {
-            string for _, fret, first, last in barres
-            for string in range(last, first + 1) if self.voicing.fret(string) == fret
+            string for barre in barres
+            for string in range(barre.last, barre.first + 1)
+            if self.voicing.fret(string) == barre.fret
         }  # fmt: skip
         for string in range(len(self.voicing.frets), 0, -1):
             if self.voicing.fret(string) and string not in covered:
@@ -215,10 +216,11 @@ class _Diagram:
             yield Disc(at=at, radius=0.86 * _RADIUS, fill="paper", line="soft", width=0.3)
             yield from figure(finger, at, _SOFT_FIGURE, "soft")
 
-    def _barre(self, finger: str, fret: int, first: int, last: int) -> Iterator[Mark]:
-        along = self.neck.finger(fret)
-        yield box_around(self.neck.at(first, along), self.neck.at(last, along), _RADIUS)
-        yield from figure(finger, self.neck.at(first, along), _FIGURE, "paper", bold=True)
+    def _barre(self, barre: Barre) -> Iterator[Mark]:
+        along = self.neck.finger(barre.fret)
+        first, last = (self.neck.at(string, along) for string in (barre.first, barre.last))
+        yield box_around(first, last, _RADIUS)
+        yield from figure(barre.finger, first, _FIGURE, "paper", bold=True)
 
     def _hop(self, hop: Hop) -> Iterator[Mark]:
         goal = self.neck.at(hop.string, self.neck.finger(hop.fret))

@@ -5,24 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from fretloom.engraving.drawn.drawing import Box, DrawnLine, Ink, Letters, Mark, Point
-from fretloom.trade.guitar.voicing import Voicing
 
 #: A letter's middle is so far above its baseline, as a share of its size.
 MIDDLE = 0.35
-
-
-def barres_of(voicing: Voicing) -> list[tuple[str, int, int, int]]:
-    """Return each barre: its finger, fret, and first and last string, the bass side first."""
-    held: dict[tuple[str, int], list[int]] = {}
-    for string in range(len(voicing.frets), 0, -1):
-        finger, fret = voicing.finger(string), voicing.fret(string)
-        if finger and fret:
-            held.setdefault((finger, fret), []).append(string)
-    return [
-        (finger, fret, strings[0], strings[-1])
-        for (finger, fret), strings in held.items()
-        if len(strings) > 1
-    ]
 
 
 def figure(text: str, at: Point, size: float, ink: Ink, bold: bool = False) -> Iterator[Mark]:

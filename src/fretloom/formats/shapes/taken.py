@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from fretloom.errors import FretloomError
+from fretloom.formats.beside import not_there
 from fretloom.formats.shape import LeftOut
 from fretloom.performance.events import Timeline
 from fretloom.performance.printed_names import printed_names
@@ -52,4 +53,4 @@ def without_shape(timeline: Timeline) -> tuple[LeftOut, ...]:
         voicing.name for voicing in timeline.voicings.values()
         if voicing.name not in played and any(fret is not None for fret in voicing.frets)
     ]  # fmt: skip
-    return tuple(LeftOut(f"the shape {name}, which no bar takes") for name in unused)
+    return tuple(not_there("shape", unused, "no bar takes"))

@@ -6,7 +6,6 @@ import textwrap
 from collections.abc import Iterator
 
 from fretloom.engraving.drawn.neck import window
-from fretloom.engraving.drawn.signs import barres_of
 from fretloom.formats.shape import Output, file_name
 from fretloom.formats.shapes.options import TextShapeOptions
 from fretloom.formats.shapes.taken import TakenShape, taken_in, without_shape
@@ -48,7 +47,6 @@ def diagram(taken: TakenShape, tuning: Tuning, mirrored: bool = False) -> Iterat
     strings = list(range(1, count + 1) if mirrored else range(count, 0, -1))
     hops = {hop.string: hop for hop in voicing.hops}
     frets = [fret for fret in voicing.frets if fret is not None]
-    barres = barres_of(voicing)
     low, high = window([*frets, *(hop.fret for hop in voicing.hops)])
     yield taken.name
     yield _row([str(tuning.open_pitch(one).name) for one in strings])
@@ -57,7 +55,9 @@ def diagram(taken: TakenShape, tuning: Tuning, mirrored: bool = False) -> Iterat
     for fret in range(low + 1, high + 1):
         signs = []
         for one in strings:
-            under = any(at == fret and last < one < first for _, at, first, last in barres)
+            under = any(
+                barre.fret == fret and barre.last < one < barre.first for barre in voicing.barres
+            )
             sign = "-" if under else "|"
             if voicing.fret(one) == fret:
                 finger = voicing.finger(one) or "*"

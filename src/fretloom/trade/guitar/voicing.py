@@ -25,6 +25,16 @@ class Hop:
     fret: int
 
 
+@frozen
+class Barre:
+    """One finger over several strings at a fret: `first` is the string with the highest number."""
+
+    finger: str
+    fret: int
+    first: int
+    last: int
+
+
 @frozen(kw_only=True)
 class Voicing:
     """Frets and fingers from the string with the highest number to string 1.
@@ -65,6 +75,20 @@ class Voicing:
         """Return the strings a finger is written on, highest number first."""
         count = len(self.fingers)
         return tuple(count - index for index, held in enumerate(self.fingers) if held == finger)
+
+    @property
+    def barres(self) -> tuple[Barre, ...]:
+        """Its barres: a finger that is on two strings or more of a fret."""
+        held: dict[tuple[str, int], list[int]] = {}
+        for string in range(len(self.frets), 0, -1):
+            finger, fret = self.finger(string), self.fret(string)
+            if finger and fret:
+                held.setdefault((finger, fret), []).append(string)
+        return tuple(
+            Barre(finger, fret, strings[0], strings[-1])
+            for (finger, fret), strings in held.items()
+            if len(strings) > 1
+        )
 
     @property
     def frets_text(self) -> str:

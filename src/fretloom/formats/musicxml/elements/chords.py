@@ -148,14 +148,8 @@ def _numbered(voicing: Voicing, string: int) -> bool:
 
 
 def _barres(voicing: Voicing) -> dict[int, str]:
-    """Return the strings on which a barre starts or stops: one finger, one fret, two strings."""
-    held: dict[tuple[str, int], list[int]] = {}
-    for string in range(len(voicing.frets), 0, -1):
-        finger, fret = voicing.finger(string), voicing.fret(string)
-        if finger and fret:
-            held.setdefault((finger, fret), []).append(string)
+    """Return the strings on which a barre starts or stops."""
     ends: dict[int, str] = {}
-    for strings in held.values():
-        if len(strings) > 1:
-            ends |= {strings[0]: "start", strings[-1]: "stop"}
+    for barre in voicing.barres:
+        ends |= {barre.first: "start", barre.last: "stop"}
     return ends

@@ -16,6 +16,7 @@ from attrs import evolve
 from fretloom.formats.musicxml.planning.written import PreparedBar, PrintedFingers
 from fretloom.performance.events import TimedBar, TimedNote
 from fretloom.performance.printed_names import PatternInPrint
+from fretloom.performance.shape_use import voicing_at
 from fretloom.trade.guitar.voicing import Voicing
 from fretloom.values import frozen
 
@@ -141,7 +142,7 @@ def _stops(note: TimedNote, bar: TimedBar) -> Iterator[_FingeredNote]:
 
 
 def _stop(onset: Fraction, string: int, fret: int, finger: str, bar: TimedBar) -> _FingeredNote:
-    held = next((one.voicing for one in reversed(bar.voicings) if one.onset <= onset), None)
+    held = voicing_at(bar, onset)
     name = held.name if held else ""
     beside = held is None or held.fret(string) != fret
     known: tuple[object, ...] = (name, string, fret)

@@ -13,6 +13,7 @@ from fretloom.engraving.voices import Voice
 from fretloom.errors import SymbolError
 from fretloom.formats.musicxml.planning.page import Page, Transposition, moved
 from fretloom.performance.events import TimedBar
+from fretloom.performance.shape_use import voicing_at
 from fretloom.trade.harmony.symbol import ChordSymbol, parse_symbol
 from fretloom.trade.music.pitch import NoteName, Pitch
 from fretloom.values import frozen
@@ -48,12 +49,6 @@ def on_page(name: NoteName, page: Page) -> NoteName:
     return moved(name, page.chord_move) if page.chord_move else name
 
 
-def pitch_at(midi: int, onset: Fraction, bar: TimedBar, page: Page) -> Pitch:
-    """Return what a sounding MIDI number is called at a place of a bar."""
-    held = _symbol_at(onset, bar)
-    return _spelled(midi - page.shift, page.fifths, held, page.naming, page.chord_move)
-
-
 def named(
     voices: Sequence[Voice], bar: TimedBar, page: Page, tied: Mapping[int, Pitch]
 ) -> NamedVoices:
@@ -86,11 +81,8 @@ def _pitches(
 
 def _symbol_at(onset: Fraction, bar: TimedBar) -> str:
     """Return the symbol of the voicing that is held at a place."""
-    symbol = ""
-    for taken in bar.voicings:
-        if not taken.onset or taken.onset <= onset:
-            symbol = taken.voicing.symbol
-    return symbol
+    held = voicing_at(bar, onset)
+    return held.symbol if held is not None else ""
 
 
 @lru_cache(maxsize=4096)
