@@ -77,6 +77,7 @@ def test_the_head_of_a_lesson_with_everything() -> None:
             "12-string", "steel string",
             ["12-string: the second string of courses 6, 5, 4 and 3 an octave higher, of courses 2 and 1 in unison"],
         ),
+        ("standard", "12-string", ["For 12-string guitar", "Tuning: standard (E A D G B E, low to high)"]),
         (
             "C2+C3 G2+G3 D3+A3 G3 A3+A3 D4+D4", "12-string",
             [

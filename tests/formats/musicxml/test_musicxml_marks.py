@@ -197,6 +197,14 @@ def test_ringing_on_is_said_once_in_words():
     assert root.find(".//tied") is None
 
 
+@pytest.mark.parametrize(("ring", "said"), [("1/2", 0), ("3/4", 1)])
+def test_only_what_rings_beyond_its_place_is_said_to_ring(ring: str, said: int):
+    """Within the bar as well; a note that ends with its place has no such word."""
+    score = timeline([bar((note(0, 1, 0, "a", of=OF, length="1/2", ring=ring),))], OF)
+    root = etree.fromstring(check_everything(score))
+    assert [one.text for one in root.iter("words")].count("let ring") == said
+
+
 def test_ringing_on_is_one_let_ring_tie_if_asked():
     """`tied` of type let-ring and no `tie` (MusicXML 4.0 `tied`); the written length is the same."""
     root = etree.fromstring(check_everything(ringing(), ring_ties=True))
