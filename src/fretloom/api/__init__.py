@@ -52,7 +52,7 @@ if TYPE_CHECKING:
     from fretloom.formats.options import FormatOptions, Option
     from fretloom.formats.pictures.options import DotsOptions, PictureOptions
     from fretloom.formats.shape import Content, LeftOut, Output
-    from fretloom.formats.shapes.options import ShapeOptions, TextShapeOptions
+    from fretloom.formats.students.shapes.options import ShapeOptions, TextShapeOptions
     from fretloom.formats.tab.options import TabOptions
     from fretloom.formats.table import Format
     from fretloom.notation.model.lesson import Lesson
@@ -95,7 +95,7 @@ _PLACES = {
         "files": "rewrite",
         "formats.music_json.options": "MusicJsonOptions",
         "formats.musicxml.options": "ScoreOptions",
-        "formats.shapes.options": "ShapeOptions TextShapeOptions",
+        "formats.students.shapes.options": "ShapeOptions TextShapeOptions",
         "formats.options": "FormatOptions Option",
         "formats.pictures.options": "DotsOptions PictureOptions",
         "formats.shape": "Content LeftOut Output",

@@ -11,7 +11,7 @@ from timelines import STANDARD
 
 from fretloom.engraving.drawn.drawing import Box, Disc, Drawing, DrawnLine, Letters, Mark, moved
 from fretloom.engraving.drawn.shape_diagram import DiagramLook, shape_diagram
-from fretloom.performance.shape_use import ShapeUse
+from fretloom.performance.showing.shape_use import ShapeUse
 from fretloom.trade.guitar.tuning import Tuning
 from fretloom.trade.guitar.voicing import Hop, Voicing
 from fretloom.trade.music.meter import Count

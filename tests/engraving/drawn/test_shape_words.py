@@ -5,7 +5,7 @@ from __future__ import annotations
 from fractions import Fraction
 
 from fretloom.engraving.drawn.shape_words import count_words, said_aloud, spoken
-from fretloom.performance.shape_use import ShapeUse
+from fretloom.performance.showing.shape_use import ShapeUse
 from fretloom.trade.guitar.voicing import Hop, Voicing
 from fretloom.trade.music.meter import Count
 

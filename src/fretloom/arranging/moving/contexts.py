@@ -7,7 +7,7 @@ from fractions import Fraction
 
 from fretloom.notation.model.pattern import Pluck
 from fretloom.performance.events import TimedBar, TimedNote, Timeline
-from fretloom.performance.shape_use import voicing_at
+from fretloom.performance.showing.shape_use import voicing_at
 from fretloom.source import Span
 from fretloom.trade.guitar.voicing import Voicing
 from fretloom.values import frozen

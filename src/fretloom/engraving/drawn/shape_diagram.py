@@ -24,7 +24,7 @@ from fretloom.engraving.drawn.drawing import (
 from fretloom.engraving.drawn.neck import STRING_STEP, DrawnNeck, string_widths, window
 from fretloom.engraving.drawn.shape_words import spoken
 from fretloom.engraving.drawn.signs import MIDDLE, box_around, cross, figure, foot
-from fretloom.performance.shape_use import ShapeUse
+from fretloom.performance.showing.shape_use import ShapeUse
 from fretloom.trade.guitar.tuning import Tuning
 from fretloom.trade.guitar.voicing import Barre, Hop, Voicing
 from fretloom.trade.wording import with_signs

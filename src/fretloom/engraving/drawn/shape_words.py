@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from fretloom.performance.shape_use import ShapeUse
+from fretloom.performance.showing.shape_use import ShapeUse
 from fretloom.text import listed
 from fretloom.trade.guitar.voicing import Voicing
 from fretloom.trade.music.meter import Count

@@ -67,6 +67,11 @@ def expand(lesson: Lesson, material: Material) -> Expansion:
     return scored.expansion()
 
 
+def expand_with(lesson: Lesson, material: Material, fingers: Fingers) -> Expansion:
+    """Expand a lesson whose open fingers are known by the names of their voicings, string by string."""
+    return _Scored(stage(lesson, material), Workings(), fingers).expansion()
+
+
 class _Scored:
     """A lesson with every bar worked out, for one choice of fingers."""
 

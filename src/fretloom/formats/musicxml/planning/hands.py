@@ -16,7 +16,7 @@ from attrs import evolve
 from fretloom.formats.musicxml.planning.written import PreparedBar, PrintedFingers
 from fretloom.performance.events import TimedBar, TimedNote
 from fretloom.performance.printed_names import PatternInPrint
-from fretloom.performance.shape_use import voicing_at
+from fretloom.performance.showing.shape_use import voicing_at
 from fretloom.trade.guitar.voicing import Voicing
 from fretloom.values import frozen
 

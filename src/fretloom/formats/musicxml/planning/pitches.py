@@ -13,7 +13,7 @@ from fretloom.engraving.voices import Voice
 from fretloom.errors import SymbolError
 from fretloom.formats.musicxml.planning.page import Page, Transposition, moved
 from fretloom.performance.events import TimedBar
-from fretloom.performance.shape_use import voicing_at
+from fretloom.performance.showing.shape_use import voicing_at
 from fretloom.trade.harmony.symbol import ChordSymbol, parse_symbol
 from fretloom.trade.music.pitch import NoteName, Pitch
 from fretloom.values import frozen

@@ -7,7 +7,7 @@ from lxml import etree
 
 from fretloom.api import export, loads
 from fretloom.errors import FretloomError
-from fretloom.formats.shapes.options import ShapeOptions, TextShapeOptions
+from fretloom.formats.students.shapes.options import ShapeOptions, TextShapeOptions
 
 SVG = "{http://www.w3.org/2000/svg}"
 LESSON = """\

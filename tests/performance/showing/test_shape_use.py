@@ -7,7 +7,7 @@ from fractions import Fraction
 from attrs import evolve
 from timelines import bar, note, timeline
 
-from fretloom.performance.shape_use import ShapeUse, shape_uses
+from fretloom.performance.showing.shape_use import ShapeUse, shape_uses
 from fretloom.trade.music.meter import Count
 
 

@@ -7,9 +7,10 @@ from collections.abc import Iterator
 
 from fretloom.engraving.drawn.neck import window
 from fretloom.formats.shape import Output, file_name
-from fretloom.formats.shapes.options import TextShapeOptions
-from fretloom.formats.shapes.taken import TakenShape, taken_in, without_shape
+from fretloom.formats.students.shapes.options import TextShapeOptions
+from fretloom.formats.students.shapes.taken import taken_in, without_shape
 from fretloom.performance.reading import Reading
+from fretloom.performance.showing.taken_shapes import TakenShape
 from fretloom.text import columns, padded
 from fretloom.trade.guitar.tuning import Tuning
 

@@ -3,13 +3,15 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Sequence
 
 from fretloom.engraving.drawn.shape_diagram import DiagramLook, shape_diagram
 from fretloom.formats.shape import Output, file_name
-from fretloom.formats.shapes.options import ShapeOptions
-from fretloom.formats.shapes.taken import TakenShape, taken_in, without_shape
-from fretloom.formats.svg import document, sheet
+from fretloom.formats.students.shapes.options import ShapeOptions
+from fretloom.formats.students.shapes.taken import taken_in, without_shape
+from fretloom.formats.students.svg import document, sheet
 from fretloom.performance.reading import Reading
+from fretloom.performance.showing.taken_shapes import TakenShape
 
 #: Between two diagrams of a sheet, in millimetres.
 _GAP = 6.0
@@ -41,7 +43,7 @@ def write(reading: Reading, options: ShapeOptions) -> tuple[Output, ...]:
     return (Output(file_name(reading.lesson, ".shapes.svg"), text, left_out),)
 
 
-def _endings(taken: list[TakenShape]) -> list[str]:
+def _endings(taken: Sequence[TakenShape]) -> list[str]:
     """Return a different end of a file name for each shape: `-C-sharp-m7.shapes.svg`."""
     used: set[str] = set()
     endings = []

@@ -6,7 +6,7 @@ import pytest
 from lxml import etree
 
 from fretloom.engraving.drawn.drawing import Box, Disc, Drawing, DrawnLine, Letters
-from fretloom.formats.svg import COLOURS, document, number, sheet
+from fretloom.formats.students.svg import COLOURS, document, number, sheet
 
 SVG = "{http://www.w3.org/2000/svg}"
 

@@ -1,0 +1,1 @@
+"""What the student takes home: diagrams, drawn tab, words, practice, the handout."""

@@ -1,0 +1,1 @@
+"""What a student does with a lesson: in which order, at which tempos, for how long."""

@@ -1,0 +1,1 @@
+"""The words of the pages for students, in one table a language."""
