@@ -84,6 +84,7 @@ class Drawing:
     Args:
         width, height: in millimetres; all marks lie inside.
         title: what it is, in a few words. says: all of it, for those who hear it.
+        signs: which signs it has that a page explains, by their keys in `signs` of the table of phrases.
     """
 
     width: float
@@ -91,6 +92,7 @@ class Drawing:
     marks: tuple[Mark, ...]
     title: str
     says: str = ""
+    signs: frozenset[str] = frozenset()
 
 
 def moved(marks: Sequence[Mark], right: float, down: float) -> Iterator[Mark]:
