@@ -69,6 +69,13 @@ def selector(character: str) -> bool:
     )
 
 
+def nothing_hidden(text: str) -> str:
+    """Return a text on one line, without characters that would control a screen or hide others."""
+    text = text.replace("\t", " ").replace("\n", " ")
+    kept = (sign for at, sign in enumerate(text) if not unseen(sign) or belongs(text, at))
+    return " ".join("".join(kept).split())
+
+
 def belongs(text: str, at: int) -> bool:
     """Whether an unseen character does in a text what it is for, and harms nobody.
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from fretloom.characters import belongs, unseen
+from fretloom.characters import nothing_hidden
 from fretloom.text import columns as width_of
 from fretloom.text import drawn_signs
 
@@ -13,9 +13,7 @@ __all__ = ["clean", "hang", "row", "width_of", "wrap"]
 
 def clean(text: str) -> str:
     """Return a text on one line, without characters that would control a terminal or hide others."""
-    text = text.replace("\t", " ").replace("\n", " ")
-    kept = (sign for at, sign in enumerate(text) if not unseen(sign) or belongs(text, at))
-    return " ".join("".join(kept).split())
+    return nothing_hidden(text)
 
 
 def wrap(text: str, width: int) -> list[str]:
