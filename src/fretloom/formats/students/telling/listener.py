@@ -1,0 +1,162 @@
+"""How a listener likes things called: strings by number or by name, fingers by name or by figure."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from itertools import pairwise
+from typing import Literal, TypeAlias
+
+from fretloom.performance.events import Settings
+from fretloom.performance.place_words import string_words
+from fretloom.text import listed
+from fretloom.trade.music.meter import Count
+from fretloom.trade.phrases.table import phrases, say
+from fretloom.values import frozen
+
+StringsBy: TypeAlias = Literal["number", "name"]
+FingersBy: TypeAlias = Literal["name", "figure"]
+#: Strings in a row that are named by their ends: strings 5 to 2.
+_RUN = 3
+_THUMB = "T"
+
+
+@frozen(kw_only=True)
+class Listener:
+    """What a listener prefers.
+
+    Args:
+        string_names: of each string, from the highest number to string 1; "" for one that goes by its number,
+            as all do where there are none.
+        figures: whether fretting fingers go by figures, as in diagrams.
+        mirrored: whether the listener frets with the right hand; changes nothing but what is said of left and right.
+    """
+
+    string_names: tuple[str, ...] = ()
+    figures: bool = False
+    mirrored: bool = False
+
+    def finger(self, finger: str) -> str:
+        """Name a fretting finger: "the index finger", "finger 1", "the thumb"."""
+        return self.fingers((finger,))
+
+    def fingers(self, fingers: Sequence[str]) -> str:
+        """Name fretting fingers: "the index and ring fingers", "the thumb and finger 2"."""
+        others = [one for one in fingers if one != _THUMB]
+        named = [say("hands.thumb")] if len(others) < len(fingers) else []
+        if self.figures and others:
+            key = "hands.figure" if len(others) == 1 else "hands.figures"
+            named.append(say(key, fingers=_joined(others)))
+        elif others:
+            words = [say(f"hands.finger-{one}") for one in others]
+            key = "hands.finger" if len(words) == 1 else "hands.fingers"
+            named.append(say(key, fingers=_joined(words)))
+        return _joined(named)
+
+    def string(self, string: int) -> str:
+        """Name a string: "string 5", "the A string"."""
+        name = self._name(string)
+        return say("hands.string-named", name=name) if name else say("hands.string", number=string)
+
+    def strings(self, strings: Sequence[int]) -> str:
+        """Name strings: "strings 5 and 4", "strings 5 to 2", "the A and D strings"."""
+        if len(strings) == 1:
+            return self.string(strings[0])
+        names = [self._name(one) for one in strings]
+        if all(names):
+            return say("hands.strings-named", names=_joined(names))
+        if len(strings) >= _RUN and _is_run(strings):
+            return say("hands.strings-run", first=strings[0], last=strings[-1])
+        return say("hands.strings", numbers=_joined(strings))
+
+    def span(self, first: int, last: int) -> str:
+        """Name the strings from one to another, of which a barre lies over all."""
+        step = -1 if last < first else 1
+        strings = range(first, last + step, step)
+        if len(strings) >= _RUN and self._name(first) and self._name(last):
+            return say("hands.strings-span", first=self._name(first), last=self._name(last))
+        return self.strings(strings)
+
+    def place(self, string: int, fret: int) -> str:
+        """Name a place of the fretboard, frets counted from the capo: "string 3, fret 2"."""
+        if not fret:
+            return say("hands.place-open", string=self.string(string))
+        return say("hands.place", string=self.string(string), fret=fret)
+
+    def _name(self, string: int) -> str:
+        if not self.string_names:
+            return ""
+        return self.string_names[len(self.string_names) - string]
+
+
+def listener_of(
+    settings: Settings,
+    *,
+    strings: StringsBy = "number",
+    fingers: FingersBy = "name",
+    mirrored: bool = False,
+) -> Listener:
+    """Return a listener of a lesson who prefers strings and fingers called so.
+
+    Strings of which three have one name, or two one pitch, go by number all the same.
+    """
+    names: tuple[str, ...] = ()
+    if strings == "name":
+        said = [string_words(settings, one) for one in range(settings.tuning.strings, 0, -1)]
+        names = tuple("" if one.endswith(")") else one for one in said)
+    return Listener(string_names=names, figures=fingers == "figure", mirrored=mirrored)
+
+
+def picking_finger(finger: str) -> str:
+    """Name a picking finger: "the thumb", "the index finger"."""
+    return say(f"hands.picks-{finger}")
+
+
+def number(value: int) -> str:
+    """Write a small number as a word: "two"; a larger one in figures."""
+    return phrases().get(f"hands.number-{value}", str(value))
+
+
+def counted_things(value: int, key: str) -> str:
+    """Say how many there are: "one fret", "two frets", by the texts `key` and `key` with an s."""
+    return say(key if value == 1 else f"{key}s", number=number(value))
+
+
+def count_words(count: Count) -> str:
+    """Say a count in a sentence: "count 3", "the and of 3", "a third after 3"."""
+    known = {
+        "": "on",
+        "&": "half",
+        "e": "quarter",
+        "a": "last-quarter",
+        "trip": "third",
+        "let": "two-thirds",
+    }
+    key = known.get(count.word)
+    if key is None:
+        return say("hands.count-share", number=count.number, share=count.part)
+    return say(f"hands.count-{key}", number=count.number)
+
+
+def counts_words(counts: Sequence[Count]) -> str:
+    """Say several counts in a sentence: "counts 1 and 3", "1, 3 and the and of 4"."""
+    if len(counts) == 1:
+        return count_words(counts[0])
+    if not any(one.part for one in counts):
+        return say("hands.counts", numbers=_joined([one.number for one in counts]))
+    if all(one.part == counts[0].part for one in counts) and counts[0].word == "&":
+        return say("hands.counts-half", numbers=_joined([one.number for one in counts]))
+    return _joined([str(one.number) if not one.part else count_words(one) for one in counts])
+
+
+def sentence(text: str) -> str:
+    """Return a text as a sentence: with a capital and a full stop."""
+    return f"{text[:1].upper()}{text[1:]}{'' if text.endswith(('.', '!', '?')) else '.'}"
+
+
+def _joined(words: Sequence[object]) -> str:
+    return listed(words, say("hands.and"))
+
+
+def _is_run(strings: Sequence[int]) -> bool:
+    step = strings[1] - strings[0]
+    return abs(step) == 1 and all(after - before == step for before, after in pairwise(strings))
