@@ -54,17 +54,29 @@ def test_a_finger_lies_behind_its_wire():
     assert neck.wire(5) - neck.finger(5) == pytest.approx(0.46 * neck.wire(5))
 
 
-def test_a_neck_lies_four_ways():
-    """Upright the thick string is on the left, lying string 1 is on top; a left-handed player sees the mirror image."""
+def test_a_neck_stands_or_lies():
+    """Upright the thick string is on the left, lying string 1 is on top."""
     here = {"strings": 6, "low": 0, "high": 4}
     upright = DrawnNeck(corner=(5, 10), **here)
     assert (upright.at(6, 0), upright.at(1, 3)) == ((5, 10), (25, 13))
-    mirrored = DrawnNeck(corner=(5, 10), mirrored=True, **here)
-    assert (mirrored.at(6, 0), mirrored.at(1, 3)) == ((25, 10), (5, 13))
     lying = DrawnNeck(corner=(5, 10), lying=True, **here)
     assert (lying.at(1, 0), lying.at(6, 3)) == ((5, 10), (8, 30))
-    both = DrawnNeck(corner=(5, 10), lying=True, mirrored=True, width=40, **here)
-    assert (both.at(1, 0), both.at(6, 3)) == ((35, 10), (32, 30))
+    small = DrawnNeck(corner=(0, 0), lying=True, step=2.7, size=52.0, **here)
+    assert (small.length, small.breadth) == (52.0, pytest.approx(13.5))
+
+
+def test_a_course_has_two_lines():
+    """The second string on its bass side, each as thick as it is low; a single string has one."""
+    pitches = tuple(map(parse_pitch, ("E2", "A2", "E4")))
+    tuning = Tuning(pitches, (parse_pitch("E3"), None, parse_pitch("E4")))
+    neck = DrawnNeck(strings=3, low=0, high=4, corner=(0, 0))
+    drawn = list(neck.drawn_strings(tuning, 0, 25))
+    assert len(drawn) == 5
+    assert [(one.points[0][0], round(one.width, 2)) for one in drawn[:2]] == [
+        (pytest.approx(0.4), 0.6),
+        (pytest.approx(-0.4), 0.43),
+    ]
+    assert string_widths(tuning) == pytest.approx((0.6, 0.5292, 0.26), abs=0.001)
 
 
 def test_thick_lines_are_low_strings():

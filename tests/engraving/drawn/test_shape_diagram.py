@@ -5,17 +5,38 @@ from __future__ import annotations
 from fractions import Fraction
 
 import pytest
+from attrs import evolve
 from hypothesis import given
 from hypothesis import strategies as st
+from pictures_drawn import (
+    LOOKS,
+    assert_inside,
+    assert_mirrored,
+    assert_no_figures_meet,
+    boxes,
+    capos,
+    discs,
+    letters,
+    lines,
+    taken,
+    tunings,
+)
 from timelines import STANDARD
 
-from fretloom.engraving.drawn.drawing import Box, Disc, Drawing, DrawnLine, Letters, Mark, moved
+from fretloom.engraving.drawn.drawing import (
+    Box,
+    Disc,
+    Drawing,
+    DrawnLine,
+    Letters,
+    moved,
+)
 from fretloom.engraving.drawn.shape_diagram import DiagramLook, shape_diagram
 from fretloom.performance.showing.shape_use import ShapeUse
-from fretloom.trade.guitar.tuning import Tuning
-from fretloom.trade.guitar.voicing import Hop, Voicing
+from fretloom.performance.showing.taken_shapes import TakenShape
+from fretloom.trade.guitar.tuning import Capo, Tuning
+from fretloom.trade.guitar.voicing import FINGERS, Hop, Voicing
 from fretloom.trade.music.meter import Count
-from fretloom.trade.music.pitch import spell
 
 UPRIGHT = DiagramLook()
 C = Voicing(
@@ -29,15 +50,6 @@ def drawn(voicing: Voicing, use: ShapeUse | None = ALL, look: DiagramLook = UPRI
     return shape_diagram(voicing, use, STANDARD, look)
 
 
-def letters(picture: Drawing) -> list[tuple[str, str]]:
-    """All texts with the ink they have."""
-    return [(one.text, one.ink) for one in picture.marks if isinstance(one, Letters)]
-
-
-def discs(picture: Drawing) -> list[Disc]:
-    return [one for one in picture.marks if isinstance(one, Disc)]
-
-
 def test_a_shape_by_the_nut():
     """Three fingers, two open strings, one that is not played."""
     picture = drawn(C)
@@ -49,14 +61,14 @@ def test_a_shape_by_the_nut():
     assert left_to_right == sorted(left_to_right)
     third, second, first = filled
     assert third.at[1] > second.at[1] > first.at[1]
-    nut = [one for one in picture.marks if isinstance(one, Box) and one.fill == "ink"]
+    nut = boxes(picture, "ink")
     assert len(nut) == 1
 
 
 def test_a_barre_is_one_bar_with_one_figure():
     """On its bass end; other fingers stand above it."""
     picture = drawn(F)
-    bars = [one for one in picture.marks if isinstance(one, Box) and one.fill == "ink"]
+    bars = boxes(picture, "ink")
     assert len(bars) == 2
     assert bars[1].width > 5 * 4.0
     assert sorted(text for text, ink in letters(picture) if ink == "paper") == ["1", "2", "3", "4"]
@@ -143,15 +155,11 @@ def test_names_have_printed_signs():
     )
 
 
-def lines_of(picture: Drawing, width: float) -> list[DrawnLine]:
-    return [one for one in picture.marks if isinstance(one, DrawnLine) and one.width == width]
-
-
 def test_the_board_has_its_wires_and_strings():
     """Four frets behind the nut, five wires without one; only there strings reach out over the first."""
     high = Voicing(name="D", symbol="D", frets=(None, 5, 7, 7, 7, 5))
-    assert (len(lines_of(drawn(C), 0.3)), len(lines_of(drawn(high), 0.3))) == (4, 5)
-    tops = [min(y for _, y in lines_of(drawn(one), 0.6)[0].points) for one in (C, high)]
+    assert (len(lines(drawn(C), 0.3)), len(lines(drawn(high), 0.3))) == (4, 5)
+    tops = [min(y for _, y in lines(drawn(one), 0.6)[0].points) for one in (C, high)]
     assert (tops[0], tops[1]) == (pytest.approx(10.2), pytest.approx(9.0))
 
 
@@ -206,70 +214,59 @@ def test_a_picture_can_be_moved():
     assert (disc.at, stroke.points) == ((4, 6), ((3, 4), (4, 5)))
 
 
+STRINGS = st.integers(3, 12)
+
+
 @st.composite
-def shapes(draw: st.DrawFn) -> tuple[Voicing, ShapeUse, Tuning, DiagramLook]:
+def shapes(draw: st.DrawFn) -> tuple[TakenShape, Tuning, DiagramLook, Capo]:
     """Any shape on any number of strings, with any use."""
-    strings = draw(st.integers(3, 12))
-    low = draw(st.integers(0, 18))
-    fret = st.one_of(st.none(), st.just(0), st.integers(low + 1, low + 5))
-    frets = draw(st.tuples(*[fret] * strings))
-    fingers = tuple(draw(st.sampled_from([None, *"1234T"])) if one else None for one in frets)
-    count = st.builds(Count, st.integers(1, 12), st.sampled_from([Fraction(0), Fraction(1, 2)]))
-    counts = st.lists(count, min_size=1, max_size=9, unique=True).map(tuple)
-    held = [strings - at for at, one in enumerate(frets) if one is not None]
-    thumb = tuple((one, draw(counts)) for one in held if draw(st.booleans()))
-    plucked = frozenset(one for one in held if draw(st.booleans()))
-    hops = ()
-    stopped = sorted({one for one in fingers if one})
-    if stopped and draw(st.booleans()):
-        goal = draw(st.integers(1, strings)), draw(st.integers(low + 1, low + 5))
-        hops = (Hop(draw(st.sampled_from(stopped)), *goal),)
-    tuning = Tuning(tuple(spell(draw(st.integers(28, 76))) for _ in range(strings)))
-    voicing = Voicing(name="shape", frets=frets, fingers=fingers, hops=hops)
-    look = DiagramLook(mirrored=draw(st.booleans()), lying=draw(st.booleans()))
-    return voicing, ShapeUse(plucked, thumb), tuning, look
+    strings = draw(STRINGS)
+    return draw(taken(strings)), draw(tunings(strings)), draw(LOOKS), draw(capos(strings))
 
 
-def edges(mark: Mark) -> tuple[list[float], list[float]]:
-    """How far a mark reaches, in x and in y; a text by about .62 of its size a letter."""
-    if isinstance(mark, DrawnLine):
-        half = 0 if mark.curved else mark.width / 2
-        xs, ys = zip(*mark.points, strict=True)
-        return [min(xs) - half, max(xs) + half], [min(ys) - half, max(ys) + half]
-    x, y = mark.at
-    if isinstance(mark, Disc):
-        return [x - mark.radius, x + mark.radius], [y - mark.radius, y + mark.radius]
-    if isinstance(mark, Box):
-        return [x, x + mark.width], [y, y + mark.height]
-    wide = 0.62 * mark.size * len(mark.text)
-    left = {"start": x, "middle": x - wide / 2, "end": x - wide}[mark.anchor]
-    return [left, left + wide], [y - 0.8 * mark.size, y]
+def of(shape: tuple[TakenShape, Tuning, DiagramLook, Capo]) -> Drawing:
+    one, tuning, look, capo = shape
+    return shape_diagram(one.voicing, one.use, tuning, look, one.name, capo)
 
 
 @given(shapes())
-def test_everything_lies_inside_the_picture(shape: tuple[Voicing, ShapeUse, Tuning, DiagramLook]):
-    """For any number of strings, any frets, any hand; only a long name may reach out on the right."""
-    voicing, use, tuning, look = shape
-    picture = shape_diagram(voicing, use, tuning, look)
-    for mark in picture.marks:
-        xs, ys = edges(mark)
-        assert xs[0] >= -0.05
-        assert ys[0] >= -0.05
-        assert ys[1] <= picture.height
-        if not (isinstance(mark, Letters) and mark.anchor == "start" and mark.ink == "ink"):
-            assert xs[1] <= picture.width + 0.05
-
-
-@given(shapes())
-def test_the_mirror_image_has_the_same_marks(
-    shape: tuple[Voicing, ShapeUse, Tuning, DiagramLook],
+def test_everything_lies_inside_the_picture_and_no_figure_on_another(
+    shape: tuple[TakenShape, Tuning, DiagramLook, Capo],
 ):
-    """As many of each kind, and each finger at the same height."""
-    voicing, use, tuning, look = shape
-    left, right = (
-        shape_diagram(voicing, use, tuning, DiagramLook(mirrored=mirrored, lying=look.lying))
-        for mirrored in (True, False)
-    )
-    assert [type(one) for one in left.marks] == [type(one) for one in right.marks]
-    heights = [[one.at[1] for one in discs(picture)] for picture in (left, right)]
-    assert heights[0] == pytest.approx(heights[1])
+    """For any number of strings, any frets, any hand, any name."""
+    assert_inside(of(shape))
+    assert_no_figures_meet(of(shape))
+
+
+@given(shapes())
+def test_the_other_hand_has_the_exact_mirror_image(
+    shape: tuple[TakenShape, Tuning, DiagramLook, Capo],
+):
+    """Each mark is where a mirror shows it; only the name stands where a line begins."""
+    one, tuning, look, capo = shape
+    plain = of((one, tuning, evolve(look, mirrored=False, named=False), capo))
+    mirror = of((one, tuning, evolve(look, mirrored=True, named=False), capo))
+    assert_mirrored(plain, mirror)
+    assert (mirror.signs, mirror.says) == (plain.signs, plain.says)
+
+
+@given(shapes())
+def test_each_held_finger_is_drawn_once(shape: tuple[TakenShape, Tuning, DiagramLook, Capo]):
+    """A finger on several strings of a fret is one bar; on each other place it has its figure."""
+    one, tuning, look, capo = shape
+    picture = of((one, tuning, evolve(look, named=False), capo))
+    held = {
+        (finger, fret + capo.on(string) if capo.strings else fret)
+        for string, (fret, finger) in enumerate(
+            zip(reversed(one.voicing.frets), reversed(one.voicing.fingers), strict=True), 1
+        )
+        if fret and finger
+    }
+    figures = [
+        mark.text
+        for mark in picture.marks
+        if isinstance(mark, Letters)
+        and mark.text in FINGERS
+        and ((mark.ink, mark.bold) in {("paper", True), ("soft", False)})
+    ]
+    assert sorted(figures) == sorted(finger for finger, _ in held)

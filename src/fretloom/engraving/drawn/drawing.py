@@ -6,7 +6,7 @@ a colour plays; which colour that is, a format says, for light and for dark.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator
 from typing import Literal, TypeAlias
 
 from attrs import evolve
@@ -17,6 +17,8 @@ Point: TypeAlias = tuple[float, float]
 #: `ink` is for all that is read, `soft` for what stands back, `line` for strings and frets, `paper` for
 #: what is left out of a filled mark, `tint` for a quiet ground, `thumb` for the thumb alone.
 Ink = Literal["ink", "soft", "line", "paper", "tint", "thumb"]
+
+Anchor = Literal["start", "middle", "end"]
 
 
 @frozen(kw_only=True)
@@ -69,7 +71,7 @@ class Letters:
     text: str
     size: float
     ink: Ink = "ink"
-    anchor: Literal["start", "middle", "end"] = "middle"
+    anchor: Anchor = "middle"
     bold: bool = False
     after: str = ""
 
@@ -95,7 +97,7 @@ class Drawing:
     signs: frozenset[str] = frozenset()
 
 
-def moved(marks: Sequence[Mark], right: float, down: float) -> Iterator[Mark]:
+def moved(marks: Iterable[Mark], right: float, down: float) -> Iterator[Mark]:
     """Yield marks at another place."""
     for mark in marks:
         if isinstance(mark, DrawnLine):
@@ -103,3 +105,51 @@ def moved(marks: Sequence[Mark], right: float, down: float) -> Iterator[Mark]:
         else:
             x, y = mark.at
             yield evolve(mark, at=(x + right, y + down))
+
+
+def mirrored(marks: Iterable[Mark], width: float) -> Iterator[Mark]:
+    """Yield marks as a mirror shows them beside a picture of this width; words are still read forward."""
+    for mark in marks:
+        if isinstance(mark, DrawnLine):
+            yield evolve(mark, points=tuple((width - x, y) for x, y in mark.points))
+            continue
+        x, y = mark.at
+        if isinstance(mark, Box):
+            yield evolve(mark, at=(width - x - mark.width, y))
+        elif isinstance(mark, Letters):
+            yield evolve(mark, at=(width - x, y), anchor=_MIRRORED[mark.anchor])
+        else:
+            yield evolve(mark, at=(width - x, y))
+
+
+def scaled(picture: Drawing, scale: float) -> Drawing:
+    """Return a picture with everything in it so many times as large, lines and letters too."""
+    return evolve(
+        picture,
+        width=picture.width * scale,
+        height=picture.height * scale,
+        marks=tuple(_scaled(mark, scale) for mark in picture.marks),
+    )
+
+
+_MIRRORED: dict[Anchor, Anchor] = {"start": "end", "middle": "middle", "end": "start"}
+
+
+def _scaled(mark: Mark, scale: float) -> Mark:
+    if isinstance(mark, DrawnLine):
+        return evolve(
+            mark,
+            points=tuple((x * scale, y * scale) for x, y in mark.points),
+            width=mark.width * scale,
+            dash=tuple(part * scale for part in mark.dash),
+        )
+    at = (mark.at[0] * scale, mark.at[1] * scale)
+    if isinstance(mark, Letters):
+        return evolve(mark, at=at, size=mark.size * scale)
+    if isinstance(mark, Disc):
+        dash = tuple(part * scale for part in mark.dash)
+        return evolve(mark, at=at, radius=mark.radius * scale, width=mark.width * scale, dash=dash)
+    return evolve(
+        mark, at=at, width=mark.width * scale, height=mark.height * scale,
+        radius=mark.radius * scale, line_width=mark.line_width * scale,
+    )  # fmt: skip

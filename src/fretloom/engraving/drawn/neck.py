@@ -1,8 +1,10 @@
-"""Where strings and frets lie in a diagram, upright or along the neck, for either hand."""
+"""Where strings and frets lie in a picture of the neck, upright or lying."""
 
 from __future__ import annotations
 
-from fretloom.engraving.drawn.drawing import Point
+from collections.abc import Iterator, Sequence
+
+from fretloom.engraving.drawn.drawing import DrawnLine, Mark, Point
 from fretloom.trade.guitar.tuning import Tuning
 from fretloom.values import frozen
 
@@ -17,18 +19,22 @@ _LEAST_FRETS = 4
 _UPPER_FRETS = 17
 #: The thickest and the thinnest string, in millimetres.
 _THICK, _THIN = 0.60, 0.26
+#: The two strings of a course lie so far apart, as a share of the distance of courses.
+_APART = 0.2
 
 
 @frozen(kw_only=True)
 class DrawnNeck:
     """A piece of the neck from fret `low` (0: from the nut) to fret `high`, with its place on paper.
 
+    It is as a player sees it who frets with the left hand; for the other one a picture is mirrored
+    as a whole.
+
     Args:
         strings: how many. corner: where the nut, or the first fret wire shown, meets the outer string
             that is drawn first: on the left, or on top. lying: the neck lies, string 1 on top as in tab.
-        mirrored: as a left-handed player holds it: upright the lowest string is on the right, lying
-            the nut is.
-        width: of the picture that lies, to mirror it.
+        step: distance of two strings, in millimetres.
+        size: how long the piece is, in millimetres; 0 for what suits a diagram.
     """
 
     strings: int
@@ -36,18 +42,18 @@ class DrawnNeck:
     high: int
     corner: Point
     lying: bool = False
-    mirrored: bool = False
-    width: float = 0.0
+    step: float = STRING_STEP
+    size: float = 0.0
 
     @property
     def length(self) -> float:
         """How long the piece is, in millimetres."""
-        return _WINDOW + _FURTHER * (self.high - self.low - _LEAST_FRETS)
+        return self.size or _WINDOW + _FURTHER * (self.high - self.low - _LEAST_FRETS)
 
     @property
     def breadth(self) -> float:
         """From the first string to the last, in millimetres."""
-        return STRING_STEP * (self.strings - 1)
+        return self.step * (self.strings - 1)
 
     def wire(self, fret: int) -> float:
         """Return how far a fret's wire is from the start of the piece; frets grow narrower as on a real neck.
@@ -65,13 +71,27 @@ class DrawnNeck:
         """Return the place on paper on a string (1 the highest), so far along the neck."""
         x, y = self.corner
         if self.lying:
-            across = y + (string - 1) * STRING_STEP
-            return (self.width - x - along if self.mirrored else x + along, across)
-        from_left = string - 1 if self.mirrored else self.strings - string
-        return (x + from_left * STRING_STEP, y + along)
+            return (x + along, y + (string - 1) * self.step)
+        return (x + (self.strings - string) * self.step, y + along)
+
+    def wires(self, frets: Sequence[int]) -> Iterator[Mark]:
+        """Draw the wires of frets."""
+        for fret in frets:
+            ends = (self.at(self.strings, self.wire(fret)), self.at(1, self.wire(fret)))
+            yield DrawnLine(points=ends, width=0.3, ink="line")
+
+    def drawn_strings(
+        self, tuning: Tuning, start: float, end: float, factor: float = 1.0
+    ) -> Iterator[Mark]:
+        """Draw the strings between two places along the neck, the second string of a course on its bass side."""
+        for string, widths in zip(range(self.strings, 0, -1), course_widths(tuning), strict=True):
+            half = _APART / 2 * (len(widths) - 1)
+            for place, width in zip((string - half, string + half), widths, strict=False):
+                ends = (self.at(place, start), self.at(place, end))
+                yield DrawnLine(points=ends, width=factor * width, ink="line")
 
 
-def window(frets: list[int]) -> tuple[int, int]:
+def window(frets: Sequence[int]) -> tuple[int, int]:
     """Return the piece of the neck for these frets: the wire it begins at, 0 for the nut, and its last fret."""
     stopped = [fret for fret in frets if fret]
     highest = max(stopped, default=0)
@@ -83,14 +103,24 @@ def window(frets: list[int]) -> tuple[int, int]:
 
 
 def string_widths(tuning: Tuning) -> tuple[float, ...]:
-    """Return how thick each string is drawn, in millimetres, from the highest number down.
+    """Return how thick each string is drawn, in millimetres, from the highest number down; of a course the first.
 
     By what it sounds, so that a high string is thin wherever it lies.
     """
-    pitches = [pitch.midi for pitch in tuning.pitches]
-    low, high = min(pitches), max(pitches)
-    span = (high - low) or 1
-    return tuple(_THICK - (_THICK - _THIN) * (pitch - low) / span for pitch in pitches)
+    return tuple(widths[0] for widths in course_widths(tuning))
+
+
+def course_widths(tuning: Tuning) -> tuple[tuple[float, ...], ...]:
+    """Return how thick each string of each course is drawn, in millimetres, from the highest number down."""
+    doubles = tuning.doubles or (None,) * tuning.strings
+    courses = [
+        (first.midi, *(() if second is None else (second.midi,)))
+        for first, second in zip(tuning.pitches, doubles, strict=True)
+    ]
+    pitches = [pitch for course in courses for pitch in course]
+    low, span = min(pitches), (max(pitches) - min(pitches)) or 1
+    thinner = (_THICK - _THIN) / span
+    return tuple(tuple(_THICK - thinner * (pitch - low) for pitch in course) for course in courses)
 
 
 def _left_of_string(fret: int) -> float:

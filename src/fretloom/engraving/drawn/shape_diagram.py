@@ -7,63 +7,83 @@ hops within the bar has a ring at its goal and a curve that leads there. The thi
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterator
 from functools import cached_property
 
 from attrs import field
 
-from fretloom.engraving.drawn.drawing import (
-    Box,
-    Disc,
-    Drawing,
-    DrawnLine,
-    Letters,
-    Mark,
+from fretloom.engraving.drawn import signs as draw
+from fretloom.engraving.drawn.diagrams.board import (
+    EDGE,
+    LEFT,
+    LEFT_SIGN,
+    RIGHT,
+    Board,
+    frets_of,
+    hop_way,
+    left_room,
+    neck_of,
+    on_neck,
 )
-from fretloom.engraving.drawn.neck import STRING_STEP, DrawnNeck, string_widths, window
+from fretloom.engraving.drawn.diagrams.names import chord_name, printed
+from fretloom.engraving.drawn.drawing import Drawing, Letters, Mark
+from fretloom.engraving.drawn.lettering import width_of
+from fretloom.engraving.drawn.neck import window
 from fretloom.engraving.drawn.shape_words import spoken
-from fretloom.engraving.drawn.signs import MIDDLE, box_around, cross, figure, foot
 from fretloom.performance.showing.shape_use import ShapeUse
-from fretloom.trade.guitar.tuning import Tuning
-from fretloom.trade.guitar.voicing import Barre, Hop, Voicing
-from fretloom.trade.wording import with_signs
+from fretloom.trade.guitar.tuning import Capo, Tuning
+from fretloom.trade.guitar.voicing import Hop, Voicing
 from fretloom.values import frozen
 
-_RADIUS = 0.46 * STRING_STEP
-_FIGURE, _SOFT_FIGURE, _COUNT, _STRING_NAME, _NAME = 3.2, 3.0, 2.9, 2.6, 4.9
-_ROW = 3.3
-#: The root of a chord as it is printed, with its sign.
-_ROOT = re.compile("[A-H][♯♭]?(?![a-z]{3})")
-#: How far the curve of a hop swings out.
-_BOW = 3.4
+_COUNT, _ROW = 2.9, 3.3
+_NAME, _LEAST_NAME = 4.9, 3.4
 #: So many counts a string are shown in the thumb's box; more are more than a glance.
 _MOST_COUNTS = 6
-#: Room around the strings in an upright diagram: left with and without a number, right, above.
-_LEFT, _LEFT_WIDE, _RIGHT, _ABOVE, _NAMED = 2.6, 7.0, 3.2, 4.6, 5.6
+#: Between the box and the strings: below those that stand, behind those that lie.
+_BELOW, _BEHIND = 5.0, 5.0
+#: How far the box reaches out beyond the outer strings.
+_OUT = 1.8
 
 
 @frozen(kw_only=True)
 class DiagramLook:
-    """How diagrams are drawn: for a left-handed player, along the neck as in tab, with or without a name."""
+    """How diagrams are drawn.
+
+    Args:
+        mirrored: for a left-handed player: upright the lowest string is on the right, lying the nut is.
+        lying: along the neck, string 1 on top as in tab.
+        named: with the name on top. names: how notes are called, as in the heading of a lesson.
+        room: millimetres on the left of upright strings at the least, so that diagrams in a column
+            stand under one another; `room_beside` says what one needs.
+    """
 
     mirrored: bool = False
     lying: bool = False
     named: bool = True
+    names: str = "english"
+    room: float = 0.0
 
 
 def shape_diagram(
-    voicing: Voicing, use: ShapeUse | None, tuning: Tuning, look: DiagramLook, name: str = ""
-) -> Drawing:
+    voicing: Voicing, use: ShapeUse | None, tuning: Tuning, look: DiagramLook, name: str = "",
+    capo: Capo | None = None,
+) -> Drawing:  # fmt: skip
     """Draw a voicing.
 
     Args:
         use: how the song uses it, None if that is not known: all strings count as plucked then.
         name: how students read its name.
+        capo: drawn where it leaves strings out, and frets are counted from the nut then; a whole one
+            is the nut.
     """
-    return _Diagram(
-        voicing, use, tuning, look, with_signs(name or voicing.symbol or voicing.name)
-    ).picture()
+    given = printed(name or voicing.symbol or voicing.name)
+    return _Diagram(voicing, use, tuning, look, capo or Capo(), given).picture()
+
+
+def room_beside(voicing: Voicing, use: ShapeUse | None, capo: Capo | None = None) -> float:
+    """Return the millimetres that an upright diagram needs on the left of its strings."""
+    low, _ = window(frets_of(on_neck(voicing, capo or Capo())))
+    return max(left_room(low), LEFT_SIGN if use is not None and use.thumb else LEFT)
 
 
 @frozen(eq=False)
@@ -72,6 +92,7 @@ class _Diagram:
     use: ShapeUse | None
     tuning: Tuning
     look: DiagramLook
+    capo: Capo
     name: str = field()
 
     @cached_property
@@ -81,215 +102,119 @@ class _Diagram:
         return {string: _shortened([str(one) for one in counts]) for string, counts in thumb}
 
     @cached_property
-    def _window(self) -> tuple[int, int]:
-        frets = [fret for fret in self.voicing.frets if fret is not None]
-        return window([*frets, *(hop.fret for hop in self.voicing.hops)])
-
-    @property
-    def _from_nut(self) -> bool:
-        return self._window[0] == 0
+    def _drawn(self) -> Voicing:
+        return on_neck(self.voicing, self.capo)
 
     @cached_property
-    def neck(self) -> DrawnNeck:
+    def board(self) -> Board:
         """The piece of neck, with its place in the picture."""
-        low, high = self._window
-        top = _ABOVE + (_NAMED if self.look.named else 0.0)
-        strings = len(self.voicing.frets)
-        if self.look.lying:
-            plain = DrawnNeck(strings=strings, low=low, high=high, corner=(0, 0))
-            return DrawnNeck(
-                strings=strings, low=low, high=high, corner=(_LEFT_WIDE + 3.4, top - 1.0), lying=True,
-                mirrored=self.look.mirrored, width=_LEFT_WIDE + 3.4 + plain.length + self._beside,
-            )  # fmt: skip
-        left = _LEFT_WIDE if self._counts or not self._from_nut else _LEFT
-        return DrawnNeck(
-            strings=strings, low=low, high=high, corner=(left, top), mirrored=self.look.mirrored
-        )
-
-    @property
-    def _beside(self) -> float:
-        """Room beside a lying neck: for the thumb's counts, each string's in a row."""
-        longest = max((len(" ".join(texts)) for texts in self._counts.values()), default=0)
-        return 3.4 + (longest * 0.62 * _COUNT + 4.4 if longest else 0.0)
+        look = self.look
+        room = max(look.room, room_beside(self.voicing, self.use, self.capo))
+        neck = neck_of(
+            len(self.voicing.frets), frets_of(self._drawn), lying=look.lying, named=look.named,
+            room=room,
+        )  # fmt: skip
+        return Board(neck, self.tuning, self.capo, look.names)
 
     def picture(self) -> Drawing:
         """Put it together."""
-        x, y = self.neck.corner
+        (x, y), neck = self.board.neck.corner, self.board.neck
+        marks = tuple(self._marks())
         if self.look.lying:
-            width = self.neck.width
-            height = y + self.neck.breadth + (6.0 if not self._from_nut else 3.0)
+            width = x + neck.length + (_BEHIND + self._row_length + 1.4 if self._counts else 3.4)
+            height = y + neck.breadth + (3.0 if self.board.from_nut else 6.0)
         else:
-            width = x + self.neck.breadth + _RIGHT
-            height = y + self.neck.length + 5.0 + self._box_height
-        return Drawing(
-            width=width,
-            height=height,
-            marks=tuple(self._marks()),
-            title=self.name,
+            width = x + neck.breadth + RIGHT
+            height = y + neck.length + _BELOW + (self._box_height + EDGE if self._counts else 0.0)
+        name = None
+        if self.look.named:
+            name = chord_name(self.name, _NAME, _LEAST_NAME)
+        return self.board.finished(
+            marks, size=(width, height), name=name, mirror=self.look.mirrored, title=self.name,
             says=spoken(self.name, self.voicing, self.use),
-        )
+        )  # fmt: skip
 
     def _marks(self) -> Iterator[Mark]:
-        if self.look.named:
-            yield _name(self.name, self.neck.corner[0] - (0 if self.look.lying else _RADIUS))
-        yield from self._board()
-        yield from self._string_names()
-        yield from self._fret_number()
-        barres = self.voicing.barres
-        yield from self._open_strings()
-        for barre in barres:
-            yield from self._barre(barre)
-        covered = {
-            string for barre in barres
-            for string in range(barre.last, barre.first + 1)
-            if self.voicing.fret(string) == barre.fret
-        }  # fmt: skip
-        for string in range(len(self.voicing.frets), 0, -1):
-            if self.voicing.fret(string) and string not in covered:
-                yield from self._finger(string)
-        for hop in self.voicing.hops:
+        board, voicing = self.board, self._drawn
+        yield from board.lines()
+        yield from board.open_strings(
+            voicing, self._plucked, [hop.string for hop in voicing.hops if hop.fret]
+        )
+        yield from board.fingers(voicing, self._plucked)
+        for hop in voicing.hops:
             yield from self._hop(hop)
-        yield from self._thumb_counts()
-
-    def _board(self) -> Iterator[Mark]:
-        neck, strings = self.neck, self.neck.strings
-        before = 0.0 if self._from_nut else 1.2
-        for fret in range(neck.low + (1 if self._from_nut else 0), neck.high + 1):
-            ends = (neck.at(strings, neck.wire(fret)), neck.at(1, neck.wire(fret)))
-            yield DrawnLine(points=ends, width=0.3, ink="line")
-        widths = string_widths(self.tuning)
-        for string in range(strings, 0, -1):
-            ends = (neck.at(string, -before), neck.at(string, neck.length + 1.2))
-            yield DrawnLine(points=ends, width=widths[strings - string], ink="line")
-        if self._from_nut:
-            yield box_around(neck.at(strings, -1.6), neck.at(1, 0.0), 1.7, neck.lying)
-
-    def _string_names(self) -> Iterator[Mark]:
-        neck = self.neck
-        for string, pitch in zip(range(neck.strings, 0, -1), self.tuning.pitches, strict=False):
-            text = with_signs(str(pitch.name))
-            if neck.lying:
-                x, y = neck.at(string, -(7.4 if self._from_nut else 6.6))
-                at = (x, y + MIDDLE * _STRING_NAME)
-            else:
-                x, y = neck.at(string, neck.length)
-                at = (x, y + 4.2)
-            yield Letters(at=at, text=text, size=_STRING_NAME, ink="soft")
-
-    def _fret_number(self) -> Iterator[Mark]:
-        """Write which fret the window begins with, where no nut shows it."""
-        if self._from_nut:
-            return
-        neck, first = self.neck, self.neck.low + 1
-        text = str(first)
-        if neck.lying:
-            x, y = neck.at(neck.strings, neck.finger(first))
-            yield Letters(at=(x, y + 5.0), text=text, size=3.3, bold=True)
-            return
-        x = neck.corner[0] - 2.7
-        y = neck.at(1, neck.finger(first))[1] + MIDDLE * 3.3
-        yield Letters(at=(x, y), text=text, size=3.3, anchor="end", bold=True)
+        if self._counts:
+            board.signs.add("thumb-count")
+            yield from self._lying_counts() if self.look.lying else self._thumb_box()
 
     def _plucked(self, string: int) -> bool:
         return self.use is None or string in self.use.plucked
 
-    def _open_strings(self) -> Iterator[Mark]:
-        hopped = {hop.string for hop in self.voicing.hops}
-        for string in range(len(self.voicing.frets), 0, -1):
-            fret = self.voicing.fret(string)
-            at = self.neck.at(string, -3.4 if self._from_nut else -2.9)
-            if fret is None and string not in hopped:
-                yield from cross(at)
-            elif fret == 0:
-                if self._plucked(string):
-                    yield Disc(at=at, radius=1.05, line="ink", width=0.5)
-                else:
-                    yield Disc(at=at, radius=0.8, line="soft", width=0.22)
-
-    def _finger(self, string: int) -> Iterator[Mark]:
-        at = self.neck.at(string, self.neck.finger(self.voicing.fret(string) or 0))
-        finger = self.voicing.finger(string) or ""
-        if self._plucked(string):
-            yield Disc(at=at, radius=_RADIUS, fill="ink")
-            yield from figure(finger, at, _FIGURE, "paper", bold=True)
-        else:
-            yield Disc(at=at, radius=0.86 * _RADIUS, fill="paper", line="soft", width=0.3)
-            yield from figure(finger, at, _SOFT_FIGURE, "soft")
-
-    def _barre(self, barre: Barre) -> Iterator[Mark]:
-        along = self.neck.finger(barre.fret)
-        first, last = (self.neck.at(string, along) for string in (barre.first, barre.last))
-        yield box_around(first, last, _RADIUS)
-        yield from figure(barre.finger, first, _FIGURE, "paper", bold=True)
-
     def _hop(self, hop: Hop) -> Iterator[Mark]:
-        goal = self.neck.at(hop.string, self.neck.finger(hop.fret))
-        for string in self.voicing.strings_of(hop.finger):
-            yield from self._curve(string, self.voicing.fret(string) or 0, hop)
-        yield Disc(at=goal, radius=0.9 * _RADIUS, fill="paper", line="ink", width=0.55)
-        yield from figure(hop.finger, goal, _FIGURE, "ink", bold=True)
+        """Draw a hop to where no other finger stands."""
+        board, voicing = self.board, self._drawn
+        if not hop.fret or voicing.fret(hop.string) == hop.fret:
+            return
+        board.signs.add("hop")
+        homes = [one for one in voicing.strings_of(hop.finger) if voicing.fret(one)]
+        if homes:
+            home = min(homes, key=lambda string: abs(string - hop.string))
+            yield from hop_way(board.neck, (home, voicing.fret(home) or 0), (hop.string, hop.fret))
+        yield from draw.finger_hops(hop.finger, board.place(hop.string, hop.fret))
 
-    def _curve(self, string: int, fret: int, hop: Hop) -> Iterator[Mark]:
-        """Draw the way of a finger that hops: a curve towards the body, with an open head at its goal."""
-        neck, below = self.neck, 0.9 * _RADIUS
-        start, goal = neck.finger(fret) + below, neck.finger(hop.fret) + below
-        points = (
-            neck.at(string, start), neck.at(string, start + _BOW), neck.at(hop.string, goal + _BOW),
-            neck.at(hop.string, goal + 0.4),
-        )  # fmt: skip
-        yield DrawnLine(points=points, width=1.7, ink="paper", curved=True)
-        yield DrawnLine(points=points, width=0.45, ink="ink", curved=True)
-        side = 0.85 / STRING_STEP
-        head = (
-            (hop.string - side, goal + 1.4),
-            (hop.string, goal + 0.2),
-            (hop.string + side, goal + 1.4),
-        )
-        yield DrawnLine(points=tuple(neck.at(*place) for place in head), width=0.45, ink="ink")
+    @cached_property
+    def _row_length(self) -> float:
+        return max(width_of(" ".join(texts), _COUNT, bold=True) for texts in self._counts.values())
 
-    @property
+    @cached_property
     def _box_height(self) -> float:
-        rows = max((len(texts) for texts in self._counts.values()), default=0)
-        return _ROW * rows + 1.4 if rows else 0.0
+        return _ROW * (1 + max(row for row, _, _, _ in self._cells)) + 0.6
 
-    def _thumb_counts(self) -> Iterator[Mark]:
-        if not self._counts:
-            return
-        neck = self.neck
-        if neck.lying:
-            for string, texts in self._counts.items():
-                x, y = neck.at(string, neck.length + 3.0)
-                yield Letters(
-                    at=(x, y + MIDDLE * _COUNT), text=" ".join(texts), size=_COUNT, ink="thumb",
-                    anchor="end" if neck.mirrored else "start", bold=True,
-                )  # fmt: skip
-            x, y = neck.at(1, neck.length + 4.0)
-            yield from foot((x, y - 2.2))
-            return
-        left, top = neck.corner[0], neck.corner[1] + neck.length + 5.0
-        yield Box(
-            at=(left - 1.8, top), width=neck.breadth + 3.6, height=self._box_height - 0.8,
-            radius=0.6, fill="tint", line="line", line_width=0.18,
-        )  # fmt: skip
-        yield from foot((left - 4.1, top + 1.6))
+    @cached_property
+    def _cells(self) -> list[tuple[int, float, str, float]]:
+        """The counts in the thumb's box: row, middle, text and size; those too wide for a column get own rows."""
+        neck = self.board.neck
+        left, width = neck.corner[0] - _OUT, neck.breadth + 2 * _OUT
+        cells = list[tuple[int, float, str, float]]()
+        ends = dict[int, float]()
+        for string in sorted(self._counts, reverse=True):
+            row = -1
+            for text in self._counts[string]:
+                size = min(_COUNT, _COUNT * (width - 0.6) / width_of(text, _COUNT, bold=True))
+                half = width_of(text, size, bold=True) / 2
+                x = neck.at(string, 0)[0]
+                x = min(max(x, left + 0.3 + half), left + width - 0.3 - half)
+                row += 1
+                while ends.get(row, left) > x - half:
+                    row += 1
+                ends[row] = x + half
+                cells.append((row, x, text, size))
+        return cells
+
+    def _thumb_box(self) -> Iterator[Mark]:
+        neck = self.board.neck
+        left, top = neck.corner[0] - _OUT, neck.corner[1] + neck.length + _BELOW
+        yield draw.count_box(left, top, neck.breadth + 2 * _OUT, self._box_height)
+        yield from draw.foot((left - 2.3, top + 1.6))
+        for row, x, text, size in self._cells:
+            at = (x, top + _ROW * row + 2.9)
+            yield Letters(at=at, text=text, size=size, ink="thumb", bold=True)
+
+    def _lying_counts(self) -> Iterator[Mark]:
+        """Write the counts behind their strings."""
+        neck = self.board.neck
+        x, top = neck.at(1, neck.length + _BEHIND - 0.8)
+        yield draw.count_box(x, top - _OUT, self._row_length + 1.6, neck.breadth + 2 * _OUT)
+        yield from draw.foot((x - 1.4, top - 0.4))
         for string, texts in self._counts.items():
-            x = neck.at(string, 0)[0]
-            for row, text in enumerate(texts):
-                y = top + _ROW * row + 2.9
-                yield Letters(at=(x, y), text=text, size=_COUNT, ink="thumb", bold=True)
+            y = neck.at(string, 0)[1] + draw.MIDDLE * _COUNT
+            yield Letters(
+                at=(x + 0.8, y), text=" ".join(texts), size=_COUNT, ink="thumb", anchor="start",
+                bold=True,
+            )  # fmt: skip
 
 
 def _shortened(texts: list[str]) -> tuple[str, ...]:
     if len(texts) <= _MOST_COUNTS:
         return tuple(texts)
     return (*texts[: _MOST_COUNTS - 1], "…")
-
-
-def _name(name: str, left: float) -> Mark:
-    """Write the name: the root of a chord bold, the rest smaller; a plain name bold as a whole."""
-    found = _ROOT.match(name)
-    root = found[0] if found else name
-    return Letters(
-        at=(max(left, 0.4), 4.3), text=root, after=name[len(root) :], size=_NAME, anchor="start",
-        bold=True,
-    )  # fmt: skip

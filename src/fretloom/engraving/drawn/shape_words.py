@@ -1,69 +1,110 @@
-"""A diagram in words, for those who hear it: string by string, and the thumb's counts."""
+"""Diagrams in words, for those who hear them: string by string, finger by finger."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 
 from fretloom.performance.showing.shape_use import ShapeUse
+from fretloom.performance.showing.taken_shapes import TakenShape
 from fretloom.text import listed
-from fretloom.trade.guitar.voicing import Voicing
+from fretloom.trade.guitar.voicing import FINGERS, Hop, Voicing
 from fretloom.trade.music.meter import Count
+from fretloom.trade.phrases.table import say
+from fretloom.trade.playability.moving.changes import KINDS, Change
 
-#: Fretting fingers as one says them.
-FRETTING_FINGER_NAMES = {
-    "1": "index",
-    "2": "middle",
-    "3": "ring",
-    "4": "little finger",
-    "T": "thumb",
-}
-_PARTS = {"": "", "&": " and", "e": " e", "a": " a", "trip": " trip", "let": " let"}
+_PARTS = {"&": "half", "e": "quarter", "a": "last-quarter", "trip": "third", "let": "two-thirds"}
 
 
 def spoken(name: str, voicing: Voicing, use: ShapeUse | None) -> str:
     """Say a voicing: "Shape E. From the thick string: string 6 open; string 5 middle at fret 2; ..."."""
-    strings = "; ".join(_strings(voicing, use))
-    thumb = "; ".join(
-        f"string {string} on {listed([count_words(one) for one in counts])}"
+    said = say("spoken.shape", name=said_aloud(name), strings=_parts(_strings(voicing, use)))
+    thumb = [
+        say("spoken.thumb-string", string=string, counts=_counts(counts))
         for string, counts in (use.thumb if use is not None else ())
-    )
-    said = f"Shape {said_aloud(name)}. From the thick string: {strings}."
-    return f"{said} Thumb: {thumb}." if thumb else said
+    ]
+    return f"{said} {say('spoken.thumb', strings=_parts(thumb))}" if thumb else said
+
+
+def spoken_change(before: TakenShape, after: TakenShape, change: Change) -> str:
+    """Say a change finger by finger, those that stay first: "A to B7. The index slides from fret 2 to ..."."""
+    names = {"before": said_aloud(before.name), "after": said_aloud(after.name)}
+    moves = sorted(change.moves, key=lambda one: KINDS.index(one.kind))
+    said = (_move(one.finger, one.kind, before.voicing, after.voicing) for one in moves)
+    return " ".join((say("spoken.change", **names), *said))
 
 
 def said_aloud(name: str) -> str:
     """Say the signs in a chord's name: "C sharp m7"."""
     text = name.replace("♯", "#").replace("♭", "b")
-    spoken_name = text[:1] + text[1:2].replace("#", " sharp ").replace("b", " flat ") + text[2:]
-    return " ".join(spoken_name.replace("/", " over ").replace("#", " sharp ").split())
+    sharp, flat = f" {say('spoken.sharp')} ", f" {say('spoken.flat')} "
+    spoken_name = text[:1] + text[1:2].replace("#", sharp).replace("b", flat) + text[2:]
+    over = f" {say('spoken.over')} "
+    return " ".join(spoken_name.replace("/", over).replace("#", sharp).split())
 
 
 def count_words(count: Count) -> str:
     """Say a count: "3", "2 and"; a share of a beat that has no word as a fraction."""
-    return f"{count.number}{_PARTS.get(count.word, f' {count.word}')}"
+    if not count.word:
+        return str(count.number)
+    key = _PARTS.get(count.word)
+    if key is None:
+        return say("spoken.count-share", number=count.number, share=count.word)
+    return say(f"spoken.count-{key}", number=count.number)
+
+
+def finger_name(finger: str) -> str:
+    """Return what a fretting finger is called: "index", "little finger", "thumb"."""
+    return say(f"spoken.finger-{finger.lower()}")
+
+
+def _counts(counts: Iterable[Count]) -> str:
+    return listed([count_words(one) for one in counts], say("spoken.and"))
+
+
+def _parts(parts: Iterable[str]) -> str:
+    return "; ".join(parts)
 
 
 def _strings(voicing: Voicing, use: ShapeUse | None) -> Iterator[str]:
     hops = {hop.string: hop for hop in voicing.hops}
     for string in range(len(voicing.frets), 0, -1):
-        fret = voicing.fret(string)
-        quiet = use is not None and string not in use.plucked
+        fret, finger = voicing.fret(string), voicing.finger(string)
+        quiet = "-quiet" if use is not None and string not in use.plucked else ""
         if string in hops:
-            yield _hop(string, hops[string].finger, hops[string].fret, use)
+            yield _hop(hops[string], use)
         if fret is None:
             if string not in hops:
-                yield f"string {string} is not played"
+                yield say("spoken.mute", string=string)
         elif not fret:
-            yield f"string {string} open" + (", not plucked" if quiet else "")
+            yield say(f"spoken.open{quiet}", string=string)
+        elif finger in FINGERS:
+            yield say(f"spoken.held{quiet}", string=string, finger=finger_name(finger), fret=fret)
         else:
-            finger = FRETTING_FINGER_NAMES.get(voicing.finger(string) or "", "")
-            held = f"string {string} {finger}".rstrip() + f" at fret {fret}"
-            yield held + (", held but not plucked" if quiet else "")
+            yield say(f"spoken.unfingered{quiet}", string=string, fret=fret)
 
 
-def _hop(string: int, finger: str, fret: int, use: ShapeUse | None) -> str:
-    name = FRETTING_FINGER_NAMES[finger]
-    counts = dict(use.hops).get(string, ()) if use is not None else ()
-    when = f" on count {listed([count_words(one) for one in counts])}" if counts else ""
-    place = f"fret {fret}" if fret else "the open string"
-    return f"string {string}, the {name} {'' if name.endswith('finger') else 'finger '}crosses here at {place}{when}"
+def _hop(hop: Hop, use: ShapeUse | None) -> str:
+    counts = dict(use.hops).get(hop.string, ()) if use is not None else ()
+    place = say("spoken.fret", fret=hop.fret) if hop.fret else say("spoken.open-place")
+    filled = {
+        "string": hop.string,
+        "finger": say(f"spoken.the-{hop.finger.lower()}"),
+        "place": place,
+    }
+    if counts:
+        return say("spoken.hop-on", **filled, counts=_counts(counts))
+    return say("spoken.hop", **filled)
+
+
+def _move(finger: str, kind: str, before: Voicing, after: Voicing) -> str:
+    """Say what a finger does, with places as the diagrams have them."""
+    filled = {"finger": say(f"spoken.the-{finger.lower()}").capitalize()}
+    for name, voicing in (("from", before), ("to", after)):
+        strings = voicing.strings_of(finger)
+        held = [string for string in strings if voicing.fret(string)]
+        if held:
+            place = "place" if len(held) == 1 else "places"
+            numbers = {"string": held[0], "first": held[0], "last": held[-1]}
+            where = say(f"spoken.{place}", **numbers, fret=voicing.fret(held[0]))
+            filled |= {name: where, f"{name}_fret": str(voicing.fret(held[0]))}
+    return say(f"spoken.does-{kind}", **filled)

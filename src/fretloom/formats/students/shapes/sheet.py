@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Sequence
 
-from fretloom.engraving.drawn.shape_diagram import DiagramLook, shape_diagram
+from fretloom.engraving.drawn.shape_diagram import DiagramLook, room_beside, shape_diagram
 from fretloom.formats.shape import Output, file_name
 from fretloom.formats.students.shapes.options import ShapeOptions
 from fretloom.formats.students.shapes.taken import taken_in, without_shape
@@ -25,8 +25,10 @@ def write(reading: Reading, options: ShapeOptions) -> tuple[Output, ...]:
     """
     taken = taken_in(reading.timeline)
     tuning = reading.timeline.settings.tuning
-    look = DiagramLook(mirrored=options.mirrored, lying=options.lying)
-    pictures = [shape_diagram(one.voicing, one.use, tuning, look, one.name) for one in taken]
+    capo = reading.timeline.settings.capo
+    room = max(room_beside(one.voicing, one.use, capo) for one in taken)
+    look = DiagramLook(mirrored=options.mirrored, lying=options.lying, room=room)
+    pictures = [shape_diagram(one.voicing, one.use, tuning, look, one.name, capo) for one in taken]
     left_out = without_shape(reading.timeline)
     if options.each:
         names = _endings(taken)

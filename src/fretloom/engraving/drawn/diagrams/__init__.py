@@ -1,0 +1,1 @@
+"""What diagrams of shapes and of changes share."""
