@@ -8,7 +8,6 @@ from __future__ import annotations
 
 from functools import lru_cache
 
-from fretloom.characters import belongs, unseen
 from fretloom.text import columns, drawn_signs
 
 _REGULAR = {
@@ -178,12 +177,6 @@ def width_of(text: str, size: float, bold: bool = False) -> float:
     if text.isascii():
         return size * sum(widths.get(sign, _OTHER) for sign in text)
     return size * sum(_sign(sign, widths) for sign in drawn_signs(text))
-
-
-def plain(text: str) -> str:
-    """Return a text on one line, without characters that are not seen."""
-    kept = (sign for at, sign in enumerate(text) if not unseen(sign) or belongs(text, at))
-    return " ".join("".join(kept).split())
 
 
 def wrapped(text: str, size: float, room: float) -> tuple[str, ...]:

@@ -75,7 +75,7 @@ def _capo(x: float, y: float) -> Iterator[Mark]:
 
 def _hop(x: float, y: float) -> Iterator[Mark]:
     neck = DrawnNeck(strings=2, low=0, high=4, corner=(x - 2.0, 0.0))
-    up = y - 1.4 - neck.finger(1)
+    up = y - 1.6 - neck.finger(1)
     neck = DrawnNeck(strings=2, low=0, high=4, corner=(x - 2.0, up))
     yield from draw.finger_down("2", neck.at(1, neck.finger(1)))
     yield from hop_way(neck, (1, 1), (2, 1))

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 import re
 
+from fretloom.characters import nothing_hidden
 from fretloom.engraving.drawn.drawing import Letters
-from fretloom.engraving.drawn.lettering import AFTER, plain, width_of
+from fretloom.engraving.drawn.lettering import AFTER, width_of
 from fretloom.text import drawn_signs
 from fretloom.trade.wording import with_signs
 
@@ -44,7 +45,7 @@ def name_width(text: str, size: float, after: str = "") -> float:
 
 def printed(name: str) -> str:
     """Return a name as it stands on a page: on one line, with printed signs."""
-    return with_signs(plain(name))
+    return with_signs(nothing_hidden(name))
 
 
 def _cut(text: str, size: float, after: str) -> tuple[str, str]:
