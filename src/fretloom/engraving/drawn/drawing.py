@@ -123,7 +123,7 @@ def mirrored(marks: Iterable[Mark], width: float) -> Iterator[Mark]:
 
 
 def scaled(picture: Drawing, scale: float) -> Drawing:
-    """Return a picture with everything in it so many times as large, lines and letters too."""
+    """Return a picture with everything in it larger by a factor, lines and letters too."""
     return evolve(
         picture,
         width=picture.width * scale,

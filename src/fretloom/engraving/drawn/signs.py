@@ -51,7 +51,7 @@ def finger_hops(finger: str, at: Point) -> Iterator[Mark]:
 
 
 def bar(finger: str, first: Point, last: Point, *, over: bool, quiet: bool) -> Iterator[Mark]:
-    """Draw a finger that lies over strings, its figure on the first; `quiet` if it stops none that is plucked."""
+    """Draw a finger that lies over strings, its figure on the first; `quiet` if the song plucks none of them."""
     beyond = _RING if quiet else RADIUS
     box = box_around(first, last, beyond, beyond)
     if quiet:
