@@ -57,11 +57,11 @@ def neck_picture(
 def capo_spoken(capo: Capo, strings: int) -> str:
     """Say where a capo goes: "Capo at fret 3 across all six strings."."""
     if not capo.strings or set(capo.strings) >= set(range(1, strings + 1)):
-        number = phrases().get(f"drawn.number-{strings}", str(strings))
+        number = phrases().get(f"hands.number-{strings}", str(strings))
         return say("drawn.capo-whole", fret=capo.fret, number=number)
     numbers = sorted(capo.strings, reverse=True)
     key = "drawn.capo-string" if len(numbers) == 1 else "drawn.capo-strings"
-    return say(key, fret=capo.fret, numbers=listed(numbers, say("spoken.and")))
+    return say(key, fret=capo.fret, numbers=listed(numbers, say("hands.and")))
 
 
 def _marks(neck: DrawnNeck, capo: Capo, tuning: Tuning, names: str) -> Iterator[Mark]:

@@ -58,7 +58,7 @@ def finger_name(finger: str) -> str:
 
 
 def _counts(counts: Iterable[Count]) -> str:
-    return listed([count_words(one) for one in counts], say("spoken.and"))
+    return listed([count_words(one) for one in counts], say("hands.and"))
 
 
 def _parts(parts: Iterable[str]) -> str:

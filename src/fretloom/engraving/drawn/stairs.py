@@ -117,4 +117,4 @@ def _ladder_words(texts: Sequence[str], boxes: int) -> str:
 
 def _number(number: int) -> str:
     """Say a small number as a word."""
-    return phrases().get(f"drawn.number-{number}", str(number))
+    return phrases().get(f"hands.number-{number}", str(number))
