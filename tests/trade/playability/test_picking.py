@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from fretloom.trade.playability.picking import Plucked, judge_picking
+from fretloom.trade.playability.picking import Plucked, hurry, judge_picking
 
 
 def _told(*plucks) -> list[tuple[str, str]]:
@@ -123,3 +123,45 @@ def test_each_level_has_its_pace(level: str, again: float, turns: float, whole: 
     ):
         assert warned(rule, gap - 0.001, fingers)
         assert not warned(rule, gap + 0.001, fingers)
+
+
+@pytest.mark.parametrize(
+    ("plucks", "ease", "able"),
+    [
+        ([], 0, 0),
+        ([(0, "m", 1)], 0, 0),
+        ([(0, "m", 1), (0.5, "m", 1)], 0.5, 0.29),  # one finger again: 0.25 s, and 0.145 s
+        ([(0, "p", 6), (0.5, "p", 4)], 0.62, 0.41),  # and 0.03 s for each string between
+        ([(0, "p", 5), (0.19, "i", 3)], 0.5, 0.075 / 0.19),  # any fingers: 0.095 s, and 0.075 s
+        (
+            [(0, "i", 3), (0.2, "m", 2), (0.4, "i", 3)],
+            0.625,
+            0.475,
+        ),  # two in turn: 0.12 s, and 0.095 s
+    ],
+)
+def test_how_pressed_fingers_are(plucks, ease: float, able: float) -> None:
+    """The times of the table, by the time there is."""
+    found = hurry(Plucked(*pluck) for pluck in plucks)
+    assert found == (pytest.approx(ease), pytest.approx(able))
+
+
+@given(
+    st.lists(
+        st.tuples(st.integers(1, 40), st.sampled_from("pima"), st.integers(1, 6)),
+        min_size=2, max_size=8,
+    ),
+    st.sampled_from(["beginner", "intermediate", "advanced"]),
+)  # fmt: skip
+def test_hurry_and_verdicts_agree(steps: list[tuple[int, str, int]], level: str) -> None:
+    """A warning of pace is given exactly where fingers are not at ease, an error where they are not able."""
+    time, notes = 0.0, []
+    for gap, finger, string in steps:
+        time += gap / 100
+        notes.append(Plucked(time, finger, string))
+    ease, able = hurry(notes, level)
+    found = [
+        one.severity for one in judge_picking(notes, level) if one.rule.startswith(("pick-r",))
+    ]
+    assert bool(found) is (ease > 1 + 1e-6) or abs(ease - 1) < 1e-6
+    assert ("error" in found) is (able > 1 + 1e-6) or abs(able - 1) < 1e-6

@@ -83,6 +83,11 @@ class PickingVerdict:
     limit: float = 0.0
 
 
+#: What is asked of fingers: the rule, the seconds there are, those needed without a warning and without an
+#: error, and the notes.
+_Asked = tuple[str, float, float, float, tuple[Plucked, ...]]
+
+
 def judge_picking(
     notes: Iterable[Plucked], level: str = "intermediate"
 ) -> tuple[PickingVerdict, ...]:
@@ -93,12 +98,36 @@ def judge_picking(
     for instant in instants:
         if len(instant) > 1:
             found += judge_instant(instant)
-    found += _repeats(instants, pace)
+    found += _too_fast(_repeats(instants, pace))
     gaps = [now[0].time - before[0].time for before, now in pairwise(instants)]
     if gaps and min(gaps) < CROSSED_WITHIN:
-        found += _rates(instants, pace)
+        found += _too_fast(_rates(instants, pace))
         found += _crossed_in_time(instants)
     return tuple(found)
+
+
+def hurry(notes: Iterable[Plucked], level: str = "intermediate") -> tuple[float, float]:
+    """Return how pressed the fingers are by notes in order of time, for a player of a level of `PACES`.
+
+    The first figure is the time they need to be at ease, by the time there is, where that is shortest: up to 1
+    there is no warning. The second is the same for the time without which they cannot play it at all. Both are
+    0 where nothing follows anything.
+    """
+    pace = PACES[level]
+    instants = [list(group) for _, group in groupby(notes, key=lambda note: note.time)]
+    ease = able = 0.0
+    for _, gap, warn, error, _ in (*_repeats(instants, pace), *_rates(instants, pace)):
+        ease, able = max(ease, warn / gap), max(able, error / gap)
+    return ease, able
+
+
+def _too_fast(asked: Iterable[_Asked]) -> Iterator[PickingVerdict]:
+    """Yield verdicts on what comes in too short a time."""
+    for rule, gap, warn, error, notes in asked:
+        if gap < error - 1e-9:
+            yield PickingVerdict(rule, "error", notes, gap, error)
+        elif gap < warn - 1e-9:
+            yield PickingVerdict(rule, "warning", notes, gap, warn)
 
 
 def judge_instant(notes: Sequence[Plucked]) -> Iterator[PickingVerdict]:
@@ -158,8 +187,8 @@ def _gaps(notes: Sequence[Plucked]) -> Iterator[PickingVerdict]:
             yield PickingVerdict("strum-gap", "warning", tuple(swept), missing, 0)
 
 
-def _repeats(instants: list[list[Plucked]], pace: Pace) -> Iterator[PickingVerdict]:
-    """Yield verdicts on one finger that plucks twice in too short a time."""
+def _repeats(instants: list[list[Plucked]], pace: Pace) -> Iterator[_Asked]:
+    """Yield what is asked of each finger that plucks twice."""
     last: dict[str, Plucked] = {}
     for instant in instants:
         for finger, note in _first_of_each(instant).items():
@@ -167,11 +196,7 @@ def _repeats(instants: list[list[Plucked]], pace: Pace) -> Iterator[PickingVerdi
             if before is not None:
                 moved = PER_STRING * abs(before.string - note.string)
                 warn, error = REPEAT[finger][0] * pace.again + moved, REPEAT[finger][1] + moved
-                gap = note.time - before.time
-                if gap < warn - 1e-9:
-                    grave = "error" if gap < error - 1e-9 else "warning"
-                    limit = error if grave == "error" else warn
-                    yield PickingVerdict("pick-repeat", grave, (before, note), gap, limit)
+                yield "pick-repeat", note.time - before.time, warn, error, (before, note)
         last.update(_last_of_each(instant))
 
 
@@ -187,24 +212,19 @@ def _last_of_each(instant: list[Plucked]) -> dict[str, Plucked]:
     return {note.finger: note for note in sorted(instant, key=lambda one: one.place)}
 
 
-def _rates(instants: list[list[Plucked]], pace: Pace) -> Iterator[PickingVerdict]:
-    """Yield verdicts on notes that come faster than fingers in turn can pluck."""
+def _rates(instants: list[list[Plucked]], pace: Pace) -> Iterator[_Asked]:
+    """Yield what is asked of any fingers in a row, and of two in turn."""
+    warn, error = FASTEST[0] * pace.whole, FASTEST[1]
     for before, now in pairwise(instants):
-        gap = now[0].time - before[0].time
-        if gap < FASTEST[0] * pace.whole - 1e-9:
-            grave = "error" if gap < FASTEST[1] - 1e-9 else "warning"
-            limit = FASTEST[1] if grave == "error" else FASTEST[0] * pace.whole
-            yield PickingVerdict("pick-rate-all", grave, (before[0], now[0]), gap, limit)
+        yield "pick-rate-all", now[0].time - before[0].time, warn, error, (before[0], now[0])
+    warn, error = ALTERNATION[0] * pace.turns, ALTERNATION[1]
     for first, second, third in zip(instants, instants[1:], instants[2:], strict=False):
-        fingers = {note.finger for note in (*first, *second, *third)}
-        gap = (third[0].time - first[0].time) / 2
-        if len(fingers) == 2 and gap < ALTERNATION[0] * pace.turns - 1e-9:
-            if {note.finger for note in first} != {note.finger for note in third}:
-                continue
-            grave = "error" if gap < ALTERNATION[1] - 1e-9 else "warning"
-            limit = ALTERNATION[1] if grave == "error" else ALTERNATION[0] * pace.turns
-            notes = (first[0], second[0], third[0])
-            yield PickingVerdict("pick-rate", grave, notes, gap, limit)
+        ends = {note.finger for note in first}
+        if ends == {note.finger for note in third}:
+            fingers = ends | {note.finger for note in second}
+            if len(fingers) == 2:
+                gap = (third[0].time - first[0].time) / 2
+                yield "pick-rate", gap, warn, error, (first[0], second[0], third[0])
 
 
 def _crossed_in_time(instants: list[list[Plucked]]) -> Iterator[PickingVerdict]:

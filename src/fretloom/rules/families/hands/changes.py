@@ -16,17 +16,16 @@ from fretloom.performance.reading import Reading
 from fretloom.rule_facts import Severity
 from fretloom.text import told_apart
 from fretloom.trade.guitar.fretboard import Neck
-from fretloom.trade.playability.moving.haste import Haste
+from fretloom.trade.playability.moving.haste import TOO_FAST, Haste
 from fretloom.trade.playability.moving.hops import HopVerdict, StoppedNote, hops
 from fretloom.trade.playability.moving.skills import ADVANCED, SKILLS, Skill
 from fretloom.trade.wording import finger_word
 
 #: A tempo that is advised leaves so much of the time for deciding and for unevenness (assumption).
 LEAVES = 0.8
-#: The times of changes are estimates: a change counts as too fast when it needs so much more than
-#: there is, less for a beginner, who cannot hurry, and as an error when an advanced player needs so
-#: much more, who may let the notes of the last `GRACE` seconds go early as players do.
-TOO_FAST, HOPELESS, GRACE = {"beginner": 1.7, "intermediate": 2.0, "advanced": 2.0}, 1.5, 0.25
+#: A change is an error when an advanced player needs so much more time than there is, who may let the notes of
+#: the last `GRACE` seconds go early as players do.
+HOPELESS, GRACE = 1.5, 0.25
 #: A slower tempo than this is no advice to give.
 SLOWEST = 40
 #: A hop is an error when an advanced player needs so much more than there is.

@@ -10,6 +10,9 @@ from fretloom.values import frozen
 #: One finger may be so many times later than a whole hand, or a barre on which the others hang (an
 #: assumption).
 ALONE = 1.4
+#: The times of changes are estimates: for a player of a level a change counts as too fast when it needs so much
+#: more than there is, less for a beginner, who cannot hurry.
+TOO_FAST = {"beginner": 1.7, "intermediate": 2.0, "advanced": 2.0}
 
 
 @frozen

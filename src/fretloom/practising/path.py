@@ -1,0 +1,203 @@
+"""The practice path of a lesson: the teacher's steps, or those that are found, with tempos, tests and sessions."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Mapping
+from itertools import chain
+
+from attrs import evolve
+
+from fretloom.errors import FretloomError
+from fretloom.notation.model.step import Prose, Show, Step
+from fretloom.performance.printed_names import in_print
+from fretloom.performance.reading import Reading
+from fretloom.practising.derived import Derived, Draft
+from fretloom.practising.hard import Hardness, MetChange
+from fretloom.practising.novelty import NewThing, new_things
+from fretloom.practising.pieces import Piece, Pieces
+from fretloom.practising.plan import Drill, PathPart, PathStep, PracticePath, PracticeWish
+from fretloom.practising.sessions import lay_out
+from fretloom.practising.tempos import Tempi, Tempos
+from fretloom.practising.wishes import checked
+from fretloom.shapes import trusted
+from fretloom.trade.music.tempo import NOTES
+from fretloom.trade.phrases.table import say
+
+
+def practice_path(reading: Reading, wish: PracticeWish | None = None) -> PracticePath:
+    """Return what a student does with a lesson, in which order, how fast, and for how long.
+
+    Raises:
+        FretloomError: a wish is out of its bounds, or nothing is played in the lesson.
+    """
+    wish = checked(wish or PracticeWish())
+    if not reading.timeline.bars:
+        raise FretloomError("nothing is played in the lesson, so there is nothing to practise")
+    settings = reading.timeline.settings
+    level = wish.level or settings.level
+    pieces = Pieces(reading, level, wish.ladder)
+    hardness = Hardness(pieces)
+    known = frozenset(chain.from_iterable(map(asked_by, wish.known)))
+    steps = tuple(_steps(pieces, hardness, known))
+    drills = tuple(_drill(pieces, hardness, one) for one in hardness.drilled())
+    plan = lay_out(steps, drills, wish)
+    unit = pieces.tempi.unit
+    return PracticePath(
+        title=settings.title,
+        student=wish.student,
+        begin=wish.begin,
+        minutes=wish.minutes,
+        days=wish.days,
+        level=level,
+        unit=unit,
+        unit_words=NOTES.get(unit) or f"notes of {unit / 4}",
+        new=tuple(chain.from_iterable(one.new for one in steps)),
+        steps=plan.steps,
+        drills=drills,
+        sessions=plan.sessions,
+        later=plan.later,
+        cautions=tuple(say(f"practice.{key}") for key in _CAUTIONS),
+    )
+
+
+#: Warming up, breaks, no sudden increase of load, and a clinician where pain stays: what teachers and papers ask for
+#: (dos Santos and Minghelli 2024, Work, doi 10.3233/WOR-230701: no warm-up went with more complaints; Chan and
+#: Ackermann 2014, Frontiers in Psychology, doi 10.3389/fpsyg.2014.00706: load).
+_CAUTIONS = ("care-warm", "care-break", "care-load", "care-rest")
+
+
+def asked_by(reading: Reading) -> tuple[NewThing, ...]:
+    """Return all that a lesson asks for when it is played, in order of appearance."""
+    pieces = Pieces(reading, reading.timeline.settings.level, 1)
+    whole = pieces.of(Show(kind="form"))
+    return whole.asks if whole is not None else ()
+
+
+def _steps(pieces: Pieces, hardness: Hardness, known: frozenset[NewThing]) -> Iterator[PathStep]:
+    """Yield the steps with what is new in each, numbered from 1."""
+    met = set(known)
+    for number, draft in enumerate(_drafts(pieces, hardness, known), start=1):
+        asked = dict.fromkeys(chain.from_iterable(one.asks for one in draft.pieces))
+        new = new_things(asked, met)
+        yield PathStep(
+            number=number,
+            title=draft.title,
+            sentences=draft.sentences,
+            parts=tuple(_part(pieces, hardness, one) for one in draft.pieces),
+            new=new,
+            written=draft.written,
+        )
+        met.update(new)
+
+
+def _drafts(pieces: Pieces, hardness: Hardness, known: frozenset[NewThing]) -> Iterator[Draft]:
+    """Yield the teacher's steps, and after them what they leave out of the song; without any, those found."""
+    written = [_written(pieces, step) for step in pieces.reading.material.steps]
+    derived = Derived(pieces, hardness, known)
+    if not written:
+        yield from derived.steps()
+        return
+    yield from written
+    shows = [piece.show for draft in written for piece in draft.pieces]
+    if not any(show.kind == "form" for show in shows):
+        for piece in chain.from_iterable(draft.pieces for draft in written):
+            derived.met.update(piece.asks)
+        yield from derived.sections({show.name for show in shows if show.kind == "section"})
+        yield from derived.whole()
+
+
+def _written(pieces: Pieces, step: Step) -> Draft:
+    shown = (pieces.of(line) for line in step.lines if isinstance(line, Show))
+    return Draft(
+        title=step.title,
+        sentences=tuple(_paragraphs(step, pieces.names)),
+        pieces=tuple(one for one in shown if one is not None),
+        written=True,
+    )
+
+
+def _paragraphs(step: Step, names: Mapping[str, str]) -> Iterator[str]:
+    """Yield what the teacher says: lines that follow each other are one paragraph."""
+    said: list[str] = []
+    for line in (*step.lines, None):
+        if isinstance(line, Prose) and line.text.strip():
+            said.append(in_print(line.text.strip(), names))
+        elif said:
+            yield " ".join(said)
+            said = []
+
+
+def _part(pieces: Pieces, hardness: Hardness, piece: Piece) -> PathPart:
+    show = piece.show
+    tempos = None
+    if show.kind != "voicing" or show.start is not None:
+        start, goal = show.start, show.goal or piece.goal
+        if (
+            not pieces.reading.lesson.steps
+        ):  # Those of the lesson it is based on, which may be faster.
+            start, goal = start if start and start <= piece.goal else None, min(goal, piece.goal)
+        tempos = pieces.tempi.tempos(piece.pace, max(goal, start or goal), start)
+    return PathPart(
+        show=_at(show, tempos),
+        hands=piece.hands,
+        where=piece.where,
+        doing=_doing(pieces, piece),
+        tempos=tempos,
+        ready=say("practice.ready-shape" if show.kind == "voicing" else "practice.ready"),
+        rest=_tires(pieces, hardness, show),
+        asks=piece.asks,
+    )
+
+
+def _at(show: Show, tempos: Tempos | None) -> Show:
+    """Return what is shown with its tempos in quarter notes a minute."""
+    if tempos is None:
+        return show
+    goal = tempos.goal * tempos.unit if tempos.goal > tempos.start else None
+    with trusted():
+        return evolve(show, start=tempos.start * tempos.unit, goal=goal)
+
+
+def _doing(pieces: Pieces, piece: Piece) -> str:
+    show = piece.show
+    key = {
+        "voicing": "do-shape", "change": "do-change", "pattern": "do-pattern", "form": "do-song",
+    }.get(show.kind, "do-bars")  # fmt: skip
+    if piece.hands != "both":
+        key = f"do-{piece.hands}"
+    return say(
+        f"practice.{key}",
+        where=piece.where,
+        shape=pieces.name(show.name),
+        before=pieces.name(show.name),
+        after=pieces.name(show.over),
+    )
+
+
+def _tires(pieces: Pieces, hardness: Hardness, show: Show) -> bool:
+    """Whether a shape or a change holds what tires the hand."""
+    names = {"voicing": (show.name,), "change": (show.name, show.over), "pattern": (show.over,)}
+    found: Iterable[str] = names.get(show.kind, ())
+    voicings = (pieces.voicing(name) for name in found)
+    return any(hardness.tiring(one) for one in voicings if one is not None)
+
+
+def _drill(pieces: Pieces, hardness: Hardness, change: MetChange) -> Drill:
+    with trusted():
+        show = Show(kind="change", name=change.before, over=change.after)
+    before, after = pieces.name(change.before), pieces.name(change.after)
+    pace = pieces.tempi.made.get((change.before, change.after))
+    return Drill(
+        show=show,
+        where=say("practice.change", before=before, after=after),
+        doing=say("practice.do-drill", before=before, after=after),
+        level=change.level,
+        breaks=Tempi.whole(pace.breaks, pieces.tempi.unit) if pace else None,
+        rest=_tires(pieces, hardness, show),
+        asks=_made(pieces, change),
+    )
+
+
+def _made(pieces: Pieces, change: MetChange) -> tuple[NewThing, ...]:
+    before, after = pieces.voicing(change.before), pieces.voicing(change.after)
+    return pieces.things.change(before, after) if before and after else ()

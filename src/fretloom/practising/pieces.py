@@ -1,0 +1,204 @@
+"""What is practised: a shape, a change, a pattern alone, bars, the song; looked up for what a step shows."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Sequence
+from fractions import Fraction
+
+from fretloom.notation.model.step import Show
+from fretloom.performance.events import PlayedBar, TimedBar
+from fretloom.performance.printed_names import printed_names
+from fretloom.performance.reading import Reading
+from fretloom.performance.showing.patterns_alone import PatternOver, patterns_alone
+from fretloom.practising.elements import Hands
+from fretloom.practising.novelty import NewThing, Things
+from fretloom.practising.tempos import Pace, Tempi
+from fretloom.trade.guitar.voicing import Voicing
+from fretloom.trade.phrases.table import say
+from fretloom.trade.wording import with_signs
+from fretloom.values import frozen
+
+#: Bars that are played one after the other, and others of the same piece.
+Runs = tuple[tuple[TimedBar, ...], ...]
+
+
+@frozen(kw_only=True)
+class Piece:
+    """Something to practise.
+
+    Args:
+        show: what it is, as a line of a step shows it.
+        hands: which of its notes are played.
+        where: the place in words: `Verse, bars 5 to 8`.
+        asks: all it asks for, in order of appearance.
+        pace: where it is at ease and where it breaks, in quarter notes a minute.
+        goal: the lesson's tempo for it, in quarter notes a minute.
+        length: how long it is, in quarter notes; 0 for a shape.
+    """
+
+    show: Show
+    hands: Hands = "both"
+    where: str
+    asks: tuple[NewThing, ...]
+    pace: Pace
+    goal: Fraction
+    length: Fraction = Fraction(0)
+
+
+class Pieces:
+    """Looks up the pieces of one lesson."""
+
+    def __init__(self, reading: Reading, level: str, steps: int) -> None:
+        self.reading, timeline = reading, reading.timeline
+        names = printed_names(list(timeline.voicings.values()))
+        self.names = {name: with_signs(printed) for name, printed in names.items()}
+        self.things = Things(timeline, self.names)
+        self.tempi = Tempi(timeline, level, steps)
+        self.sections = {one.name: one for one in timeline.sections}
+        self._alone: dict[PatternOver, tuple[TimedBar, ...]] = {}
+        self.tempi.of_bars(
+            [one.bar for one in timeline.bars]
+        )  # What a change has to be in time for.
+        self._playings = _fullest_playings(timeline.bars)
+
+    def prepare(self, patterns: Iterable[PatternOver]) -> None:
+        """Lay out patterns alone, all at once, which takes less time than one by one."""
+        missing = [one for one in patterns if one not in self._alone]
+        if missing:
+            self._alone |= dict.fromkeys(missing, ()) | patterns_alone(self.reading, missing)
+
+    def first_over(self, pattern: str) -> str:
+        """Return the voicing over which a pattern comes first in the song, else the first one of the lesson."""
+        bars = (one.bar for one in self.reading.timeline.bars if one.bar.voicings)
+        found = next((bar for bar in bars if bar.pattern == pattern), None)
+        if found is not None:
+            return found.voicings[0].voicing.name
+        voicings = self.reading.timeline.voicings
+        return next((name for name, one in voicings.items() if not one.silent), "")
+
+    def of(self, show: Show, hands: Hands = "both") -> Piece | None:
+        """Return the piece that a line shows; None where the lesson does not have it."""
+        if show.kind == "voicing":
+            return self._shape(show)
+        if show.kind == "change":
+            return self._change(show)
+        if show.kind == "pattern":
+            return self._pattern(show, hands)
+        runs, where = self._runs(show)
+        return self._of_bars(show, hands, runs, where)
+
+    def voicing(self, name: str) -> Voicing | None:
+        """Return a voicing of the lesson, None if it has none of this name."""
+        return self.reading.timeline.voicings.get(name)
+
+    def name(self, voicing: str) -> str:
+        """Return what a student reads for a voicing."""
+        return self.names.get(voicing, voicing)
+
+    @property
+    def _tempo(self) -> Fraction:
+        return self.reading.timeline.settings.tempo.quarters_per_minute
+
+    def _shape(self, show: Show) -> Piece | None:
+        voicing = self.voicing(show.name)
+        if voicing is None:
+            return None
+        where = say("practice.shape", shape=self.name(show.name))
+        asks = (*self.things.tuning(), *self.things.shape(voicing))
+        return Piece(show=show, where=where, asks=asks, pace=Pace(), goal=self._tempo)
+
+    def _change(self, show: Show) -> Piece | None:
+        before, after = self.voicing(show.name), self.voicing(show.over)
+        if before is None or after is None:
+            return None
+        where = say("practice.change", before=self.name(show.name), after=self.name(show.over))
+        shapes = (*self.things.shape(before), *self.things.shape(after))
+        asks = tuple(dict.fromkeys((*shapes, *self.things.change(before, after))))
+        pace = self.tempi.of_change(before, after)
+        return Piece(show=show, where=where, asks=asks, pace=pace, goal=self._tempo)
+
+    def _pattern(self, show: Show, hands: Hands) -> Piece | None:
+        pair = (show.name, show.over or self.first_over(show.name))
+        self.prepare([pair])
+        where = say(
+            "practice.pattern", pattern=self.pattern_name(show.name), shape=self.name(pair[1])
+        )
+        bars = self._alone[pair]
+        return self._of_bars(show, hands, (bars, (bars[-1], bars[0])) if bars else (), where)
+
+    def pattern_name(self, name: str) -> str:
+        """Return what a student reads for a pattern: its title, its name, or that it is the picking."""
+        printed = self.reading.timeline.patterns.get(name)
+        said = (printed.name if printed else "") or name
+        return said[:1].upper() + said[1:]
+
+    def section_title(self, name: str) -> str:
+        """Return what a student reads for a section: its title, or its name with a capital."""
+        section = self.sections.get(name)
+        title = (section.title if section else "") or name
+        return title[:1].upper() + title[1:]
+
+    def _runs(self, show: Show) -> tuple[Runs, str]:
+        """Return the bars that a line shows, as runs of those that are played one after the other."""
+        if show.kind == "form":
+            return (tuple(one.bar for one in self.reading.timeline.bars),), say("practice.whole")
+        section = self.sections.get(show.name)
+        if section is None:
+            return (), ""
+        title, playing = self.section_title(show.name), self._playings.get(show.name, ())
+        if show.first is None or show.last is None:
+            bars = tuple(one.bar for one in playing or section.bars)
+            return ((bars,) if bars else ()), title
+        runs = tuple(_runs_between(playing, show.first, show.last)) or (
+            tuple(one.bar for one in section.bars if show.first <= one.number <= show.last),
+        )
+        if show.first == show.last:
+            return runs, say("practice.one-bar", section=title, bar=show.first)
+        return runs, say("practice.bars", section=title, first=show.first, last=show.last)
+
+    def _of_bars(self, show: Show, hands: Hands, runs: Runs, where: str) -> Piece | None:
+        if not any(runs):
+            return None
+        asks: dict[NewThing, None] = {}
+        pace = Pace()
+        for run in runs:
+            asks |= dict.fromkeys(self.things.of_bars(run, hands))
+            pace = pace.slower(self.tempi.of_bars(run, hands))
+        playing = self._playings.get(show.name)
+        goal = playing[0].tempo.quarters_per_minute if playing else self._tempo
+        return Piece(
+            show=show,
+            hands=hands,
+            where=where if hands == "both" else say(f"practice.only-{hands}", where=where),
+            asks=tuple(dict.fromkeys((*self.things.tuning(), *asks))),
+            pace=pace,
+            goal=self._tempo if show.kind == "pattern" else goal,
+            length=sum((bar.length for bar in runs[0]), Fraction(0)),
+        )
+
+
+def _fullest_playings(bars: Iterable[PlayedBar]) -> dict[str, tuple[PlayedBar, ...]]:
+    """Return for each section the first of its playings that has most of its bars."""
+    playings: dict[tuple[str, int, int], list[PlayedBar]] = {}
+    for one in bars:
+        playings.setdefault((one.section, one.entry, one.playing), []).append(one)
+    found: dict[str, tuple[PlayedBar, ...]] = {}
+    for (section, _, _), playing in playings.items():
+        if len(playing) > len(found.get(section, ())):
+            found[section] = tuple(playing)
+    return found
+
+
+def _runs_between(
+    playing: Sequence[PlayedBar], first: int, last: int
+) -> Iterator[tuple[TimedBar, ...]]:
+    """Yield bars of a playing by their numbers in the section, as runs without anything between."""
+    run: list[TimedBar] = []
+    for one in playing:
+        if first <= one.place <= last:
+            run.append(one.bar)
+        elif run:
+            yield tuple(run)
+            run = []
+    if run:
+        yield tuple(run)

@@ -1,0 +1,307 @@
+"""The steps laid over days: what is new apart until it is right, then mixed with what is known.
+
+Mixed practice stays longer than practice in blocks: Carter and Grahn 2016, Frontiers in Psychology 7:1251. So what
+is new has minutes of its own on its first day, and from the next day on it takes turns with the rest in short items.
+A run of minutes begins with a warm-up and ends after 25 minutes at the latest; a piece climbs one step of its ladder
+a day at the most, and every day has as many minutes as the one before (the load grows slowly: Chan and Ackermann
+2014, Frontiers in Psychology, doi 10.3389/fpsyg.2014.00706; the figures are common practice, without a source).
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from datetime import date, timedelta
+
+from attrs import Factory, define, evolve
+
+from fretloom.notation.model.step import Show
+from fretloom.practising.plan import (
+    Drill,
+    ItemKind,
+    PathPart,
+    PathStep,
+    PracticeWish,
+    Session,
+    SessionItem,
+)
+from fretloom.trade.phrases.table import say
+from fretloom.values import frozen
+
+#: A run of minutes without a break, and the break behind it.
+LONGEST, PAUSE = 25, 5
+#: Minutes to warm up; less in a short session.
+WARM_UP, SHORT_WARM_UP, SHORT = 3, 2, 15
+#: Minutes of a piece on its first day, and each time it comes again, by what is shown (assumptions).
+FIRST = {"voicing": 2, "change": 2, "pattern": 3, "bars": 3, "section": 5, "form": 6}
+AGAIN = {"voicing": 2, "change": 2, "pattern": 2, "bars": 2, "section": 3, "form": 4}
+#: Those of a drill, and of a piece that comes a second time in a session.
+DRILL, TURN = 2, 2
+#: A shape has been looked at often enough after so many days.
+SEEN = 3
+#: No item is longer than this while others can have the minutes; what tires the hand ends sooner.
+MOST = {"voicing": 2, "change": 3, "form": 8}
+LONG, MOST_TIRING = 5, 3
+#: All pieces are begun in this part of the sessions, so that there are some left to mix them all.
+BEGUN = (2, 3)
+
+
+@define
+class _Task:
+    """A part of a step, and when it has been practised: the days, and in which session last."""
+
+    step: int
+    part: PathPart
+    order: int
+    days: set[int] = Factory(set)
+    last: int = -1
+
+    @property
+    def kind(self) -> str:
+        return self.part.show.kind
+
+
+@define
+class _Slot:
+    """An item of a session while its minutes are being found."""
+
+    kind: ItemKind
+    minutes: int
+    most: int
+    task: _Task | None = None
+    drill: Drill | None = None
+
+
+@frozen
+class Layout:
+    """The sessions, the steps with their minutes and days, and the numbers of those there is no time for."""
+
+    steps: tuple[PathStep, ...]
+    sessions: tuple[Session, ...]
+    later: tuple[int, ...]
+
+
+def lay_out(steps: Sequence[PathStep], drills: Sequence[Drill], wish: PracticeWish) -> Layout:
+    """Lay steps and drills over the days of a wish; each day has exactly the minutes that were asked for."""
+    parts = [(step.number, part) for step in steps for part in step.parts]
+    plan = _Plan([_Task(number, part, at) for at, (number, part) in enumerate(parts)], drills, wish)
+    sessions = tuple(plan.sessions())
+    minutes: dict[int, int] = {}
+    days: dict[int, dict[int, None]] = {}
+    for session in sessions:
+        for item in session.items:
+            minutes[item.step] = minutes.get(item.step, 0) + item.minutes
+            days.setdefault(item.step, {})[session.day] = None
+    return Layout(
+        tuple(
+            evolve(one, minutes=minutes.get(one.number, 0), days=tuple(days.get(one.number, ())))
+            for one in steps
+        ),
+        sessions,
+        tuple(dict.fromkeys(task.step for task in plan.waiting)),
+    )
+
+
+def runs(minutes: int) -> list[int]:
+    """Return the minutes of a day as runs of 25 at the most, as even as they can be."""
+    count = -(-minutes // LONGEST)
+    return [minutes // count + (at < minutes % count) for at in range(count)]
+
+
+class _Plan:
+    """Fills session after session."""
+
+    def __init__(self, tasks: list[_Task], drills: Sequence[Drill], wish: PracticeWish) -> None:
+        self.waiting, self._begun = tasks, list[_Task]()
+        self._drills, self._wish = drills, wish
+        self._drilled = dict.fromkeys(range(len(drills)), -1)
+        self._runs = runs(wish.minutes)
+        total = wish.days * len(self._runs)
+        self._target = max(1, -(-total * BEGUN[0] // BEGUN[1]))
+
+    def sessions(self) -> Iterator[Session]:
+        """Yield all sessions of all days."""
+        number = 0
+        for day in range(1, self._wish.days + 1):
+            for at, minutes in enumerate(self._runs):
+                slots = self._fill(number, minutes)
+                begin = self._wish.begin
+                when = begin + timedelta(days=day - 1) if begin is not None else None
+                yield Session(
+                    day=day,
+                    date=when,
+                    date_words=date_words(when) if when is not None else "",
+                    items=tuple(self._item(slot, day) for slot in slots),
+                    pause=PAUSE if at + 1 < len(self._runs) else 0,
+                )
+                for slot in slots:
+                    if slot.task is not None:
+                        slot.task.days.add(day)
+                        slot.task.last = number
+                number += 1
+
+    def _fill(self, number: int, minutes: int) -> list[_Slot]:
+        warm_up = WARM_UP if minutes >= SHORT else SHORT_WARM_UP
+        left = minutes - warm_up
+        old = list(self._begun)
+        new = self._new(number, left)
+        left -= sum(slot.minutes for slot in new)
+        song = [] if any(map(_is_song, new)) else self._song(old, left)
+        left -= sum(slot.minutes for slot in song)
+        mixed = self._mixed(old, number, left)
+        left -= sum(slot.minutes for slot in mixed)
+        song += [slot for slot in new if _is_song(slot)]
+        slots = [*(slot for slot in new if not _is_song(slot)), *mixed]
+        slots += [
+            *_turns(slots, left - sum(slot.most - slot.minutes for slot in (*slots, *song))),
+            *song,
+        ]
+        _spend(slots, minutes - warm_up - sum(slot.minutes for slot in slots))
+        missing = minutes - sum(slot.minutes for slot in slots)
+        return [_Slot("warm-up", missing, missing), *slots]
+
+    def _new(self, number: int, left: int) -> list[_Slot]:
+        """Take what is begun in a session: its share, and as much as leaves some time for what is known."""
+        if not self.waiting:
+            return []
+        most = left - left // 3 if self._begun else left
+        ahead = sum(FIRST[task.kind] for task in self.waiting)
+        share = -(-ahead // max(1, self._target - number))
+        slots: list[_Slot] = []
+        while self.waiting:
+            minutes = FIRST[self.waiting[0].kind]
+            spent = sum(slot.minutes for slot in slots)
+            known = sum(map(_most, self._begun))  # What is begun here is among them.
+            enough = 2 * known >= left
+            if spent + minutes > most or (slots and enough and spent + minutes > share):
+                break
+            task = self.waiting.pop(0)
+            self._begun.append(task)
+            slots.append(_Slot("new", minutes, _most(task), task))
+        return slots
+
+    def _song(self, old: list[_Task], left: int) -> list[_Slot]:
+        """Take the whole song for the end, once it is known."""
+        songs = [task for task in old if task.kind == "form"]
+        if not songs or left < AGAIN["form"]:
+            return []
+        minutes = AGAIN["form"] if self.waiting else FIRST["form"]
+        return [_Slot("song", min(left, minutes), _most(songs[-1]), songs[-1])]
+
+    def _mixed(self, old: list[_Task], number: int, left: int) -> list[_Slot]:
+        """Take what is known and has waited longest, with the drills between."""
+        drills = [
+            at for at in sorted(self._drilled, key=lambda one: (self._drilled[one], one))
+            if self._may_drill(self._drills[at], old)
+        ]  # fmt: skip
+        drilled = [_pair(self._drills[at].show) for at in drills]
+        rest = [
+            task for task in old if task.kind != "form" and _pair(task.part.show) not in drilled
+        ]
+        rest.sort(key=lambda task: (self._done(task, old), task.last, -task.order))
+        slots: list[_Slot] = []
+        while left >= DRILL and (rest or drills):
+            if drills and (len(slots) % 2 or not rest):
+                at = drills.pop(0)
+                self._drilled[at] = number
+                slots.append(_Slot("drill", DRILL, DRILL, drill=self._drills[at]))
+            else:
+                task = rest.pop(0)
+                minutes = min(left, AGAIN[task.kind])
+                slots.append(_Slot("again", minutes, _most(task), task))
+            left -= slots[-1].minutes
+        return slots
+
+    def _done(self, task: _Task, old: list[_Task]) -> bool:
+        """Whether a small piece has arrived at its goal, or stands in a section that is known."""
+        if task.kind in ("section", "form"):
+            return False
+        tempos, asked = task.part.tempos, set(task.part.asks)
+        return len(task.days) >= (len(tempos.ladder) if tempos else SEEN) or any(
+            (other.kind == "section" or other.kind != task.kind == "voicing")
+            and other.order > task.order
+            and asked.issubset(other.part.asks)
+            for other in old
+        )
+
+    def _may_drill(self, drill: Drill, old: list[_Task]) -> bool:
+        return any(one in task.part.asks for one in drill.asks for task in old)
+
+    def _item(self, slot: _Slot, day: int) -> SessionItem:
+        if slot.drill is not None:
+            return SessionItem(
+                kind="drill", doing=slot.drill.doing, where=slot.drill.where, step=0,
+                minutes=slot.minutes, ready=say("practice.ready-drill"), rest=slot.drill.rest,
+            )  # fmt: skip
+        if slot.task is None:
+            return SessionItem(
+                kind="warm-up", doing=say("practice.do-warm-up"), where="", step=0,
+                minutes=slot.minutes,
+            )  # fmt: skip
+        part, tempos = slot.task.part, slot.task.part.tempos
+        item = SessionItem(
+            kind=slot.kind, doing=part.doing, where=part.where, step=slot.task.step,
+            minutes=slot.minutes, ready=part.ready, rest=part.rest,
+        )  # fmt: skip
+        if tempos is None:
+            return item
+        climbed = len(slot.task.days - {day})
+        top = len(tempos.ladder) - 1
+        return evolve(
+            item,
+            start=tempos.ladder[min(climbed, max(0, top - 1))],
+            goal=tempos.ladder[min(climbed + 1, top)],
+        )
+
+
+def _most(task: _Task) -> int:
+    most = MOST.get(task.kind, LONG)
+    return min(most, MOST_TIRING) if task.part.rest else most
+
+
+def _pair(show: Show) -> frozenset[str] | None:
+    """Return the shapes of a change, whichever comes first; None for anything else."""
+    return frozenset((show.name, show.over)) if show.kind == "change" else None
+
+
+def _is_song(slot: _Slot) -> bool:
+    return slot.task is not None and slot.task.kind == "form"
+
+
+def _turns(slots: list[_Slot], left: int) -> list[_Slot]:
+    """Return the pieces of a session once more, in turn, where its items would get too long otherwise."""
+    tasks = [slot.task for slot in slots if slot.task is not None]
+    turns: list[_Slot] = []
+    while left > 0 and len(tasks) > 1:
+        task = tasks[len(turns) % len(tasks)]
+        turns.append(_Slot("again", TURN, _most(task), task))
+        left -= turns[-1].most
+    return turns
+
+
+def _spend(slots: list[_Slot], left: int) -> None:
+    """Give minutes that are left to the items in turn: first up to the most of each, then to those that do not tire."""
+    while left > 0:
+        open_slots = [slot for slot in slots if slot.minutes < slot.most] or [
+            slot
+            for slot in slots
+            if slot.kind != "drill" and not (slot.task and slot.task.part.rest)
+        ]
+        if not open_slots:
+            return
+        for slot in open_slots[:left]:
+            slot.minutes += 1
+            left -= 1
+
+
+def date_words(day: date) -> str:
+    """Return a day in words: `Monday 30 November 2026`."""
+    return say(
+        "practice.date",
+        weekday=say(f"practice.{_WEEKDAYS[day.weekday()]}"),
+        day=day.day,
+        month=say(f"practice.month-{day.month}"),
+        year=day.year,
+    )
+
+
+_WEEKDAYS = ("monday", "tuesday", "wednesday", "thursday", "friday", "saturday", "sunday")
