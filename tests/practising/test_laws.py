@@ -13,9 +13,9 @@ from fretloom.api import examine, load
 from fretloom.notation.model.lesson import Lesson
 from fretloom.notation.model.step import Step
 from fretloom.performance.reading import Reading, read_through
+from fretloom.practising.days import LONGEST
 from fretloom.practising.path import asked_by, practice_path
 from fretloom.practising.plan import PracticePath, PracticeWish
-from fretloom.practising.sessions import LONGEST
 from fretloom.practising.tempos import LEAST_STEP
 
 

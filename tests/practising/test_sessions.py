@@ -8,7 +8,7 @@ from datetime import date
 import pytest
 from practice_lessons import STEPS, TUNE, example, path
 
-from fretloom.practising.sessions import LONGEST, date_words, runs
+from fretloom.practising.days import LONGEST, date_words, runs
 
 
 @pytest.mark.parametrize(

@@ -1,4 +1,4 @@
-"""Tempos: ladders of even steps, the beat that is counted, and where a piece is at ease."""
+"""PracticeTempos: ladders of even steps, the beat that is counted, and where a piece is at ease."""
 
 from __future__ import annotations
 
@@ -11,8 +11,8 @@ from hypothesis import strategies as st
 from practice_lessons import TUNE, path, reading
 
 from fretloom.notation.model.step import Show
-from fretloom.practising.pieces import Pieces
-from fretloom.practising.tempos import AT_EASE, LEAST_STEP, SLOWEST, Pace, counted_unit, ladder
+from fretloom.practising.pieces import Repertory
+from fretloom.practising.tempos import AT_EASE, LEAST_STEP, SLOWEST, Comfort, counted_unit, ladder
 
 
 @pytest.mark.parametrize(
@@ -57,13 +57,13 @@ def test_tempos_are_in_the_beat_that_is_counted(heading: str, unit: F) -> None:
     assert counted_unit(reading(text).timeline.settings) == unit
 
 
-def _pieces(text: str = TUNE, level: str = "intermediate") -> Pieces:
-    return Pieces(reading(text), level, 4)
+def _pieces(text: str = TUNE, level: str = "intermediate") -> Repertory:
+    return Repertory(reading(text), level, 4)
 
 
 def test_the_slowest_demand_sets_the_pace() -> None:
     """Of the picking and of the changes."""
-    assert Pace(90, 200).slower(Pace(100, 180)) == Pace(90, 180)
+    assert Comfort(90, 200).slower(Comfort(100, 180)) == Comfort(90, 180)
     whole = _pieces().of(Show(kind="form"))
     verse = _pieces().of(Show(kind="section", name="verse"))
     assert whole is not None
@@ -103,16 +103,16 @@ def test_a_beginner_begins_slower() -> None:
 def test_nothing_begins_slower_than_a_metronome_or_faster_than_seven_tenths() -> None:
     """Whatever the hands need; and never above the goal."""
     tempi = _pieces().tempi
-    assert tempi.tempos(Pace(ease=10), F(96)).start >= SLOWEST
-    assert tempi.tempos(Pace(ease=10), F(30)).start == 30
-    easy = tempi.tempos(Pace(), F(100))
+    assert tempi.tempos(Comfort(ease=10), F(96)).start >= SLOWEST
+    assert tempi.tempos(Comfort(ease=10), F(30)).start == 30
+    easy = tempi.tempos(Comfort(), F(100))
     assert (easy.start, easy.goal, easy.ease, easy.breaks) == (70, 100, None, None)
-    assert tempi.tempos(Pace(ease=57.9), F(96)).start == 57
+    assert tempi.tempos(Comfort(ease=57.9), F(96)).start == 57
 
 
 def test_a_teachers_start_is_kept() -> None:
     """Also where it is not at ease."""
-    found = _pieces().tempi.tempos(Pace(ease=40), F(96), F(80))
+    found = _pieces().tempi.tempos(Comfort(ease=40), F(96), F(80))
     assert (found.start, found.goal) == (80, 96)
 
 

@@ -14,7 +14,7 @@ from fretloom.notation.model.step import Show
 from fretloom.practising.elements import Hands
 from fretloom.practising.hard import Hardness
 from fretloom.practising.novelty import NewThing, new_things
-from fretloom.practising.pieces import Piece, Pieces
+from fretloom.practising.pieces import PracticePiece, Repertory
 from fretloom.shapes import trusted
 from fretloom.trade.guitar.voicing import Voicing
 from fretloom.trade.phrases.table import say
@@ -25,25 +25,25 @@ _APART = 2
 
 
 @frozen(kw_only=True)
-class Draft:
+class StepDraft:
     """A step before its tempos and minutes are known."""
 
     title: str
     sentences: tuple[str, ...]
-    pieces: tuple[Piece, ...]
+    pieces: tuple[PracticePiece, ...]
     written: bool = False
 
 
-class Derived:
+class FoundSteps:
     """Finds the steps of one lesson; `met` grows with each of them."""
 
-    def __init__(self, pieces: Pieces, hardness: Hardness, met: Iterable[NewThing]) -> None:
+    def __init__(self, pieces: Repertory, hardness: Hardness, met: Iterable[NewThing]) -> None:
         self._pieces, self._hardness = pieces, hardness
         self._timeline = pieces.reading.timeline
         self.met: set[NewThing] = set(met)
         self._main, self._uses = self._patterns()
 
-    def steps(self) -> Iterator[Draft]:
+    def steps(self) -> Iterator[StepDraft]:
         """Yield all steps of the lesson."""
         yield from self._picking()
         yield from self._shapes()
@@ -53,7 +53,7 @@ class Derived:
         yield from self.sections(())
         yield from self.whole()
 
-    def sections(self, shown: Container[str]) -> Iterator[Draft]:
+    def sections(self, shown: Container[str]) -> Iterator[StepDraft]:
         """Yield the sections that are played, but for those shown already: the fewest new things first."""
         names = dict.fromkeys(one.section for one in self._timeline.bars)
         left = {
@@ -73,13 +73,13 @@ class Derived:
             text = say("practice.section-apart" if apart else "practice.section-text")
             yield self._draft(self._pieces.section_title(name), (text,), (*apart, piece))
 
-    def whole(self) -> Iterator[Draft]:
+    def whole(self) -> Iterator[StepDraft]:
         """Yield the whole song with both hands."""
         piece = self._piece("form")
         if piece is not None:
             yield self._draft(say("practice.whole-title"), (say("practice.whole-text"),), (piece,))
 
-    def _picking(self) -> Iterator[Draft]:
+    def _picking(self) -> Iterator[StepDraft]:
         """Yield the thumb alone and then all fingers, with the pattern that is played most on its easiest shape."""
         if self._main:
             over = self._easiest(self._uses[self._main])
@@ -100,7 +100,7 @@ class Derived:
             say("practice.fingers-title"), (say("practice.fingers-text"),), (*before, both)
         )
 
-    def _first_bar(self) -> tuple[Piece | None, Piece | None]:
+    def _first_bar(self) -> tuple[PracticePiece | None, PracticePiece | None]:
         """Return the thumb alone and all fingers of the first bar that has notes, where no pattern has a name."""
         first = next((one for one in self._timeline.bars if one.bar.notes and one.place), None)
         if first is None:
@@ -110,7 +110,7 @@ class Derived:
         )
         return thumb, both
 
-    def _shapes(self) -> Iterator[Draft]:
+    def _shapes(self) -> Iterator[StepDraft]:
         """Yield each further shape, the easiest first, with the change to it from a shape that is known."""
         order = enumerate(self._hardness.taken())
         for _, voicing in sorted(order, key=lambda one: (self._hardness.points(one[1]), one[0])):
@@ -127,7 +127,7 @@ class Derived:
             title = say("practice.shape-title", shape=self._pieces.name(voicing.name))
             yield self._draft(title, (text,), (shape, *([into] if into else [])))
 
-    def _way_into(self, voicing: Voicing) -> Piece | None:
+    def _way_into(self, voicing: Voicing) -> PracticePiece | None:
         """Return the easiest change of the song into a shape from one that is known."""
         known = {one.key for one in self.met if one.kind == "shape"}
         for change in reversed(self._hardness.changes):
@@ -138,7 +138,7 @@ class Derived:
                     return self._piece("change", change.before, change.after)
         return None
 
-    def _hardest(self) -> Iterator[Draft]:
+    def _hardest(self) -> Iterator[StepDraft]:
         """Yield the hardest changes, if no step has shown them yet."""
         pieces = [
             piece
@@ -150,7 +150,7 @@ class Derived:
             key = "practice.changes-title" if len(pieces) > 1 else "practice.change-title"
             yield self._draft(say(key), (say("practice.changes-text"),), tuple(pieces))
 
-    def _walk(self) -> Iterator[Draft]:
+    def _walk(self) -> Iterator[StepDraft]:
         """Yield the whole song, early and slowly, with the thumb alone."""
         thumb, both = (self._piece("form", hands=one) for one in _ORDER)
         if thumb is None or both is None or thumb.asks == both.asks:
@@ -161,7 +161,7 @@ class Derived:
             text = say("practice.walk-text")
             yield self._draft(say("practice.walk-title"), (text,), (thumb,))
 
-    def _other_patterns(self) -> Iterator[Draft]:
+    def _other_patterns(self) -> Iterator[StepDraft]:
         """Yield the other patterns that bring something new, the fewest new things first."""
         left = {
             name: piece
@@ -179,7 +179,7 @@ class Derived:
             title = say("practice.pattern-title", pattern=self._pieces.pattern_name(name))
             yield self._draft(title, (say("practice.pattern-text"),), (left.pop(name),))
 
-    def _apart(self, section: str, whole: Piece) -> Iterator[Piece]:
+    def _apart(self, section: str, whole: PracticePiece) -> Iterator[PracticePiece]:
         """Yield the bars of a section that have a technique or a picking that is new."""
         wanted = {
             one for one in new_things(whole.asks, self.met) if one.kind in ("pattern", "technique")
@@ -213,16 +213,18 @@ class Derived:
 
     def _piece(
         self, kind: str, name: str = "", over: str = "", *, first: int = 0, hands: Hands = "both"
-    ) -> Piece | None:
+    ) -> PracticePiece | None:
         place = first or None
         with trusted():
             show = Show(kind=kind, name=name, over=over, first=place, last=place)  # type: ignore[arg-type]
         return self._pieces.of(show, hands)
 
-    def _draft(self, title: str, sentences: tuple[str, ...], pieces: tuple[Piece, ...]) -> Draft:
+    def _draft(
+        self, title: str, sentences: tuple[str, ...], pieces: tuple[PracticePiece, ...]
+    ) -> StepDraft:
         for piece in pieces:
             self.met.update(piece.asks)
-        return Draft(title=title, sentences=sentences, pieces=pieces)
+        return StepDraft(title=title, sentences=sentences, pieces=pieces)
 
 
 _ORDER: tuple[Hands, Hands] = ("thumb", "both")

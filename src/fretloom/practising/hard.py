@@ -5,7 +5,7 @@ from __future__ import annotations
 from fretloom.performance.events import Timeline
 from fretloom.performance.hands.fingering import hand_of_settings, neck_of_settings
 from fretloom.practising.elements import shape_techniques
-from fretloom.practising.pieces import Pieces
+from fretloom.practising.pieces import Repertory
 from fretloom.trade.guitar.voicing import Voicing
 from fretloom.trade.playability.effort import effort
 from fretloom.trade.playability.moving.changes import change
@@ -39,7 +39,7 @@ class MetChange:
 class Hardness:
     """Knows what is hard in one lesson."""
 
-    def __init__(self, pieces: Pieces) -> None:
+    def __init__(self, pieces: Repertory) -> None:
         self._timeline: Timeline = pieces.reading.timeline
         self._neck = neck_of_settings(self._timeline.settings)
         self._hand = hand_of_settings(self._timeline.settings)

@@ -11,13 +11,13 @@ from fretloom.errors import FretloomError
 from fretloom.notation.model.step import Prose, Show, Step
 from fretloom.performance.printed_names import in_print
 from fretloom.performance.reading import Reading
-from fretloom.practising.derived import Derived, Draft
+from fretloom.practising.derived import FoundSteps, StepDraft
 from fretloom.practising.hard import Hardness, MetChange
 from fretloom.practising.novelty import NewThing, new_things
-from fretloom.practising.pieces import Piece, Pieces
+from fretloom.practising.pieces import PracticePiece, Repertory
 from fretloom.practising.plan import Drill, PathPart, PathStep, PracticePath, PracticeWish
 from fretloom.practising.sessions import lay_out
-from fretloom.practising.tempos import Tempi, Tempos
+from fretloom.practising.tempos import PracticeTempos, Tempi
 from fretloom.practising.wishes import checked
 from fretloom.shapes import trusted
 from fretloom.trade.music.tempo import NOTES
@@ -35,7 +35,7 @@ def practice_path(reading: Reading, wish: PracticeWish | None = None) -> Practic
         raise FretloomError("nothing is played in the lesson, so there is nothing to practise")
     settings = reading.timeline.settings
     level = wish.level or settings.level
-    pieces = Pieces(reading, level, wish.ladder)
+    pieces = Repertory(reading, level, wish.ladder)
     hardness = Hardness(pieces)
     known = frozenset(chain.from_iterable(map(asked_by, wish.known)))
     steps = tuple(_steps(pieces, hardness, known))
@@ -68,12 +68,12 @@ _CAUTIONS = ("care-warm", "care-break", "care-load", "care-rest")
 
 def asked_by(reading: Reading) -> tuple[NewThing, ...]:
     """Return all that a lesson asks for when it is played, in order of appearance."""
-    pieces = Pieces(reading, reading.timeline.settings.level, 1)
+    pieces = Repertory(reading, reading.timeline.settings.level, 1)
     whole = pieces.of(Show(kind="form"))
     return whole.asks if whole is not None else ()
 
 
-def _steps(pieces: Pieces, hardness: Hardness, known: frozenset[NewThing]) -> Iterator[PathStep]:
+def _steps(pieces: Repertory, hardness: Hardness, known: frozenset[NewThing]) -> Iterator[PathStep]:
     """Yield the steps with what is new in each, numbered from 1."""
     met = set(known)
     for number, draft in enumerate(_drafts(pieces, hardness, known), start=1):
@@ -90,10 +90,12 @@ def _steps(pieces: Pieces, hardness: Hardness, known: frozenset[NewThing]) -> It
         met.update(new)
 
 
-def _drafts(pieces: Pieces, hardness: Hardness, known: frozenset[NewThing]) -> Iterator[Draft]:
+def _drafts(
+    pieces: Repertory, hardness: Hardness, known: frozenset[NewThing]
+) -> Iterator[StepDraft]:
     """Yield the teacher's steps, and after them what they leave out of the song; without any, those found."""
     written = [_written(pieces, step) for step in pieces.reading.material.steps]
-    derived = Derived(pieces, hardness, known)
+    derived = FoundSteps(pieces, hardness, known)
     if not written:
         yield from derived.steps()
         return
@@ -106,9 +108,9 @@ def _drafts(pieces: Pieces, hardness: Hardness, known: frozenset[NewThing]) -> I
         yield from derived.whole()
 
 
-def _written(pieces: Pieces, step: Step) -> Draft:
+def _written(pieces: Repertory, step: Step) -> StepDraft:
     shown = (pieces.of(line) for line in step.lines if isinstance(line, Show))
-    return Draft(
+    return StepDraft(
         title=step.title,
         sentences=tuple(_paragraphs(step, pieces.names)),
         pieces=tuple(one for one in shown if one is not None),
@@ -127,7 +129,7 @@ def _paragraphs(step: Step, names: Mapping[str, str]) -> Iterator[str]:
             said = []
 
 
-def _part(pieces: Pieces, hardness: Hardness, piece: Piece) -> PathPart:
+def _part(pieces: Repertory, hardness: Hardness, piece: PracticePiece) -> PathPart:
     show = piece.show
     tempos = None
     if show.kind != "voicing" or show.start is not None:
@@ -149,7 +151,7 @@ def _part(pieces: Pieces, hardness: Hardness, piece: Piece) -> PathPart:
     )
 
 
-def _at(show: Show, tempos: Tempos | None) -> Show:
+def _at(show: Show, tempos: PracticeTempos | None) -> Show:
     """Return what is shown with its tempos in quarter notes a minute."""
     if tempos is None:
         return show
@@ -158,7 +160,7 @@ def _at(show: Show, tempos: Tempos | None) -> Show:
         return evolve(show, start=tempos.start * tempos.unit, goal=goal)
 
 
-def _doing(pieces: Pieces, piece: Piece) -> str:
+def _doing(pieces: Repertory, piece: PracticePiece) -> str:
     show = piece.show
     key = {
         "voicing": "do-shape", "change": "do-change", "pattern": "do-pattern", "form": "do-song",
@@ -174,7 +176,7 @@ def _doing(pieces: Pieces, piece: Piece) -> str:
     )
 
 
-def _tires(pieces: Pieces, hardness: Hardness, show: Show) -> bool:
+def _tires(pieces: Repertory, hardness: Hardness, show: Show) -> bool:
     """Whether a shape or a change holds what tires the hand."""
     names = {"voicing": (show.name,), "change": (show.name, show.over), "pattern": (show.over,)}
     found: Iterable[str] = names.get(show.kind, ())
@@ -182,7 +184,7 @@ def _tires(pieces: Pieces, hardness: Hardness, show: Show) -> bool:
     return any(hardness.tiring(one) for one in voicings if one is not None)
 
 
-def _drill(pieces: Pieces, hardness: Hardness, change: MetChange) -> Drill:
+def _drill(pieces: Repertory, hardness: Hardness, change: MetChange) -> Drill:
     with trusted():
         show = Show(kind="change", name=change.before, over=change.after)
     before, after = pieces.name(change.before), pieces.name(change.after)
@@ -198,6 +200,6 @@ def _drill(pieces: Pieces, hardness: Hardness, change: MetChange) -> Drill:
     )
 
 
-def _made(pieces: Pieces, change: MetChange) -> tuple[NewThing, ...]:
+def _made(pieces: Repertory, change: MetChange) -> tuple[NewThing, ...]:
     before, after = pieces.voicing(change.before), pieces.voicing(change.after)
     return pieces.things.change(before, after) if before and after else ()

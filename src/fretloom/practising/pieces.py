@@ -12,7 +12,7 @@ from fretloom.performance.reading import Reading
 from fretloom.performance.showing.patterns_alone import PatternOver, patterns_alone
 from fretloom.practising.elements import Hands
 from fretloom.practising.novelty import NewThing, Things
-from fretloom.practising.tempos import Pace, Tempi
+from fretloom.practising.tempos import Comfort, Tempi
 from fretloom.trade.guitar.voicing import Voicing
 from fretloom.trade.phrases.table import say
 from fretloom.trade.wording import with_signs
@@ -23,7 +23,7 @@ Runs = tuple[tuple[TimedBar, ...], ...]
 
 
 @frozen(kw_only=True)
-class Piece:
+class PracticePiece:
     """Something to practise.
 
     Args:
@@ -40,12 +40,12 @@ class Piece:
     hands: Hands = "both"
     where: str
     asks: tuple[NewThing, ...]
-    pace: Pace
+    pace: Comfort
     goal: Fraction
     length: Fraction = Fraction(0)
 
 
-class Pieces:
+class Repertory:
     """Looks up the pieces of one lesson."""
 
     def __init__(self, reading: Reading, level: str, steps: int) -> None:
@@ -76,7 +76,7 @@ class Pieces:
         voicings = self.reading.timeline.voicings
         return next((name for name, one in voicings.items() if not one.silent), "")
 
-    def of(self, show: Show, hands: Hands = "both") -> Piece | None:
+    def of(self, show: Show, hands: Hands = "both") -> PracticePiece | None:
         """Return the piece that a line shows; None where the lesson does not have it."""
         if show.kind == "voicing":
             return self._shape(show)
@@ -99,15 +99,15 @@ class Pieces:
     def _tempo(self) -> Fraction:
         return self.reading.timeline.settings.tempo.quarters_per_minute
 
-    def _shape(self, show: Show) -> Piece | None:
+    def _shape(self, show: Show) -> PracticePiece | None:
         voicing = self.voicing(show.name)
         if voicing is None:
             return None
         where = say("practice.shape", shape=self.name(show.name))
         asks = (*self.things.tuning(), *self.things.shape(voicing))
-        return Piece(show=show, where=where, asks=asks, pace=Pace(), goal=self._tempo)
+        return PracticePiece(show=show, where=where, asks=asks, pace=Comfort(), goal=self._tempo)
 
-    def _change(self, show: Show) -> Piece | None:
+    def _change(self, show: Show) -> PracticePiece | None:
         before, after = self.voicing(show.name), self.voicing(show.over)
         if before is None or after is None:
             return None
@@ -115,9 +115,9 @@ class Pieces:
         shapes = (*self.things.shape(before), *self.things.shape(after))
         asks = tuple(dict.fromkeys((*shapes, *self.things.change(before, after))))
         pace = self.tempi.of_change(before, after)
-        return Piece(show=show, where=where, asks=asks, pace=pace, goal=self._tempo)
+        return PracticePiece(show=show, where=where, asks=asks, pace=pace, goal=self._tempo)
 
-    def _pattern(self, show: Show, hands: Hands) -> Piece | None:
+    def _pattern(self, show: Show, hands: Hands) -> PracticePiece | None:
         pair = (show.name, show.over or self.first_over(show.name))
         self.prepare([pair])
         where = say(
@@ -156,17 +156,17 @@ class Pieces:
             return runs, say("practice.one-bar", section=title, bar=show.first)
         return runs, say("practice.bars", section=title, first=show.first, last=show.last)
 
-    def _of_bars(self, show: Show, hands: Hands, runs: Runs, where: str) -> Piece | None:
+    def _of_bars(self, show: Show, hands: Hands, runs: Runs, where: str) -> PracticePiece | None:
         if not any(runs):
             return None
         asks: dict[NewThing, None] = {}
-        pace = Pace()
+        pace = Comfort()
         for run in runs:
             asks |= dict.fromkeys(self.things.of_bars(run, hands))
             pace = pace.slower(self.tempi.of_bars(run, hands))
         playing = self._playings.get(show.name)
         goal = playing[0].tempo.quarters_per_minute if playing else self._tempo
-        return Piece(
+        return PracticePiece(
             show=show,
             hands=hands,
             where=where if hands == "both" else say(f"practice.only-{hands}", where=where),

@@ -10,7 +10,7 @@ from fretloom.notation.model.step import Show
 from fretloom.performance.reading import Reading
 from fretloom.practising.elements import Hands
 from fretloom.practising.novelty import NewThing
-from fretloom.practising.tempos import Tempos
+from fretloom.practising.tempos import PracticeTempos
 from fretloom.values import frozen
 
 #: What an item of a session is for.
@@ -59,7 +59,7 @@ class PathPart:
     hands: Hands = "both"
     where: str
     doing: str
-    tempos: Tempos | None = None
+    tempos: PracticeTempos | None = None
     ready: str
     rest: bool = False
     asks: tuple[NewThing, ...] = ()

@@ -10,11 +10,12 @@ a day at the most, and every day has as many minutes as the one before (the load
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from datetime import date, timedelta
+from datetime import timedelta
 
 from attrs import Factory, define, evolve
 
 from fretloom.notation.model.step import Show
+from fretloom.practising.days import PAUSE, date_words, runs
 from fretloom.practising.plan import (
     Drill,
     ItemKind,
@@ -27,8 +28,6 @@ from fretloom.practising.plan import (
 from fretloom.trade.phrases.table import say
 from fretloom.values import frozen
 
-#: A run of minutes without a break, and the break behind it.
-LONGEST, PAUSE = 25, 5
 #: Minutes to warm up; less in a short session.
 WARM_UP, SHORT_WARM_UP, SHORT = 3, 2, 15
 #: Minutes of a piece on its first day, and each time it comes again, by what is shown (assumptions).
@@ -46,7 +45,7 @@ BEGUN = (2, 3)
 
 
 @define
-class _Task:
+class _Begun:
     """A part of a step, and when it has been practised: the days, and in which session last."""
 
     step: int
@@ -61,18 +60,18 @@ class _Task:
 
 
 @define
-class _Slot:
+class _TimeSlot:
     """An item of a session while its minutes are being found."""
 
     kind: ItemKind
     minutes: int
     most: int
-    task: _Task | None = None
+    task: _Begun | None = None
     drill: Drill | None = None
 
 
 @frozen
-class Layout:
+class LaidOut:
     """The sessions, the steps with their minutes and days, and the numbers of those there is no time for."""
 
     steps: tuple[PathStep, ...]
@@ -80,10 +79,12 @@ class Layout:
     later: tuple[int, ...]
 
 
-def lay_out(steps: Sequence[PathStep], drills: Sequence[Drill], wish: PracticeWish) -> Layout:
+def lay_out(steps: Sequence[PathStep], drills: Sequence[Drill], wish: PracticeWish) -> LaidOut:
     """Lay steps and drills over the days of a wish; each day has exactly the minutes that were asked for."""
     parts = [(step.number, part) for step in steps for part in step.parts]
-    plan = _Plan([_Task(number, part, at) for at, (number, part) in enumerate(parts)], drills, wish)
+    plan = _Calendar(
+        [_Begun(number, part, at) for at, (number, part) in enumerate(parts)], drills, wish
+    )
     sessions = tuple(plan.sessions())
     minutes: dict[int, int] = {}
     days: dict[int, dict[int, None]] = {}
@@ -91,7 +92,7 @@ def lay_out(steps: Sequence[PathStep], drills: Sequence[Drill], wish: PracticeWi
         for item in session.items:
             minutes[item.step] = minutes.get(item.step, 0) + item.minutes
             days.setdefault(item.step, {})[session.day] = None
-    return Layout(
+    return LaidOut(
         tuple(
             evolve(one, minutes=minutes.get(one.number, 0), days=tuple(days.get(one.number, ())))
             for one in steps
@@ -101,17 +102,11 @@ def lay_out(steps: Sequence[PathStep], drills: Sequence[Drill], wish: PracticeWi
     )
 
 
-def runs(minutes: int) -> list[int]:
-    """Return the minutes of a day as runs of 25 at the most, as even as they can be."""
-    count = -(-minutes // LONGEST)
-    return [minutes // count + (at < minutes % count) for at in range(count)]
-
-
-class _Plan:
+class _Calendar:
     """Fills session after session."""
 
-    def __init__(self, tasks: list[_Task], drills: Sequence[Drill], wish: PracticeWish) -> None:
-        self.waiting, self._begun = tasks, list[_Task]()
+    def __init__(self, tasks: list[_Begun], drills: Sequence[Drill], wish: PracticeWish) -> None:
+        self.waiting, self._begun = tasks, list[_Begun]()
         self._drills, self._wish = drills, wish
         self._drilled = dict.fromkeys(range(len(drills)), -1)
         self._runs = runs(wish.minutes)
@@ -139,7 +134,7 @@ class _Plan:
                         slot.task.last = number
                 number += 1
 
-    def _fill(self, number: int, minutes: int) -> list[_Slot]:
+    def _fill(self, number: int, minutes: int) -> list[_TimeSlot]:
         warm_up = WARM_UP if minutes >= SHORT else SHORT_WARM_UP
         left = minutes - warm_up
         old = list(self._begun)
@@ -157,16 +152,16 @@ class _Plan:
         ]
         _spend(slots, minutes - warm_up - sum(slot.minutes for slot in slots))
         missing = minutes - sum(slot.minutes for slot in slots)
-        return [_Slot("warm-up", missing, missing), *slots]
+        return [_TimeSlot("warm-up", missing, missing), *slots]
 
-    def _new(self, number: int, left: int) -> list[_Slot]:
+    def _new(self, number: int, left: int) -> list[_TimeSlot]:
         """Take what is begun in a session: its share, and as much as leaves some time for what is known."""
         if not self.waiting:
             return []
         most = left - left // 3 if self._begun else left
         ahead = sum(FIRST[task.kind] for task in self.waiting)
         share = -(-ahead // max(1, self._target - number))
-        slots: list[_Slot] = []
+        slots: list[_TimeSlot] = []
         while self.waiting:
             minutes = FIRST[self.waiting[0].kind]
             spent = sum(slot.minutes for slot in slots)
@@ -176,18 +171,18 @@ class _Plan:
                 break
             task = self.waiting.pop(0)
             self._begun.append(task)
-            slots.append(_Slot("new", minutes, _most(task), task))
+            slots.append(_TimeSlot("new", minutes, _most(task), task))
         return slots
 
-    def _song(self, old: list[_Task], left: int) -> list[_Slot]:
+    def _song(self, old: list[_Begun], left: int) -> list[_TimeSlot]:
         """Take the whole song for the end, once it is known."""
         songs = [task for task in old if task.kind == "form"]
         if not songs or left < AGAIN["form"]:
             return []
         minutes = AGAIN["form"] if self.waiting else FIRST["form"]
-        return [_Slot("song", min(left, minutes), _most(songs[-1]), songs[-1])]
+        return [_TimeSlot("song", min(left, minutes), _most(songs[-1]), songs[-1])]
 
-    def _mixed(self, old: list[_Task], number: int, left: int) -> list[_Slot]:
+    def _mixed(self, old: list[_Begun], number: int, left: int) -> list[_TimeSlot]:
         """Take what is known and has waited longest, with the drills between."""
         drills = [
             at for at in sorted(self._drilled, key=lambda one: (self._drilled[one], one))
@@ -198,20 +193,20 @@ class _Plan:
             task for task in old if task.kind != "form" and _pair(task.part.show) not in drilled
         ]
         rest.sort(key=lambda task: (self._done(task, old), task.last, -task.order))
-        slots: list[_Slot] = []
+        slots: list[_TimeSlot] = []
         while left >= DRILL and (rest or drills):
             if drills and (len(slots) % 2 or not rest):
                 at = drills.pop(0)
                 self._drilled[at] = number
-                slots.append(_Slot("drill", DRILL, DRILL, drill=self._drills[at]))
+                slots.append(_TimeSlot("drill", DRILL, DRILL, drill=self._drills[at]))
             else:
                 task = rest.pop(0)
                 minutes = min(left, AGAIN[task.kind])
-                slots.append(_Slot("again", minutes, _most(task), task))
+                slots.append(_TimeSlot("again", minutes, _most(task), task))
             left -= slots[-1].minutes
         return slots
 
-    def _done(self, task: _Task, old: list[_Task]) -> bool:
+    def _done(self, task: _Begun, old: list[_Begun]) -> bool:
         """Whether a small piece has arrived at its goal, or stands in a section that is known."""
         if task.kind in ("section", "form"):
             return False
@@ -223,10 +218,10 @@ class _Plan:
             for other in old
         )
 
-    def _may_drill(self, drill: Drill, old: list[_Task]) -> bool:
+    def _may_drill(self, drill: Drill, old: list[_Begun]) -> bool:
         return any(one in task.part.asks for one in drill.asks for task in old)
 
-    def _item(self, slot: _Slot, day: int) -> SessionItem:
+    def _item(self, slot: _TimeSlot, day: int) -> SessionItem:
         if slot.drill is not None:
             return SessionItem(
                 kind="drill", doing=slot.drill.doing, where=slot.drill.where, step=0,
@@ -253,7 +248,7 @@ class _Plan:
         )
 
 
-def _most(task: _Task) -> int:
+def _most(task: _Begun) -> int:
     most = MOST.get(task.kind, LONG)
     return min(most, MOST_TIRING) if task.part.rest else most
 
@@ -263,22 +258,22 @@ def _pair(show: Show) -> frozenset[str] | None:
     return frozenset((show.name, show.over)) if show.kind == "change" else None
 
 
-def _is_song(slot: _Slot) -> bool:
+def _is_song(slot: _TimeSlot) -> bool:
     return slot.task is not None and slot.task.kind == "form"
 
 
-def _turns(slots: list[_Slot], left: int) -> list[_Slot]:
+def _turns(slots: list[_TimeSlot], left: int) -> list[_TimeSlot]:
     """Return the pieces of a session once more, in turn, where its items would get too long otherwise."""
     tasks = [slot.task for slot in slots if slot.task is not None]
-    turns: list[_Slot] = []
+    turns: list[_TimeSlot] = []
     while left > 0 and len(tasks) > 1:
         task = tasks[len(turns) % len(tasks)]
-        turns.append(_Slot("again", TURN, _most(task), task))
+        turns.append(_TimeSlot("again", TURN, _most(task), task))
         left -= turns[-1].most
     return turns
 
 
-def _spend(slots: list[_Slot], left: int) -> None:
+def _spend(slots: list[_TimeSlot], left: int) -> None:
     """Give minutes that are left to the items in turn: first up to the most of each, then to those that do not tire."""
     while left > 0:
         open_slots = [slot for slot in slots if slot.minutes < slot.most] or [
@@ -291,17 +286,3 @@ def _spend(slots: list[_Slot], left: int) -> None:
         for slot in open_slots[:left]:
             slot.minutes += 1
             left -= 1
-
-
-def date_words(day: date) -> str:
-    """Return a day in words: `Monday 30 November 2026`."""
-    return say(
-        "practice.date",
-        weekday=say(f"practice.{_WEEKDAYS[day.weekday()]}"),
-        day=day.day,
-        month=say(f"practice.month-{day.month}"),
-        year=day.year,
-    )
-
-
-_WEEKDAYS = ("monday", "tuesday", "wednesday", "thursday", "friday", "saturday", "sunday")

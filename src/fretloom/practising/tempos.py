@@ -1,4 +1,4 @@
-"""Tempos to practise at: where a piece is at ease, where it breaks, and the steps of a ladder between start and goal.
+"""PracticeTempos to practise at: where a piece is at ease, where it breaks, and the steps of a ladder between start and goal.
 
 The time that a change takes is reckoned after Fitts (see `trade.playability.moving.skills`), the time that a finger
 needs between two plucks comes from measured rates of tapping (see `trade.playability.picking`). To isolate what
@@ -43,7 +43,7 @@ _UNIT = 60
 
 
 @frozen(kw_only=True)
-class Tempos:
+class PracticeTempos:
     """How fast a piece is practised, in beats a minute as the student counts them.
 
     Args:
@@ -63,15 +63,15 @@ class Tempos:
 
 
 @frozen
-class Pace:
-    """Tempos in quarter notes a minute: up to `ease` all is comfortable, from `breaks` on it cannot be done."""
+class Comfort:
+    """PracticeTempos in quarter notes a minute: up to `ease` all is comfortable, from `breaks` on it cannot be done."""
 
     ease: float = inf
     breaks: float = inf
 
-    def slower(self, other: Pace) -> Pace:
+    def slower(self, other: Comfort) -> Comfort:
         """Return the tighter of two at each end."""
-        return Pace(min(self.ease, other.ease), min(self.breaks, other.breaks))
+        return Comfort(min(self.ease, other.ease), min(self.breaks, other.breaks))
 
 
 def counted_unit(settings: Settings) -> Fraction:
@@ -118,8 +118,8 @@ class Tempi:
         self._level, self._skill, self._steps = level, SKILLS[level], steps
         self.unit = counted_unit(settings)
         #: How pressed each change is that has been met in bars, by the names of its voicings.
-        self.made: dict[tuple[str, str], Pace] = {}
-        self._within: dict[tuple[int, int | None, Hands], Pace] = {}
+        self.made: dict[tuple[str, str], Comfort] = {}
+        self._within: dict[tuple[int, int | None, Hands], Comfort] = {}
 
     def change(self, before: Voicing, after: Voicing) -> Change | None:
         """Return what the fingers do from one voicing to another; None where they are not known."""
@@ -128,21 +128,21 @@ class Tempi:
         one, other = Fretted(before.frets, before.fingers), Fretted(after.frets, after.fingers)
         return change(self._neck, one, other, self._skill)
 
-    def of_change(self, before: Voicing, after: Voicing) -> Pace:
+    def of_change(self, before: Voicing, after: Voicing) -> Comfort:
         """Return the pace of a change: where bars have it, the tightest of them; else from one beat to the next."""
         known = self.made.get((before.name, after.name))
         if known is not None:
             return known
         made = self.change(before, after)
         if made is None or made.time <= 0:
-            return Pace()
+            return Comfort()
         whole = _UNIT / made.time
-        return Pace(whole * AT_EASE, whole * TOO_FAST[self._level])
+        return Comfort(whole * AT_EASE, whole * TOO_FAST[self._level])
 
-    def of_bars(self, bars: Sequence[TimedBar], hands: Hands = "both") -> Pace:
+    def of_bars(self, bars: Sequence[TimedBar], hands: Hands = "both") -> Comfort:
         """Return the pace of bars that follow one another."""
         following = [*bars[1:], None]
-        pace = Pace()
+        pace = Comfort()
         for bar, after in zip(bars, following, strict=False):
             key = (bar.serial, after.serial if after else None, hands)
             if key not in self._within:
@@ -150,7 +150,7 @@ class Tempi:
             pace = pace.slower(self._within[key])
         return pace
 
-    def _pair(self, bar: TimedBar, after: TimedBar | None, hands: Hands) -> Pace:
+    def _pair(self, bar: TimedBar, after: TimedBar | None, hands: Hands) -> Comfort:
         """Return the pace of a bar and of the way into the next one."""
         pace = self._picking(bar, after, hands)
         played = _played(bar)
@@ -165,42 +165,44 @@ class Tempi:
             pace = pace.slower(self._change(before, later))
         return pace
 
-    def _change(self, before: Moment, after: Moment) -> Pace:
+    def _change(self, before: Moment, after: Moment) -> Comfort:
         one, other = before.hold.voicing, after.hold.voicing
         if one == other or not (one.fingers and other.fingers):
-            return Pace()
+            return Comfort()
         made = pressed(self._neck, self._skill, before, after, times_of_change(before, after))
         if made is None or not 0 < made.pressure < inf:
-            return Pace()
+            return Comfort()
         at_once = _UNIT / made.pressure
-        pace = Pace(at_once * AT_EASE, at_once * TOO_FAST[self._level])
+        pace = Comfort(at_once * AT_EASE, at_once * TOO_FAST[self._level])
         names = (one.name, other.name)
-        self.made[names] = self.made.get(names, Pace()).slower(pace)
+        self.made[names] = self.made.get(names, Comfort()).slower(pace)
         return pace
 
-    def _hops(self, hold: BarHold) -> Pace:
+    def _hops(self, hold: BarHold) -> Comfort:
         """Return the pace of fingers that go from string to string within a hold."""
         notes = [_stopped(stop) for stop in hold.stops if stop.finger]
-        pace = Pace()
+        pace = Comfort()
         for hop in hops(self._neck, notes, self._skill):
             if hop.available > 0 and hop.needed > 0 and hop.rule != "hop-cuts-note":
                 whole = _UNIT * hop.available / hop.needed
-                pace = pace.slower(Pace(whole * AT_EASE, whole * TOO_FAST[self._level]))
+                pace = pace.slower(Comfort(whole * AT_EASE, whole * TOO_FAST[self._level]))
         return pace
 
-    def _picking(self, bar: TimedBar, after: TimedBar | None, hands: Hands) -> Pace:
+    def _picking(self, bar: TimedBar, after: TimedBar | None, hands: Hands) -> Comfort:
         notes = [*_plucked(notes_of(bar, hands), 0.0)]
         if after is not None:
             notes += _plucked(notes_of(after, hands), float(bar.length))
         ease, able = hurry(notes, self._level)
-        return Pace(_UNIT / ease if ease else inf, _UNIT / able if able else inf)
+        return Comfort(_UNIT / ease if ease else inf, _UNIT / able if able else inf)
 
     @staticmethod
     def whole(quarters: float, unit: Fraction) -> int | None:
         """Return quarter notes a minute in whole beats of a unit; None for what has no bound."""
         return None if quarters == inf else max(1, floor(quarters / unit))
 
-    def tempos(self, pace: Pace, goal: Fraction, start: Fraction | None = None) -> Tempos:
+    def tempos(
+        self, pace: Comfort, goal: Fraction, start: Fraction | None = None
+    ) -> PracticeTempos:
         """Return the tempos of a piece.
 
         Args:
@@ -216,7 +218,7 @@ class Tempi:
             begin = min(LEARNING * top, top if ease is None else Fraction(ease))
             begin = max(Fraction(floor(begin)), min(Fraction(SLOWEST), top))
             begin = _even(begin, top, self._steps)
-        return Tempos(
+        return PracticeTempos(
             unit=self.unit,
             start=begin,
             goal=top,
