@@ -1,4 +1,4 @@
-"""PracticeTempos to practise at: where a piece is at ease, where it breaks, and the steps of a ladder between start and goal.
+"""Tempos to practise at: where a piece is at ease, where it breaks, and the steps of a ladder between start and goal.
 
 The time that a change takes is reckoned after Fitts (see `trade.playability.moving.skills`), the time that a finger
 needs between two plucks comes from measured rates of tapping (see `trade.playability.picking`). To isolate what
