@@ -12,6 +12,7 @@ if TYPE_CHECKING:
     from fretloom.api import (
         CapoChoice,
         CapoChoices,
+        ChangeOptions,
         Diagnostic,
         DotsOptions,
         Edit,
@@ -100,6 +101,7 @@ _EXCEPTIONS = (
 __all__ = [
     "CapoChoice",
     "CapoChoices",
+    "ChangeOptions",
     "Diagnostic",
     "DotsOptions",
     "Edit",

@@ -52,6 +52,7 @@ if TYPE_CHECKING:
     from fretloom.formats.options import FormatOptions, Option
     from fretloom.formats.pictures.options import DotsOptions, PictureOptions
     from fretloom.formats.shape import Content, LeftOut, Output
+    from fretloom.formats.students.changes.options import ChangeOptions
     from fretloom.formats.students.shapes.options import ShapeOptions, TextShapeOptions
     from fretloom.formats.tab.options import TabOptions
     from fretloom.formats.table import Format
@@ -95,6 +96,7 @@ _PLACES = {
         "files": "rewrite",
         "formats.music_json.options": "MusicJsonOptions",
         "formats.musicxml.options": "ScoreOptions",
+        "formats.students.changes.options": "ChangeOptions",
         "formats.students.shapes.options": "ShapeOptions TextShapeOptions",
         "formats.options": "FormatOptions Option",
         "formats.pictures.options": "DotsOptions PictureOptions",
@@ -115,6 +117,7 @@ _PLACES = {
 __all__ = [
     "CapoChoice",
     "CapoChoices",
+    "ChangeOptions",
     "Content",
     "Diagnostic",
     "DotsOptions",

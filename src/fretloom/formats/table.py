@@ -137,6 +137,13 @@ _ROWS = (
         options="fretloom.formats.students.shapes.options.TextShapeOptions",
     ),
     Format(
+        name="changes",
+        ending=".changes.svg",
+        says="the changes of shape as drawings (SVG), with the places where the fingers come from",
+        module="fretloom.formats.students.changes.sheet",
+        options="fretloom.formats.students.changes.options.ChangeOptions",
+    ),
+    Format(
         name="json",
         ending=".json",
         says="what is played as JSON, for other programs",

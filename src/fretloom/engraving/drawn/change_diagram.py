@@ -13,7 +13,16 @@ from functools import cached_property
 from attrs import field
 
 from fretloom.engraving.drawn import signs as draw
-from fretloom.engraving.drawn.diagrams.board import EDGE, RIGHT, Board, covers, neck_of, on_neck
+from fretloom.engraving.drawn.diagrams.board import (
+    EDGE,
+    RIGHT,
+    Board,
+    covers,
+    held_frets,
+    left_room,
+    neck_of,
+    on_neck,
+)
 from fretloom.engraving.drawn.diagrams.names import fitted, printed
 from fretloom.engraving.drawn.drawing import Drawing, Letters, Mark
 from fretloom.engraving.drawn.lettering import width_of
@@ -46,6 +55,13 @@ def change_diagram(
     return _ChangeDiagram(before, after, change, tuning, look, capo or Capo(), says).picture()
 
 
+def room_beside_change(before: TakenShape, after: TakenShape, capo: Capo | None = None) -> float:
+    """Return the millimetres that an upright picture needs on the left of its strings."""
+    old, new = (on_neck(one.voicing, capo or Capo()) for one in (before, after))
+    low, _ = window(_frets_shown(old, new))
+    return left_room(low)
+
+
 @frozen(eq=False)
 class _ChangeDiagram:
     before: TakenShape
@@ -67,19 +83,14 @@ class _ChangeDiagram:
     @cached_property
     def near(self) -> bool:
         """Whether both shapes fit in one picture."""
-        low, high = window(self._frets(both=True))
-        return high - low <= max(MOST_FRETS, _span(self._frets(both=False)))
-
-    def _frets(self, *, both: bool) -> list[int]:
-        frets = [fret for fret in self._new.frets if fret]
-        return frets + [fret for fret in self._old.frets if fret] if both else frets
+        return _are_near(self._old, self._new)
 
     @cached_property
     def board(self) -> Board:
         """The piece of neck, with its place in the picture."""
         look = self.look
         neck = neck_of(
-            len(self._new.frets), self._frets(both=self.near), lying=look.lying,
+            len(self._new.frets), _frets_shown(self._old, self._new), lying=look.lying,
             named=look.named, room=look.room,
         )  # fmt: skip
         return Board(neck, self.tuning, self.capo, look.names)
@@ -170,6 +181,22 @@ class _ChangeDiagram:
         x = self.board.neck.corner[0] - (0.0 if self.look.lying else draw.RADIUS)
         text = say("drawn.from-fret", fret=lowest)
         yield Letters(at=(x, y), text=text, size=_FROM, ink="soft", anchor="start")
+
+
+def _frets_shown(old: Voicing, new: Voicing) -> list[int]:
+    """Return the frets that the piece of neck is for: of both shapes, or of the new one alone."""
+    frets = held_frets(new)
+    if not _are_near(old, new):
+        return frets
+    both = frets + held_frets(old)
+    by_nut = window(frets)[0] == 0 and max(both, default=0) <= MOST_FRETS
+    # A shape that is learnt by the nut is shown there.
+    return [*both, 1] if by_nut else both
+
+
+def _are_near(old: Voicing, new: Voicing) -> bool:
+    frets = held_frets(new)
+    return _span(frets + held_frets(old)) <= max(MOST_FRETS, _span(frets))
 
 
 def _span(frets: list[int]) -> int:

@@ -184,10 +184,14 @@ def on_neck(voicing: Voicing, capo: Capo) -> Voicing:
     return evolve(voicing, frets=frets, hops=hops)
 
 
+def held_frets(voicing: Voicing) -> list[int]:
+    """Return the frets at which a finger stands."""
+    return [fret for fret in voicing.frets if fret]
+
+
 def frets_of(voicing: Voicing) -> list[int]:
-    """Return the frets at which a finger stands or hops to, without open strings."""
-    held = [fret for fret in voicing.frets if fret]
-    return held + [hop.fret for hop in voicing.hops if hop.fret]
+    """Return the frets at which a finger stands or to which it hops."""
+    return held_frets(voicing) + [hop.fret for hop in voicing.hops if hop.fret]
 
 
 def neck_of(strings: int, frets: list[int], *, lying: bool, named: bool, room: float) -> DrawnNeck:

@@ -20,8 +20,8 @@ class ShapeOptions(FormatOptions):
 
     mirrored: bool = switch("as the hands of a left-handed player have it")
     lying: bool = switch("draw the neck lying, string 1 on top as in tab")
-    abreast: int = number(4, "shapes in a row", least=1, most=20)
-    each: bool = switch("write a file for each shape, not one sheet")
+    abreast: int = number(4, "pictures in a row", least=1, most=20)
+    each: bool = switch("write a file for each, not all on one sheet")
 
 
 @frozen(kw_only=True)
