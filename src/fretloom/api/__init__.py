@@ -54,6 +54,7 @@ if TYPE_CHECKING:
     from fretloom.formats.shape import Content, LeftOut, Output
     from fretloom.formats.students.changes.options import ChangeOptions
     from fretloom.formats.students.shapes.options import ShapeOptions, TextShapeOptions
+    from fretloom.formats.students.words.options import WordsOptions
     from fretloom.formats.tab.options import TabOptions
     from fretloom.formats.table import Format
     from fretloom.notation.model.lesson import Lesson
@@ -98,6 +99,7 @@ _PLACES = {
         "formats.musicxml.options": "ScoreOptions",
         "formats.students.changes.options": "ChangeOptions",
         "formats.students.shapes.options": "ShapeOptions TextShapeOptions",
+        "formats.students.words.options": "WordsOptions",
         "formats.options": "FormatOptions Option",
         "formats.pictures.options": "DotsOptions PictureOptions",
         "formats.shape": "Content LeftOut Output",
@@ -153,6 +155,7 @@ __all__ = [
     "TimedVoicing",
     "Timeline",
     "Transposed",
+    "WordsOptions",
     "apply_edits",
     "as_data",
     "as_json",

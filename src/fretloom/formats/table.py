@@ -144,6 +144,13 @@ _ROWS = (
         options="fretloom.formats.students.changes.options.ChangeOptions",
     ),
     Format(
+        name="words",
+        ending=".words.md",
+        says="the whole lesson in words (Markdown, plain text, or to be heard)",
+        module="fretloom.formats.students.words.page",
+        options="fretloom.formats.students.words.options.WordsOptions",
+    ),
+    Format(
         name="json",
         ending=".json",
         says="what is played as JSON, for other programs",

@@ -246,7 +246,7 @@ def test_what_strains_a_hand_has_its_caution() -> None:
 
 def test_strings_by_name_and_fingers_by_figure() -> None:
     found = expanded("section verse using plain\n  A | B7\n").timeline
-    by_name = listener_of(found.settings, strings="name", fingers="figure")
+    by_name = listener_of(found.settings, strings="names", fingers="figures")
     words = in_lesson("section verse using plain\n  A | B7\n", ("A", "B7"), by_name)
     assert words.startswith(
         "Move finger 2 across to the A string, fret 2. Slide finger 1 one fret toward the head, on the D string"

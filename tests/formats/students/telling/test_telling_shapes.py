@@ -87,7 +87,7 @@ def test_what_is_held_and_never_plucked():
 def test_the_thumb_in_the_order_in_which_it_plays():
     use = ShapeUse(ALL, ((6, counts("1")), (5, counts("3")), (4, counts("2", "4"))))
     assert said("000000", "", use).endswith(
-        "The thumb plays string 6 on count 1, string 4 on counts 2 and 4 and string 5 on count 3."
+        "The thumb plays string 6 on count 1, string 4 on counts 2 and 4, and string 5 on count 3."
     )
 
 

@@ -44,7 +44,7 @@ def change_sentences(
             on the way; `ChangeUse()` where that is not known.
         listener: how strings and fingers are called. caution: whether to say what strains a hand.
     """
-    teller = _Teller(after, use, listener)
+    teller = _ChangeTeller(after, use, listener)
     said = [*_before(use), *teller.all(deeds(change, use), lifted=not any(after.frets))]
     if not said:
         said = [sentence(say("changes.nothing"))]
@@ -68,7 +68,7 @@ def _before(use: ChangeUse) -> Iterator[str]:
         yield sentence(say("changes.let-go", count=counts_words(use.released)))
 
 
-class _Teller:
+class _ChangeTeller:
     """Says what fingers do on the way to a shape."""
 
     def __init__(self, after: Voicing, use: ChangeUse, listener: Listener) -> None:

@@ -7,9 +7,8 @@ from fractions import Fraction
 from itertools import groupby
 from typing import TypeAlias
 
-from fretloom.formats.students.telling.listener import Listener, number
+from fretloom.formats.students.telling.listener import Listener, listed_clearly, number
 from fretloom.performance.events import SlurredNote, TimedBar, TimedNote
-from fretloom.text import listed
 from fretloom.trade.music.meter import Count
 from fretloom.trade.phrases.table import say
 
@@ -65,7 +64,7 @@ def _moments(
         accent = f", {say('picking.accent')}" if slap.accent else ""
         found.setdefault(slap.onset, []).append(say(f"picking.slap-{slap.place}") + accent)
     for onset in sorted(found):
-        yield onset, listed(found[onset], say("hands.and"))
+        yield onset, listed_clearly(found[onset])
 
 
 def _at_once(notes: Sequence[TimedNote], say_note: SayNote, listener: Listener) -> Iterator[str]:
@@ -80,10 +79,9 @@ def _at_once(notes: Sequence[TimedNote], say_note: SayNote, listener: Listener) 
 
 
 def _together(said: Sequence[str]) -> str:
-    joined = say("hands.and")
     if any("," in one for one in said):
-        return say("picking.together-long", first=said[0], others=listed(said[1:], joined))
-    return say("picking.together", fingers=listed(said, joined))
+        return say("picking.together-long", first=said[0], others=listed_clearly(said[1:]))
+    return say("picking.together", fingers=listed_clearly(said))
 
 
 def _swept(notes: Sequence[TimedNote], say_note: SayNote, listener: Listener) -> str:
@@ -94,7 +92,7 @@ def _swept(notes: Sequence[TimedNote], say_note: SayNote, listener: Listener) ->
         finger = finger_short(notes[0].finger)
         return say("picking.brush", fingers=finger, strings=strings) + dead
     slow = any(note.technique.slow for note in notes)
-    fingers = listed(map(say_note, notes), say("hands.and"))
+    fingers = listed_clearly([say_note(note) for note in notes])
     return say("picking.slow-roll" if slow else "picking.roll", fingers=fingers)
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
 from itertools import pairwise
 from typing import Literal, TypeAlias
@@ -13,11 +14,20 @@ from fretloom.trade.music.meter import Count
 from fretloom.trade.phrases.table import phrases, say
 from fretloom.values import frozen
 
-StringsBy: TypeAlias = Literal["number", "name"]
-FingersBy: TypeAlias = Literal["name", "figure"]
+StringsBy: TypeAlias = Literal["numbers", "names"]
+FingersBy: TypeAlias = Literal["names", "figures"]
 #: Strings in a row that are named by their ends: strings 5 to 2.
 _RUN = 3
 _THUMB = "T"
+_SIGNS = {
+    "♯": "hands.sharp",
+    "♭": "hands.flat",
+    "°": "hands.diminished",
+    "ø": "hands.half-diminished",
+}
+#: The stroke before a bass note; a space that stood before a sign of the sentence.
+_OVER = re.compile(r"(?<=[^\s/])/(?=[A-H](?:[^a-z]|$))")
+_CLOSE = re.compile(r" (?=[,.;:)])")
 
 
 @frozen(kw_only=True)
@@ -91,8 +101,8 @@ class Listener:
 def listener_of(
     settings: Settings,
     *,
-    strings: StringsBy = "number",
-    fingers: FingersBy = "name",
+    strings: StringsBy = "numbers",
+    fingers: FingersBy = "names",
     mirrored: bool = False,
 ) -> Listener:
     """Return a listener of a lesson who prefers strings and fingers called so.
@@ -100,10 +110,10 @@ def listener_of(
     Strings of which three have one name, or two one pitch, go by number all the same.
     """
     names: tuple[str, ...] = ()
-    if strings == "name":
+    if strings == "names":
         said = [string_words(settings, one) for one in range(settings.tuning.strings, 0, -1)]
         names = tuple("" if one.endswith(")") else one for one in said)
-    return Listener(string_names=names, figures=fingers == "figure", mirrored=mirrored)
+    return Listener(string_names=names, figures=fingers == "figures", mirrored=mirrored)
 
 
 def picking_finger(finger: str) -> str:
@@ -146,6 +156,22 @@ def counts_words(counts: Sequence[Count]) -> str:
     if all(one.part == counts[0].part for one in counts) and counts[0].word == "&":
         return say("hands.counts-half", numbers=_joined([one.number for one in counts]))
     return _joined([str(one.number) if not one.part else count_words(one) for one in counts])
+
+
+def listed_clearly(parts: Sequence[str]) -> str:
+    """Join parts as a sentence does, with a comma before the last where a part has an "and" or a comma itself."""
+    joined = say("hands.and")
+    if len(parts) > 1 and any(f" {joined} " in one or "," in one for one in parts):
+        return f"{', '.join(parts[:-1])}, {joined} {parts[-1]}"
+    return listed(parts, joined)
+
+
+def aloud(text: str) -> str:
+    """Return names with printed signs as they are said: "C sharp m7 flat 5", "D over F sharp"."""
+    said = _OVER.sub(f" {say('hands.over')} ", text)
+    for sign, key in _SIGNS.items():
+        said = said.replace(sign, f" {say(key)} ")
+    return _CLOSE.sub("", " ".join(said.split()))
 
 
 def sentence(text: str) -> str:

@@ -4,10 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from fretloom.formats.students.telling.listener import Listener, counts_words, sentence
+from fretloom.formats.students.telling.listener import (
+    Listener,
+    counts_words,
+    listed_clearly,
+    sentence,
+)
 from fretloom.performance.showing.shape_use import ShapeUse
 from fretloom.performance.showing.taken_shapes import TakenShape
-from fretloom.text import listed
 from fretloom.trade.guitar.voicing import Voicing
 from fretloom.trade.phrases.table import say
 
@@ -112,7 +116,7 @@ def _thumb(use: ShapeUse, listener: Listener) -> Iterator[str]:
         say("shapes.thumb-on", string=listener.string(string), counts=counts_words(counts))
         for string, counts in in_turn
     ]
-    yield say("shapes.thumb-plays", strings=listed(said, say("hands.and")))
+    yield say("shapes.thumb-plays", strings=listed_clearly(said))
 
 
 def _of(key: str, strings: Sequence[int], listener: Listener) -> str:

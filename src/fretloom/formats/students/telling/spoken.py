@@ -31,7 +31,7 @@ def bar_sentence(
     if same:
         said.append(say("picking.bar-same"))
     else:
-        said += [_notes(bar, listener), *_hands(bar)]
+        said += [_notes(bar, listener), *hands_words(bar)]
     if sung:
         said.append(say("picking.words", words=sung))
     return " ".join(sentence(one) for one in said if one)
@@ -65,7 +65,7 @@ def _notes(bar: TimedBar, listener: Listener) -> str:
     )
 
 
-def _hands(bar: TimedBar) -> Iterator[str]:
+def hands_words(bar: TimedBar) -> Iterator[str]:
     """Yield where the hands do something to the bar as a whole."""
     for at, key in ((bar.release, "release"), (bar.stop, "stop"), (bar.fermata, "fermata")):
         if at is not None:

@@ -1,0 +1,67 @@
+"""Bars as they are met one after the other, and how many of them in a row can be said in one."""
+
+from __future__ import annotations
+
+from collections.abc import Hashable, Mapping, Sequence
+
+from fretloom.performance.events import PlayedBar
+from fretloom.values import frozen
+
+#: So many bars in a row that come again within a playing are said as one.
+_LEAST_AGAIN = 4
+
+
+@frozen(eq=False)
+class MetBar:
+    """A bar with its number in its playing (0 for a pickup), how it looks, and what is asked, cued and sung in it."""
+
+    played: PlayedBar
+    number: int
+    look: Hashable
+    asked: tuple[str, ...] = ()
+    cue: str = ""
+    words: str = ""
+
+    @property
+    def plain(self) -> bool:
+        """Whether it is a whole bar in which nothing is asked, cued or sung."""
+        return bool(self.number) and not (self.asked or self.cue or self.words)
+
+    def asked_before(self, known: Mapping[int | None, Sequence[MetBar]]) -> bool:
+        """Whether the same was asked in this place of the section before."""
+        return any(one.asked == self.asked for one in known.get(self.played.written, ()))
+
+    def played_before(self, known: Mapping[int | None, Sequence[MetBar]]) -> bool:
+        """Whether this place of the section was played so before."""
+        return any(one.look == self.look for one in known.get(self.played.written, ()))
+
+
+def run_known(
+    met: Sequence[MetBar], at: int, known: Mapping[int | None, Sequence[MetBar]] | None
+) -> int:
+    """Return how many bars from `at` on were played so in an earlier playing, and nothing new is asked between."""
+    size = 0
+    while known and at + size < len(met):
+        one = met[at + size]
+        if not one.played_before(known) or (size and not one.asked_before(known)):
+            break
+        size += 1
+    return size
+
+
+def run_again(met: Sequence[MetBar], at: int) -> tuple[int, int]:
+    """Return how many bars from `at` on came before in this playing, and from where on; 0 for too few."""
+    best, where = 0, 0
+    for start in range(at):
+        size = 0
+        while (
+            start + size < at
+            and at + size < len(met)
+            and met[start + size].look == met[at + size].look
+            and not met[at + size].cue
+            and not (size and met[at + size].asked)
+        ):
+            size += 1
+        if size > best:
+            best, where = size, start
+    return (best, where) if best >= _LEAST_AGAIN else (0, 0)

@@ -1,0 +1,165 @@
+"""The song in words: section by section as it is played, and in the spoken form bar by bar with every note."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Sequence
+from itertools import groupby
+
+from fretloom.characters import nothing_hidden
+from fretloom.formats.students.prose.blocks import Passage, Point, Points, ProseBlock, Title
+from fretloom.formats.students.telling.listener import sentence
+from fretloom.formats.students.telling.road import bars_words
+from fretloom.formats.students.telling.spoken import bar_sentence
+from fretloom.formats.students.words.asked import asked
+from fretloom.formats.students.words.met import MetBar, run_again, run_known
+from fretloom.formats.students.words.picked import Picked
+from fretloom.formats.students.words.teller import Teller
+from fretloom.performance.events import PlayedBar
+from fretloom.performance.place_words import Whereabouts
+from fretloom.performance.showing.looks import BarLooks
+from fretloom.trade.phrases.table import say
+
+_DIVIDED = re.compile(r"(?<=\w)-+ ?(?=\w)")
+
+
+def song(teller: Teller) -> Iterator[ProseBlock]:
+    """Yield the playings of all sections in order."""
+    if not teller.timeline.bars:
+        return
+    yield Title(say("pages.song"))
+    told = SongInWords(teller)
+    for _, group in groupby(teller.timeline.bars, lambda one: (one.entry, one.playing)):
+        yield from told.playing(tuple(group))
+
+
+def sung_words(texts: Sequence[str]) -> str:
+    """Return what is sung in some bars as it is written in a book: syllables are not divided."""
+    return _DIVIDED.sub("", " ".join(filter(None, map(nothing_hidden, texts))))
+
+
+class SongInWords:
+    """Says playings one after the other, and knows which bars were played before."""
+
+    def __init__(self, teller: Teller) -> None:
+        self.teller, self.looks = teller, BarLooks()
+        self.places = Whereabouts(teller.timeline.bars)
+        self.picked = Picked(teller)
+        self._known: dict[str, dict[int | None, list[MetBar]]] = {}
+        self._usual: dict[str, str] = {}
+        self._before: PlayedBar | None = None
+
+    def playing(self, bars: tuple[PlayedBar, ...]) -> Iterator[ProseBlock]:
+        """Yield what is said of one playing of a section."""
+        size = sum(one.bar.kind != "pickup" for one in bars)
+        yield Title(say("words.section-size", title=self.title(bars[0]), size=bars_words(size)), 3)
+        section = bars[0].section
+        if section not in self._usual:
+            usual = self._usual[section] = self.picked.usual(bars)
+            if usual:
+                name = self.teller.pattern_name(usual)
+                yield Passage((sentence(say("words.picked", pattern=name)),))
+        yield Points(tuple(self.points(bars, self._usual[section])))
+
+    def title(self, played: PlayedBar) -> str:
+        """Name the playing that a bar belongs to."""
+        return nothing_hidden(self.places.section(played))
+
+    def points(self, bars: Sequence[PlayedBar], usual: str) -> Iterator[Point]:
+        """Yield what is said of the bars of a playing, those together that are alike or as before."""
+        met = self._met(bars)
+        known = self._known.get(bars[0].section)
+        at = 0
+        while at < len(met):
+            size, text = self._again(met, at, known)
+            if not size:
+                size, text = self._alike(met, at, usual)
+            yield Point(_label(met[at : at + size]), text)
+            at += size
+        first = self._known.setdefault(bars[0].section, {})
+        for one in met:
+            first.setdefault(one.played.written, []).append(one)
+
+    def _met(self, bars: Sequence[PlayedBar]) -> list[MetBar]:
+        met, number = list[MetBar](), 0
+        for played in bars:
+            number += played.bar.kind != "pickup"
+            cue = nothing_hidden(played.bar.cue)
+            new = tuple(asked(self._before, played, self.teller.timeline))
+            words = nothing_hidden(played.sung.text) if played.sung is not None else ""
+            met.append(MetBar(played, number, self.looks.of(played.bar), new, cue, words))
+            self._before = played
+        return met
+
+    def _again(
+        self, met: Sequence[MetBar], at: int, known: dict[int | None, list[MetBar]] | None
+    ) -> tuple[int, str]:
+        """Return how many bars from here on were played so before, and what is said of them."""
+        if size := run_known(met, at, known):
+            said = say("words.as-before")
+        else:
+            size, start = run_again(met, at)
+            if not size:
+                return 0, ""
+            said = say("words.as-bars", bars=_named(met[start : start + size], "the-"))
+        return size, ", ".join([said, *self._beside(met, at, size, known)])
+
+    def _alike(self, met: Sequence[MetBar], at: int, usual: str) -> tuple[int, str]:
+        """Return how many bars from here on are said in the same words, and the words."""
+        size, plain = 1, self.picked.bar(met[at].played.bar, usual)
+        while at + size < len(met) and met[at].number and not self.teller.spoken:
+            following = met[at + size]
+            if run_again(met, at + size)[0]:
+                break
+            if not following.plain or self.picked.bar(following.played.bar, usual) != plain:
+                break
+            size += 1
+        return size, self._bar(met, at, usual)
+
+    def _bar(self, met: Sequence[MetBar], at: int, usual: str) -> str:
+        one = met[at]
+        more = _more(one)
+        if self.teller.spoken:
+            same = bool(at) and met[at - 1].look == one.look
+            listener, names = self.teller.listener, self.teller.names
+            said = bar_sentence(one.played.bar, listener, names, same=same)
+            return " ".join([said, *map(sentence, more)])
+        return self.picked.bar(one.played.bar, usual, more)
+
+    def _beside(
+        self,
+        met: Sequence[MetBar],
+        at: int,
+        size: int,
+        known: dict[int | None, list[MetBar]] | None,
+    ) -> Iterator[str]:
+        """Yield what is asked and sung in bars that are played as before, where that is new."""
+        if not (known and met[at].asked_before(known)):
+            yield from met[at].asked
+        if words := sung_words([one.words for one in met[at : at + size]]):
+            yield say("words.sung", words=say("words.quoted", words=words))
+
+
+def _more(one: MetBar) -> list[str]:
+    return [*one.asked, *_quoted(one)]
+
+
+def _quoted(one: MetBar) -> Iterator[str]:
+    """Yield the teacher's cue and what is sung."""
+    if one.cue:
+        yield say("words.quoted", words=one.cue)
+    if one.words:
+        yield say("words.sung", words=say("words.quoted", words=sung_words([one.words])))
+
+
+def _label(met: Sequence[MetBar]) -> str:
+    return _named(met, "") if met[-1].number else say("words.pickup")
+
+
+def _named(met: Sequence[MetBar], the: str) -> str:
+    """Name some bars by their numbers: "Bars 1 to 4"; with `the` as within a sentence."""
+    first, last = max(met[0].number, 1), met[-1].number
+    if first == last:
+        return say(f"words.{the}bar", first=first)
+    key = "two-bars" if last == first + 1 else "bars"
+    return say(f"words.{the}{key}", first=first, last=last)
