@@ -9,6 +9,7 @@ from places import SOURCE, TESTS
 
 #: Folders whose code is tested where it is used.
 TESTED_AT = {
+    "engraving/drawn/tab/painting": "engraving/drawn/tab",
     "formats/musicxml/elements": "formats/musicxml",
     "formats/musicxml/front": "formats/musicxml",
     "formats/musicxml/folding": "formats/musicxml",

@@ -43,7 +43,13 @@ def test_the_options_of_the_formats_stand_on_the_page_of_the_command() -> None:
 
 @pytest.mark.parametrize(
     ("page", "name"),
-    [("tab.md", "tab"), ("musicxml.md", "musicxml"), ("pictures.md", "png"), ("words.md", "words")],
+    [
+        ("tab.md", "tab"),
+        ("musicxml.md", "musicxml"),
+        ("pictures.md", "png"),
+        ("words.md", "words"),
+        ("drawn-tab.md", "drawn-tab"),
+    ],
 )
 def test_the_options_of_a_format_stand_on_its_page(page: str, name: str) -> None:
     """A row for each, as the library calls it."""

@@ -53,6 +53,7 @@ if TYPE_CHECKING:
     from fretloom.formats.pictures.options import DotsOptions, PictureOptions
     from fretloom.formats.shape import Content, LeftOut, Output
     from fretloom.formats.students.changes.options import ChangeOptions
+    from fretloom.formats.students.drawn_tab.options import DrawnTabOptions
     from fretloom.formats.students.shapes.options import ShapeOptions, TextShapeOptions
     from fretloom.formats.students.words.options import WordsOptions
     from fretloom.formats.tab.options import TabOptions
@@ -98,6 +99,7 @@ _PLACES = {
         "formats.music_json.options": "MusicJsonOptions",
         "formats.musicxml.options": "ScoreOptions",
         "formats.students.changes.options": "ChangeOptions",
+        "formats.students.drawn_tab.options": "DrawnTabOptions",
         "formats.students.shapes.options": "ShapeOptions TextShapeOptions",
         "formats.students.words.options": "WordsOptions",
         "formats.options": "FormatOptions Option",
@@ -123,6 +125,7 @@ __all__ = [
     "Content",
     "Diagnostic",
     "DotsOptions",
+    "DrawnTabOptions",
     "Edit",
     "Examined",
     "Format",

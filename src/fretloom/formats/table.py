@@ -151,6 +151,13 @@ _ROWS = (
         options="fretloom.formats.students.words.options.WordsOptions",
     ),
     Format(
+        name="drawn-tab",
+        ending=".tab.svg",
+        says="the song as drawn tab (SVG), to time scale, with stems, counts and words",
+        module="fretloom.formats.students.drawn_tab.page",
+        options="fretloom.formats.students.drawn_tab.options.DrawnTabOptions",
+    ),
+    Format(
         name="json",
         ending=".json",
         says="what is played as JSON, for other programs",

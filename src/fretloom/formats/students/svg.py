@@ -36,6 +36,8 @@ FONT = "Andika, 'Noto Sans', 'DejaVu Sans', sans-serif"
 _DARK = "".join(
     f".f-{ink}{{fill:{dark}}}.s-{ink}{{stroke:{dark}}}" for ink, (_, dark) in COLOURS.items()
 )
+#: A picture and where its top left corner is, in millimetres.
+Placed = tuple[Drawing, float, float]
 STYLE = f"@media (prefers-color-scheme:dark){{{_DARK}}}"
 
 
@@ -48,14 +50,26 @@ def sheet(pictures: Sequence[Drawing], title: str, *, abreast: int, gap: float) 
     rows = [pictures[at : at + abreast] for at in range(0, len(pictures), abreast)]
     across = max((len(row) for row in rows), default=0)
     width = cell * across + gap * max(across - 1, 0)
-    placed, top = list[tuple[Drawing, float, float]](), 0.0
+    placed, top = list[Placed](), 0.0
     for row in rows:
         placed += [(picture, (cell + gap) * at, top) for at, picture in enumerate(row)]
         top += max(picture.height for picture in row) + gap
-    root = _root(width, max(top - gap, 0.0))
+    return page(placed, title, (width, max(top - gap, 0.0)))
+
+
+def page(
+    pictures: Sequence[Placed],
+    title: str,
+    size: tuple[float, float],
+    around: Sequence[Mark] = (),
+) -> str:
+    """Return an SVG document of a size, with pictures at their places, and marks that belong to none of them."""
+    root = _root(*size)
     root.add("title", text=title)
     root.add("style", text=STYLE)
-    for picture, x, y in placed:
+    for mark in around:
+        root.put(_drawn(mark))
+    for picture, x, y in pictures:
         inner = root.add("svg", _sized(picture.width, picture.height, x=x, y=y))
         _fill(inner, picture)
     return written(root)

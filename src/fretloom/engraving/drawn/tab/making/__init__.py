@@ -1,0 +1,1 @@
+"""Bars to be drawn, made from sections as written and from what is played."""

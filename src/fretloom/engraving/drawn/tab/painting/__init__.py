@@ -1,0 +1,1 @@
+"""Draws what has been given its place: strings, stems, frets and what is done with them."""

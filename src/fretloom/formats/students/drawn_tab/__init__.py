@@ -1,0 +1,1 @@
+"""Drawn tab: the song to time scale, section by section (SVG)."""
