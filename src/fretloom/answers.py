@@ -28,6 +28,15 @@ from fretloom.performance.manner import (
 from fretloom.performance.printed_names import PatternInPrint
 from fretloom.performance.sounding.names import Sound
 from fretloom.performance.sounding.strings import HeardString
+from fretloom.practising.novelty import NewThing
+from fretloom.practising.plan import (
+    ChangeDrill,
+    PathPart,
+    PathStep,
+    PracticeSession,
+    SessionItem,
+)
+from fretloom.practising.tempos import PracticeTempos
 from fretloom.trade.guitar.fretboard import Neck
 from fretloom.trade.guitar.tuning import Capo, Tuning
 from fretloom.trade.guitar.voicing import Hop, Voicing
@@ -53,6 +62,7 @@ __all__ = [
     "Capo",
     "CapoPlace",
     "Change",
+    "ChangeDrill",
     "ChordName",
     "ChordSymbol",
     "CommonShapeTaken",
@@ -79,14 +89,20 @@ __all__ = [
     "Mistaken",
     "NamedInWords",
     "Neck",
+    "NewThing",
     "NoLongerNeeded",
     "NoteName",
     "NoteTechnique",
     "NutBarred",
+    "PathPart",
+    "PathStep",
     "PatternInPrint",
     "Pitch",
+    "PracticeSession",
+    "PracticeTempos",
     "Quality",
     "Remark",
+    "SessionItem",
     "Skill",
     "Sound",
     "Sung",

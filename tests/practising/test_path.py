@@ -68,10 +68,18 @@ def test_the_teachers_steps_are_kept_with_their_words_and_tempos() -> None:
 
 
 def test_what_the_teachers_steps_leave_out_comes_after_them() -> None:
-    """The sections that none shows, and the whole song; nothing where they show the song."""
+    """The sections that none shows, and the whole song."""
     assert _titles(TUNE + STEPS) == ["The thumb alone", "Verse", "Close", "Verse", "The whole song"]
-    whole = STEPS + '\nstep "All"\n  show form at 80\n'
-    assert _titles(TUNE + whole) == ["The thumb alone", "Verse", "All"]
+
+
+def test_a_section_full_of_news_is_not_left_to_the_whole_song() -> None:
+    """Where the teacher's steps go on to the song at once, it comes before; one with little new does not."""
+    whole = '\nstep "All"\n  show form at 80\n'
+    steps = path(TUNE + whole).steps
+    assert [(one.title, one.written) for one in steps] == [
+        ("Close", False), ("Verse", False), ("All", True),
+    ]  # fmt: skip
+    assert _titles(TUNE + STEPS + whole) == ["The thumb alone", "Verse", "All"]
 
 
 def test_steps_of_another_lesson_do_not_go_beyond_this_ones_tempo() -> None:

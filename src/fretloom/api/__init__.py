@@ -9,7 +9,14 @@ from __future__ import annotations
 
 TYPE_CHECKING = False
 if TYPE_CHECKING:
-    from fretloom.api.advising import hands, sounds, suggest_capos, suggest_voicings
+    from fretloom.api.advising import (
+        hands,
+        practice,
+        practice_page,
+        sounds,
+        suggest_capos,
+        suggest_voicings,
+    )
     from fretloom.api.analysing import to_music21
     from fretloom.api.arranging import transpose, with_easiest_capo, with_suggestion
     from fretloom.api.checking import check, faults, reading_faults
@@ -54,6 +61,7 @@ if TYPE_CHECKING:
     from fretloom.formats.shape import Content, LeftOut, Output
     from fretloom.formats.students.changes.options import ChangeOptions
     from fretloom.formats.students.drawn_tab.options import DrawnTabOptions
+    from fretloom.formats.students.practice.options import PracticeOptions
     from fretloom.formats.students.shapes.options import ShapeOptions, TextShapeOptions
     from fretloom.formats.students.words.options import WordsOptions
     from fretloom.formats.tab.options import TabOptions
@@ -69,6 +77,7 @@ if TYPE_CHECKING:
         Timeline,
     )
     from fretloom.performance.hands.hardest import Hands
+    from fretloom.practising.plan import PracticePath
     from fretloom.rule_facts import Rule, Severity
     from fretloom.source import Source, Span
     from fretloom.text import shown_name, visible
@@ -76,7 +85,7 @@ if TYPE_CHECKING:
 _PLACES = {
     name: f"fretloom.{module}"
     for module, names in {
-        "api.advising": "hands sounds suggest_capos suggest_voicings",
+        "api.advising": "hands practice practice_page sounds suggest_capos suggest_voicings",
         "api.analysing": "to_music21",
         "api.arranging": "transpose with_easiest_capo with_suggestion",
         "api.checking": "check faults reading_faults",
@@ -100,6 +109,7 @@ _PLACES = {
         "formats.musicxml.options": "ScoreOptions",
         "formats.students.changes.options": "ChangeOptions",
         "formats.students.drawn_tab.options": "DrawnTabOptions",
+        "formats.students.practice.options": "PracticeOptions",
         "formats.students.shapes.options": "ShapeOptions TextShapeOptions",
         "formats.students.words.options": "WordsOptions",
         "formats.options": "FormatOptions Option",
@@ -111,6 +121,7 @@ _PLACES = {
         "performance.events": "PlayedBar Settings SlurredNote TimedBar TimedNote "
         "TimedVoicing Timeline",
         "performance.hands.hardest": "Hands",
+        "practising.plan": "PracticePath",
         "rule_facts": "Rule Severity",
         "source": "Source Span",
         "text": "shown_name visible",
@@ -141,6 +152,8 @@ __all__ = [
     "Output",
     "PictureOptions",
     "PlayedBar",
+    "PracticeOptions",
+    "PracticePath",
     "Related",
     "Rule",
     "ScoreOptions",
@@ -195,6 +208,8 @@ __all__ = [
     "need_sound",
     "new_findings",
     "options_named",
+    "practice",
+    "practice_page",
     "reading_faults",
     "rewrite",
     "rules_list",

@@ -6,9 +6,10 @@ The answers are values; `saying` puts them into words and into JSON.
 from __future__ import annotations
 
 from collections.abc import Iterable
+from datetime import date
 from typing import TYPE_CHECKING
 
-from fretloom.api.arguments import key_named, strings_named, whole_number
+from fretloom.api.arguments import day_given, key_named, strings_named, whole_number
 from fretloom.api.checking import without_errors
 from fretloom.api.reading import Examined, examine, naming_of
 from fretloom.errors import FretloomError
@@ -19,6 +20,7 @@ if TYPE_CHECKING:
     from fretloom.arranging.find_voicings import FoundVoicings
     from fretloom.arranging.sounds import Sounds
     from fretloom.performance.hands.hardest import Hands
+    from fretloom.practising.plan import PracticePath
 
 
 def sounds(lesson: Lesson | Examined) -> Sounds:
@@ -118,3 +120,62 @@ def suggest_capos(
         open_only=bool(open_only),
         highest=HIGHEST if most is None else most,
     )
+
+
+def practice(
+    lesson: Lesson | Examined,
+    *,
+    minutes: int = 20,
+    days: int = 7,
+    ladder: int = 4,
+    student: str = "",
+    begin: date | str | None = None,
+    level: str | None = None,
+    known: Iterable[Lesson | Examined] = (),
+    despite_errors: bool = False,
+) -> PracticePath:
+    """Return what to practise: the teacher's steps or those found, with tempos, drills, and sessions day by day.
+
+    Tempos are estimates, not a verdict on a person: rest before the hand tires, stop if it hurts; ask a teacher
+    or clinician.
+
+    Args:
+        lesson: what to practise.
+        minutes: a day, from 10 to 120; more than 25 are divided by breaks.
+        days: how many, from 1 to 60.
+        ladder: tempos from start to goal, 3 to 5.
+        student: a name, at most 60 letters.
+        begin: the first day, as a date or as `YYYY-MM-DD`; without it the days have numbers only.
+        level: "beginner", "intermediate" or "advanced"; without it that of the lesson.
+        known: other lessons that the student can play; what they ask for is not new.
+        despite_errors: also for a lesson with errors, unless they make it unclear what is played.
+
+    Raises:
+        LessonFaulty: the lesson has errors (with `despite_errors`: errors that leave the music undefined).
+        FretloomError: a wish is out of its bounds, or nothing is played in the lesson.
+    """
+    from fretloom.practising.path import practice_path
+    from fretloom.practising.plan import PracticeWish
+
+    wish = PracticeWish(
+        minutes=minutes,
+        days=days,
+        ladder=ladder,
+        student=student,
+        begin=day_given("begin", begin),
+        level=level,
+        known=tuple(examine(one).reading for one in known),
+    )
+    return practice_path(without_errors(lesson, bool(despite_errors)).reading, wish)
+
+
+def practice_page(path: PracticePath, width: int) -> str:
+    """Return a practice path as text for people, with lines of at most `width` columns.
+
+    Raises:
+        FretloomError: the width is not one that a page can have.
+    """
+    from fretloom.formats.students.practice.options import PracticeOptions
+    from fretloom.formats.students.practice.page import practice_text
+
+    return practice_text(path, PracticeOptions(width=width).width)

@@ -2,10 +2,14 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable
+from contextlib import suppress
+from datetime import date
 
 from fretloom.errors import FretloomError
 from fretloom.notation.model.lesson import Lesson
+from fretloom.text import short, shown_name
 from fretloom.trade.harmony.key_names import read_key
 from fretloom.trade.music.key import Key
 
@@ -76,3 +80,21 @@ def strings_named(argument: str, given: object) -> frozenset[int]:
         if type(one) is not int:
             raise TypeError(f"{argument} has strings by number, not {type(one).__name__}")
     return frozenset(found)
+
+
+def day_given(argument: str, given: object) -> date | None:
+    """Return a day from a date or from text as ISO 8601 writes it.
+
+    Raises:
+        TypeError: it is neither.
+        FretloomError: there is no such day.
+    """
+    if given is None or type(given) is date:
+        return given
+    if not isinstance(given, str):
+        kind = type(given).__name__
+        raise TypeError(f"{argument} is a day, a datetime.date or YYYY-MM-DD, not {kind}")
+    if re.fullmatch(r"[0-9]{4}-[0-9]{2}-[0-9]{2}", given):
+        with suppress(ValueError):
+            return date.fromisoformat(given)
+    raise FretloomError(f"{argument} is a day written YYYY-MM-DD, not {shown_name(short(given))}")

@@ -17,6 +17,7 @@ if TYPE_CHECKING:
     from fretloom.arranging.new_key import Transposed
     from fretloom.arranging.sounds import Sounds
     from fretloom.performance.hands.hardest import Hands
+    from fretloom.practising.plan import PracticePath
 
     Answer: TypeAlias = (
         Diagnostic
@@ -26,6 +27,7 @@ if TYPE_CHECKING:
         | FoundVoicings
         | CapoChoices
         | Transposed
+        | PracticePath
     )
 
 
@@ -39,37 +41,45 @@ class _Saying:
     data: str
 
 
-_FINDINGS = _Saying("", "findings", "findings.text:findings_text", "findings.json:findings_data")
+_FINDINGS = _Saying(
+    "", "findings", "report.findings.text:findings_text", "report.findings.json:findings_data"
+)
 _SAYINGS = {
     "Hands": _Saying(
         "fretloom.performance.hands.hardest",
         "hands",
-        "advice.hands_text:hands_text",
-        "advice.hands_json:hands_data",
+        "report.advice.hands_text:hands_text",
+        "report.advice.hands_json:hands_data",
     ),
     "Sounds": _Saying(
         "fretloom.arranging.sounds",
         "sounds",
-        "advice.sounds_text:sounds_text",
-        "advice.sounds_json:sounds_data",
+        "report.advice.sounds_text:sounds_text",
+        "report.advice.sounds_json:sounds_data",
     ),
     "FoundVoicings": _Saying(
         "fretloom.arranging.find_voicings",
         "voicings",
-        "advice.suggestions_text:voicings_text",
-        "advice.suggestions_json:voicings_data",
+        "report.advice.suggestions_text:voicings_text",
+        "report.advice.suggestions_json:voicings_data",
     ),
     "CapoChoices": _Saying(
         "fretloom.arranging.find_capos",
         "capos",
-        "advice.suggestions_text:capos_text",
-        "advice.suggestions_json:capos_data",
+        "report.advice.suggestions_text:capos_text",
+        "report.advice.suggestions_json:capos_data",
     ),
     "Transposed": _Saying(
         "fretloom.arranging.new_key",
         "transposed",
-        "advice.remarks:remarks_text",
-        "advice.suggestions_json:transposed_data",
+        "report.advice.remarks:remarks_text",
+        "report.advice.suggestions_json:transposed_data",
+    ),
+    "PracticePath": _Saying(
+        "fretloom.practising.plan",
+        "practice",
+        "formats.students.practice.page:practice_text",
+        "report.practice.practice_json:practice_data",
     ),
 }
 
@@ -82,7 +92,7 @@ def as_text(answer: Answer) -> str:
 
     Args:
         answer: a finding, a list or tuple of findings, or what `hands`, `sounds`,
-            `suggest_voicings`, `suggest_capos` or `transpose` returned.
+            `suggest_voicings`, `suggest_capos`, `transpose` or `practice` returned.
 
     Raises:
         TypeError: it is something else.
@@ -116,7 +126,7 @@ def json_schema(kind: str) -> dict[str, Any]:
 
     Args:
         kind: what follows `fretloom-` in the document's `format`: "findings", "hands", "sounds",
-            "voicings", "capos", "transposed", "music" or "lesson".
+            "voicings", "capos", "transposed", "practice", "music" or "lesson".
 
     Raises:
         FretloomError: there is no such kind.
@@ -142,4 +152,4 @@ def _saying(answer: object) -> tuple[_Saying, object]:
 
 def _function(place: str) -> Any:
     module, _, name = place.partition(":")
-    return getattr(import_module(f"fretloom.report.{module}"), name)
+    return getattr(import_module(f"fretloom.{module}"), name)

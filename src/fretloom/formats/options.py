@@ -98,6 +98,16 @@ def date(says: str) -> Any:
     return _declared(None, says, kind)
 
 
+def name(says: str, *, longest: int, wrong: Callable[[str], str]) -> Any:
+    """Declare a person's name, "" unless one is given; `wrong` says what is wrong with one, "" if nothing is."""
+    kind = OptionKind(
+        allowed=f"a name of at most {longest} letters",
+        accepts=lambda value: isinstance(value, str) and not wrong(value),
+        shown="NAME",
+    )
+    return _declared("", says, kind)
+
+
 def declared(options: type[FormatOptions]) -> tuple[Option, ...]:
     """Return the options that a format's class declares, in its order; other fields are none."""
     return tuple(

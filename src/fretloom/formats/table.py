@@ -158,6 +158,13 @@ _ROWS = (
         options="fretloom.formats.students.drawn_tab.options.DrawnTabOptions",
     ),
     Format(
+        name="practice",
+        ending=".practice.txt",
+        says="what to practise, step by step and day by day, in plain text with boxes to tick",
+        module="fretloom.formats.students.practice.document",
+        options="fretloom.formats.students.practice.options.PracticeOptions",
+    ),
+    Format(
         name="json",
         ending=".json",
         says="what is played as JSON, for other programs",

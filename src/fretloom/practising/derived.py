@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Container, Iterable, Iterator
+from itertools import islice
 
 from fretloom.notation.model.step import Show
 from fretloom.practising.elements import Hands
@@ -22,6 +23,10 @@ from fretloom.values import frozen
 
 #: So many bars of a section at most are shown alone, because something stands in them that is new.
 _APART = 2
+#: Of shapes, patterns and sections so many have a step of their own, in order of appearance; a path of more is none.
+MOST_STEPS = 40
+#: A section of fewer bars is not taken apart.
+_LONG = 4
 
 
 @frozen(kw_only=True)
@@ -42,6 +47,12 @@ class FoundSteps:
         self._timeline = pieces.reading.timeline
         self.met: set[NewThing] = set(met)
         self._main, self._uses = self._patterns()
+        #: From which shapes each is come to, the easiest change first.
+        self._ways: dict[str, list[Voicing]] = {}
+        for change in reversed(hardness.changes):
+            before = pieces.voicing(change.before)
+            if before is not None:
+                self._ways.setdefault(change.after, []).append(before)
 
     def steps(self) -> Iterator[StepDraft]:
         """Yield all steps of the lesson."""
@@ -53,14 +64,18 @@ class FoundSteps:
         yield from self.sections(())
         yield from self.whole()
 
-    def sections(self, shown: Container[str]) -> Iterator[StepDraft]:
-        """Yield the sections that are played, but for those shown already: the fewest new things first."""
+    def sections(self, shown: Container[str], least: int = 0) -> Iterator[StepDraft]:
+        """Yield the sections that are played, the fewest new things first.
+
+        Those `shown` already are left out, and those with fewer new things than `least`.
+        """
         names = dict.fromkeys(one.section for one in self._timeline.bars)
         left = {
             name: piece
             for name in names
             if name not in shown and (piece := self._piece("section", name)) is not None
         }
+        left = dict(islice(left.items(), MOST_STEPS))
         if len(names) < 2 and left:
             left = {}  # The only section is the song.
         while left:
@@ -69,6 +84,8 @@ class FoundSteps:
                 key=lambda one: (len(new_things(left[one].asks, self.met)), -left[one].pace.ease),
             )
             piece = left.pop(name)
+            if len(new_things(piece.asks, self.met)) < least:
+                continue
             apart = tuple(self._apart(name, piece))
             text = say("practice.section-apart" if apart else "practice.section-text")
             yield self._draft(self._pieces.section_title(name), (text,), (*apart, piece))
@@ -83,15 +100,14 @@ class FoundSteps:
         """Yield the thumb alone and then all fingers, with the pattern that is played most on its easiest shape."""
         if self._main:
             over = self._easiest(self._uses[self._main])
-            shape = self._piece("voicing", over)
+            shape, said = self._held(over)
             thumb, both = (self._piece("pattern", self._main, over, hands=one) for one in _ORDER)
-            said = self._pieces.name(over)
         else:
             thumb, both, shape, said = *self._first_bar(), None, ""
         if both is None or not new_things(both.asks, self.met):
             return
         if thumb is not None and thumb.asks != both.asks:
-            text = say("practice.thumb-text", shape=said) if said else say("practice.thumb-bar")
+            text = say("practice.thumb-text", shape=said) if said else say("practice.thumb-open")
             before = (shape,) if shape is not None else ()
             yield self._draft(say("practice.thumb-title"), (text,), (*before, thumb))
             shape = None
@@ -99,6 +115,13 @@ class FoundSteps:
         yield self._draft(
             say("practice.fingers-title"), (say("practice.fingers-text"),), (*before, both)
         )
+
+    def _held(self, name: str) -> tuple[PracticePiece | None, str]:
+        """Return a shape to hold and what it is called; nothing where all of its strings are open."""
+        voicing = self._pieces.voicing(name)
+        if voicing is None or not any(voicing.frets):
+            return None, ""
+        return self._piece("voicing", name), self._pieces.name(name)
 
     def _first_bar(self) -> tuple[PracticePiece | None, PracticePiece | None]:
         """Return the thumb alone and all fingers of the first bar that has notes, where no pattern has a name."""
@@ -112,9 +135,9 @@ class FoundSteps:
 
     def _shapes(self) -> Iterator[StepDraft]:
         """Yield each further shape, the easiest first, with the change to it from a shape that is known."""
-        order = enumerate(self._hardness.taken())
+        order = enumerate(self._hardness.taken()[:MOST_STEPS])
         for _, voicing in sorted(order, key=lambda one: (self._hardness.points(one[1]), one[0])):
-            shape = self._piece("voicing", voicing.name)
+            shape, _ = self._held(voicing.name)
             if shape is None or not new_things(shape.asks, self.met):
                 continue
             into = self._way_into(voicing)
@@ -129,13 +152,10 @@ class FoundSteps:
 
     def _way_into(self, voicing: Voicing) -> PracticePiece | None:
         """Return the easiest change of the song into a shape from one that is known."""
-        known = {one.key for one in self.met if one.kind == "shape"}
-        for change in reversed(self._hardness.changes):
-            before = self._pieces.voicing(change.before)
-            if change.after == voicing.name and before is not None:
-                shapes = [one for one in self._pieces.things.shape(before) if one.kind == "shape"]
-                if all(one.key in known for one in shapes):
-                    return self._piece("change", change.before, change.after)
+        for before in self._ways.get(voicing.name, ()):
+            shapes = self._pieces.things.shape(before)
+            if all(one in self.met for one in shapes if one.kind == "shape"):
+                return self._piece("change", before.name, voicing.name)
         return None
 
     def _hardest(self) -> Iterator[StepDraft]:
@@ -184,8 +204,8 @@ class FoundSteps:
         wanted = {
             one for one in new_things(whole.asks, self.met) if one.kind in ("pattern", "technique")
         }
-        found = 0
-        for written in self._pieces.sections[section].bars:
+        found, bars = 0, self._pieces.sections[section].bars
+        for written in bars if len(bars) >= _LONG else ():
             if not wanted or found == _APART or written.number < 1:
                 continue
             piece = self._piece("bars", section, first=written.number)
@@ -204,6 +224,7 @@ class FoundSteps:
                 often[bar.pattern] += 1
                 uses.setdefault(bar.pattern, []).append(bar.voicings[0].voicing)
         main = max(often, key=lambda one: often[one], default="")
+        uses = {main: uses[main]} | dict(islice(uses.items(), MOST_STEPS)) if main else {}
         pairs = [(name, self._easiest(over)) for name, over in uses.items()]
         self._pieces.prepare(pairs)
         return main, uses

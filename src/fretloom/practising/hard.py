@@ -15,6 +15,8 @@ from fretloom.values import frozen
 
 #: Holding a shape of this level of effort, 1 to 5, tires the hand, like a whole barre.
 TIRING = 4
+#: So many changes are drilled; one of this level needs no drill beside another.
+DRILLS, EASIEST = 2, 1
 
 
 @frozen(kw_only=True)
@@ -46,6 +48,14 @@ class Hardness:
         self._tempi = pieces.tempi
         self._points: dict[str, tuple[float, int]] = {}
         self.changes = self._changes()
+        #: The shapes that tire the hand, as things that pieces ask for.
+        self.tires = frozenset(
+            one
+            for voicing in self._timeline.voicings.values()
+            if self.tiring(voicing)
+            for one in pieces.things.shape(voicing)
+            if one.kind == "shape"
+        )
 
     def points(self, voicing: Voicing) -> float:
         """Return how hard a shape is to hold: more is harder."""
@@ -99,9 +109,10 @@ class Hardness:
             sorted(met.values(), key=lambda one: (-one.level, -one.time, one.before, one.after))
         )
 
-    def drilled(self, most: int = 2) -> tuple[MetChange, ...]:
-        """Return the hardest changes, each pair of shapes once."""
+    def drilled(self) -> tuple[MetChange, ...]:
+        """Return the two hardest changes, each pair of shapes once; only one if the other is easy."""
         found: dict[frozenset[str], MetChange] = {}
         for one in self.changes:
-            found.setdefault(one.pair, one)
-        return tuple(found.values())[:most]
+            if not found or one.level > EASIEST:
+                found.setdefault(one.pair, one)
+        return tuple(found.values())[:DRILLS]

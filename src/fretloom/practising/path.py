@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterator, Mapping
 from itertools import chain
 
 from attrs import evolve
@@ -15,13 +15,16 @@ from fretloom.practising.derived import FoundSteps, StepDraft
 from fretloom.practising.hard import Hardness, MetChange
 from fretloom.practising.novelty import NewThing, new_things
 from fretloom.practising.pieces import PracticePiece, Repertory
-from fretloom.practising.plan import Drill, PathPart, PathStep, PracticePath, PracticeWish
+from fretloom.practising.plan import ChangeDrill, PathPart, PathStep, PracticePath, PracticeWish
 from fretloom.practising.sessions import lay_out
 from fretloom.practising.tempos import PracticeTempos, Tempi
 from fretloom.practising.wishes import checked
 from fretloom.shapes import trusted
 from fretloom.trade.music.tempo import NOTES
 from fretloom.trade.phrases.table import say
+
+#: A section that no step shows is practised before the song if it brings so many new things.
+LEFT_OUT = 4
 
 
 def practice_path(reading: Reading, wish: PracticeWish | None = None) -> PracticePath:
@@ -93,19 +96,26 @@ def _steps(pieces: Repertory, hardness: Hardness, known: frozenset[NewThing]) ->
 def _drafts(
     pieces: Repertory, hardness: Hardness, known: frozenset[NewThing]
 ) -> Iterator[StepDraft]:
-    """Yield the teacher's steps, and after them what they leave out of the song; without any, those found."""
-    written = [_written(pieces, step) for step in pieces.reading.material.steps]
-    derived = FoundSteps(pieces, hardness, known)
+    """Yield the teacher's steps with what they leave out before the whole song; without any, those found."""
+    steps = pieces.reading.material.steps
+    pieces.prepare_shows(one for step in steps for one in step.lines if isinstance(one, Show))
+    written = [_written(pieces, step) for step in steps]
+    found = FoundSteps(pieces, hardness, known)
     if not written:
-        yield from derived.steps()
+        yield from found.steps()
         return
-    yield from written
     shows = [piece.show for draft in written for piece in draft.pieces]
-    if not any(show.kind == "form" for show in shows):
-        for piece in chain.from_iterable(draft.pieces for draft in written):
-            derived.met.update(piece.asks)
-        yield from derived.sections({show.name for show in shows if show.kind == "section"})
-        yield from derived.whole()
+    shown = {show.name for show in shows if show.kind == "section"}
+    waiting = True
+    for draft in written:
+        if waiting and any(piece.show.kind == "form" for piece in draft.pieces):
+            waiting = False
+            yield from found.sections(shown, least=LEFT_OUT)
+        found.met.update(chain.from_iterable(piece.asks for piece in draft.pieces))
+        yield draft
+    if waiting:
+        yield from found.sections(shown)
+        yield from found.whole()
 
 
 def _written(pieces: Repertory, step: Step) -> StepDraft:
@@ -146,7 +156,7 @@ def _part(pieces: Repertory, hardness: Hardness, piece: PracticePiece) -> PathPa
         doing=_doing(pieces, piece),
         tempos=tempos,
         ready=say("practice.ready-shape" if show.kind == "voicing" else "practice.ready"),
-        rest=_tires(pieces, hardness, show),
+        rest=not hardness.tires.isdisjoint(piece.asks),
         asks=piece.asks,
     )
 
@@ -166,7 +176,7 @@ def _doing(pieces: Repertory, piece: PracticePiece) -> str:
         "voicing": "do-shape", "change": "do-change", "pattern": "do-pattern", "form": "do-song",
     }.get(show.kind, "do-bars")  # fmt: skip
     if piece.hands != "both":
-        key = f"do-{piece.hands}"
+        key = "do-thumb-song" if show.kind == "form" else f"do-{piece.hands}"
     return say(
         f"practice.{key}",
         where=piece.where,
@@ -176,26 +186,19 @@ def _doing(pieces: Repertory, piece: PracticePiece) -> str:
     )
 
 
-def _tires(pieces: Repertory, hardness: Hardness, show: Show) -> bool:
-    """Whether a shape or a change holds what tires the hand."""
-    names = {"voicing": (show.name,), "change": (show.name, show.over), "pattern": (show.over,)}
-    found: Iterable[str] = names.get(show.kind, ())
-    voicings = (pieces.voicing(name) for name in found)
-    return any(hardness.tiring(one) for one in voicings if one is not None)
-
-
-def _drill(pieces: Repertory, hardness: Hardness, change: MetChange) -> Drill:
+def _drill(pieces: Repertory, hardness: Hardness, change: MetChange) -> ChangeDrill:
     with trusted():
         show = Show(kind="change", name=change.before, over=change.after)
     before, after = pieces.name(change.before), pieces.name(change.after)
     pace = pieces.tempi.made.get((change.before, change.after))
-    return Drill(
+    shapes = filter(None, (pieces.voicing(change.before), pieces.voicing(change.after)))
+    return ChangeDrill(
         show=show,
         where=say("practice.change", before=before, after=after),
         doing=say("practice.do-drill", before=before, after=after),
         level=change.level,
         breaks=Tempi.whole(pace.breaks, pieces.tempi.unit) if pace else None,
-        rest=_tires(pieces, hardness, show),
+        rest=any(map(hardness.tiring, shapes)),
         asks=_made(pieces, change),
     )
 

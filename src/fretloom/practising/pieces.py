@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Sequence
 from fractions import Fraction
 
+from attrs import evolve
+
 from fretloom.notation.model.step import Show
 from fretloom.performance.events import PlayedBar, TimedBar
 from fretloom.performance.printed_names import printed_names
@@ -55,10 +57,16 @@ class Repertory:
         self.things = Things(timeline, self.names)
         self.tempi = Tempi(timeline, level, steps)
         self.sections = {one.name: one for one in timeline.sections}
+        self._known: dict[tuple[object, ...], PracticePiece | None] = {}
         self._alone: dict[PatternOver, tuple[TimedBar, ...]] = {}
         self.tempi.of_bars(
             [one.bar for one in timeline.bars]
         )  # What a change has to be in time for.
+        self._first_over: dict[str, str] = {}
+        for played in timeline.bars:
+            if played.bar.voicings:
+                first = played.bar.voicings[0].voicing.name
+                self._first_over.setdefault(played.bar.pattern, first)
         self._playings = _fullest_playings(timeline.bars)
 
     def prepare(self, patterns: Iterable[PatternOver]) -> None:
@@ -69,15 +77,29 @@ class Repertory:
 
     def first_over(self, pattern: str) -> str:
         """Return the voicing over which a pattern comes first in the song, else the first one of the lesson."""
-        bars = (one.bar for one in self.reading.timeline.bars if one.bar.voicings)
-        found = next((bar for bar in bars if bar.pattern == pattern), None)
+        found = self._first_over.get(pattern)
         if found is not None:
-            return found.voicings[0].voicing.name
+            return found
         voicings = self.reading.timeline.voicings
         return next((name for name, one in voicings.items() if not one.silent), "")
 
+    def prepare_shows(self, shows: Iterable[Show]) -> None:
+        """Lay out the patterns that lines show."""
+        self.prepare(
+            (one.name, one.over or self.first_over(one.name))
+            for one in shows
+            if one.kind == "pattern"
+        )
+
     def of(self, show: Show, hands: Hands = "both") -> PracticePiece | None:
         """Return the piece that a line shows; None where the lesson does not have it."""
+        key = (show.kind, show.name, show.over, show.first, show.last, hands)
+        if key not in self._known:
+            self._known[key] = self._of(show, hands)
+        piece = self._known[key]
+        return piece if piece is None or piece.show == show else evolve(piece, show=show)
+
+    def _of(self, show: Show, hands: Hands) -> PracticePiece | None:
         if show.kind == "voicing":
             return self._shape(show)
         if show.kind == "change":

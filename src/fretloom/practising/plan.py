@@ -94,7 +94,7 @@ class PathStep:
 
 
 @frozen(kw_only=True)
-class Drill:
+class ChangeDrill:
     """One of the two hardest changes, there and back for a minute: how many?
 
     `level` is 1 to 5 as in the report on hands; `breaks` the tempo in beats a minute from which on the song leaves
@@ -117,7 +117,7 @@ class SessionItem:
     Args:
         kind: warming up, something new, something again, a drill, or the song.
         doing: the sentence that says what. where: the place in words.
-        step: the number of its step; 0 for none.
+        step: the number of its step; 0 for none. show, hands: what is practised, None for the warm-up.
         minutes: how long.
         start, goal: the tempos of this day in beats a minute; None where there is no beat.
         ready: how one knows that it is right, "" where that does not matter.
@@ -133,10 +133,12 @@ class SessionItem:
     goal: Fraction | None = None
     ready: str = ""
     rest: bool = False
+    show: Show | None = None
+    hands: Hands = "both"
 
 
 @frozen(kw_only=True)
-class Session:
+class PracticeSession:
     """A run of minutes without a break, 25 at the most.
 
     Args:
@@ -179,7 +181,7 @@ class PracticePath:
     unit_words: str
     new: tuple[NewThing, ...]
     steps: tuple[PathStep, ...]
-    drills: tuple[Drill, ...]
-    sessions: tuple[Session, ...]
+    drills: tuple[ChangeDrill, ...]
+    sessions: tuple[PracticeSession, ...]
     later: tuple[int, ...]
     cautions: tuple[str, ...]

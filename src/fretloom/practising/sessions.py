@@ -17,12 +17,12 @@ from attrs import Factory, define, evolve
 from fretloom.notation.model.step import Show
 from fretloom.practising.days import PAUSE, date_words, runs
 from fretloom.practising.plan import (
-    Drill,
+    ChangeDrill,
     ItemKind,
     PathPart,
     PathStep,
+    PracticeSession,
     PracticeWish,
-    Session,
     SessionItem,
 )
 from fretloom.trade.phrases.table import say
@@ -53,10 +53,24 @@ class _Begun:
     order: int
     days: set[int] = Factory(set)
     last: int = -1
+    covered: bool = False
 
     @property
     def kind(self) -> str:
         return self.part.show.kind
+
+    @property
+    def done(self) -> bool:
+        """Whether a small piece has arrived at its goal, or stands in a larger one that is known."""
+        if self.kind in ("section", "form"):
+            return False
+        tempos = self.part.tempos
+        return self.covered or len(self.days) >= (len(tempos.ladder) if tempos else SEEN)
+
+    def covers(self, other: _Begun) -> bool:
+        """Whether it has all of a smaller piece in it: a section of any, whatever is played of a shape."""
+        larger = self.kind == "section" or self.kind != other.kind == "voicing"
+        return larger and set(other.part.asks).issubset(self.part.asks)
 
 
 @define
@@ -67,7 +81,7 @@ class _TimeSlot:
     minutes: int
     most: int
     task: _Begun | None = None
-    drill: Drill | None = None
+    drill: ChangeDrill | None = None
 
 
 @frozen
@@ -75,11 +89,13 @@ class LaidOut:
     """The sessions, the steps with their minutes and days, and the numbers of those there is no time for."""
 
     steps: tuple[PathStep, ...]
-    sessions: tuple[Session, ...]
+    sessions: tuple[PracticeSession, ...]
     later: tuple[int, ...]
 
 
-def lay_out(steps: Sequence[PathStep], drills: Sequence[Drill], wish: PracticeWish) -> LaidOut:
+def lay_out(
+    steps: Sequence[PathStep], drills: Sequence[ChangeDrill], wish: PracticeWish
+) -> LaidOut:
     """Lay steps and drills over the days of a wish; each day has exactly the minutes that were asked for."""
     parts = [(step.number, part) for step in steps for part in step.parts]
     plan = _Calendar(
@@ -105,7 +121,9 @@ def lay_out(steps: Sequence[PathStep], drills: Sequence[Drill], wish: PracticeWi
 class _Calendar:
     """Fills session after session."""
 
-    def __init__(self, tasks: list[_Begun], drills: Sequence[Drill], wish: PracticeWish) -> None:
+    def __init__(
+        self, tasks: list[_Begun], drills: Sequence[ChangeDrill], wish: PracticeWish
+    ) -> None:
         self.waiting, self._begun = tasks, list[_Begun]()
         self._drills, self._wish = drills, wish
         self._drilled = dict.fromkeys(range(len(drills)), -1)
@@ -113,7 +131,7 @@ class _Calendar:
         total = wish.days * len(self._runs)
         self._target = max(1, -(-total * BEGUN[0] // BEGUN[1]))
 
-    def sessions(self) -> Iterator[Session]:
+    def sessions(self) -> Iterator[PracticeSession]:
         """Yield all sessions of all days."""
         number = 0
         for day in range(1, self._wish.days + 1):
@@ -121,7 +139,7 @@ class _Calendar:
                 slots = self._fill(number, minutes)
                 begin = self._wish.begin
                 when = begin + timedelta(days=day - 1) if begin is not None else None
-                yield Session(
+                yield PracticeSession(
                     day=day,
                     date=when,
                     date_words=date_words(when) if when is not None else "",
@@ -170,6 +188,8 @@ class _Calendar:
             if spent + minutes > most or (slots and enough and spent + minutes > share):
                 break
             task = self.waiting.pop(0)
+            for other in self._begun:
+                other.covered = other.covered or task.covers(other)
             self._begun.append(task)
             slots.append(_TimeSlot("new", minutes, _most(task), task))
         return slots
@@ -192,7 +212,7 @@ class _Calendar:
         rest = [
             task for task in old if task.kind != "form" and _pair(task.part.show) not in drilled
         ]
-        rest.sort(key=lambda task: (self._done(task, old), task.last, -task.order))
+        rest.sort(key=lambda task: (task.done, task.last, -task.order))
         slots: list[_TimeSlot] = []
         while left >= DRILL and (rest or drills):
             if drills and (len(slots) % 2 or not rest):
@@ -206,19 +226,7 @@ class _Calendar:
             left -= slots[-1].minutes
         return slots
 
-    def _done(self, task: _Begun, old: list[_Begun]) -> bool:
-        """Whether a small piece has arrived at its goal, or stands in a section that is known."""
-        if task.kind in ("section", "form"):
-            return False
-        tempos, asked = task.part.tempos, set(task.part.asks)
-        return len(task.days) >= (len(tempos.ladder) if tempos else SEEN) or any(
-            (other.kind == "section" or other.kind != task.kind == "voicing")
-            and other.order > task.order
-            and asked.issubset(other.part.asks)
-            for other in old
-        )
-
-    def _may_drill(self, drill: Drill, old: list[_Begun]) -> bool:
+    def _may_drill(self, drill: ChangeDrill, old: list[_Begun]) -> bool:
         return any(one in task.part.asks for one in drill.asks for task in old)
 
     def _item(self, slot: _TimeSlot, day: int) -> SessionItem:
@@ -226,6 +234,7 @@ class _Calendar:
             return SessionItem(
                 kind="drill", doing=slot.drill.doing, where=slot.drill.where, step=0,
                 minutes=slot.minutes, ready=say("practice.ready-drill"), rest=slot.drill.rest,
+                show=slot.drill.show,
             )  # fmt: skip
         if slot.task is None:
             return SessionItem(
@@ -235,7 +244,8 @@ class _Calendar:
         part, tempos = slot.task.part, slot.task.part.tempos
         item = SessionItem(
             kind=slot.kind, doing=part.doing, where=part.where, step=slot.task.step,
-            minutes=slot.minutes, ready=part.ready, rest=part.rest,
+            minutes=slot.minutes, ready=part.ready, rest=part.rest, show=part.show,
+            hands=part.hands,
         )  # fmt: skip
         if tempos is None:
             return item
@@ -250,7 +260,12 @@ class _Calendar:
 
 def _most(task: _Begun) -> int:
     most = MOST.get(task.kind, LONG)
-    return min(most, MOST_TIRING) if task.part.rest else most
+    return min(most, MOST_TIRING) if _short(task) else most
+
+
+def _short(task: _Begun) -> bool:
+    """Whether there is nothing but what tires the hand in a piece; in longer ones it can rest meanwhile."""
+    return task.part.rest and task.kind in ("voicing", "change", "pattern")
 
 
 def _pair(show: Show) -> frozenset[str] | None:
@@ -277,9 +292,7 @@ def _spend(slots: list[_TimeSlot], left: int) -> None:
     """Give minutes that are left to the items in turn: first up to the most of each, then to those that do not tire."""
     while left > 0:
         open_slots = [slot for slot in slots if slot.minutes < slot.most] or [
-            slot
-            for slot in slots
-            if slot.kind != "drill" and not (slot.task and slot.task.part.rest)
+            slot for slot in slots if slot.task is not None and not _short(slot.task)
         ]
         if not open_slots:
             return

@@ -64,7 +64,7 @@ class PracticeTempos:
 
 @frozen
 class Comfort:
-    """PracticeTempos in quarter notes a minute: up to `ease` all is comfortable, from `breaks` on it cannot be done."""
+    """Tempos in quarter notes a minute: up to `ease` all is comfortable, from `breaks` on it cannot be done."""
 
     ease: float = inf
     breaks: float = inf

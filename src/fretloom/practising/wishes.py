@@ -40,15 +40,21 @@ def _number(name: str, value: object, least: int, most: int) -> None:
         raise FretloomError(f"{name} is a whole number from {least} to {most}, not {_shown(value)}")
 
 
-def _name(student: object) -> None:
-    if not isinstance(student, str):
-        raise FretloomError(f"student is a name, not {_shown(student)}")
+def wrong_name(student: str) -> str:
+    """Say what is wrong with a student's name, "" if nothing is: it is set on pages as it stands."""
     if len(student) > NAME:
-        raise FretloomError(f"student is a name of at most {NAME} letters, not {len(student)}")
+        return f"a name of at most {NAME} letters, not {len(student)}"
     odd = next((one for one in student if unseen(one) or one in _MARKUP), None)
-    if odd is not None:
-        what = f"the sign {odd}" if odd in _MARKUP else "a sign that is not seen"
-        raise FretloomError(f"student is a name in letters, and this one has {what}")
+    if odd is None:
+        return ""
+    what = f"the sign {odd}" if odd in _MARKUP else "a sign that is not seen"
+    return f"a name in letters, and this one has {what}"
+
+
+def _name(student: object) -> None:
+    wrong = wrong_name(student) if isinstance(student, str) else f"a name, not {_shown(student)}"
+    if wrong:
+        raise FretloomError(f"student is {wrong}")
 
 
 def _day(begin: object, days: int) -> None:

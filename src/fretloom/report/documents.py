@@ -23,6 +23,7 @@ DOCUMENTS: dict[str, tuple[int, str]] = {
     "voicings": (1, "fretloom.report.advice"),
     "capos": (1, "fretloom.report.advice"),
     "transposed": (1, "fretloom.report.advice"),
+    "practice": (1, "fretloom.report.practice"),
     "music": (1, "fretloom.formats.music_json"),
     "lesson": (1, "fretloom.notation.lesson_json"),
 }

@@ -27,10 +27,14 @@ _COMMANDS = {
     "format": "rewrite lessons in canonical form",
     "sounds": "list the notes of every voicing and the names that fit it",
     "transpose": "write a lesson for another capo or other shapes",
+    "practice": "say what to practise, step by step and day by day",
     "hands": "list voicings and changes from hard to easy, and why they are hard",
     "suggest": "suggest voicings of a chord, or a capo",
     "explain": "explain a rule",
 }
+
+#: Those whose modules are in the room for students.
+_FOR_STUDENTS = ("practice",)
 
 
 def main(arguments: Sequence[str] | None = None) -> int:
@@ -98,7 +102,8 @@ def _parser(arguments: Sequence[str]) -> argparse.ArgumentParser:
 
 def _module(command: str) -> Any:
     """Return the module of a command: it has `add_options(parser)` and `run(options)`."""
-    return import_module(f"fretloom.frontends.command.{command}")
+    room = "students." if command in _FOR_STUDENTS else ""
+    return import_module(f"fretloom.frontends.command.{room}{command}")
 
 
 class _Version(argparse.Action):

@@ -1,0 +1,1 @@
+"""Commands that make what students take home."""

@@ -1,0 +1,74 @@
+"""`fretloom practice`: what to practise, step by step and day by day."""
+
+from __future__ import annotations
+
+import argparse
+from typing import Any
+
+from fretloom import api
+from fretloom.api import LessonFaulty
+from fretloom.frontends.command.terminal import add_root, complain, errors_of, loaded, say
+
+
+def add_options(parser: argparse.ArgumentParser) -> None:
+    """Add what the command takes."""
+    parser.add_argument("file", metavar="FILE")
+    for option in _options():
+        usual = f"; default: {option.default}" if option.default else ""
+        parser.add_argument(
+            option.switch if option.name != "begin" else "--from",
+            dest=option.name,
+            type=option.kind.read,
+            default=option.default,
+            metavar=option.kind.shown,
+            help=f"{option.says} ({option.kind.allowed}{usual})",
+        )
+    parser.add_argument(
+        "--knows",
+        metavar="LESSON",
+        action="append",
+        default=[],
+        help="a lesson that the student can play: what it asks for is not new (several times: several lessons)",
+    )
+    parser.add_argument("--format", choices=("text", "json"), default="text")
+    parser.add_argument(
+        "--despite-errors",
+        action="store_true",
+        help="a lesson with errors too, if it is clear what is played",
+    )
+    add_root(parser)
+
+
+def _options() -> tuple[api.Option, ...]:
+    return tuple(option for option, names in api.export_options().items() if "practice" in names)
+
+
+def run(options: argparse.Namespace) -> int:
+    """Print the practice path; returns the exit code."""
+    wanted = _wanted(options)
+    lesson = api.examine(loaded(options.file, options.root))
+    known = [loaded(name, options.root) for name in options.knows]
+    try:
+        path = api.practice(lesson, **wanted, known=known, despite_errors=options.despite_errors)
+    except LessonFaulty as error:
+        complain(error.diagnostics)
+        say(f"{error}, so there is nothing to practise yet; mend them first")
+        return 1
+    if options.despite_errors:
+        complain(errors_of(lesson.findings))
+    if options.format == "json":
+        print(api.as_json(path), end="")
+    else:
+        print(api.practice_page(path, options.width), end="")
+    return 0
+
+
+def _wanted(options: argparse.Namespace) -> dict[str, Any]:
+    """Return what was asked for, looked at before any file is read."""
+    given = {option.name: getattr(options, option.name) for option in _options()}
+    api.options_named("practice", given)
+    return {
+        name: value if name != "level" or value != "lesson" else None
+        for name, value in given.items()
+        if name != "width"
+    }

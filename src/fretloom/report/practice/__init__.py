@@ -1,0 +1,1 @@
+"""A practice path as JSON."""
