@@ -111,7 +111,8 @@ def test_the_refusal_agrees_with_the_number_of_errors(chords: str, said: str) ->
 def test_unknown_format_is_refused() -> None:
     """A format that does not exist is the caller's mistake."""
     with pytest.raises(
-        fretloom.FretloomError, match="tab, musicxml, mxl, svg, pdf, png, shapes, shapes-text, json"
+        fretloom.FretloomError,
+        match="tab, musicxml, mxl, svg, pdf, png, shapes, shapes-text, practice, json",
     ):
         api.export(fretloom.loads(GOOD), to="midi")
 

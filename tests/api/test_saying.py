@@ -91,3 +91,12 @@ def test_something_else_is_refused_by_name(answer: object) -> None:
     for say in (fretloom.as_text, fretloom.as_data, fretloom.as_json):
         with pytest.raises(TypeError, match="answer is Diagnostic, a list of them, Hands, "):
             say(answer)  # type: ignore[arg-type]
+
+
+def test_a_practice_path_is_said_as_the_command_prints_it() -> None:
+    """The whole page; as data with the steps."""
+    path = fretloom.practice(fretloom.loads(GOOD), begin="2026-11-30", student="Ada")
+    assert fretloom.as_text(path).startswith(
+        "Practice: Two cups\n==================\nFor Ada\n7 days from Monday 30"
+    )
+    assert fretloom.as_data(path)["steps"][0]["title"] == "The thumb alone"

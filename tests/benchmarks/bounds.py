@@ -37,6 +37,7 @@ OPERATIONS: dict[str, Callable[[api.Lesson], object]] = {
     "shapes": lambda lesson: api.export(lesson, to="shapes", despite_errors=True),
     "shapes-text": lambda lesson: api.export(lesson, to="shapes-text", despite_errors=True),
     "hands": lambda lesson: api.as_text(api.hands(lesson)),
+    "practice": lambda lesson: api.as_text(api.practice(lesson, despite_errors=True)),
     "sounds": lambda lesson: api.as_text(api.sounds(lesson)),
     "suggest capo": lambda lesson: api.as_text(api.suggest_capos(lesson)),
     "suggest voicings": lambda lesson: api.suggest_voicings("C7", lesson),

@@ -58,7 +58,7 @@ def test_every_option_of_the_command_is_on_the_page(capsys: pytest.CaptureFixtur
     """Every option that the command's help shows is described."""
     text = (PROJECT / "docs" / "reference" / "command.md").read_text(encoding="utf-8")
     options: set[str] = set()
-    for command in ("check", "export", "format", "sounds", "explain"):
+    for command in ("check", "export", "format", "sounds", "practice", "explain"):
         with pytest.raises(SystemExit):
             main([command, "--help"])
         options |= set(re.findall(r"--[a-z-]+", capsys.readouterr().out)) - {"--help"}

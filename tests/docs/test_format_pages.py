@@ -49,6 +49,7 @@ def test_the_options_of_the_formats_stand_on_the_page_of_the_command() -> None:
         ("pictures.md", "png"),
         ("words.md", "words"),
         ("drawn-tab.md", "drawn-tab"),
+        ("practice.md", "practice"),
     ],
 )
 def test_the_options_of_a_format_stand_on_its_page(page: str, name: str) -> None:

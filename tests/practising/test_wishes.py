@@ -36,7 +36,7 @@ from fretloom.practising.wishes import checked
         ({"student": "<b>Ada"}, "has the sign <"),
         ({"begin": "2026-11-30"}, "begin is a day"),
         ({"begin": datetime(2026, 11, 30)}, "begin is a day"),
-        ({"begin": date.max}, "begin is too late for 7 days to follow it"),
+        ({"begin": date.max}, "7 days from 9999-12-31 on go beyond the calendar: begin earlier"),
     ],
 )
 def test_what_cannot_be_is_refused_in_words(wish: dict[str, object], says: str) -> None:
@@ -45,7 +45,7 @@ def test_what_cannot_be_is_refused_in_words(wish: dict[str, object], says: str) 
     assert says in str(found.value)
 
 
-@pytest.mark.parametrize("student", ["", "Ada", "Zoë O’Hara-Núñez", "李雷", "Ada & Ben"[:3]])
+@pytest.mark.parametrize("student", ["", "Ada", "Zoë O’Hara-Núñez", "李雷", "Ada & Ben"])
 def test_names_of_people_pass(student: str) -> None:
     assert path(TUNE, student=student).student == student
 

@@ -9,7 +9,14 @@ from collections.abc import Iterable
 from datetime import date
 from typing import TYPE_CHECKING
 
-from fretloom.api.arguments import day_given, key_named, strings_named, whole_number
+from fretloom.api.arguments import (
+    day_given,
+    integer,
+    key_named,
+    strings_named,
+    text_given,
+    whole_number,
+)
 from fretloom.api.checking import without_errors
 from fretloom.api.reading import Examined, examine, naming_of
 from fretloom.errors import FretloomError
@@ -153,17 +160,20 @@ def practice(
     Raises:
         LessonFaulty: the lesson has errors (with `despite_errors`: errors that leave the music undefined).
         FretloomError: a wish is out of its bounds, or nothing is played in the lesson.
+        TypeError: an argument is of another kind.
     """
     from fretloom.practising.path import practice_path
     from fretloom.practising.plan import PracticeWish
 
+    if isinstance(known, str | Lesson | Examined) or not isinstance(known, Iterable):
+        raise TypeError(f"known is a tuple of lessons, not {type(known).__name__}")
     wish = PracticeWish(
-        minutes=minutes,
-        days=days,
-        ladder=ladder,
-        student=student,
+        minutes=integer("minutes", minutes),
+        days=integer("days", days),
+        ladder=integer("ladder", ladder),
+        student=text_given("student", student),
         begin=day_given("begin", begin),
-        level=level,
+        level=None if level is None else text_given("level", level),
         known=tuple(examine(one).reading for one in known),
     )
     return practice_path(without_errors(lesson, bool(despite_errors)).reading, wish)

@@ -48,10 +48,20 @@ def whole_number(argument: str, given: object, *, least: int) -> int | None:
     """
     if given is None:
         return None
+    number = integer(argument, given)
+    if number < least:
+        raise FretloomError(f"{argument} is a number from {least} up, not {number}")
+    return number
+
+
+def integer(argument: str, given: object) -> int:
+    """Return a whole number.
+
+    Raises:
+        TypeError: it is none.
+    """
     if type(given) is not int:
         raise TypeError(f"{argument} is a whole number, not {type(given).__name__}")
-    if given < least:
-        raise FretloomError(f"{argument} is a number from {least} up, not {given}")
     return given
 
 

@@ -99,13 +99,13 @@ def date(says: str) -> Any:
 
 
 def name(says: str, *, longest: int, wrong: Callable[[str], str]) -> Any:
-    """Declare a person's name, "" unless one is given; `wrong` says what is wrong with one, "" if nothing is."""
+    """Declare a person's name; none unless one is given. `wrong` says what is wrong with one, "" if nothing is."""
     kind = OptionKind(
-        allowed=f"a name of at most {longest} letters",
-        accepts=lambda value: isinstance(value, str) and not wrong(value),
+        allowed=f"a name of at most {longest} letters, without brackets and signs that are not seen",
+        accepts=lambda value: value is None or (isinstance(value, str) and not wrong(value)),
         shown="NAME",
     )
-    return _declared("", says, kind)
+    return _declared(None, says, kind)
 
 
 def declared(options: type[FormatOptions]) -> tuple[Option, ...]:

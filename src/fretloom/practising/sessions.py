@@ -12,14 +12,13 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from datetime import timedelta
 
-from attrs import Factory, define, evolve
+from attrs import evolve
 
 from fretloom.notation.model.step import Show
 from fretloom.practising.days import PAUSE, date_words, runs
+from fretloom.practising.minutes import AGAIN, DRILL, FIRST, Begun, TimeSlot, longest, spend, turns
 from fretloom.practising.plan import (
     ChangeDrill,
-    ItemKind,
-    PathPart,
     PathStep,
     PracticeSession,
     PracticeWish,
@@ -30,58 +29,8 @@ from fretloom.values import frozen
 
 #: Minutes to warm up; less in a short session.
 WARM_UP, SHORT_WARM_UP, SHORT = 3, 2, 15
-#: Minutes of a piece on its first day, and each time it comes again, by what is shown (assumptions).
-FIRST = {"voicing": 2, "change": 2, "pattern": 3, "bars": 3, "section": 5, "form": 6}
-AGAIN = {"voicing": 2, "change": 2, "pattern": 2, "bars": 2, "section": 3, "form": 4}
-#: Those of a drill, and of a piece that comes a second time in a session.
-DRILL, TURN = 2, 2
-#: A shape has been looked at often enough after so many days.
-SEEN = 3
-#: No item is longer than this while others can have the minutes; what tires the hand ends sooner.
-MOST = {"voicing": 2, "change": 3, "form": 8}
-LONG, MOST_TIRING = 5, 3
 #: All pieces are begun in this part of the sessions, so that there are some left to mix them all.
 BEGUN = (2, 3)
-
-
-@define
-class _Begun:
-    """A part of a step, and when it has been practised: the days, and in which session last."""
-
-    step: int
-    part: PathPart
-    order: int
-    days: set[int] = Factory(set)
-    last: int = -1
-    covered: bool = False
-
-    @property
-    def kind(self) -> str:
-        return self.part.show.kind
-
-    @property
-    def done(self) -> bool:
-        """Whether a small piece has arrived at its goal, or stands in a larger one that is known."""
-        if self.kind in ("section", "form"):
-            return False
-        tempos = self.part.tempos
-        return self.covered or len(self.days) >= (len(tempos.ladder) if tempos else SEEN)
-
-    def covers(self, other: _Begun) -> bool:
-        """Whether it has all of a smaller piece in it: a section of any, whatever is played of a shape."""
-        larger = self.kind == "section" or self.kind != other.kind == "voicing"
-        return larger and set(other.part.asks).issubset(self.part.asks)
-
-
-@define
-class _TimeSlot:
-    """An item of a session while its minutes are being found."""
-
-    kind: ItemKind
-    minutes: int
-    most: int
-    task: _Begun | None = None
-    drill: ChangeDrill | None = None
 
 
 @frozen
@@ -99,7 +48,7 @@ def lay_out(
     """Lay steps and drills over the days of a wish; each day has exactly the minutes that were asked for."""
     parts = [(step.number, part) for step in steps for part in step.parts]
     plan = _Calendar(
-        [_Begun(number, part, at) for at, (number, part) in enumerate(parts)], drills, wish
+        [Begun(number, part, at) for at, (number, part) in enumerate(parts)], drills, wish
     )
     sessions = tuple(plan.sessions())
     minutes: dict[int, int] = {}
@@ -122,9 +71,9 @@ class _Calendar:
     """Fills session after session."""
 
     def __init__(
-        self, tasks: list[_Begun], drills: Sequence[ChangeDrill], wish: PracticeWish
+        self, tasks: list[Begun], drills: Sequence[ChangeDrill], wish: PracticeWish
     ) -> None:
-        self.waiting, self._begun = tasks, list[_Begun]()
+        self.waiting, self._begun = tasks, list[Begun]()
         self._drills, self._wish = drills, wish
         self._drilled = dict.fromkeys(range(len(drills)), -1)
         self._runs = runs(wish.minutes)
@@ -152,7 +101,7 @@ class _Calendar:
                         slot.task.last = number
                 number += 1
 
-    def _fill(self, number: int, minutes: int) -> list[_TimeSlot]:
+    def _fill(self, number: int, minutes: int) -> list[TimeSlot]:
         warm_up = WARM_UP if minutes >= SHORT else SHORT_WARM_UP
         left = minutes - warm_up
         old = list(self._begun)
@@ -165,25 +114,25 @@ class _Calendar:
         song += [slot for slot in new if _is_song(slot)]
         slots = [*(slot for slot in new if not _is_song(slot)), *mixed]
         slots += [
-            *_turns(slots, left - sum(slot.most - slot.minutes for slot in (*slots, *song))),
+            *turns(slots, left - sum(slot.most - slot.minutes for slot in (*slots, *song))),
             *song,
         ]
-        _spend(slots, minutes - warm_up - sum(slot.minutes for slot in slots))
+        spend(slots, minutes - warm_up - sum(slot.minutes for slot in slots))
         missing = minutes - sum(slot.minutes for slot in slots)
-        return [_TimeSlot("warm-up", missing, missing), *slots]
+        return [TimeSlot("warm-up", missing, missing), *slots]
 
-    def _new(self, number: int, left: int) -> list[_TimeSlot]:
+    def _new(self, number: int, left: int) -> list[TimeSlot]:
         """Take what is begun in a session: its share, and as much as leaves some time for what is known."""
         if not self.waiting:
             return []
         most = left - left // 3 if self._begun else left
         ahead = sum(FIRST[task.kind] for task in self.waiting)
         share = -(-ahead // max(1, self._target - number))
-        slots: list[_TimeSlot] = []
+        slots: list[TimeSlot] = []
         while self.waiting:
             minutes = FIRST[self.waiting[0].kind]
             spent = sum(slot.minutes for slot in slots)
-            known = sum(map(_most, self._begun))  # What is begun here is among them.
+            known = sum(map(longest, self._begun))  # What is begun here is among them.
             enough = 2 * known >= left
             if spent + minutes > most or (slots and enough and spent + minutes > share):
                 break
@@ -191,18 +140,18 @@ class _Calendar:
             for other in self._begun:
                 other.covered = other.covered or task.covers(other)
             self._begun.append(task)
-            slots.append(_TimeSlot("new", minutes, _most(task), task))
+            slots.append(TimeSlot("new", minutes, longest(task), task))
         return slots
 
-    def _song(self, old: list[_Begun], left: int) -> list[_TimeSlot]:
+    def _song(self, old: list[Begun], left: int) -> list[TimeSlot]:
         """Take the whole song for the end, once it is known."""
         songs = [task for task in old if task.kind == "form"]
         if not songs or left < AGAIN["form"]:
             return []
         minutes = AGAIN["form"] if self.waiting else FIRST["form"]
-        return [_TimeSlot("song", min(left, minutes), _most(songs[-1]), songs[-1])]
+        return [TimeSlot("song", min(left, minutes), longest(songs[-1]), songs[-1])]
 
-    def _mixed(self, old: list[_Begun], number: int, left: int) -> list[_TimeSlot]:
+    def _mixed(self, old: list[Begun], number: int, left: int) -> list[TimeSlot]:
         """Take what is known and has waited longest, with the drills between."""
         drills = [
             at for at in sorted(self._drilled, key=lambda one: (self._drilled[one], one))
@@ -213,23 +162,23 @@ class _Calendar:
             task for task in old if task.kind != "form" and _pair(task.part.show) not in drilled
         ]
         rest.sort(key=lambda task: (task.done, task.last, -task.order))
-        slots: list[_TimeSlot] = []
+        slots: list[TimeSlot] = []
         while left >= DRILL and (rest or drills):
             if drills and (len(slots) % 2 or not rest):
                 at = drills.pop(0)
                 self._drilled[at] = number
-                slots.append(_TimeSlot("drill", DRILL, DRILL, drill=self._drills[at]))
+                slots.append(TimeSlot("drill", DRILL, DRILL, drill=self._drills[at]))
             else:
                 task = rest.pop(0)
                 minutes = min(left, AGAIN[task.kind])
-                slots.append(_TimeSlot("again", minutes, _most(task), task))
+                slots.append(TimeSlot("again", minutes, longest(task), task))
             left -= slots[-1].minutes
         return slots
 
-    def _may_drill(self, drill: ChangeDrill, old: list[_Begun]) -> bool:
+    def _may_drill(self, drill: ChangeDrill, old: list[Begun]) -> bool:
         return any(one in task.part.asks for one in drill.asks for task in old)
 
-    def _item(self, slot: _TimeSlot, day: int) -> SessionItem:
+    def _item(self, slot: TimeSlot, day: int) -> SessionItem:
         if slot.drill is not None:
             return SessionItem(
                 kind="drill", doing=slot.drill.doing, where=slot.drill.where, step=0,
@@ -258,44 +207,10 @@ class _Calendar:
         )
 
 
-def _most(task: _Begun) -> int:
-    most = MOST.get(task.kind, LONG)
-    return min(most, MOST_TIRING) if _short(task) else most
-
-
-def _short(task: _Begun) -> bool:
-    """Whether there is nothing but what tires the hand in a piece; in longer ones it can rest meanwhile."""
-    return task.part.rest and task.kind in ("voicing", "change", "pattern")
-
-
 def _pair(show: Show) -> frozenset[str] | None:
     """Return the shapes of a change, whichever comes first; None for anything else."""
     return frozenset((show.name, show.over)) if show.kind == "change" else None
 
 
-def _is_song(slot: _TimeSlot) -> bool:
+def _is_song(slot: TimeSlot) -> bool:
     return slot.task is not None and slot.task.kind == "form"
-
-
-def _turns(slots: list[_TimeSlot], left: int) -> list[_TimeSlot]:
-    """Return the pieces of a session once more, in turn, where its items would get too long otherwise."""
-    tasks = [slot.task for slot in slots if slot.task is not None]
-    turns: list[_TimeSlot] = []
-    while left > 0 and len(tasks) > 1:
-        task = tasks[len(turns) % len(tasks)]
-        turns.append(_TimeSlot("again", TURN, _most(task), task))
-        left -= turns[-1].most
-    return turns
-
-
-def _spend(slots: list[_TimeSlot], left: int) -> None:
-    """Give minutes that are left to the items in turn: first up to the most of each, then to those that do not tire."""
-    while left > 0:
-        open_slots = [slot for slot in slots if slot.minutes < slot.most] or [
-            slot for slot in slots if slot.task is not None and not _short(slot.task)
-        ]
-        if not open_slots:
-            return
-        for slot in open_slots[:left]:
-            slot.minutes += 1
-            left -= 1

@@ -15,7 +15,7 @@ MINUTES, DAYS, STEPS = (10, 120), (1, 60), (3, 5)
 #: Letters of a student's name at the most.
 NAME = 60
 _FAR = 10**12
-_MARKUP = frozenset("<>&{}[]|\\`")
+_BRACKETS = frozenset("<>{}[]")
 
 
 def checked(wish: PracticeWish) -> PracticeWish:
@@ -44,10 +44,10 @@ def wrong_name(student: str) -> str:
     """Say what is wrong with a student's name, "" if nothing is: it is set on pages as it stands."""
     if len(student) > NAME:
         return f"a name of at most {NAME} letters, not {len(student)}"
-    odd = next((one for one in student if unseen(one) or one in _MARKUP), None)
+    odd = next((one for one in student if unseen(one) or one in _BRACKETS), None)
     if odd is None:
         return ""
-    what = f"the sign {odd}" if odd in _MARKUP else "a sign that is not seen"
+    what = f"the sign {odd}" if odd in _BRACKETS else "a sign that is not seen"
     return f"a name in letters, and this one has {what}"
 
 
@@ -63,7 +63,9 @@ def _day(begin: object, days: int) -> None:
     try:
         begin + timedelta(days=days)
     except OverflowError:
-        raise FretloomError(f"begin is too late for {days} days to follow it") from None
+        raise FretloomError(
+            f"{days} days from {begin} on go beyond the calendar: begin earlier"
+        ) from None
 
 
 def _shown(value: object) -> str:

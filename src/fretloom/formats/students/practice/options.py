@@ -29,7 +29,7 @@ class PracticeOptions(FormatOptions):
         minutes: of practice a day, from 10 to 120; more than 25 have breaks between.
         days: how many days, from 1 to 60.
         ladder: tempos from start to goal, from 3 to 5.
-        student: whom the page is for, "" for nobody.
+        student: whom the page is for, None for nobody.
         begin: the first day as `YYYY-MM-DD`, None for days without dates.
         level: "beginner", "intermediate" or "advanced"; "lesson" for that of the lesson.
         width: columns of the page, from 40 to 10000.
@@ -38,7 +38,7 @@ class PracticeOptions(FormatOptions):
     minutes: int = number(20, "minutes of practice a day", least=MINUTES[0], most=MINUTES[1])
     days: int = number(7, "days of practice", least=DAYS[0], most=DAYS[1])
     ladder: int = number(4, "tempos from start to goal", least=STEPS[0], most=STEPS[1])
-    student: str = name("whom the page is for", longest=NAME, wrong=wrong_name)
+    student: str | None = name("whom the page is for", longest=NAME, wrong=wrong_name)
     begin: str | None = date("the first day of practice")
     level: str = level_option()
     width: int = number(78, "columns of the page", least=40, most=10_000)
@@ -50,7 +50,7 @@ class PracticeOptions(FormatOptions):
             minutes=self.minutes,
             days=self.days,
             ladder=self.ladder,
-            student=self.student,
+            student=self.student or "",
             begin=day_of.fromisoformat(self.begin) if self.begin else None,
             level=None if self.level == _OF_LESSON else self.level,
         )

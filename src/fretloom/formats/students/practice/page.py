@@ -54,12 +54,11 @@ def _head(path: PracticePath, width: int) -> Iterator[str]:
     yield from _underlined(say("practice-page.title", title=title), "=", width)
     if path.student:
         yield from wrap(say("practice-page.for", student=nothing_hidden(path.student)), width)
-    days = say(
-        "practice-page.one-day" if path.days == 1 else "practice-page.several", days=path.days
-    )
-    if path.begin is not None:
-        days = say("practice-page.from", days=days, date=date_words(path.begin))
-    yield from wrap(say("practice-page.a-day", days=days, minutes=path.minutes), width)
+    key = "one-day" if path.days == 1 else "several"
+    dated = "dated-day" if path.days == 1 else "dated-days"
+    date = date_words(path.begin) if path.begin is not None else ""
+    key = f"practice-page.{dated if date else key}"
+    yield from wrap(say(key, days=path.days, minutes=path.minutes, date=date), width)
     yield from wrap(_beat(path), width)
 
 
@@ -122,6 +121,7 @@ def _side_by_side(pieces: Iterable[str], width: int, indent: int) -> Iterator[st
 
 
 def _drills(path: PracticePath, width: int) -> Iterator[str]:
+    """Yield the drills that the days have time for, with a place for the number of each day."""
     for drill in path.drills:
         days = dict.fromkeys(
             session.day
@@ -129,13 +129,13 @@ def _drills(path: PracticePath, width: int) -> Iterator[str]:
             for item in session.items
             if item.kind == "drill" and item.where == drill.where
         )
-        yield from hang("", nothing_hidden(drill.doing), width, 0)
         if days:
+            yield from wrap(nothing_hidden(drill.doing), width)
             boxes = [say("practice-page.on-day", day=day) for day in days]
             yield from _side_by_side(boxes, width, _INDENT)
 
 
-class _Said:
+class _FirstTimes:
     """Says the items of sessions; how to do something is said the first time."""
 
     def __init__(self) -> None:
@@ -161,7 +161,7 @@ class _Said:
 
 
 def _days(path: PracticePath, width: int) -> Iterator[str]:
-    day, said = 0, _Said()
+    day, said = 0, _FirstTimes()
     for session in path.sessions:
         if session.day != day:
             if day:
@@ -177,7 +177,7 @@ def _days(path: PracticePath, width: int) -> Iterator[str]:
         yield from wrap(say(key, steps=numbers), width)
 
 
-def _session(session: PracticeSession, width: int, said: _Said) -> Iterator[str]:
+def _session(session: PracticeSession, width: int, said: _FirstTimes) -> Iterator[str]:
     for item in session.items:
         label = f"  {_BOX} {say('practice-page.minutes', minutes=f'{item.minutes:>2}')}  "
         yield from hang(label, nothing_hidden(said.item(item)), width, columns(label))

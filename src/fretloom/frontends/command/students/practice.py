@@ -7,7 +7,11 @@ from typing import Any
 
 from fretloom import api
 from fretloom.api import LessonFaulty
+from fretloom.errors import FretloomError
 from fretloom.frontends.command.terminal import add_root, complain, errors_of, loaded, say
+
+#: Options that are called otherwise here than as options of the format.
+_SWITCHES = {"begin": "--from"}
 
 
 def add_options(parser: argparse.ArgumentParser) -> None:
@@ -16,7 +20,7 @@ def add_options(parser: argparse.ArgumentParser) -> None:
     for option in _options():
         usual = f"; default: {option.default}" if option.default else ""
         parser.add_argument(
-            option.switch if option.name != "begin" else "--from",
+            _SWITCHES.get(option.name, option.switch),
             dest=option.name,
             type=option.kind.read,
             default=option.default,
@@ -52,7 +56,8 @@ def run(options: argparse.Namespace) -> int:
         path = api.practice(lesson, **wanted, known=known, despite_errors=options.despite_errors)
     except LessonFaulty as error:
         complain(error.diagnostics)
-        say(f"{error}, so there is nothing to practise yet; mend them first")
+        way = "" if options.despite_errors else ", or say --despite-errors"
+        say(f"{error}, so there is nothing to practise yet; mend them{way}")
         return 1
     if options.despite_errors:
         complain(errors_of(lesson.findings))
@@ -66,9 +71,13 @@ def run(options: argparse.Namespace) -> int:
 def _wanted(options: argparse.Namespace) -> dict[str, Any]:
     """Return what was asked for, looked at before any file is read."""
     given = {option.name: getattr(options, option.name) for option in _options()}
-    api.options_named("practice", given)
+    try:
+        api.options_named("practice", given)
+    except FretloomError as error:  # Called as it is typed.
+        name, _, wrong = str(error).partition(" ")
+        raise FretloomError(f"{_SWITCHES.get(name, f'--{name}')} {wrong}") from None
     return {
-        name: value if name != "level" or value != "lesson" else None
+        name: value
         for name, value in given.items()
-        if name != "width"
+        if name != "width" and value is not None and (name, value) != ("level", "lesson")
     }
