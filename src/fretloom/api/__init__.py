@@ -62,6 +62,7 @@ if TYPE_CHECKING:
     from fretloom.formats.students.changes.options import ChangeOptions
     from fretloom.formats.students.drawn_tab.options import DrawnTabOptions
     from fretloom.formats.students.practice.options import PracticeOptions
+    from fretloom.formats.students.script.options import ScriptOptions
     from fretloom.formats.students.shapes.options import ShapeOptions, TextShapeOptions
     from fretloom.formats.students.words.options import WordsOptions
     from fretloom.formats.tab.options import TabOptions
@@ -111,6 +112,7 @@ _PLACES = {
         "formats.students.drawn_tab.options": "DrawnTabOptions",
         "formats.students.practice.options": "PracticeOptions",
         "formats.students.shapes.options": "ShapeOptions TextShapeOptions",
+        "formats.students.script.options": "ScriptOptions",
         "formats.students.words.options": "WordsOptions",
         "formats.options": "FormatOptions Option",
         "formats.pictures.options": "DotsOptions PictureOptions",
@@ -157,6 +159,7 @@ __all__ = [
     "Related",
     "Rule",
     "ScoreOptions",
+    "ScriptOptions",
     "Settings",
     "Severity",
     "ShapeOptions",

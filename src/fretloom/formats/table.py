@@ -165,6 +165,13 @@ _ROWS = (
         options="fretloom.formats.students.practice.options.PracticeOptions",
     ),
     Format(
+        name="script",
+        ending=".script.md",
+        says="the teacher's own script: what to say, to play and to show, with the minutes (Markdown)",
+        module="fretloom.formats.students.script.page",
+        options="fretloom.formats.students.script.options.ScriptOptions",
+    ),
+    Format(
         name="json",
         ending=".json",
         says="what is played as JSON, for other programs",

@@ -3,12 +3,16 @@
 from __future__ import annotations
 
 from collections.abc import Hashable, Mapping, Sequence
+from itertools import islice
 
 from fretloom.performance.events import PlayedBar
+from fretloom.trade.phrases.table import say
 from fretloom.values import frozen
 
 #: So many bars in a row that come again within a playing are said as one.
 _LEAST_AGAIN = 4
+#: So many places in which they may have come before are tried.
+_MOST_TRIED = 16
 
 
 @frozen(eq=False)
@@ -52,7 +56,8 @@ def run_known(
 def run_again(met: Sequence[MetBar], at: int) -> tuple[int, int]:
     """Return how many bars from `at` on came before in this playing, and from where on; 0 for too few."""
     best, where = 0, 0
-    for start in range(at):
+    alike = (start for start in range(at) if met[start].look == met[at].look)
+    for start in islice(alike, _MOST_TRIED):
         size = 0
         while (
             start + size < at
@@ -65,3 +70,14 @@ def run_again(met: Sequence[MetBar], at: int) -> tuple[int, int]:
         if size > best:
             best, where = size, start
     return (best, where) if best >= _LEAST_AGAIN else (0, 0)
+
+
+def named(met: Sequence[MetBar], the: str = "") -> str:
+    """Name some bars by their numbers: "Bars 1 to 4", "Pickup"; with `the-` as within a sentence."""
+    first, last = max(met[0].number, 1), met[-1].number
+    if not last:
+        return say(f"words.{the}pickup")
+    if first >= last:
+        return say(f"words.{the}bar", first=last)
+    key = "two-bars" if last == first + 1 else "bars"
+    return say(f"words.{the}{key}", first=first, last=last)

@@ -42,7 +42,7 @@ def head(teller: Teller) -> Iterator[ProseBlock]:
         Point(fact.label, teller.sign_words(fact.spoken or fact.value))
         for fact in told.facts if fact.label != say("head.tuning")
     ]  # fmt: skip
-    facts.append(Point(say("head.tuning"), _tuning(teller, told.tuning)))
+    facts.append(Point(say("head.tuning"), tuning_words(teller, told.tuning)))
     yield Points(tuple(facts))
     sides = [say("words.left"), say("words.right")]
     fretting, picking = sides[::-1] if teller.listener.mirrored else sides
@@ -129,7 +129,7 @@ def ending(teller: Teller) -> Iterator[ProseBlock]:
         yield Passage((rights,))
 
 
-def _tuning(teller: Teller, tuning: Tuning) -> str:
+def tuning_words(teller: Teller, tuning: Tuning) -> str:
     """Say a tuning with its name, string by string: "standard: string 6 is E, 5 is A"."""
     said: list[str] = []
     doubles = tuning.doubles or (None,) * tuning.strings

@@ -12,13 +12,30 @@ from fretloom.formats.students.telling.listener import sentence
 from fretloom.formats.students.telling.road import bars_words
 from fretloom.formats.students.telling.spoken import bar_sentence
 from fretloom.formats.students.words.asked import asked
-from fretloom.formats.students.words.met import MetBar, run_again, run_known
+from fretloom.formats.students.words.met import MetBar, named, run_again, run_known
 from fretloom.formats.students.words.picked import Picked
 from fretloom.formats.students.words.teller import Teller
 from fretloom.performance.events import PlayedBar
 from fretloom.performance.place_words import Whereabouts
 from fretloom.performance.showing.looks import BarLooks
 from fretloom.trade.phrases.table import say
+from fretloom.values import frozen
+
+
+@frozen(eq=False)
+class SaidBars:
+    """Bars that are said as one.
+
+    `label` names them, `place` does so within a sentence; `new` is False where they are just as in an earlier
+    playing of the section.
+    """
+
+    label: str
+    place: str
+    text: str
+    bars: tuple[PlayedBar, ...]
+    new: bool
+
 
 _DIVIDED = re.compile(r"(?<=\w)-+ ?(?=\w)")
 
@@ -48,35 +65,48 @@ class SongInWords:
         self._known: dict[str, dict[int | None, list[MetBar]]] = {}
         self._usual: dict[str, str] = {}
         self._before: PlayedBar | None = None
+        #: The last bar of what has been said, in full.
+        self.last: SaidBars | None = None
 
     def playing(self, bars: tuple[PlayedBar, ...]) -> Iterator[ProseBlock]:
         """Yield what is said of one playing of a section."""
         size = sum(one.bar.kind != "pickup" for one in bars)
         yield Title(say("words.section-size", title=self.title(bars[0]), size=bars_words(size)), 3)
-        section = bars[0].section
-        if section not in self._usual:
-            usual = self._usual[section] = self.picked.usual(bars)
-            if usual:
-                name = self.teller.pattern_name(usual)
-                yield Passage((sentence(say("words.picked", pattern=name)),))
-        yield Points(tuple(self.points(bars, self._usual[section])))
+        first = bars[0].section not in self._known
+        said = tuple(self.said(bars))
+        if first and (usual := self._usual[bars[0].section]):
+            name = self.teller.pattern_name(usual)
+            yield Passage((sentence(say("words.picked", pattern=name)),))
+        yield Points(tuple(Point(one.label, one.text) for one in said))
 
     def title(self, played: PlayedBar) -> str:
         """Name the playing that a bar belongs to."""
         return nothing_hidden(self.places.section(played))
 
-    def points(self, bars: Sequence[PlayedBar], usual: str) -> Iterator[Point]:
+    def said(self, bars: tuple[PlayedBar, ...]) -> Iterator[SaidBars]:
         """Yield what is said of the bars of a playing, those together that are alike or as before."""
+        section = bars[0].section
+        usual = self._usual.setdefault(section, self.picked.usual(bars))
         met = self._met(bars)
-        known = self._known.get(bars[0].section)
+        known = self._known.get(section)
         at = 0
         while at < len(met):
             size, text = self._again(met, at, known)
+            new = not size or not (known and met[at].asked_before(known))
             if not size:
                 size, text = self._alike(met, at, usual)
-            yield Point(_label(met[at : at + size]), text)
+            found = met[at : at + size]
+            bars_said = tuple(one.played for one in found)
+            yield SaidBars(named(found), named(found, "the-"), text, bars_said, new)
             at += size
-        first = self._known.setdefault(bars[0].section, {})
+        self.last = SaidBars(
+            named(met[-1:]),
+            named(met[-1:], "the-"),
+            self._bar(met, len(met) - 1, ""),
+            bars[-1:],
+            True,
+        )
+        first = self._known.setdefault(section, {})
         for one in met:
             first.setdefault(one.played.written, []).append(one)
 
@@ -101,7 +131,7 @@ class SongInWords:
             size, start = run_again(met, at)
             if not size:
                 return 0, ""
-            said = say("words.as-bars", bars=_named(met[start : start + size], "the-"))
+            said = say("words.as-bars", bars=named(met[start : start + size], "the-"))
         return size, ", ".join([said, *self._beside(met, at, size, known)])
 
     def _alike(self, met: Sequence[MetBar], at: int, usual: str) -> tuple[int, str]:
@@ -150,16 +180,3 @@ def _quoted(one: MetBar) -> Iterator[str]:
         yield say("words.quoted", words=one.cue)
     if one.words:
         yield say("words.sung", words=say("words.quoted", words=sung_words([one.words])))
-
-
-def _label(met: Sequence[MetBar]) -> str:
-    return _named(met, "") if met[-1].number else say("words.pickup")
-
-
-def _named(met: Sequence[MetBar], the: str) -> str:
-    """Name some bars by their numbers: "Bars 1 to 4"; with `the` as within a sentence."""
-    first, last = max(met[0].number, 1), met[-1].number
-    if first == last:
-        return say(f"words.{the}bar", first=first)
-    key = "two-bars" if last == first + 1 else "bars"
-    return say(f"words.{the}{key}", first=first, last=last)
