@@ -7,7 +7,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from fretloom.engraving.spelling import accidentals, signature_alter, spell_in_key
+from fretloom.engraving.spelling import Shown, needs_accidental, signature_alter, spell_in_key
 from fretloom.trade.harmony.symbol import parse_symbol
 from fretloom.trade.music.key import parse_key
 from fretloom.trade.music.pitch import STEPS, parse_pitch
@@ -77,6 +77,7 @@ def test_signatures_are_those_of_music21(fifths: int):
 def test_an_accidental_holds_to_the_bar_line_in_its_octave():
     """F# in C: once in the bar, again in another octave, and a natural to take it back."""
     notes = ["F#4", "F#4", "F#5", "F4", "F4", "F#4"]
-    assert accidentals(map(parse_pitch, notes), 0) == [
+    shown: Shown = {}
+    assert [needs_accidental(parse_pitch(note), 0, shown) for note in notes] == [
         True, False, True, True, False, True,
     ]  # fmt: skip

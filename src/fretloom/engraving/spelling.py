@@ -7,14 +7,15 @@ in C major F#, C#, G#, Bb, Eb (the harmonic usage of common practice).
 
 from __future__ import annotations
 
-from collections.abc import Iterable
-
 from fretloom.trade.music.pitch import STEP_SEMITONES, NoteName, Pitch
 
 _LINE = "FCGDAEB"
 #: Steps a key's scale reaches below and above its signature on the line of fifths.
 _SCALE = range(-1, 6)
 _CHROMATIC = range(-3, 9)
+
+#: How the lines of a staff were altered last in a bar, by step and octave.
+Shown = dict[tuple[str, int], int]
 
 
 def note_at(fifths: int) -> NoteName:
@@ -64,18 +65,15 @@ def in_signature(pitch: Pitch, fifths: int) -> bool:
     return pitch.alter == signature_alter(pitch.step, fifths)
 
 
-def accidentals(pitches: Iterable[Pitch], fifths: int) -> list[bool]:
-    """Return which notes in one bar of a staff need a written accidental.
+def needs_accidental(pitch: Pitch, fifths: int, shown: Shown) -> bool:
+    """Return whether the next note in a bar of a staff needs a written accidental.
 
     An accidental holds for its step and octave to the end of the bar.
 
     Args:
-        pitches: those of the bar in order of time. fifths: the key signature.
+        fifths: the key signature. shown: what the bar has shown so far; the note is added to it.
     """
-    shown: dict[tuple[str, int], int] = {}
-    needed = []
-    for pitch in pitches:
-        line = (pitch.step, pitch.octave)
-        needed.append(pitch.alter != shown.get(line, signature_alter(pitch.step, fifths)))
-        shown[line] = pitch.alter
+    line = (pitch.step, pitch.octave)
+    needed = pitch.alter != shown.get(line, signature_alter(pitch.step, fifths))
+    shown[line] = pitch.alter
     return needed

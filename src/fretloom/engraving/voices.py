@@ -209,13 +209,14 @@ def _places(plucks: Sequence[PluckHeads], length: Fraction, goes_on: bool) -> _P
 
 
 def _chord(at: Fraction, placed: list[tuple[Head, tuple[Head, ...]]], hidden: bool) -> Chord:
-    heads = tuple(sorted((head for head, _ in placed), key=_height))
-    return Chord(at, heads, _graces(placed), hidden and not heads)
+    heads = tuple(sorted([head for head, _ in placed], key=_height))
+    graces = _graces(placed) if any(before for _, before in placed) else ()
+    return Chord(at, heads, graces, hidden and not heads)
 
 
 def _graces(placed: list[tuple[Head, tuple[Head, ...]]]) -> tuple[tuple[Head, ...], ...]:
     """Return the grace notes before a chord; those of several notes lead to it together."""
-    most = max((len(graces) for _, graces in placed), default=0)
+    most = max(len(graces) for _, graces in placed)
     steps = [
         [graces[-back] for _, graces in placed if len(graces) >= back]
         for back in range(most, 0, -1)

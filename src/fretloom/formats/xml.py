@@ -78,6 +78,8 @@ def written(element: Element | str, depth: int = 0) -> str:
     Raises:
         FretloomError: a text holds a character that XML cannot hold.
     """
+    if isinstance(element, str):
+        return element
     pieces: list[str] = []
     _write(element, _STEP * depth, "\n", pieces.append)
     return "".join(pieces)

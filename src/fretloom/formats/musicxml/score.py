@@ -116,6 +116,7 @@ def _pieces(
 def _prepared(bars: tuple[PlayedBar, ...], page: Page, ring_ties: bool) -> list[PreparedBar]:
     """Prepare each bar once, however often it is played."""
     known: dict[BarKey, Music] = {}
+    numbers: dict[object, int] = {}
     prepared: list[PreparedBar] = []
     held: Voicing | None = None
     printed: set[str] = set()
@@ -129,7 +130,7 @@ def _prepared(bars: tuple[PlayedBar, ...], page: Page, ring_ties: bool) -> list[
         key = BarKey(played.bar.serial, _resumes(after) if ring_ties else None, tied, after is None)
         music = known.get(key)
         if music is None:
-            music = known[key] = _music(played, page, key)
+            music = known[key] = _music(played, page, key, numbers)
         tied = music.tied_on
         taken, held = _taken(played, held)
         named = tuple(
@@ -144,9 +145,9 @@ def _prepared(bars: tuple[PlayedBar, ...], page: Page, ring_ties: bool) -> list[
     return prepared
 
 
-def _music(played: PlayedBar, page: Page, key: BarKey) -> Music:
+def _music(played: PlayedBar, page: Page, key: BarKey, numbers: dict[object, int]) -> Music:
     try:
-        return prepare(played.bar, page, key)
+        return prepare(played.bar, page, key, numbers)
     except TooFine as error:
         raise TooFine(f"bar {played.number} ({played.section}): {error}") from None
 

@@ -25,6 +25,7 @@ from fretloom.formats.musicxml.elements.techniques import in_words
 from fretloom.formats.musicxml.folding.measures import words_of_jump
 from fretloom.formats.musicxml.folding.sheet import Measure
 from fretloom.formats.musicxml.planning.page import Page
+from fretloom.formats.musicxml.planning.singing import Lyric
 from fretloom.formats.musicxml.planning.staves import Staff
 from fretloom.formats.musicxml.planning.swinging import swung
 from fretloom.formats.musicxml.planning.written import NO_FINGERS, NamedVoicing, PreparedBar
@@ -34,9 +35,6 @@ from fretloom.values import frozen
 
 #: What stands over the staff at a place of the bar: chord symbols, "release".
 _Above = dict[Fraction, list[Callable[[Element], None]]]
-
-#: For each chord of each voice of a bar the number of what it looks like.
-_Looks = list[list[int]]
 
 
 @frozen(eq=False)
@@ -55,11 +53,6 @@ class PartWriter:
     @cached_property
     def _writers(self) -> tuple[StaffWriter, ...]:
         return tuple(StaffWriter(staff, self.divisions) for staff in self.staves)
-
-    @cached_property
-    def _numbers(self) -> dict[object, int]:
-        """The numbers of what chords look like: texts are looked up by them, once for all staves."""
-        return {}
 
     @property
     def _top(self) -> str:
@@ -141,24 +134,16 @@ class PartWriter:
     def _music(self, bar: PreparedBar, known: dict[object, str]) -> str:
         """Return the notes as text; an equal bar's are in `known`."""
         key = (bar.key, bar.named, bar.words, bar.hands)
-        if key not in known:
+        text = known.get(key)
+        if text is None:
             music = Element("measure")
             above = self._above(bar)
-            looks = self._looks_of(bar)
             for place, writer in enumerate(self._writers):
                 if place:
                     writer.move(music, "backup", bar.played.bar.length)
-                _write_staff(music, writer, bar, looks, {} if place else above)
-            known[key] = "".join([written(one, depth=1) for one in music.children])
-        return known[key]
-
-    def _looks_of(self, bar: PreparedBar) -> _Looks:
-        """Return a number for what each chord looks like, the same for chords that are written alike."""
-        numbers = self._numbers
-        return [
-            [numbers.setdefault(chord.looks, len(numbers)) for chord in voice.chords]
-            for voice in bar.voices
-        ]
+                _write_staff(music, writer, bar, {} if place else above)
+            text = known[key] = "".join([written(one, depth=1) for one in music.children])
+        return text
 
     def _above(self, bar: PreparedBar) -> _Above:
         above: _Above = {}
@@ -187,11 +172,9 @@ class PartWriter:
         return lambda measure: write_words(measure, self._top, text, placement="below")
 
 
-def _write_staff(
-    measure: Element, writer: StaffWriter, bar: PreparedBar, looks: _Looks, above: _Above
-) -> None:
+def _write_staff(measure: Element, writer: StaffWriter, bar: PreparedBar, above: _Above) -> None:
     """Write the voices of one staff, and `above` before the notes that begin at its places."""
-    length = bar.played.bar.length
+    length, fingers = bar.played.bar.length, writer.staff.fingers
     waiting = dict(above)
     _write_loose(measure, writer, bar, waiting)
     if not bar.voices:
@@ -201,13 +184,20 @@ def _write_staff(
         if place:
             writer.move(measure, "backup", length)
         for chord_at, chord in enumerate(voice.chords):
-            sung = (words.at((place, chord_at)) for words in bar.words)
-            lyrics = tuple(one for one in sung if one is not None)
-            at = bar.hands.at(chord.chord.start) if writer.staff.fingers else NO_FINGERS
+            lyrics = _lyrics(bar, (place, chord_at)) if bar.words else ()
+            at = bar.hands.at(chord.chord.start) if fingers else NO_FINGERS
             for index, piece in enumerate(chord.values):
                 if waiting:
                     _write_all(measure, waiting.pop(piece.start, []))
-                writer.write_value(measure, voice, chord, index, looks[place][chord_at], at, lyrics)
+                writer.write_value(
+                    measure, voice, chord, index, bar.music.looks[place][chord_at], at, lyrics
+                )
+
+
+def _lyrics(bar: PreparedBar, place: tuple[int, int]) -> tuple[Lyric, ...]:
+    """Return what is sung where a chord begins, given by its voice and its number there."""
+    sung = (words.at(place) for words in bar.words)
+    return tuple(one for one in sung if one is not None)
 
 
 def _write_loose(measure: Element, writer: StaffWriter, bar: PreparedBar, above: _Above) -> None:

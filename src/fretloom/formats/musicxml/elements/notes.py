@@ -84,7 +84,7 @@ class StaffWriter:
         `looks` is a number for what the chord looks like, `hands` what is printed of the fingers.
         """
         sung = lyrics if self.staff.fingers and not index else ()
-        key = (voice.number, index, looks, sung, hands)
+        key = (voice.number, index, looks, sung, hands.letters, hands.fretting)
         text = self.known.get(key)
         if text is None:
             music = Element("measure")

@@ -42,7 +42,7 @@ class Looks:
         for bar, at in zip(bars, pace, strict=True):
             played = bar.played
             if bar.key not in voices:
-                voices[bar.key] = number(bar.voices)
+                voices[bar.key] = number((bar.music.looks, *(one.number for one in bar.voices)))
             if bar.key.serial not in frames:
                 frames[bar.key.serial] = number(_frame(bar))
             silent = played.sung is None

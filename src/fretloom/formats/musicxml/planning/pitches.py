@@ -8,7 +8,7 @@ from functools import lru_cache
 from math import lcm
 
 from fretloom.engraving.heads import Head
-from fretloom.engraving.spelling import accidentals, in_signature, spell_in_key
+from fretloom.engraving.spelling import Shown, in_signature, needs_accidental, spell_in_key
 from fretloom.engraving.voices import Voice
 from fretloom.errors import SymbolError
 from fretloom.formats.musicxml.planning.page import Page, Transposition, moved
@@ -55,7 +55,7 @@ def named(
     """Name all that is written in a bar; `tied` has, by string, the names of what goes on from the bar before."""
     pitches = [
         [
-            tuple(_pitches(heads, chord.start, bar, page, tied) for heads in chord.groups)
+            tuple([_pitches(heads, chord.start, bar, page, tied) for heads in chord.groups])
             for chord in voice.chords
         ]
         for voice in voices
@@ -111,25 +111,29 @@ def _with_signs(
     # Whole numbers are sorted much faster than fractions.
     unit = lcm(*(chord.start.denominator for voice in voices for chord in voice.chords))
     order = sorted(
-        (chord.start.numerator * (unit // chord.start.denominator), voice_at, chord_at)
-        for voice_at, voice in enumerate(voices)
-        for chord_at, chord in enumerate(voice.chords)
+        [
+            (chord.start.numerator * (unit // chord.start.denominator), voice_at, chord_at)
+            for voice_at, voice in enumerate(voices)
+            for chord_at, chord in enumerate(voice.chords)
+        ]
     )
-    heard = [
-        pitch
-        for _, voice, chord in order
-        for heads, names in zip(
-            voices[voice].chords[chord].groups, pitches[voice][chord], strict=True
-        )
-        for head, pitch in zip(heads, names, strict=True)
-        if not head.tied_from
-    ]
-    needed = iter(accidentals(heard, fifths))
     found: NamedVoices = [[()] * len(voice.chords) for voice in voices]
-    for _, voice, chord in order:
-        groups = voices[voice].chords[chord].groups
-        found[voice][chord] = tuple(
-            Named(names, tuple(not head.tied_from and next(needed) for head in heads))
-            for heads, names in zip(groups, pitches[voice][chord], strict=True)
+    shown: Shown = {}
+    for _, voice_at, chord_at in order:
+        groups = voices[voice_at].chords[chord_at].groups
+        found[voice_at][chord_at] = tuple(
+            [
+                Named(names, _signs(heads, names, fifths, shown))
+                for heads, names in zip(groups, pitches[voice_at][chord_at], strict=True)
+            ]
         )
     return found
+
+
+def _signs(
+    heads: Sequence[Head], names: Sequence[Pitch], fifths: int, shown: Shown
+) -> tuple[bool, ...]:
+    pairs = zip(heads, names, strict=True)
+    return tuple(
+        [not head.tied_from and needs_accidental(pitch, fifths, shown) for head, pitch in pairs]
+    )

@@ -30,10 +30,11 @@ from fretloom.performance.events import TimedBar
 MOST_DIVISIONS = 16383
 
 
-def prepare(bar: TimedBar, page: Page, key: BarKey) -> Music:
+def prepare(bar: TimedBar, page: Page, key: BarKey, numbers: dict[object, int]) -> Music:
     """Prepare the voices of a bar.
 
     Args:
+        numbers: of what the chords of the piece look like; those of the bar are added to it.
         key: `resumes` says whether the fingers and the thumb pluck at the very start of the next
             bar; a note that rings over the bar line is marked where they do not. None marks no note.
 
@@ -56,7 +57,13 @@ def prepare(bar: TimedBar, page: Page, key: BarKey) -> Music:
     tied_on = tuple(
         Tied(thumb, head, spelled[head.string]) for thumb, head in held_over(found.voices)
     )
-    return Music(written, tied_on, found.cut_short)
+    looks = tuple(
+        [
+            tuple([numbers.setdefault(chord.looks, len(numbers)) for chord in voice.chords])
+            for voice in written
+        ]
+    )
+    return Music(written, looks, tied_on, found.cut_short)
 
 
 def divisions_of(bars: Sequence[PreparedBar]) -> int:
@@ -106,9 +113,17 @@ def _chords(
             beams=beams[index],
             pitches=names[index][-1].pitches,
             signs=names[index][-1].signs,
-            graces=_graces(chord, names[index], slurs, _stolen_from(voice, values, index)),
+            graces=(
+                _graces(chord, names[index], slurs, _stolen_from(voice, values, index))
+                if chord.graces
+                else ()
+            ),
             slurs=next(slurs),
-            rings=_rings(chord, bar.length, index == last and marked),
+            rings=(
+                _rings(chord, bar.length)
+                if marked and index == last
+                else (False,) * len(chord.heads)
+            ),
         )
         for index, chord in enumerate(voice.chords)
     )
@@ -131,8 +146,6 @@ def _stolen_from(
 ) -> tuple[str, int] | None:
     """Return from which note the grace notes of a chord take their time, and how much in per cent."""
     chord = voice.chords[index]
-    if not chord.graces:
-        return None
     said = next(one for head in chord.heads if (one := head.technique) is not None and one.grace)
     if said.grace == "on-beat":
         return "steal-time-following", _per_cent(said.grace_length, values[index][0])
@@ -146,8 +159,5 @@ def _per_cent(length: Fraction, of: Piece) -> int:
     return max(1, min(100, round(100 * length / of.length)))
 
 
-def _rings(chord: Chord, length: Fraction, open_end: bool) -> tuple[bool, ...]:
-    return tuple(
-        open_end and not (head.tied_on or head.tied_from) and head.end > length
-        for head in chord.heads
-    )
+def _rings(chord: Chord, length: Fraction) -> tuple[bool, ...]:
+    return tuple(not (head.tied_on or head.tied_from) and head.end > length for head in chord.heads)

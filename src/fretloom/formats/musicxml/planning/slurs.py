@@ -27,11 +27,14 @@ class SlurEnds:
     lost: bool = False
 
 
+_NO_SLUR = SlurEnds()
+
+
 def slur_ends(chords: Sequence[Sequence[Head]]) -> tuple[tuple[SlurEnds, ...], ...]:
     """Return the slurs at each head of each chord of a voice, grace notes among them, in order."""
-    ahead = Counter(head.chain for chord in chords for head in chord if head.slur_in)
+    ahead = Counter([head.chain for chord in chords for head in chord if head.slur_in])
     if not ahead:
-        return tuple((SlurEnds(),) * len(chord) for chord in chords)
+        return tuple([(_NO_SLUR,) * len(chord) for chord in chords])
     open_slurs: dict[int, int] = {}
     return tuple(tuple(_ends(head, open_slurs, ahead) for head in chord) for chord in chords)
 

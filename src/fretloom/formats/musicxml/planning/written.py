@@ -90,9 +90,14 @@ class Tied:
 
 @frozen
 class Music:
-    """The voices of a bar, what goes on into the next one, and whether held notes are cut short."""
+    """The voices of a bar, what goes on into the next one, and whether held notes are cut short.
+
+    `looks` has for each chord of each voice a number, the same for chords of a piece that are written
+    alike.
+    """
 
     voices: tuple[WrittenVoice, ...]
+    looks: tuple[tuple[int, ...], ...]
     tied_on: tuple[Tied, ...] = ()
     cut_short: bool = False
 
