@@ -34,6 +34,7 @@ OPERATIONS: dict[str, Callable[[api.Lesson], object]] = {
     "tab": lambda lesson: api.export(lesson, to="tab", despite_errors=True),
     "json": lambda lesson: api.export(lesson, to="json", despite_errors=True),
     "musicxml": lambda lesson: api.export(lesson, to="musicxml", despite_errors=True),
+    "mxl": lambda lesson: api.export(lesson, to="mxl", despite_errors=True),
     "shapes": lambda lesson: api.export(lesson, to="shapes", despite_errors=True),
     "shapes-text": lambda lesson: api.export(lesson, to="shapes-text", despite_errors=True),
     "hands": lambda lesson: api.as_text(api.hands(lesson)),

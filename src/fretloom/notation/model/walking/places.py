@@ -69,6 +69,7 @@ def _in_section(section: Section, place: WrittenPlace) -> Iterator[WrittenPlace]
     """Count the bars; what is between two of them has the number of the second."""
     number = 1
     passes: list[tuple[int, ...]] = []
+    here = place
     for line in section.lines:
         if isinstance(line, RepeatStart):
             passes.append(passes[-1] if passes else ())
@@ -76,7 +77,10 @@ def _in_section(section: Section, place: WrittenPlace) -> Iterator[WrittenPlace]
             passes[-1] = line.passes
         short = line.kind if isinstance(line, ShortBar) else ""
         bar = None if short == "pickup" else number
-        yield evolve(place, bar=bar, short=short, passes=passes[-1] if passes else ())
+        inside = passes[-1] if passes else ()
+        if (bar, short, inside) != (here.bar, here.short, here.passes):
+            here = evolve(place, bar=bar, short=short, passes=inside)
+        yield here
         if isinstance(line, RepeatEnd) and passes:
             passes.pop()
         if isinstance(line, BarLine | EndingStart):

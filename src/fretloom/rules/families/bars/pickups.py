@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from fractions import Fraction
+from functools import lru_cache
 from itertools import pairwise
 
 from fretloom.diagnostics import Diagnostic, Related
@@ -36,20 +37,28 @@ def _meeting(before: PlayedBar, after: PlayedBar) -> Iterator[Diagnostic]:
     found, whole = first.length + pickup, first.meter.length
     if found == whole or second.span is None or first.span is None:
         return
-    yield _pickup(before, after, found) if pickup else _gap(before, after)
+    yield _pickup(before, after) if pickup else _gap(before, after)
 
 
-def _pickup(before: PlayedBar, after: PlayedBar, found: Fraction) -> Diagnostic:
-    meter = before.bar.meter
-    pickup, last = after.bar.length, before.bar.length
-    wanted = meter.length - pickup
+def _pickup(before: PlayedBar, after: PlayedBar) -> Diagnostic:
+    lengths = (before.bar.length, after.bar.length)
+    words = _about_pickup(before.section, after.section, lengths, before.bar.meter)
+    return _finding(*words, after.bar, before.bar)
+
+
+@lru_cache(maxsize=64)
+def _about_pickup(
+    before: str, after: str, lengths: tuple[Fraction, Fraction], meter: Meter
+) -> tuple[str, str]:
+    """Return message and hint for a pickup; where thousands of the kind meet, they are put in words once."""
+    last, pickup = lengths
     message = (
-        f"the pickup of {after.section} ({_counted(pickup, meter)}) follows a bar of "
-        f"{_counted(last, meter)} in {before.section}: together {_counted(found, meter)} "
+        f"the pickup of {after} ({_counted(pickup, meter)}) follows a bar of "
+        f"{_counted(last, meter)} in {before}: together {_counted(last + pickup, meter)} "
         f"where a bar has {_counted(meter.length, meter)}"
     )
-    hint = f"end {before.section} with an incomplete bar: last {_number(wanted, meter)}: ..."
-    return _finding(message, hint, after.bar, before.bar)
+    wanted = meter.length - pickup
+    return message, f"end {before} with an incomplete bar: last {_number(wanted, meter)}: ..."
 
 
 def _gap(before: PlayedBar, after: PlayedBar) -> Diagnostic:
