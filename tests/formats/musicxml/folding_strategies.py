@@ -36,6 +36,13 @@ CHANGES = (
 )  # fmt: skip
 
 
+ENDINGS = {
+    2: (["1", "2"],),
+    3: (["1,2", "3"], ["1", "2,3"], ["1", "2", "3"], ["1,3", "2"]),
+    4: (["1,3", "2,4"], ["1,3", "2", "4"], ["1,4", "2,3"], ["1,2", "3,4"], ["1", "2,4", "3"]),
+}
+
+
 @frozen
 class Form:
     """The text of a lesson."""
@@ -58,13 +65,12 @@ def lines(draw: st.DrawFn, most: int, pace: bool) -> list[str]:
 
 
 def repeat(draw: st.DrawFn, nested: bool) -> list[str]:
-    times = draw(st.integers(2, 3))
+    times = draw(st.integers(2, 4))
     found = lines(draw, 2, pace=False)
     if nested:
         found = [*repeat(draw, nested=False), *found]
     if draw(st.booleans()):
-        ends = [["1", "2"], ["1,2", "3"], ["1", "2,3"], ["1", "2", "3"], ["1,3", "2"]]
-        wanted = draw(st.sampled_from(ends[:1] if times == 2 else ends[1:]))
+        wanted = draw(st.sampled_from(ENDINGS[times]))
         for numbers in wanted:
             found.append(
                 f"ending {numbers}: {' | '.join(draw(st.lists(st.sampled_from(BARS), min_size=1, max_size=2)))}"

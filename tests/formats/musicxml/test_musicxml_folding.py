@@ -94,6 +94,36 @@ def test_a_last_ending_for_several_times_goes_back_as_well():
     assert folded(lines) == "verse |: 1 2 (1. 3 ) :| (2, 3. 4 ) :|"
 
 
+def test_endings_that_take_turns_are_written_once_each():
+    """An ending has the numbers of all its times (MusicXML 4.0 `ending`, "number"), and goes back but for the last."""
+    lines = "repeat 4\n  Am | E7\n  ending 1,3: Am\n  ending 2,4: E7\nend"
+    assert folded(lines) == "verse |: 1 2 (1, 3. 3 ) :| (2, 4. 4 ) :|"
+    lines = "repeat 4\n  Am | E7\n  ending 1,3: Am\n  ending 2: E7\n  ending 4: Am | Am\nend"
+    assert folded(lines) == "verse |: 1 2 (1, 3. 3 ) :| (2. 4 ) :| (4. 5 6 )"
+
+
+def test_the_ending_of_the_last_time_stands_last():
+    """Behind it the music goes on: an ending for times 1 and 3 of three would stand before that of time 2."""
+    lines = "repeat 3\n  Am | E7\n  ending 1,3: Am\n  ending 2: E7\nend\nAm"
+    assert folded(lines) == "verse |: 1 2 (1. 3 ) :| (2. 4 ) :| (3. 5 ) 6"
+
+
+def test_playings_with_ends_that_take_turns_are_one_repeat():
+    """As if the section had written the endings."""
+    other = "  verse\n    but last bar: E7\n"
+    body = f"Am | E7 | Am\n\nform\n  verse\n{other}  verse\n{other}"
+    assert folded(body) == "verse |: 1 2 (1, 3. 3 ) :| (2, 4. 4 ) :|"
+    body = f"Am | E7 | Am\n\nform\n  verse\n{other}{other}"
+    assert folded(body) == "verse |: 1 2 (1. 3 ) :| (2, 3. 4 ) :|"
+
+
+def test_more_than_eight_playings_have_no_endings_together():
+    """Nobody counts so far: the ninth is not in the repeat."""
+    other = "  verse\n    but last bar: E7\n"
+    body = f"Am | E7 | Am\n\nform\n{f'  verse{chr(10)}{other}' * 4}  verse"
+    assert " (1, 3, 5, 7. 3 ) :| (2, 4, 6, 8. 4 <D.C. al Coda> ) :| coda 5" in folded(body)
+
+
 def test_the_inner_one_of_two_repeats_is_written_as_one():
     """Repeats do not stand in one another on a page."""
     assert folded("repeat 2\n  Am\n  repeat 2\n    E7\n  end\nend") == "verse 1 |: 2 :|2 3 |: 4 :|2"

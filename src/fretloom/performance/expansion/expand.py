@@ -220,7 +220,7 @@ def _written_bar(plan: Plan, slot: Slot, bar: TimedBar) -> WrittenBar:
         ends=signs.ends.get(index, ()),
         passes=signs.passes.get(index, ()),
         first_of_ending=index in signs.first_of,
-        last_of_ending=index in signs.last_of,
+        last_of_endings=index in signs.last_of,
         using=slot.using,
         manner=asked(slot.pace),
         sung=slot.sung,

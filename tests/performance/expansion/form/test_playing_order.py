@@ -80,8 +80,21 @@ def test_written_bars_carry_their_signs() -> None:
         (0, (0,), (1,)),
         (0, (), (2,)),
     ]
-    firsts = [(bar.first_of_ending, bar.last_of_ending) for bar in section.bars]
-    assert firsts == [(False, False)] * 2 + [(True, False), (False, True), (True, True)]
+    firsts = [(bar.first_of_ending, bar.last_of_endings) for bar in section.bars]
+    assert firsts == [(False, False)] * 2 + [(True, False), (False, False), (True, True)]
+
+
+def test_an_ending_goes_back_if_it_does_at_one_of_its_times() -> None:
+    """Of three times, behind ending 1,3 the first goes back, behind ending 2,3 the second."""
+    for numbers, ends in (
+        (("1,3", "2"), ((0,), (0,))),
+        (("1", "2,3"), ((0,), (0,))),
+        (("1,2", "3"), ((0,), ())),
+    ):
+        body = _section("repeat 3", "E", *(f"ending {one}: A" for one in numbers), "end", "D")
+        bars = _sound(body).sections[0].bars
+        assert tuple(bar.ends for bar in bars[1:3]) == ends
+        assert [bar.last_of_endings for bar in bars] == [False, False, True, False]
 
 
 @pytest.mark.parametrize(

@@ -29,8 +29,8 @@ def alike(looks: Looks, passes: Sequence[range]) -> int:
 def repeated(looks: Looks, passes: Sequence[range], body: int | None = None) -> list[Folded] | None:
     """Return the measures of a repeat of these passes; None if they cannot be one.
 
-    Passes that are not all the same begin alike and have endings, each for one pass or several that
-    follow one another.
+    Passes that are not all the same begin alike and have endings, each for one pass or several: "1, 3."
+    and "2, 4." where two ends take turns.
 
     Args:
         body: how many bars stand before the endings, if that is given. Otherwise it is as many as
@@ -72,10 +72,11 @@ def _plain(passes: Sequence[range]) -> list[Folded]:
 def _with_endings(looks: Looks, passes: Sequence[range], body: int) -> list[Folded]:
     columns = list(zip(*(one[:body] for one in passes), strict=True))
     found = [Folded(plays=plays, forward=not place) for place, plays in enumerate(columns)]
-    for first, tails in _endings(looks, [one[body:] for one in passes]):
-        numbers = tuple(range(first, first + len(tails)))
+    tails = [one[body:] for one in passes]
+    for numbers in _endings(looks, tails):
+        ends = [tails[number - 1] for number in numbers]
         back = numbers[-1] < len(passes) or len(numbers) > 1
-        last = len(tails[0]) - 1
+        last = len(ends[0]) - 1
         found += [
             Folded(
                 plays=plays,
@@ -84,21 +85,30 @@ def _with_endings(looks: Looks, passes: Sequence[range], body: int) -> list[Fold
                 closes=place == last,
                 back=back and place == last,
             )
-            for place, plays in enumerate(zip(*tails, strict=True))
+            for place, plays in enumerate(zip(*ends, strict=True))
         ]
     return found
 
 
-def _endings(looks: Looks, tails: Sequence[range]) -> list[tuple[int, list[range]]]:
-    """Return the endings: the first pass of each, and the bars with which its passes end."""
-    found: list[tuple[int, list[range]]] = []
-    column: Column | None = None
+def _endings(looks: Looks, tails: Sequence[range]) -> list[tuple[int, ...]]:
+    """Return for each ending the passes that end with it, in order of the page.
+
+    The last ending on the page is that of the last pass, behind which the music goes on: where it
+    would stand before another one, only passes that follow one another share an ending.
+    """
+    found = _grouped(looks, tails, apart=True)
+    return found if found[-1][-1] == len(tails) else _grouped(looks, tails, apart=False)
+
+
+def _grouped(looks: Looks, tails: Sequence[range], *, apart: bool) -> list[tuple[int, ...]]:
+    """Put passes with the same end together; those with another between them only if they may be `apart`."""
+    groups: list[tuple[Column, list[int]]] = []
     for number, tail in enumerate(tails, start=1):
-        same = column is not None and len(tail) == len(column)
-        if column is not None and same and column.fits(tail) == len(tail):
-            column.add(tail)
-            found[-1][1].append(tail)
+        for column, numbers in groups if apart else groups[-1:]:
+            if len(tail) == len(column) and column.fits(tail) == len(tail):
+                column.add(tail)
+                numbers.append(number)
+                break
         else:
-            column = looks.column(tail)
-            found.append((number, [tail]))
-    return found
+            groups.append((looks.column(tail), [number]))
+    return [tuple(numbers) for _, numbers in groups]

@@ -116,7 +116,7 @@ def written_repeats(section: WrittenSection) -> Iterator[WrittenRepeat]:
             first, endings = index, None
         if bar.first_of_ending and endings is None:
             endings = index
-        ended = any(bar.ends) or (bar.last_of_ending and 0 not in bar.ends)
+        ended = any(bar.ends) or bar.last_of_endings
         if ended and first is not None:
             yield WrittenRepeat(first, index, endings)
         if ended:

@@ -12,6 +12,8 @@ from fretloom.values import frozen
 
 #: A repeat goes over so many playings at most: over more nobody finds the way back.
 _MOST_IN_REPEAT = 16
+#: And it is played so often at most if not all its passes end alike.
+_MOST_WITH_ENDINGS = 8
 
 
 @frozen
@@ -63,7 +65,7 @@ class Runs:
         return best
 
     def _repeats(self, first: int, period: int) -> Iterator[Item]:
-        """Yield the repeats of a number of playings: those that are all the same, and with another end."""
+        """Yield the repeats of a number of playings: those that are all the same, and with other ends."""
         playings = self._playings
         if playings.names[first] != playings.names[first + period]:
             return
@@ -78,17 +80,19 @@ class Runs:
             measures = repeated(playings.looks, passes[:times])
             if measures:
                 yield Item(measures, first + period * times)
-        if self._ends_otherwise(first, period, times):
-            passes = [*passes[:times], self._pass(first + period * times, period)]
+        passes = passes[:times]
+        while len(passes) < _MOST_WITH_ENDINGS and self._goes_alike(first, period, len(passes)):
+            passes.append(self._pass(first + period * len(passes), period))
             measures = repeated(playings.looks, passes)
-            if measures:
-                yield Item(measures, first + period * (times + 1))
+            if measures is None:
+                return
+            yield Item(measures, first + period * len(passes))
 
     def _pass(self, first: int, period: int) -> range:
         return self._playings.bars(first, first + period)
 
-    def _ends_otherwise(self, first: int, period: int, times: int) -> bool:
-        """Whether behind these passes comes one more of which only the last playing is another."""
+    def _goes_alike(self, first: int, period: int, times: int) -> bool:
+        """Whether behind these passes comes one more that is the same up to its last playing."""
         start = first + period * times
         names, looks = self._playings.names, self._looks
         return (
