@@ -81,7 +81,7 @@ if TYPE_CHECKING:
     from fretloom.practising.plan import PracticePath
     from fretloom.rule_facts import Rule, Severity
     from fretloom.source import Source, Span
-    from fretloom.text import shown_name, visible
+    from fretloom.text import listed, shown_name, visible
 
 _PLACES = {
     name: f"fretloom.{module}"
@@ -126,7 +126,7 @@ _PLACES = {
         "practising.plan": "PracticePath",
         "rule_facts": "Rule Severity",
         "source": "Source Span",
-        "text": "shown_name visible",
+        "text": "listed shown_name visible",
     }.items()
     for name in names.split()
 }
@@ -206,6 +206,7 @@ __all__ = [
     "lesson_from_json",
     "lesson_to_json",
     "link",
+    "listed",
     "load",
     "loads",
     "need_sound",

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 import sys
 import zlib
+from types import ModuleType
 
 import pytest
 from reading_pictures import SHORT, pictures
@@ -49,6 +50,13 @@ def test_all_pages_are_in_one_file():
     assert len(boxes(one.data)) == len(pictures(LONG)) > 1
     for box in boxes(one.data):
         assert box == pytest.approx((595.28, 841.89), abs=0.1)
+
+
+def test_the_older_library_of_the_same_name_is_told(monkeypatch: pytest.MonkeyPatch):
+    """PyPI `fpdf` 1.7.2 is imported by the same name, and has no SVG."""
+    monkeypatch.setitem(sys.modules, "fpdf", ModuleType("fpdf"))
+    with pytest.raises(FretloomError, match="the older fpdf stands in its place: pip uninstall"):
+        pdf()
 
 
 def test_it_is_the_same_every_time():

@@ -238,10 +238,43 @@ def test_export_says_what_is_left_out(here: Path, capsys: Captured) -> None:
     text = GOOD.replace("  C  x32010", "  steps  x32010").replace("C | C", "steps | steps")
     (here / "steps.lesson").write_text(text)
     assert main(["export", "steps.lesson", "-o", "steps.musicxml"]) == 0
-    assert capsys.readouterr().err == (
+    left_out = (
         "fretloom: left out: the diagram of steps, which is not a chord symbol, in bar 1 (tune)\n"
-        "wrote steps.musicxml\n"
     )
+    assert capsys.readouterr().err == f"wrote steps.musicxml\n{left_out}"
+    assert main(["export", "steps.lesson", "-o", "none/steps.musicxml"]) == 2
+    assert "left out" not in capsys.readouterr().err
+
+
+def test_export_names_the_pages_that_an_earlier_one_left(
+    here: Path, monkeypatch: pytest.MonkeyPatch, capsys: Captured
+) -> None:
+    """They are no longer of this lesson; nothing is removed, since nobody knows whose they are."""
+
+    def files(*names: str) -> None:
+        made = tuple(Output(name, "page") for name in names)
+        monkeypatch.setattr("fretloom.api.export", lambda *_, **__: made)
+
+    def others() -> str:
+        assert main(["export", "good.lesson", "--to", "tab", "-o", "."]) == 0
+        said = [line for line in capsys.readouterr().err.splitlines() if "folder" in line]
+        return said[0].partition(" in the same folder")[0] if said else ""
+
+    files("good-1.svg", "good-2.svg", "good-3.svg", "good-4.svg")
+    assert others() == ""
+    files("good-1.svg", "good-2.svg")
+    assert others() == "fretloom: good-3.svg and good-4.svg"
+    files("good.svg")
+    assert others() == "fretloom: good-1.svg, good-2.svg, good-3.svg and good-4.svg"
+    files("good-1.svg", "good-2.svg", "good-3.svg")
+    assert others() == "fretloom: good.svg and good-4.svg"
+    assert (here / "good-4.svg").exists()
+    (here / "tune-1.svg").touch()
+    files("tune.svg")
+    assert others() == ""
+    (here / "a-3.svg").touch()
+    files("a.svg", "b.svg")
+    assert others() == ""
 
 
 def test_a_folder_that_is_not_there_is_not_made_a_file(here: Path, capsys: Captured) -> None:
@@ -423,6 +456,20 @@ def test_packed_score_is_not_poured_into_a_terminal(willing: pytest.MonkeyPatch)
     _, err = _on_terminals(willing)
     assert main(["export", "good.lesson", "--to", "mxl"]) == 2
     assert "name a file with -o" in err.getvalue()
+
+
+@pytest.mark.skipif(sys.platform == "win32", reason="needs terminals that are files")
+@pytest.mark.usefixtures("here")
+def test_packed_score_is_not_poured_into_a_terminal_that_is_named(capsys: Captured) -> None:
+    """Nor where the file is one, as /dev/tty; other devices take what they are given."""
+    ours, theirs = os.openpty()
+    assert main(["export", "good.lesson", "--to", "mxl", "-o", os.ttyname(theirs)]) == 2
+    assert "name a file with -o" in capsys.readouterr().err
+    assert main(["export", "good.lesson", "--to", "tab", "-o", os.ttyname(theirs)]) == 0
+    assert os.read(ours, 8) == b"Two cups"
+    assert main(["export", "good.lesson", "--to", "mxl", "-o", os.devnull]) == 0
+    os.close(ours)
+    os.close(theirs)
 
 
 @pytest.mark.usefixtures("here")

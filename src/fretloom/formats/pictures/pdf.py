@@ -6,7 +6,7 @@ import datetime
 from typing import Any
 
 from fretloom.errors import FretloomError
-from fretloom.formats.pictures.draw import needed
+from fretloom.formats.pictures.draw import INSTALL, needed
 from fretloom.formats.pictures.fonts import NAME, STYLES, font_files, not_in_font
 from fretloom.formats.pictures.options import PictureOptions
 from fretloom.formats.pictures.picture import DrawnScore, pictures_of
@@ -29,6 +29,12 @@ def write(reading: Reading, options: PictureOptions) -> tuple[Output, ...]:
     if options.paper == "strip":
         raise FretloomError("a PDF has pages and no strip: take --paper a4 or letter")
     library: Any = needed("fpdf", "PDF is written by fpdf2")
+    if not hasattr(library, "svg"):
+        # An older library has the same name, and takes its place where both are installed.
+        raise FretloomError(
+            "PDF is written by fpdf2, but the older fpdf stands in its place: "
+            f"pip uninstall fpdf fpdf2, then {INSTALL}"
+        )
     pictures, left_out = pictures_of(reading, options, LIMITS.bars_in_a_pdf)
     missing = not_in_font(text for one in pictures for text in one.texts)
     if missing:

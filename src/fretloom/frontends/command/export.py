@@ -5,7 +5,8 @@ from __future__ import annotations
 import argparse
 import os
 from collections.abc import Mapping, Sequence
-from pathlib import Path
+from itertools import count, takewhile
+from pathlib import Path, PurePath
 
 from fretloom import api
 from fretloom.api import Examined, FormatOptions, LessonFaulty, Option, Output
@@ -83,9 +84,9 @@ def run(options: argparse.Namespace) -> int:
         return 1
     if options.despite_errors:
         complain(errors_of(lesson.findings))
+    _put_all(outputs, options.output, lesson, form.binary)
     for what in api.left_out_as_text(outputs):
         say(f"left out: {what}")
-    _put_all(outputs, options.output, lesson, form.binary)
     return 0
 
 
@@ -135,11 +136,31 @@ def _form_of(options: argparse.Namespace) -> str:
     raise FretloomError(f"say what to export: --to {', --to '.join(names)}")
 
 
+def _other_pages(names: Sequence[str], folder: Path) -> list[str]:
+    """Return the files of a folder that are called like pages of an export that had more of them, or one."""
+    first, ending = PurePath(names[0]).stem, PurePath(names[0]).suffix
+    several = len(names) > 1
+    if several and not first.endswith("-1"):
+        return []
+    stem = first.removesuffix("-1") if several else first
+    numbered = (f"{stem}-{page}{ending}" for page in count(len(names) + 1 if several else 1))
+    found = [*takewhile(lambda name: (folder / name).exists(), numbered)]
+    if several:
+        return [*([f"{stem}{ending}"] if (folder / f"{stem}{ending}").exists() else []), *found]
+    # A single one may be the export of a lesson with a number in its name.
+    return found if len(found) > 1 else []
+
+
 def _put_all(outputs: Sequence[Output], output: str | None, lesson: Examined, binary: bool) -> None:
     """Write one output to its file, or several into a folder under their own names."""
     if output and output != STDOUT and Path(output).is_dir():
         for one in outputs:
             put(one.content, str(Path(output) / one.name), lesson)
+        if others := _other_pages([one.name for one in outputs], Path(output)):
+            names = api.listed([api.shown_name(one) for one in others])
+            say(
+                f"{names} in the same folder: no page of this export, perhaps left of an earlier one"
+            )
         return
     named = api.shown_name(output) if output and output != STDOUT else ""
     if named.endswith(("/", os.sep)):

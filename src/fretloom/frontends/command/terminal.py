@@ -19,6 +19,7 @@ if TYPE_CHECKING:
 
 #: What stands for standard output where a file is named.
 STDOUT = "-"
+_NOT_FOR_A_TERMINAL = "this format is not for the terminal: name a file with -o"
 
 
 def add_root(parser: argparse.ArgumentParser) -> None:
@@ -99,17 +100,30 @@ def put(
         NotWritten: it could not be written.
     """
     if output is not None and output != STDOUT:
+        if binary and _is_terminal(output):
+            raise FretloomError(_NOT_FOR_A_TERMINAL)
         if made_from is not None:
             _refuse_what_was_read(output, made_from)
         api.write(output, result)
         print(f"wrote {api.shown_name(output)}", file=sys.stderr)
         return
     if binary and sys.stdout.isatty():
-        raise FretloomError("this format is not for the terminal: name a file with -o")
+        raise FretloomError(_NOT_FOR_A_TERMINAL)
     sys.stdout.flush()
     for piece in (result,) if isinstance(result, str | bytes) else result:
         sys.stdout.buffer.write(piece.encode("utf-8") if isinstance(piece, str) else piece)
     sys.stdout.buffer.flush()
+
+
+def _is_terminal(output: str) -> bool:
+    """Whether a file that is named is a terminal, such as /dev/tty."""
+    try:
+        if not Path(output).is_char_device():
+            return False
+        with Path(output).open("wb", buffering=0) as file:
+            return file.isatty()
+    except (OSError, ValueError):  # Writing to it will say why not.
+        return False
 
 
 def _refuse_what_was_read(output: str, lesson: Lesson | Examined) -> None:

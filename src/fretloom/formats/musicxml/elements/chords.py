@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from functools import lru_cache
 
+from fretloom.engraving.drawn.neck import window
 from fretloom.formats.musicxml.elements.directions import write_words
 from fretloom.formats.musicxml.kinds import musicxml_kind
 from fretloom.formats.musicxml.planning.page import Page
@@ -19,8 +20,6 @@ from fretloom.formats.xml import Element, written
 from fretloom.trade.guitar.voicing import Voicing
 from fretloom.trade.harmony.symbol import ChordSymbol, parse_symbol
 from fretloom.trade.music.pitch import NoteName
-
-_LEAST_FRETS = 4
 
 
 def write_harmony(parent: Element, named: NamedVoicing, page: Page, staff: str) -> None:
@@ -103,21 +102,13 @@ def _local_name(name: NoteName, naming: str) -> str:
     return ""
 
 
-def window_of(voicing: Voicing) -> tuple[int, int]:
-    """Return the first fret a diagram shows and how many it shows."""
-    frets = [fret for fret in voicing.frets if fret]
-    if not frets or max(frets) <= _LEAST_FRETS:
-        return 1, _LEAST_FRETS
-    first = min(frets)
-    return first, max(_LEAST_FRETS, max(frets) - first + 1)
-
-
 def _frame(harmony: Element, voicing: Voicing) -> None:
-    first, shown = window_of(voicing)
+    low, high = window([fret for fret in voicing.frets if fret])
     frame = harmony.add("frame", {"unplayed": "x"})
     frame.add("frame-strings", text=str(len(voicing.frets)))
-    frame.add("frame-frets", text=str(shown))
-    if first > 1:
+    frame.add("frame-frets", text=str(high - low))
+    if low:
+        first = low + 1
         frame.add("first-fret", {"text": f"{first}fr."}, text=str(first))
     barres = _barres(voicing)
     for string in range(len(voicing.frets), 0, -1):
