@@ -166,6 +166,17 @@ def test_a_new_meter_and_a_new_tempo_are_written_where_they_begin():
     assert measures[2].find("direction") is None
 
 
+def test_a_tempo_in_quarters_stands_in_the_beats_of_the_meter():
+    """60 quarters a minute in 6/8 are 40 dotted quarters; what is heard is the same (MusicXML `sound`)."""
+    of = settings(meter="6/8", tempo=Tempo(Fraction(60)))
+    root = etree.fromstring(check_everything(timeline([bar(meter=of.meter)], of)))
+    [mark] = root.iter("metronome")
+    assert [(one.tag, one.text) for one in mark] == [
+        ("beat-unit", "quarter"), ("beat-unit-dot", None), ("per-minute", "40"),
+    ]  # fmt: skip
+    assert root.find(".//sound[@tempo]").get("tempo") == "60"
+
+
 def test_swing_is_a_ratio_and_leaves_the_values_straight():
     """6:4 is written 3 to 2 (MusicXML 4.0 `swing`); eighths stay eighths."""
     root = exported(swing=(6, 4))

@@ -5,6 +5,7 @@ from __future__ import annotations
 from fractions import Fraction
 
 from fretloom.shapes import shaped
+from fretloom.trade.music.meter import Meter
 from fretloom.values import frozen
 
 #: What notes of a length in quarter notes are called.
@@ -35,6 +36,18 @@ class Tempo:
     def quarters_per_minute(self) -> Fraction:
         """Tempo in quarter notes a minute, as MusicXML's `sound tempo` counts it."""
         return self.per_minute * self.unit
+
+
+def in_beats(tempo: Tempo, meter: Meter) -> Tempo:
+    """Return a tempo in quarter notes as the beats of a meter count it, if that is a whole number.
+
+    `tempo 60` in 6/8 is 40 dotted quarter notes a minute, which is what a metronome ticks.
+    """
+    beat = meter.beats[0]
+    number = tempo.per_minute / beat
+    if tempo.unit != 1 or set(meter.beats) != {beat} or number.denominator != 1:
+        return tempo
+    return Tempo(number, beat)
 
 
 def number_words(value: Fraction) -> str:

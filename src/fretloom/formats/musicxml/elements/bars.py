@@ -111,7 +111,7 @@ class PartWriter:
             if one.title:
                 write_rehearsal(measure, self._top, one.title)
             swing = None if before else swung(self.settings.swing, meter)
-            paces.begin(measure, self._top, one.pace, self._loudness, swing)
+            paces.begin(measure, self._top, one.pace, self._loudness, meter, swing)
 
     def _swing_again(self, measure: Element, one: Measure) -> None:
         """Write that nothing swings from here on, or what does, where the meter changes that."""

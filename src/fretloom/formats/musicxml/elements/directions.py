@@ -9,7 +9,8 @@ from fretloom.engraving.values import value_of
 from fretloom.formats.musicxml.planning.swinging import Swung
 from fretloom.formats.xml import Element
 from fretloom.trade.music.loudness import Dynamic
-from fretloom.trade.music.tempo import Tempo
+from fretloom.trade.music.meter import Meter
+from fretloom.trade.music.tempo import Tempo, in_beats
 
 
 def _direction(measure: Element, staff: str, placement: str = "above") -> tuple[Element, Element]:
@@ -85,11 +86,14 @@ def end_dashes(measure: Element, staff: str) -> None:
     kind.add("dashes", {"type": "stop", "number": "1"})
 
 
-def write_tempo(measure: Element, staff: str, tempo: Tempo, swing: Swung | None = None) -> None:
+def write_tempo(
+    measure: Element, staff: str, tempo: Tempo, meter: Meter, swing: Swung | None = None
+) -> None:
     """Write a metronome mark with its sound; a unit without a note value of its own is written in quarter notes.
 
     `swing` is that of the piece where it begins: only for the ear, the head says it in words.
     """
+    tempo = in_beats(tempo, meter)
     value = value_of(tempo.unit)
     name, dots = value or ("quarter", 0)
     number = tempo.per_minute if value else tempo.quarters_per_minute

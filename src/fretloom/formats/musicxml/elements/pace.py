@@ -15,6 +15,7 @@ from fretloom.formats.musicxml.elements.directions import (
 from fretloom.formats.musicxml.planning.pace import CHANGES, BarPace
 from fretloom.formats.musicxml.planning.swinging import Swung
 from fretloom.formats.xml import Element
+from fretloom.trade.music.meter import Meter
 
 #: Where loudness stands.
 Loudness = Literal["above", "below"]
@@ -25,13 +26,14 @@ def begin(
     staff: str,
     pace: BarPace,
     loudness: Loudness,
+    meter: Meter,
     swing: Swung | None = None,
 ) -> None:
     """Write what stands at the start of a bar; `swing` if the piece begins with it."""
     if pace.back:
         write_words(measure, staff, "a tempo", italic=True)
     if pace.tempo is not None:
-        write_tempo(measure, staff, pace.tempo, swing)
+        write_tempo(measure, staff, pace.tempo, meter, swing)
     for words in pace.words:
         dashes = pace.line and words in CHANGES
         write_words(measure, staff, words, italic=True, dashes=dashes)
