@@ -16,6 +16,7 @@ from fretloom.text import (
     agreeing,
     columns,
     counted,
+    in_figures,
     listed,
     near_names,
     nearest,
@@ -223,3 +224,12 @@ def test_plain_text_needs_no_library() -> None:
 def test_the_only_name_that_can_be_meant(name: str, known: list[str], meant: str) -> None:
     """One slip in a word of some length, and no other name as near."""
     assert only_near(name, known) == meant
+
+
+@pytest.mark.parametrize(
+    ("numbers", "words"),
+    [([1], "1"), ([1, 2], "1, 2"), ([1, 2, 3, 5], "1–3, 5"), ([2, 4, 5], "2, 4, 5"), ([], "")],
+)
+def test_numbers_in_figures(numbers: list[int], words: str):
+    """Three that follow one another are a run (common practice)."""
+    assert in_figures(numbers) == words

@@ -43,6 +43,19 @@ def listed(words: Iterable[object], last: str = "and") -> str:
     return f"{', '.join(texts[:-1])} {last} {texts[-1]}"
 
 
+def in_figures(numbers: Iterable[int]) -> str:
+    """Return rising numbers in short: `1`, `1, 2`, `1–3, 5`."""
+    runs: list[list[int]] = []
+    for number in numbers:
+        if runs and number == runs[-1][-1] + 1:
+            runs[-1].append(number)
+        else:
+            runs.append([number])
+    return ", ".join(
+        f"{run[0]}–{run[-1]}" if len(run) > 2 else ", ".join(map(str, run)) for run in runs
+    )
+
+
 def agreeing(number: int | Fraction | str, one: str, many: str) -> str:
     """Return the form of a word that goes with a number: `has` with 1 and 3/4, `have` with 0 and 2."""
     above, _, below = str(number).partition("/")

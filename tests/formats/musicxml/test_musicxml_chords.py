@@ -40,6 +40,13 @@ def test_a_frame_is_the_voicing():
     assert barres == {"2": "start", "1": "stop"}
 
 
+def test_a_frame_near_the_end_of_the_neck_is_that_of_a_drawn_diagram():
+    """It ends with the shape: no guitar has fewer frets than the shape needs (common practice, no source)."""
+    [one] = harmonies(voicing("A", "x-x-x-22-22-21", "...231"))
+    assert one.find("frame").findtext("first-fret") == "19"
+    assert one.find("frame").findtext("frame-frets") == "4"
+
+
 def test_open_and_muted_strings_differ():
     """An open string is fret 0, a muted one has no note and is drawn as x (MusicXML 4.0 `frame`)."""
     frame = harmonies(C)[0].find("frame")

@@ -146,6 +146,15 @@ def test_a_playing_that_is_another_in_its_middle_is_written_out():
     assert folded(body) == "verse 1 1 2 3 4 verse 2 5 6 7 8"
 
 
+def test_playings_inside_a_repeat_have_their_numbers_too():
+    """Where the section stands at another place as well: nobody else would know which time that is."""
+    other = "  verse\n    but bar 2: Am\n"
+    body = f"Am | E7 | Am | Am\n\nform\n  verse x2\n{other}"
+    assert folded(body) == "verse 1, 2 |: 1 2 3 4 :|2 verse 3 5 6 7 8"
+    body = f"Am | E7 | Am | Am\n\nform\n  verse x3\n{other}"
+    assert folded(body) == "verse 1–3 |: 1 2 3 4 <x3> :|3 verse 4 5 6 7 8"
+
+
 OTHERS = "\n\nsection chorus using plain\n  E7 | E7 | Am\n\nsection close using plain\n  Am"
 
 
@@ -167,6 +176,16 @@ def test_the_way_goes_back_to_a_sign_and_on_to_a_coda():
     assert folded(body) == (
         "close 1 1 verse segno 2 3 4 <To Coda> 5 chorus 6 7 8 <D.S. al Coda> coda 9 close 2 10"
     )
+
+
+def test_the_sign_of_the_coda_stands_where_the_way_leaves():
+    """Beside its words, to be seen alone (MusicXML 4.0 `symbol`, by its name in SMuFL): the place itself has `coda`."""
+    body = f"Am | E7 | Am | E7{OTHERS}\n\nform\n  close\n  verse\n  chorus\n  verse\n    but last bar: Am\n  close"
+    root = etree.fromstring(check_folded(piece(body)))
+    [kind] = [one for one in root.iter("direction-type") if one.findtext("words") == "To Coda"]
+    assert [one.text for one in kind] == ["To Coda", "coda"]
+    assert [one.text for one in root.iter("symbol")] == ["coda"]
+    assert len(list(root.iter("coda"))) == 1
 
 
 def test_the_way_may_go_back_into_the_middle_of_a_section():

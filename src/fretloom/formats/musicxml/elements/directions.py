@@ -46,22 +46,23 @@ def write_words(
         direction.add("staff", text=staff)
 
 
-def write_sign(
-    measure: Element, staff: str, sound: dict[str, str], *, sign: str = "", words: str = ""
-) -> None:
-    """Write a sign of the form or its words, and what a program does there; without both only that."""
-    if not (sign or words):
-        if sound:
-            measure.add("sound", sound)
-        return
+def write_sign(measure: Element, staff: str, sound: dict[str, str], sign: str) -> None:
+    """Write a sign to which the way leads, a `segno` or `coda`, and that programs find it there."""
     direction, kind = _direction(measure, staff)
-    if sign:
-        kind.add(sign)
-    else:
-        # They end with the bar line, so that nobody takes them for the next bar's.
-        kind.add(
-            "words", {"font-weight": "bold", "halign": "right", "justify": "right"}, text=words
-        )
+    kind.add(sign)
+    direction.add("sound", sound)
+
+
+def write_way(
+    measure: Element, staff: str, sound: dict[str, str], words: str, symbol: str = ""
+) -> None:
+    """Write words that say where the way leads, perhaps with the sign it leads to, and what a program does there."""
+    direction, kind = _direction(measure, staff)
+    # They end with the bar line, so that nobody takes them for the next bar's.
+    kind.add("words", {"font-weight": "bold", "halign": "right", "justify": "right"}, text=words)
+    if symbol:
+        # Only to be seen: a second `coda` would be taken for the place itself.
+        kind.add("symbol", {"halign": "right"}, text=symbol)
     if sound:
         direction.add("sound", sound)
 

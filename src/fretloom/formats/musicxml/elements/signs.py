@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from fretloom.formats.musicxml.elements.directions import write_sign
+from fretloom.formats.musicxml.elements.directions import write_sign, write_way
 from fretloom.formats.musicxml.folding.measures import Folded
 from fretloom.formats.xml import Element
 
@@ -47,25 +47,30 @@ def right_barline(measure: Element, signs: Folded, *, ends: bool, last: bool) ->
 def begin(measure: Element, staff: str, signs: Folded, *, leads: bool) -> None:
     """Write the signs to which the way leads; in a further part they are only heard of."""
     for name, stands in (("segno", signs.segno), ("coda", signs.coda)):
-        if stands:
-            write_sign(measure, staff, {name: name}, sign=name if leads else "")
+        if stands and leads:
+            write_sign(measure, staff, {name: name}, name)
+        elif stands:
+            measure.add("sound", {name: name})
 
 
 def end(measure: Element, staff: str, signs: Folded, words: str, *, leads: bool) -> None:
     """Write where the way leads on from a measure, behind its notes; `words` are those of its jump."""
-    said: list[tuple[str, dict[str, str]]] = []
+    said: list[tuple[str, str, dict[str, str]]] = []
     if signs.times > 2:
-        said.append((f"x{signs.times}", {}))
+        said.append((f"x{signs.times}", "", {}))
     last = len(signs.plays)
     if signs.to_coda:
-        said.append(("To Coda", {"tocoda": "coda"} | _time(last, usual=2)))
+        said.append(("To Coda", "coda", {"tocoda": "coda"} | _time(last, usual=2)))
     if signs.fine:
-        said.append(("Fine", {"fine": "yes"} | _time(last, usual=2)))
+        said.append(("Fine", "", {"fine": "yes"} | _time(last, usual=2)))
     if signs.jump:
         sound = {"dacapo": "yes"} if signs.jump == "D.C." else {"dalsegno": "segno"}
-        said.append((words, sound | _time(signs.jumps, usual=1)))
-    for text, sound in said:
-        write_sign(measure, staff, sound, words=text if leads else "")
+        said.append((words, "", sound | _time(signs.jumps, usual=1)))
+    for text, symbol, sound in said:
+        if leads:
+            write_way(measure, staff, sound, text, symbol)
+        elif sound:
+            measure.add("sound", sound)
 
 
 def _time(number: int, usual: int) -> dict[str, str]:

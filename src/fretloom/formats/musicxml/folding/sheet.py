@@ -18,6 +18,7 @@ from fretloom.formats.musicxml.planning.pace import (
 from fretloom.formats.musicxml.planning.singing import stacked
 from fretloom.formats.musicxml.planning.written import NamedVoicing, PreparedBar
 from fretloom.performance.events import PlayedBar
+from fretloom.text import in_figures
 from fretloom.trade.music.meter import Meter
 from fretloom.values import frozen
 
@@ -102,7 +103,7 @@ def _title(bar: PreparedBar) -> str:
 
 
 def _titles(bars: Sequence[PreparedBar], signs: Sequence[Folded]) -> list[str]:
-    """Return what stands over each measure: playings that are written one by one are numbered."""
+    """Return what stands over each measure: playings are numbered if not all of them are written once."""
     times = Counter[str]()
     which: dict[int, int] = {}
     for place, bar in enumerate(bars):
@@ -113,9 +114,8 @@ def _titles(bars: Sequence[PreparedBar], signs: Sequence[Folded]) -> list[str]:
     found = []
     for one in signs:
         bar, title = bars[one.plays[0]], _title(bars[one.plays[0]])
-        alone = sum(place in which for place in one.plays) == 1
-        if title and alone and heads[bar.played.section] > 1:
-            number = which[one.plays[0]]
+        if title and heads[bar.played.section] > 1:
+            number = in_figures([which[place] for place in one.plays if place in which])
             title = f"{title} ({number})" if title[-1].isdigit() else f"{title} {number}"
         found.append(title)
     return found
