@@ -93,3 +93,14 @@ def test_a_picture_may_not_have_too_many_dots_alone(monkeypatch: pytest.MonkeyPa
     monkeypatch.setattr(png, "LIMITS", evolve(LIMITS, dots_of_one=dots - 1))
     with pytest.raises(FretloomError, match="a picture would have 2,174,960 dots"):
         images()
+
+
+@pytest.mark.parametrize("paper", ["a4", "strip"])
+@pytest.mark.parametrize("words", ["as it was always sung at the lane " * 5, "x" * 300])
+def test_long_words_stay_on_the_page(words: str, paper: str):
+    """A name of a section and a cue, in the first bar and in the last: nothing is cut off at a side."""
+    text = SHORT.replace('"Verse"', f'"{words}"').replace("C | C |", f'"{words}" C | C |')
+    text += f'section last using plain "{words} again"\n  C | C | "{words}" C\n'
+    for image in images(text, paper=paper, dpi=72):
+        for x in (0, 1, image.width - 2, image.width - 1):
+            assert image.crop((x, 0, x + 1, image.height)).getextrema() == (255, 255)

@@ -183,3 +183,13 @@ def test_let_ring_stands_under_the_notation():
     alone = f"<score-partwise><part><measure>{only}{words}</measure></part></score-partwise>"
     direction = ElementTree.fromstring(prepared(alone.encode()).score).find(".//direction")
     assert direction.get("placement") == "above"
+
+
+def test_long_words_take_several_lines():
+    """verovio breaks them where there is a line break, and nowhere else."""
+    direction = "<direction><direction-type><words>{}</words></direction-type></direction>"
+    words = "when the kilns are warm again on Friday and the whole of the lane comes round to look"
+    measure = changed(direction.format(words) + direction.format("slowly"))
+    first, second = (one.text for one in measure.iter("words"))
+    assert "\n" in first and first.replace("\n", " ") == words
+    assert second == "slowly"

@@ -10,8 +10,14 @@ from fractions import Fraction
 from xml.etree import ElementTree
 from xml.etree.ElementTree import Element, SubElement
 
+from fretloom.formats.musicxml.front.lettering import ems, fitted
 from fretloom.formats.pictures.drawing.beside import BendArrow, Beside
 from fretloom.values import frozen
+
+#: Words among the music: how many ems a line has, and how many lines they take at most.
+_LINE, _MOST_LINES = 40.0, 99
+#: Their size in points, of no account here.
+_SIZE = 10
 
 
 @frozen
@@ -43,6 +49,7 @@ def prepared(score: bytes) -> Prepared:
         for measure in part.iter("measure"):
             if "1" not in tabs and None not in tabs:
                 _words_below(measure)
+            _long_words(measure)
             for note in measure.findall("note"):
                 _letters_of_plucks(note)
                 _hyphens(note)
@@ -128,6 +135,13 @@ def _words_below(measure: Element) -> None:
     for direction in measure.findall("direction"):
         if direction.findtext("direction-type/words") == "let ring":
             direction.set("placement", "below")
+
+
+def _long_words(measure: Element) -> None:
+    """Words that are too long for a line take several; verovio has all of them on one."""
+    for words in measure.iterfind("direction/direction-type/words"):
+        if words.text and ems(words.text) > _LINE:
+            words.text = "\n".join(fitted(words.text, ((_SIZE, _LINE),), _MOST_LINES).lines)
 
 
 def _tab_staves(part: Element) -> set[str | None]:

@@ -12,6 +12,7 @@ from xml.etree import ElementTree
 from xml.etree.ElementTree import Element as Tree
 
 from fretloom.formats.pictures.drawing.beside import BendArrow, Beside, bends_beside, graces_beside
+from fretloom.formats.pictures.drawing.fitting import Room, fitting, room_of
 from fretloom.formats.pictures.drawing.glyphs import glyph
 from fretloom.formats.pictures.drawing.runs import Chunk, chunks_of, drawn, number
 from fretloom.formats.xml import Element
@@ -59,7 +60,7 @@ def page_of(svg: str, staff_size: int, beside: Mapping[str, Beside]) -> DrawnPag
     tree = ElementTree.fromstring(svg)
     scale = next(one for one in tree.iter(_svg("svg")) if one is not tree)
     _, _, width, height = (float(one) for one in scale.get("viewBox", "").split())
-    cleaner = _Cleaner(staff_size, beside)
+    cleaner = _Cleaner(staff_size, beside, room_of(scale, width))
     shapes = tuple(cleaner.shapes(scale, ""))
     return DrawnPage(width, height, shapes, tuple(sorted(cleaner.glyphs)))
 
@@ -78,7 +79,8 @@ def definitions(codes: tuple[str, ...]) -> Element:
 class _Cleaner:
     """Walks through a page; notes which signs it takes, and the stems of the bar it is in."""
 
-    def __init__(self, staff_size: int, beside: Mapping[str, Beside]) -> None:
+    def __init__(self, staff_size: int, beside: Mapping[str, Beside], room: Room) -> None:
+        self._room = room
         self.glyphs: set[str] = set()
         self._staff_line = number(staff_size * _STAFF_LINE)
         self._words = staff_size * WORDS
@@ -120,7 +122,7 @@ class _Cleaner:
         inside = (*self.shapes(group, _KINDS.get(own, kind)), *self._beside_digit(group))
         transform = group.get("transform")
         if own in _WRITTEN and inside:
-            transform = self._smaller(group)
+            transform = self._fitting(group)
         if own not in ("system", "measure") and not transform:
             yield from inside
             return
@@ -152,16 +154,14 @@ class _Cleaner:
                 return tuple(bends_beside(bends, digit, words.y))
         return ()
 
-    def _smaller(self, group: Tree) -> str | None:
-        """Return how words that are as large as those over tablature become as large as the others."""
+    def _fitting(self, group: Tree) -> str | None:
+        """Return how words stay on the page; those that are as large as over tablature become smaller."""
         chunks = [chunk for one in group.iter(_svg("text")) for chunk in chunks_of(one)]
         sizes = [run.size for chunk in chunks for run in chunk.runs if not run.music]
-        if not sizes or sizes[0] < self._words * _ON_TAB / 1.3:
+        if not sizes:
             return None
-        first = chunks[0]
-        at = f"{number(first.x)} {number(first.y)}"
-        back = f"{number(-first.x)} {number(-first.y)}"
-        return f"translate({at}) scale({number(1 / _ON_TAB)}) translate({back})"
+        scale = 1 if sizes[0] < self._words * _ON_TAB / 1.3 else 1 / _ON_TAB
+        return fitting(chunks, [*group.iter(_svg("rect"))], scale, self._room)
 
     def _sign(self, use: Tree) -> Element:
         code = use.get(_LINK, "").removeprefix("#").partition("-")[0]
