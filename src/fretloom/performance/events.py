@@ -195,7 +195,7 @@ class WrittenBar:
         number: 1-based within the section; 0 for its pickup.
         repeats: how many nested repeats start before it. ends: for each repeat that ends after it,
             how often it is played in all (innermost first); (0,) marks an ending that goes back.
-        passes: the numbers of the ending it belongs to, () if none. first_of_ending: it begins one.
+        passes: the numbers of the ending it belongs to, () if none; first_of_ending/last_of_ending.
         last_of_endings: it ends the last ending of a repeat.
         using: the pattern set by a line of the section before it, if one is.
         manner: what the section itself asks of it. sung: its words, for each time that has some.
@@ -207,6 +207,7 @@ class WrittenBar:
     ends: tuple[int, ...] = ()
     passes: tuple[int, ...] = ()
     first_of_ending: bool = False
+    last_of_ending: bool = False
     last_of_endings: bool = False
     using: str = ""
     manner: Manner = Manner()

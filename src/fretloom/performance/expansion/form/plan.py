@@ -27,6 +27,7 @@ class Signs:
     passes: dict[int, tuple[int, ...]] = field(factory=dict)
     first_of: set[int] = field(factory=set)
     last_of: set[int] = field(factory=set)
+    last_of_all: set[int] = field(factory=set)
 
 
 @frozen(eq=False)

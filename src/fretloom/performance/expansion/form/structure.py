@@ -276,9 +276,10 @@ class _SectionBuilder:
             if end < ending.first:
                 continue
             signs.first_of.add(ending.first)
+            signs.last_of.add(end)
             if min(ending.passes, default=0) < repeat.times:
                 signs.ends[end] = (*signs.ends.get(end, ()), 0)
-        signs.last_of.add(last)
+        signs.last_of_all.add(last)
 
 
 def plan_section(section: Section, meter: Meter, faults: Faults, whole: bool = True) -> Plan | None:

@@ -28,6 +28,16 @@ def test_repeats_stand_in_words():
     ]
 
 
+def test_endings_that_take_turns():
+    """How often is what all of them say; an ending for several times goes back as well."""
+    lines = "repeat 3\n    E\n    ending 1,3: B7\n    ending 2: E\n  end"
+    assert over(lines) == [
+        ("bars 1 to 3 3 times",),
+        ("1st and 3rd time", "then back to bar 1"),
+        ("2nd time", "then back to bar 1"),
+    ]
+
+
 def test_a_repeat_of_one_bar_and_one_in_another():
     """The outer one is said first."""
     assert over("repeat 3\n    E\n  end") == [("this bar 3 times",)]

@@ -92,16 +92,18 @@ def repeat_words(bars: Sequence[WrittenBar], labels: Sequence[str]) -> _Over:
     """Return what is said of repeats over each bar: how often which bars are played, and which ending is when."""
     found: _Over = [[] for _ in bars]
     opened: list[int] = []
+    often_in_endings = 0
     for place, bar in enumerate(bars):
         opened += [place] * bar.repeats
+        often_in_endings = max(often_in_endings if bar.passes else 0, *bar.passes, 0)
         if bar.first_of_ending:
             found[place].append(say("tab.time", times=listed([ordinal(one) for one in bar.passes])))
-        if bar.last_of_ending and opened:
-            if 0 in bar.ends:
-                found[place].append(say("tab.back", bar=labels[opened[-1]]))
-            else:
-                begin = opened.pop()
-                found[begin].insert(0, _played_so_often(labels, begin, place, max(bar.passes)))
+        if bar.last_of_ending and opened and 0 in bar.ends:
+            found[place].append(say("tab.back", bar=labels[opened[-1]]))
+        if bar.last_of_endings and opened:
+            begin = opened.pop()
+            found[begin].insert(0, _played_so_often(labels, begin, place, often_in_endings))
+            often_in_endings = 0
         for often in bar.ends:
             if often and opened:
                 begin = opened.pop()
