@@ -45,15 +45,13 @@ def listed(words: Iterable[object], last: str = "and") -> str:
 
 def in_figures(numbers: Iterable[int]) -> str:
     """Return rising numbers in short: `1`, `1, 2`, `1–3, 5`."""
-    runs: list[list[int]] = []
+    found: list[list[int]] = []
     for number in numbers:
-        if runs and number == runs[-1][-1] + 1:
-            runs[-1].append(number)
-        else:
-            runs.append([number])
-    return ", ".join(
-        f"{run[0]}–{run[-1]}" if len(run) > 2 else ", ".join(map(str, run)) for run in runs
-    )
+        if not found or number != found[-1][-1] + 1:
+            found.append([])
+        found[-1].append(number)
+    runs = ([f"{run[0]}–{run[-1]}"] if run[2:] else map(str, run) for run in found)
+    return ", ".join(one for run in runs for one in run)
 
 
 def agreeing(number: int | Fraction | str, one: str, many: str) -> str:

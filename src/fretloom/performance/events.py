@@ -192,13 +192,11 @@ class WrittenBar:
     """A bar of a section as it stands on paper, with the repeat signs around it.
 
     Args:
-        number: 1-based within the section; 0 for its pickup.
-        repeats: how many nested repeats start before it. ends: for each repeat that ends after it,
-            how often it is played in all (innermost first); (0,) marks an ending that goes back.
-        passes: the numbers of the ending it belongs to, () if none; first_of_ending/last_of_ending.
-        last_of_endings: it ends the last ending of a repeat.
-        using: the pattern set by a line of the section before it, if one is.
-        manner: what the section itself asks of it. sung: its words, for each time that has some.
+        number: 1-based within the section; 0 for its pickup. repeats: how many nested repeats start before it.
+        ends: for each repeat that ends after it, how often it is played in all (innermost first); (0,) marks
+            an ending that goes back. passes: the numbers of the ending it belongs to, () if none;
+            first_of_ending/last_of_ending, and last_of_endings of a repeat. using: the pattern set by a
+            line of the section before it. manner: what the section itself asks of it. sung: its words.
     """
 
     number: int

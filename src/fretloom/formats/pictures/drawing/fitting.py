@@ -15,22 +15,24 @@ _BEFORE_ANCHOR = {"start": 0.0, "middle": 0.5, "end": 1.0}
 
 
 @frozen
-class Room:
+class WordRoom:
     """From where to where words may stand, in the units of a page, counted from its margin."""
 
     left: float
     right: float
 
 
-def room_of(scale: Tree, width: float) -> Room:
+def room_of(scale: Tree, width: float) -> WordRoom:
     """Return the room for words on a page of verovio's, whose margin is where it moves all of it."""
     found = (re.match(r"translate\(([\d.]+)", one.get("transform", "")) for one in scale)
     margin = next((float(one[1]) for one in found if one is not None), 0.0)
     reach = _OF_MARGIN * margin
-    return Room(-reach, width - 2 * margin + reach)
+    return WordRoom(-reach, width - 2 * margin + reach)
 
 
-def fitting(chunks: Sequence[Chunk], boxes: Sequence[Tree], scale: float, room: Room) -> str | None:
+def fitting(
+    chunks: Sequence[Chunk], boxes: Sequence[Tree], scale: float, room: WordRoom
+) -> str | None:
     """Return how words become smaller by `scale`, and stand within their room: moved, or smaller still.
 
     Args:

@@ -12,7 +12,7 @@ from xml.etree import ElementTree
 from xml.etree.ElementTree import Element as Tree
 
 from fretloom.formats.pictures.drawing.beside import BendArrow, Beside, bends_beside, graces_beside
-from fretloom.formats.pictures.drawing.fitting import Room, fitting, room_of
+from fretloom.formats.pictures.drawing.fitting import WordRoom, fitting, room_of
 from fretloom.formats.pictures.drawing.glyphs import glyph
 from fretloom.formats.pictures.drawing.runs import Chunk, chunks_of, drawn, number
 from fretloom.formats.xml import Element
@@ -79,7 +79,7 @@ def definitions(codes: tuple[str, ...]) -> Element:
 class _Cleaner:
     """Walks through a page; notes which signs it takes, and the stems of the bar it is in."""
 
-    def __init__(self, staff_size: int, beside: Mapping[str, Beside], room: Room) -> None:
+    def __init__(self, staff_size: int, beside: Mapping[str, Beside], room: WordRoom) -> None:
         self._room = room
         self.glyphs: set[str] = set()
         self._staff_line = number(staff_size * _STAFF_LINE)
