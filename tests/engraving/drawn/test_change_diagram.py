@@ -224,3 +224,16 @@ def test_fingers_that_are_not_known_have_rings_without_figures():
 def test_a_change_without_its_name_is_lower(lying: bool):
     look = DiagramLook(lying=lying)
     assert drawn(A, B7, evolve(look, named=False)).height < drawn(A, B7, look).height
+
+
+def test_names_that_do_not_fit_in_one_row_stand_in_two():
+    """So that neither is cut; the picture is higher by a row."""
+    one, other = (
+        shape("Fmaj7#11 at fret 5", "x02220", "..123."),
+        shape("Bbmaj7/D at fret 3", "x21202", ".213.4"),
+    )
+    picture = drawn(one, other)
+    rows = [text for text, ink in letters(picture) if ink == "ink" and "fret" in text]
+    assert rows == ["Fmaj7♯11 at fret 5", "to B♭maj7/D at fret 3"]
+    assert picture.height == pytest.approx(drawn(A, B7).height + 4.6)
+    assert picture.title == "Fmaj7♯11 at fret 5 to B♭maj7/D at fret 3"

@@ -16,6 +16,7 @@ from pictures_drawn import (
     boxes,
     capos,
     discs,
+    edges,
     letters,
     lines,
     taken,
@@ -270,3 +271,46 @@ def test_each_held_finger_is_drawn_once(shape: tuple[TakenShape, Tuning, Diagram
         and ((mark.ink, mark.bold) in {("paper", True), ("soft", False)})
     ]
     assert sorted(figures) == sorted(finger for finger, _ in held)
+
+
+def test_counts_wider_than_their_column_have_rows_of_their_own():
+    """Small ones stand side by side; a wide one goes where it has room, below those of its own string."""
+    thumb = ((6, (Count(1),)), (5, (Count(2, Fraction(1, 3)),)), (4, (Count(3),)))
+    picture = drawn(C, ShapeUse(ALL.plucked, thumb))
+    rows = {
+        one.text: one.at[1]
+        for one in picture.marks
+        if isinstance(one, Letters) and one.ink == "thumb"
+    }
+    assert rows["1"] == rows["3"] < rows["2trip"]
+    plain = ((6, (Count(1),)), (5, (Count(12),)), (4, (Count(3, Fraction(1, 2)),)))
+    picture = drawn(C, ShapeUse(ALL.plucked, plain))
+    assert (
+        len({one.at[1] for one in picture.marks if isinstance(one, Letters) and one.ink == "thumb"})
+        == 1
+    )
+
+
+def test_a_picture_can_be_larger():
+    """Places, lines, letters and dashes alike, and nothing else changes."""
+    picture = drawn(C, ShapeUse(frozenset({5}), ((5, (Count(1),)),)))
+    large = scaled(picture, 1.5)
+    assert (large.width, large.height) == (picture.width * 1.5, picture.height * 1.5)
+    assert (large.title, large.says, large.signs) == (picture.title, picture.says, picture.signs)
+    for one, other in zip(picture.marks, large.marks, strict=True):
+        assert edges(other) == pytest.approx([1.5 * place for place in edges(one)])
+    ring = Disc(at=(1, 1), radius=1, line="ink", width=0.4, dash=(0.9, 0.7))
+    [half] = scaled(Drawing(width=4, height=4, marks=(ring,), title="ring"), 0.5).marks
+    assert (half.width, half.dash) == (0.2, (0.45, 0.35))
+
+
+def test_a_mirror_leaves_words_readable():
+    """A text that began on the left ends on the right."""
+    [text, box] = mirrored(
+        [
+            Letters(at=(1, 2), text="A", size=3, anchor="start"),
+            Box(at=(1, 0), width=2, height=1),
+        ],
+        10,
+    )
+    assert (text.at, text.anchor, box.at) == ((9, 2), "end", (7, 0))

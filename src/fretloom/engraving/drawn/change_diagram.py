@@ -91,7 +91,7 @@ class _ChangeDiagram:
         look = self.look
         neck = neck_of(
             len(self._new.frets), _frets_shown(self._old, self._new), lying=look.lying,
-            named=look.named, room=look.room,
+            rows=len(self._names), room=look.room,
         )  # fmt: skip
         return Board(neck, self.tuning, self.capo, look.names)
 
@@ -108,21 +108,31 @@ class _ChangeDiagram:
             width = max(width, words.at[0] + width_of(words.text, words.size) + EDGE)
             height += 4.0
             marks.append(words)
-        title = say("drawn.change", before=self._name(self.before), after=self._name(self.after))
-        name = fitted(title, _NAME, _LEAST_NAME) if self.look.named else None
         says = self.says or spoken_change(self.before, self.after, self.change)
         return self.board.finished(
             marks,
             size=(width, height),
-            name=name,
+            name=self._names,
             mirror=self.look.mirrored,
-            title=title,
+            title=self._title,
             says=says,
         )
 
-    @staticmethod
-    def _name(shape: TakenShape) -> str:
-        return printed(shape.name)
+    @cached_property
+    def _title(self) -> str:
+        before, after = printed(self.before.name), printed(self.after.name)
+        return say("drawn.change", before=before, after=after)
+
+    @cached_property
+    def _names(self) -> tuple[Letters, ...]:
+        """The name over the picture: in one row, or in two where it would be cut."""
+        if not self.look.named:
+            return ()
+        one = fitted(self._title, _NAME, _LEAST_NAME)
+        if one.text == self._title:
+            return (one,)
+        rows = (printed(self.before.name), say("drawn.change-to", after=printed(self.after.name)))
+        return tuple(fitted(row, _NAME, _LEAST_NAME) for row in rows)
 
     def _marks(self) -> Iterator[Mark]:
         board = self.board

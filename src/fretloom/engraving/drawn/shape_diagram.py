@@ -28,7 +28,7 @@ from fretloom.engraving.drawn.diagrams.board import (
 from fretloom.engraving.drawn.diagrams.names import chord_name, printed
 from fretloom.engraving.drawn.drawing import Drawing, Letters, Mark
 from fretloom.engraving.drawn.lettering import width_of
-from fretloom.engraving.drawn.neck import window
+from fretloom.engraving.drawn.neck import STRING_STEP, window
 from fretloom.engraving.drawn.shape_words import spoken
 from fretloom.performance.showing.shape_use import ShapeUse
 from fretloom.trade.guitar.tuning import Capo, Tuning
@@ -37,6 +37,8 @@ from fretloom.values import frozen
 
 _COUNT, _ROW = 2.9, 3.3
 _NAME, _LEAST_NAME = 4.9, 3.4
+#: Between counts in a row; one that is wider than its column keeps farther off.
+_LEAST_GAP, _GAP = 0.25, 0.9
 #: So many counts a string are shown in the thumb's box; more are more than a glance.
 _MOST_COUNTS = 6
 #: Between the box and the strings: below those that stand, behind those that lie.
@@ -111,7 +113,7 @@ class _Diagram:
         look = self.look
         room = max(look.room, room_beside(self.voicing, self.use, self.capo))
         neck = neck_of(
-            len(self.voicing.frets), frets_of(self._drawn), lying=look.lying, named=look.named,
+            len(self.voicing.frets), frets_of(self._drawn), lying=look.lying, rows=int(look.named),
             room=room,
         )  # fmt: skip
         return Board(neck, self.tuning, self.capo, look.names)
@@ -126,9 +128,7 @@ class _Diagram:
         else:
             width = x + neck.breadth + RIGHT
             height = y + neck.length + _BELOW + (self._box_height + EDGE if self._counts else 0.0)
-        name = None
-        if self.look.named:
-            name = chord_name(self.name, _NAME, _LEAST_NAME)
+        name = [chord_name(self.name, _NAME, _LEAST_NAME)] if self.look.named else []
         return self.board.finished(
             marks, size=(width, height), name=name, mirror=self.look.mirrored, title=self.name,
             says=spoken(self.name, self.voicing, self.use),
@@ -185,7 +185,8 @@ class _Diagram:
                 x = neck.at(string, 0)[0]
                 x = min(max(x, left + 0.3 + half), left + width - 0.3 - half)
                 row += 1
-                while ends.get(row, left) > x - half:
+                gap = _GAP if 2 * half > STRING_STEP - _LEAST_GAP else _LEAST_GAP
+                while row in ends and ends[row] + gap > x - half:
                     row += 1
                 ends[row] = x + half
                 cells.append((row, x, text, size))

@@ -13,7 +13,7 @@ from fretloom.trade.guitar.voicing import Hop, Voicing
 
 
 def board(frets: list[int], lying: bool = False) -> Board:
-    return Board(neck_of(6, frets, lying=lying, named=False, room=0.0), STANDARD)
+    return Board(neck_of(6, frets, lying=lying, rows=0, room=0.0), STANDARD)
 
 
 def plucked(_: int) -> bool:

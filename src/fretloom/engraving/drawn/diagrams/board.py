@@ -5,7 +5,7 @@ Everything is placed for a player who frets with the left hand; `finished` mirro
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator, Sequence
 
 from attrs import evolve, field
 
@@ -23,6 +23,8 @@ _STRING_NAME, _NUMBER = 2.6, 3.3
 #: Room around the strings in an upright diagram: on the left with nothing there, with a sign or one
 #: figure, with two figures; on the right; above; for the name.
 LEFT, LEFT_SIGN, LEFT_FIGURES, RIGHT, ABOVE, NAMED = 2.6, 5.8, 7.0, 3.2, 5.0, 5.2
+#: From one row of a name to the next.
+NAME_ROW = 4.6
 #: Room before the nut of a neck that lies.
 BEFORE = 10.4
 #: Room to the edge of every picture.
@@ -148,26 +150,23 @@ class Board:
         yield from draw.bar(barre.finger, first, last, over=over, quiet=quiet)
 
     def finished(
-        self, marks: Iterable[Mark], *, size: tuple[float, float], name: Letters | None,
+        self, marks: Iterable[Mark], *, size: tuple[float, float], name: Sequence[Letters],
         mirror: bool, title: str, says: str,
     ) -> Drawing:  # fmt: skip
-        """Put the picture together: mirrored if it is wanted, then its name over its outer string."""
+        """Put the picture together: mirrored if it is wanted, then its name, in rows, over its outer string."""
         width, height = size
-        if name is not None:
-            width = max(width, name_width(name.text, name.size, name.after) + 2 * EDGE)
+        wide = max((name_width(row.text, row.size, row.after) for row in name), default=0.0)
+        width = max(width, wide + 2 * EDGE)
+        start = self.neck.corner[0]
         drawn = tuple(marks)
         if mirror:
             drawn = tuple(mirrored(drawn, width))
-        if name is not None:
-            start = self.neck.corner[0] - (0.0 if self.neck.lying else draw.RADIUS)
-            if mirror:
-                across = self.neck.length if self.neck.lying else self.neck.breadth
-                start = width - self.neck.corner[0] - across
-                start -= 0.0 if self.neck.lying else draw.RADIUS
-            most = width - EDGE - name_width(name.text, name.size, name.after)
-            drawn = (evolve(name, at=(max(EDGE, min(start, most)), 4.3)), *drawn)
+            start = width - start - (self.neck.length if self.neck.lying else self.neck.breadth)
+        start -= 0.0 if self.neck.lying else draw.RADIUS
+        left = max(EDGE, min(start, width - EDGE - wide))
+        rows = (evolve(row, at=(left, 4.3 + NAME_ROW * at)) for at, row in enumerate(name))
         return Drawing(
-            width=width, height=height, marks=drawn, title=title, says=says,
+            width=width, height=height, marks=(*rows, *drawn), title=title, says=says,
             signs=frozenset(self.signs),
         )  # fmt: skip
 
@@ -194,10 +193,10 @@ def frets_of(voicing: Voicing) -> list[int]:
     return held_frets(voicing) + [hop.fret for hop in voicing.hops if hop.fret]
 
 
-def neck_of(strings: int, frets: list[int], *, lying: bool, named: bool, room: float) -> DrawnNeck:
-    """Return the piece of the neck for these frets, with `room` on the left of an upright one."""
+def neck_of(strings: int, frets: list[int], *, lying: bool, rows: int, room: float) -> DrawnNeck:
+    """Return the piece of the neck for these frets, under rows of a name, with `room` on the left of an upright one."""
     low, high = window(frets)
-    top = ABOVE + (NAMED if named else 0.0)
+    top = ABOVE + (NAMED + NAME_ROW * (rows - 1) if rows else 0.0)
     corner = (BEFORE, top - 1.0) if lying else (max(room, left_room(low)), top)
     return DrawnNeck(strings=strings, low=low, high=high, corner=corner, lying=lying)
 
