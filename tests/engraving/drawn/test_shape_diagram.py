@@ -30,7 +30,9 @@ from fretloom.engraving.drawn.drawing import (
     Drawing,
     DrawnLine,
     Letters,
+    mirrored,
     moved,
+    scaled,
 )
 from fretloom.engraving.drawn.shape_diagram import DiagramLook, shape_diagram
 from fretloom.performance.showing.shape_use import ShapeUse
@@ -194,8 +196,8 @@ def test_six_counts_fit():
 def test_counts_stand_at_the_end_of_strings_that_lie():
     """Each string's in a row; in the mirror image they end where the strings do."""
     use = ShapeUse(ALL.plucked, ((5, (Count(1), Count(3))),))
-    for mirrored, anchor in ((False, "start"), (True, "end")):
-        picture = drawn(C, use, DiagramLook(lying=True, mirrored=mirrored))
+    for other_hand, anchor in ((False, "start"), (True, "end")):
+        picture = drawn(C, use, DiagramLook(lying=True, mirrored=other_hand))
         [counts] = [one for one in picture.marks if isinstance(one, Letters) and one.ink == "thumb"]
         assert (counts.text, counts.anchor) == ("1 3", anchor)
 

@@ -37,7 +37,10 @@ def test_each_sign_fits_its_picture(key: str):
     [sample], [mirror] = sign_samples({key}), sign_samples({key}, mirrored_hand=True)
     assert sample.picture.marks
     assert_inside(sample.picture)
-    assert_mirrored(sample.picture, mirror.picture)
+    if key in ("half-beat", "roll"):  # Signs of tab, which runs one way for both hands.
+        assert mirror.picture == sample.picture
+    else:
+        assert_mirrored(sample.picture, mirror.picture)
 
 
 def test_a_diagram_names_the_signs_it_has():
@@ -80,3 +83,9 @@ def _form(mark: Mark) -> tuple[object, ...]:
         return (mark.height, mark.radius, mark.fill, mark.line_width)
     assert isinstance(mark, DrawnLine)
     return (mark.width, mark.ink, mark.curved)
+
+
+def test_every_sign_that_has_a_meaning_has_a_sample():
+    """And the other way round: a page can explain whatever its pictures have."""
+    meanings = [key.removeprefix("signs.") for key in phrases() if key.startswith("signs.")]
+    assert list(all_signs()) == meanings
