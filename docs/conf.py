@@ -8,6 +8,8 @@ from pathlib import Path
 from pygments.lexers.special import TextLexer
 from sphinx.application import Sphinx
 
+from fretloom.api import HandoutOptions
+from fretloom.collection.handouts import hand_out_all, tasks_for, write_index
 from fretloom.rule_facts import FAMILIES, rules_of
 from fretloom.rules.pages import SECTIONS, page
 
@@ -18,16 +20,22 @@ version = release = version_of("fretloom")
 
 extensions = ["myst_parser", "sphinx.ext.autodoc", "sphinx.ext.napoleon"]
 source_suffix = {".md": "markdown"}
-exclude_patterns = ["_build"]
+exclude_patterns = ["_build", "_handouts"]
 myst_heading_anchors = 3
-html_theme = "alabaster"
+# Readable on a phone, light and dark, and kept up (chosen for that: see DEVELOPERS.md).
+html_theme = "furo"
+html_title = "fretloom"
 html_static_path = ["_static"]
-html_css_files = ["print.css"]
-html_theme_options = {"description": "Fingerstyle guitar lessons from plain text"}
+html_extra_path = ["_handouts"]
+html_css_files = ["print.css", "gallery.css"]
+_COLOURS = {"color-brand-primary": "#93330F", "color-brand-content": "#93330F"}
+_COLOURS_IN_THE_DARK = {"color-brand-primary": "#F2A27C", "color-brand-content": "#F2A27C"}
+html_theme_options = {"light_css_variables": _COLOURS, "dark_css_variables": _COLOURS_IN_THE_DARK}
 autodoc_member_order = "bysource"
 autodoc_typehints = "description"
 nitpicky = False
 
+_HANDOUTS = Path(__file__).parent / "_handouts"
 _GENERATED = Path(__file__).parent / "reference" / "generated"
 
 
@@ -91,8 +99,24 @@ def _list_of_rules() -> str:
     return "\n".join(lines) + "\n"
 
 
+def write_handouts(_: Sphinx | None = None) -> None:
+    """Write the handouts of the examples, which the pages lead to; only those that changed."""
+    examples = Path(__file__).parent.parent / "examples"
+    found = [str(file) for file in sorted(examples.glob("*.lesson"))]
+    output = str(_HANDOUTS / "handouts")
+    tasks = list(
+        tasks_for([(Path(one), examples) for one in found], [], output, (HandoutOptions(),))
+    )
+    made = list(hand_out_all(tasks, jobs=1))
+    refused = [f"{one.name}: {one.refused}" for one in made if one.refused]
+    if refused:
+        raise RuntimeError(f"an example has no handout: {refused}")
+    write_index(output, [one.entry for one in made if one.entry is not None], "Kiln Lane examples")
+
+
 def setup(app: Sphinx) -> None:
     """Name the language of lessons, and write the rule pages before anything is read."""
     app.add_lexer("lesson", TextLexer)
     app.add_lexer("lesson-part", TextLexer)
     app.connect("builder-inited", write_rule_pages)
+    app.connect("builder-inited", write_handouts)

@@ -135,7 +135,7 @@ def test_one_process_does_it_where_others_fail(
     assert list(check_all(tasks, 2, remarks.append)) == expected
     assert len(remarks) == 1
     assert remarks[0].startswith("a second process could not be used")
-    assert remarks[0].endswith("so one process checked the files")
+    assert remarks[0].endswith("so one process did all the work")
 
 
 def test_the_command_goes_on_in_one_process(
@@ -151,5 +151,5 @@ def test_the_command_goes_on_in_one_process(
     assert shared.out == alone.out
     assert alone.err == ""
     assert shared.err == (
-        "fretloom: a second process could not be used (no shm), so one process checked the files\n"
+        "fretloom: a second process could not be used (no shm), so one process did all the work\n"
     )

@@ -18,7 +18,7 @@ def lines_of(page: str) -> list[str]:
 def meaning_of(option: Option) -> str:
     if not option.kind.shown:
         return option.says
-    usual = f", {option.default} by default" if option.default is not None else ""
+    usual = f", {option.default} by default" if option.default not in (None, ()) else ""
     return f"{option.says}; {option.kind.allowed}{usual}"
 
 
@@ -48,6 +48,7 @@ def test_the_options_of_the_formats_stand_on_the_page_of_the_command() -> None:
         ("musicxml.md", "musicxml"),
         ("pictures.md", "png"),
         ("words.md", "words"),
+        ("handout.md", "handout"),
         ("drawn-tab.md", "drawn-tab"),
         ("practice.md", "practice"),
         ("script.md", "script"),

@@ -61,7 +61,7 @@ def test_an_unknown_format_is_refused() -> None:
     """The message lists those there are."""
     with pytest.raises(
         FretloomError,
-        match="'midi'; choose one of tab, musicxml, mxl, svg, pdf, png, shapes, shapes-text, changes, words, drawn-tab, practice, script, json",
+        match="'midi'; choose one of tab, musicxml, mxl, svg, pdf, png, shapes, shapes-text, changes, words, drawn-tab, practice, script, handout, handout-pdf, json",
     ):
         format_named("midi")
 

@@ -105,3 +105,18 @@ def test_a_pattern_is_called_by_its_title_or_by_a_name_that_is_a_word(
     assert expand(loads(f'lesson "Porch"\n  meter 2/4\n\n{text}')).patterns == {
         name: PatternInPrint(printed)
     }
+
+
+@pytest.mark.parametrize(
+    ("said", "read"),
+    [
+        ("Now G.bar.", "Now G at fret 3."),
+        ("Is it G.bar? No, G.bar!", "Is it G at fret 3? No, G at fret 3!"),
+        ("the other one (G.bar)", "the other one (G at fret 3)"),
+        ('say "G.bar"', 'say "G at fret 3"'),
+        ("G.bar.high stays, as G.barre does", "G.bar.high stays, as G.barre does"),
+    ],
+)
+def test_a_name_ends_where_its_sentence_does(said: str, read: str) -> None:
+    """Tags are the teacher's, in whatever sentence they stand."""
+    assert in_print(said, {"G.bar": "G at fret 3"}) == read

@@ -32,6 +32,7 @@ if TYPE_CHECKING:
         options_named,
         write,
     )
+    from fretloom.api.handing_out import handout_entry, handout_index
     from fretloom.api.reading import Examined, examine, expand, link, load, loads
     from fretloom.api.reporting import (
         explain,
@@ -61,6 +62,8 @@ if TYPE_CHECKING:
     from fretloom.formats.shape import Content, LeftOut, Output
     from fretloom.formats.students.changes.options import ChangeOptions
     from fretloom.formats.students.drawn_tab.options import DrawnTabOptions
+    from fretloom.formats.students.handout.collection.entry import IndexEntry
+    from fretloom.formats.students.handout.options import HandoutOptions
     from fretloom.formats.students.practice.options import PracticeOptions
     from fretloom.formats.students.script.options import ScriptOptions
     from fretloom.formats.students.shapes.options import ShapeOptions, TextShapeOptions
@@ -92,6 +95,7 @@ _PLACES = {
         "api.checking": "check faults reading_faults",
         "api.exporting": "export export_json export_musicxml export_mxl export_options "
         "export_tab known_formats left_out_as_text options_named write",
+        "api.handing_out": "handout_entry handout_index",
         "api.reading": "Examined examine expand link load loads",
         "api.reporting": "explain finding_as_annotation finding_as_data finding_as_text "
         "findings_as_json findings_summary known_rules rules_list",
@@ -111,6 +115,8 @@ _PLACES = {
         "formats.students.changes.options": "ChangeOptions",
         "formats.students.drawn_tab.options": "DrawnTabOptions",
         "formats.students.practice.options": "PracticeOptions",
+        "formats.students.handout.collection.entry": "IndexEntry",
+        "formats.students.handout.options": "HandoutOptions",
         "formats.students.shapes.options": "ShapeOptions TextShapeOptions",
         "formats.students.script.options": "ScriptOptions",
         "formats.students.words.options": "WordsOptions",
@@ -145,7 +151,9 @@ __all__ = [
     "FormatOptions",
     "FoundVoicing",
     "FoundVoicings",
+    "HandoutOptions",
     "Hands",
+    "IndexEntry",
     "LeftOut",
     "Lesson",
     "LessonFaulty",
@@ -198,6 +206,8 @@ __all__ = [
     "findings_as_json",
     "findings_summary",
     "formatted",
+    "handout_entry",
+    "handout_index",
     "hands",
     "json_schema",
     "known_formats",

@@ -2,19 +2,15 @@
 
 from __future__ import annotations
 
-import os
-from collections.abc import Callable, Iterable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Sequence
 
 from fretloom import api
+from fretloom.collection.sharing import shared_out
 from fretloom.diagnostics import Diagnostic
 from fretloom.errors import ExtensionFaulty, LessonUnreadable, own_fault
 from fretloom.rule_facts import Severity
 from fretloom.values import frozen
 
-#: From so many files on, two processes pay for their start.
-MANY_FILES = 24
-#: So many files are handed to a process at once.
-CHUNK = 8
 #: Forms in which findings are given; "json" gives plain data.
 FORMS = ("text", "json", "github")
 
@@ -44,51 +40,8 @@ def check_all(
     jobs: int | None = None,
     remark: Callable[[str], object] = lambda _: None,
 ) -> Iterable[Checked]:
-    """Check the files in their order; without `jobs` two processes share the work if there are many.
-
-    Where other processes cannot be had, or one dies, this one checks what is left, and `remark` gets
-    one sentence about it.
-    """
-    if jobs is None:
-        jobs = min(2, os.cpu_count() or 1) if len(tasks) >= MANY_FILES else 1
-    if jobs == 1 or len(tasks) == 1:
-        return map(check_one, tasks)
-    return _in_processes(tasks, jobs, remark)
-
-
-def _in_processes(
-    tasks: Sequence[Task], jobs: int, remark: Callable[[str], object]
-) -> Iterator[Checked]:
-    done = 0
-    try:
-        for checked in _from_pool(tasks, jobs):
-            done += 1
-            yield checked
-    except (
-        Exception
-    ) as error:  # Systems refuse processes in many ways; one process can always go on.
-        reason = getattr(error, "strerror", None)
-        why = f" ({reason})" if reason else ""
-        remark(f"a second process could not be used{why}, so one process checked the files")
-        yield from map(check_one, tasks[done:])
-
-
-def _from_pool(tasks: Sequence[Task], jobs: int) -> Iterator[Checked]:
-    # A page or a small system may not have these modules.
-    from concurrent.futures import ProcessPoolExecutor
-    from multiprocessing import active_children
-
-    others = active_children()
-    try:
-        with ProcessPoolExecutor(jobs) as pool:
-            yield from pool.map(check_one, tasks, chunksize=CHUNK)
-    except Exception:
-        # A pool that did not get all it needs leaves processes that would wait for work for ever.
-        for child in active_children():
-            if child not in others:
-                child.terminate()
-                child.join()
-        raise
+    """Check the files in their order, as `shared_out` shares them out."""
+    return shared_out(check_one, tasks, jobs, remark)
 
 
 def check_one(task: Task) -> Checked:

@@ -1,7 +1,7 @@
 """Options of a format: each is declared once, for the library, the command and the documentation.
 
-A format's options are a frozen class whose fields are made by `number`, `switch`, `one_of` and
-`date`. Each knows its default, what it means and which values it allows, and refuses all others.
+A format's options are a frozen class whose fields are made by `number`, `switch`, `one_of`,
+`several_of` and `date`. Each knows its default, what it means and which values it allows, and refuses all others.
 """
 
 from __future__ import annotations
@@ -86,6 +86,17 @@ def one_of(values: tuple[str, ...], says: str) -> Any:
     allowed = f"one of {', '.join(values)}"
     kind = OptionKind(allowed=allowed, accepts=lambda value: value in values, shown="WORD")
     return _declared(values[0], says, kind)
+
+
+def several_of(values: tuple[str, ...], says: str) -> Any:
+    """Declare a choice of words, as a tuple or typed with commas between them; none means all."""
+    kind = OptionKind(
+        allowed=f"any of {', '.join(values)}, with commas between them",
+        accepts=lambda value: isinstance(value, tuple) and set(value) <= set(values),
+        shown="WORDS",
+        read=lambda text: tuple(word.strip() for word in text.split(",")),
+    )
+    return _declared((), says, kind)
 
 
 def date(says: str) -> Any:

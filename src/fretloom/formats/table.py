@@ -172,6 +172,21 @@ _ROWS = (
         options="fretloom.formats.students.script.options.ScriptOptions",
     ),
     Format(
+        name="handout",
+        ending=".handout.html",
+        says="all a student takes home, as one page for paper and for the phone",
+        module="fretloom.formats.students.handout.html",
+        options="fretloom.formats.students.handout.options.HandoutOptions",
+    ),
+    Format(
+        name="handout-pdf",
+        ending=".handout.pdf",
+        says="the same page as a document to print",
+        module="fretloom.formats.students.handout.pdf",
+        options="fretloom.formats.students.handout.options.HandoutOptions",
+        binary=True,
+    ),
+    Format(
         name="json",
         ending=".json",
         says="what is played as JSON, for other programs",

@@ -47,7 +47,9 @@ def in_print(text: str, names: Mapping[str, str]) -> str:
     if not changed:
         return text
     choice = "|".join(re.escape(name) for name in sorted(changed, key=len, reverse=True))
-    return re.sub(rf"(?<![^\s|:])(?:{choice})(?![^\s|:;,])", lambda one: names[one[0]], text)
+    # A stop behind a name may end the sentence; with a letter behind it, it belongs to another name.
+    behind = r"""(?![^\s|:;,.!?)"']|[.]\w)"""
+    return re.sub(rf"""(?<![^\s|:("'])(?:{choice}){behind}""", lambda one: names[one[0]], text)
 
 
 def _base(voicing: Voicing) -> str:

@@ -41,6 +41,7 @@ _DOING = {
 _SIGNS = {"b": "♭", "#": "♯"}
 _BEFORE_DEGREE = re.compile(r"[b#](?=[b#]*[0-9])")
 _BEHIND_NOTE = re.compile(r"(?<=^[A-H])[b#]|(?<=/[A-H])[b#]")
+_ROOT = re.compile("[A-H][♯♭]?(?![a-z]{3})")
 _SYMBOL = re.compile(r"[A-H](?:[#b0-9]|[^a-z]|m|maj|dim|aug|sus|add|$)")
 
 
@@ -49,6 +50,12 @@ def with_signs(name: str) -> str:
     if not _SYMBOL.match(name):
         return name
     return suffix_with_signs(_BEHIND_NOTE.sub(lambda found: _SIGNS[found[0]], name))
+
+
+def root_and_rest(name: str) -> tuple[str, str]:
+    """Return the root of a chord as it is printed, and what follows it, smaller; a plain word is all root."""
+    root = _ROOT.match(name)
+    return (root[0], name[root.end() :]) if root else (name, "")
 
 
 def suffix_with_signs(suffix: str) -> str:

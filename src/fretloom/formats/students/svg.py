@@ -32,7 +32,7 @@ COLOURS: dict[Ink, tuple[str, str]] = {
 }
 #: How large what follows a chord's root is beside it.
 _AFTER = 0.86
-FONT = "Andika, 'Noto Sans', 'DejaVu Sans', sans-serif"
+FONT = "Andika, 'Fretloom Signs', 'Noto Sans', 'DejaVu Sans', sans-serif"
 _DARK = "".join(
     f".f-{ink}{{fill:{dark}}}.s-{ink}{{stroke:{dark}}}" for ink, (_, dark) in COLOURS.items()
 )
@@ -80,6 +80,21 @@ def document(picture: Drawing) -> str:
     root = _root(picture.width, picture.height)
     root.set("role", "img")
     root.add("style", text=STYLE)
+    _fill(root, picture)
+    return written(root)
+
+
+def inline(picture: Drawing, scale: float = 1.0) -> str:
+    """Return a picture as an element for a page in HTML, `scale` times as large.
+
+    The page has the classes of the inks for the dark, and the fonts.
+    """
+    sized = _sized(picture.width, picture.height)
+    size = {
+        "width": f"{number(picture.width * scale)}mm",
+        "height": f"{number(picture.height * scale)}mm",
+    }
+    root = Element("svg", {**sized, **size, "font-family": FONT})
     _fill(root, picture)
     return written(root)
 

@@ -9,8 +9,9 @@ from attrs import field
 
 from fretloom import api
 from fretloom.api import Severity
-from fretloom.collection.checking import CHUNK, FORMS, MANY_FILES, Checked, Task, check_all
+from fretloom.collection.checking import FORMS, Checked, Task, check_all
 from fretloom.collection.lessons import lessons_in
+from fretloom.collection.sharing import CHUNK, MANY_FILES
 from fretloom.errors import LessonUnreadable
 from fretloom.frontends.command.terminal import add_root, has_colour, say
 from fretloom.values import frozen

@@ -55,7 +55,7 @@ def _add(parser: argparse.ArgumentParser, option: Option, says: str) -> None:
             option.switch, action="store_true", dest=name, default=argparse.SUPPRESS, help=says
         )
         return
-    usual = f"; default: {option.default}" if option.default is not None else ""
+    usual = f"; default: {option.default}" if option.default not in (None, ()) else ""
     parser.add_argument(
         option.switch,
         type=option.kind.read,

@@ -25,6 +25,7 @@ _COMMANDS = {
     "check": "find the faults of lessons and say how to mend them",
     "export": "write a lesson as tab, notation or data",
     "format": "rewrite lessons in canonical form",
+    "handout": "write the pages that students take home, of a lesson or of a folder",
     "sounds": "list the notes of every voicing and the names that fit it",
     "transpose": "write a lesson for another capo or other shapes",
     "practice": "say what to practise, step by step and day by day",
@@ -34,7 +35,7 @@ _COMMANDS = {
 }
 
 #: Those whose modules are in the room for students.
-_FOR_STUDENTS = ("practice",)
+_FOR_STUDENTS = ("handout", "practice")
 
 
 def main(arguments: Sequence[str] | None = None) -> int:

@@ -15,8 +15,10 @@ from fretloom.trade.phrases.table import say
 
 
 def bar_title(one: StripBar) -> str:
-    """Return what a bar is called: "Bar 6", "Pickup"."""
-    return say("tab.bar", number=one.label) if one.label else say("tab.pickup")
+    """Return what a bar is called: "Bar 6", "Pickup", "A bar" where it has no number."""
+    if one.label:
+        return say("tab.bar", number=one.label)
+    return say("tab.pickup") if one.bar.kind == "pickup" else say("tab.unnumbered")
 
 
 def bar_says(one: StripBar) -> str:

@@ -2,27 +2,13 @@
 
 from __future__ import annotations
 
-from datetime import date as day_of
-from typing import Any
-
-from fretloom.formats.options import FormatOptions, date, name, number, one_of
-from fretloom.practising.plan import PracticeWish
-from fretloom.practising.wishes import DAYS, MINUTES, NAME, STEPS, wrong_name
-from fretloom.trade.playability.moving.skills import SKILLS
+from fretloom.formats.options import number
+from fretloom.formats.students.telling.plan_options import PlanOptions
 from fretloom.values import frozen
-
-_OF_LESSON = "lesson"
-
-
-def level_option() -> Any:
-    """Declare whose hands the tempos are for."""
-    return one_of(
-        (_OF_LESSON, *SKILLS), "whose hands the tempos are for: the lesson's, or of a level"
-    )
 
 
 @frozen(kw_only=True)
-class PracticeOptions(FormatOptions):
+class PracticeOptions(PlanOptions):
     """What is asked of a practice path, and how wide its page is.
 
     Args:
@@ -35,22 +21,4 @@ class PracticeOptions(FormatOptions):
         width: columns of the page, from 40 to 10000.
     """
 
-    minutes: int = number(20, "minutes of practice a day", least=MINUTES[0], most=MINUTES[1])
-    days: int = number(7, "days of practice", least=DAYS[0], most=DAYS[1])
-    ladder: int = number(4, "tempos from start to goal", least=STEPS[0], most=STEPS[1])
-    student: str | None = name("whom the page is for", longest=NAME, wrong=wrong_name)
-    begin: str | None = date("the first day of practice")
-    level: str = level_option()
     width: int = number(78, "columns of the page", least=40, most=10_000)
-
-    @property
-    def wish(self) -> PracticeWish:
-        """What is asked of the path."""
-        return PracticeWish(
-            minutes=self.minutes,
-            days=self.days,
-            ladder=self.ladder,
-            student=self.student or "",
-            begin=day_of.fromisoformat(self.begin) if self.begin else None,
-            level=None if self.level == _OF_LESSON else self.level,
-        )

@@ -1,0 +1,148 @@
+"""Draws the pictures of a page, and remembers which signs they have, for the legend."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import TYPE_CHECKING
+
+from attrs import field
+
+from fretloom.engraving.drawn.change_diagram import change_diagram
+from fretloom.engraving.drawn.drawing import Drawing
+from fretloom.engraving.drawn.neck_picture import neck_picture
+from fretloom.engraving.drawn.shape_diagram import DiagramLook, shape_diagram
+from fretloom.engraving.drawn.stairs import day_boxes, number_boxes, stairs
+from fretloom.engraving.drawn.tab.making.strip_bars import of_bars
+from fretloom.engraving.drawn.tab.strip import strip
+from fretloom.engraving.drawn.tab.values import StripBar, TabLook
+from fretloom.formats.students.handout.options import HandoutOptions
+from fretloom.formats.students.handout.templating import filled, trusted_markup
+from fretloom.formats.students.svg import inline
+from fretloom.performance.events import Settings, TimedBar
+from fretloom.performance.showing.taken_shapes import TakenShape
+from fretloom.trade.playability.moving.changes import Change
+from fretloom.values import frozen
+
+if TYPE_CHECKING:
+    from fractions import Fraction
+
+    from markupsafe import Markup
+
+#: How much larger pictures are in large print.
+_LARGE_SHAPE, _LARGE_TAB, _LARGE_STAIRS = 1.75, 1.4, 1.5
+#: Room for tab: the whole page, or beside the side column; in large print there is none.
+WHOLE, BESIDE = 176.0, 148.0
+
+
+@frozen
+class LineBar:
+    """A bar of tab on the page: the letters of the strings and the bar, and their shares of both in percent.
+
+    `wide` is how wide both are together, in millimetres.
+    """
+
+    letters: Markup
+    bar: Markup
+    letters_share: str
+    bar_share: str
+    wide: str
+
+
+@frozen(eq=False)
+class PageArtist:
+    """Makes pictures for one page."""
+
+    settings: Settings
+    options: HandoutOptions
+    signs: set[str] = field(factory=set)
+
+    @property
+    def _look(self) -> DiagramLook:
+        return DiagramLook(mirrored=self.options.mirrored)
+
+    def neck(self) -> Markup | None:
+        """Draw the neck with its capo, None without one."""
+        settings = self.settings
+        picture = neck_picture(
+            settings.capo,
+            settings.tuning,
+            mirrored_hand=self.options.mirrored,
+            names=settings.names,
+        )
+        return None if picture is None else self.drawn(picture)
+
+    def shape(self, taken: TakenShape) -> Markup:
+        """Draw a shape."""
+        picture = shape_diagram(
+            taken.voicing,
+            taken.use,
+            self.settings.tuning,
+            self._look,
+            taken.name,
+            capo=self.settings.capo,
+        )
+        return self.drawn(picture, _LARGE_SHAPE)
+
+    def change(self, before: TakenShape, after: TakenShape, made: Change, says: str) -> Markup:
+        """Draw a change of shape."""
+        picture = change_diagram(
+            before,
+            after,
+            made,
+            self.settings.tuning,
+            self._look,
+            capo=self.settings.capo,
+            says=says,
+        )
+        return self.drawn(picture, _LARGE_SHAPE)
+
+    def picking(self, bars: Sequence[TimedBar]) -> tuple[Markup, ...]:
+        """Draw a pattern alone."""
+        look = TabLook(k=1.36 if len(bars) < 2 else 1.18)
+        drawn = strip(of_bars(bars, {}), self.settings, look)
+        return tuple(self.drawn(one, _LARGE_TAB) for one in (drawn.letters[0], *drawn.bars))
+
+    def stairs(self, tempos: Sequence[int | Fraction]) -> Markup:
+        """Draw a ladder of tempos with boxes to tick."""
+        return self.drawn(stairs(tempos), _LARGE_STAIRS)
+
+    def days(self, count: int) -> Markup:
+        """Draw a box for each day."""
+        return self.drawn(day_boxes(count), _LARGE_STAIRS)
+
+    def numbers(self, count: int) -> Markup:
+        """Draw a box for each day in which a number is written."""
+        return self.drawn(number_boxes(count), _LARGE_STAIRS)
+
+    def lines(self, bars: Sequence[StripBar], *, room: float = WHOLE) -> tuple[Markup, ...]:
+        """Draw bars of tab, in lines; few bars are drawn larger."""
+        k = {1: 1.5, 2: 1.25}.get(len(bars), 1.0) if room < WHOLE else 1.0
+        scale = k
+        look = TabLook(k=k, width=room, filled=room >= WHOLE)
+        if self.options.large:
+            scale = max(k, _LARGE_TAB)
+            look = TabLook(k=scale, width=WHOLE, abreast=2)
+        drawn = strip(bars, self.settings, look)
+        made = []
+        for at in range(0, len(drawn.bars), drawn.per_line):
+            pairs = zip(
+                drawn.letters[at : at + drawn.per_line],
+                drawn.bars[at : at + drawn.per_line],
+                strict=True,
+            )
+            made.append(
+                filled("line.html", bars=[self._bar(letters, bar) for letters, bar in pairs])
+            )
+        return tuple(made)
+
+    def _bar(self, letters: Drawing, bar: Drawing) -> LineBar:
+        whole = (letters.width + bar.width) / 100
+        return LineBar(
+            self.drawn(letters, 1.0), self.drawn(bar, 1.0),
+            f"{letters.width / whole:.2f}", f"{bar.width / whole:.2f}", f"{100 * whole:.1f}",
+        )  # fmt: skip
+
+    def drawn(self, picture: Drawing, large: float = 1.0) -> Markup:
+        """Return a picture for the page, `large` times as large in large print."""
+        self.signs.update(picture.signs)
+        return trusted_markup(inline(picture, large if self.options.large else 1.0))

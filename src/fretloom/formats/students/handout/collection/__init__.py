@@ -1,0 +1,1 @@
+"""The page that leads to the handouts of many lessons."""

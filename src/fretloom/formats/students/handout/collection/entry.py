@@ -1,0 +1,86 @@
+"""What the page of a collection says of a lesson, and in which order lessons bring the fewest new things."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from attrs import evolve
+
+from fretloom.formats.students.telling.head import head_of
+from fretloom.performance.reading import Reading
+from fretloom.practising.novelty import NewThing
+from fretloom.practising.path import asked_by
+from fretloom.trade.harmony.key_names import write_key
+from fretloom.trade.wording import with_signs
+from fretloom.values import frozen
+
+_LEVELS = ("beginner", "intermediate", "advanced")
+
+
+@frozen(kw_only=True)
+class IndexEntry:
+    """A lesson of a collection.
+
+    Args:
+        files: what there is of it, as words and the way there from the page, the handout first.
+        key: the one it sounds in, "" if that is not known. tuning: with its name, if it has one.
+        asks: all it asks of a player. order: its place in the order to learn them, from 1.
+        new: how many things it asks for that no lesson before it in that order has.
+    """
+
+    title: str
+    by: str
+    files: tuple[tuple[str, str], ...]
+    level: str
+    key: str
+    tuning: str
+    capo: str
+    tempo: str
+    bars: int
+    asks: tuple[NewThing, ...]
+    order: int = 0
+    new: int = 0
+
+    @property
+    def techniques(self) -> tuple[str, ...]:
+        """The techniques it asks for, in words."""
+        return tuple(one.words for one in self.asks if one.kind == "technique")
+
+
+def entry_of(reading: Reading, files: Sequence[tuple[str, str]]) -> IndexEntry:
+    """Return what the page of a collection says of a lesson."""
+    settings = reading.timeline.settings
+    head = head_of(settings)
+    facts = {fact.label: fact.value for fact in head.facts}
+    key = settings.sounds or settings.plays
+    capo, tuning, tempo = (facts[label] for label in ("Capo", "Tuning", "Tempo"))
+    return IndexEntry(
+        title=head.title,
+        by=head.by,
+        files=tuple(files),
+        level=settings.level,
+        key=with_signs(write_key(key, settings.names)) if key is not None else "",
+        tuning=tuning.partition(",")[0] if "," in tuning else tuning,
+        capo=capo,
+        tempo=tempo,
+        bars=len(reading.timeline.bars),
+        asks=asked_by(reading),
+    )
+
+
+def in_learning_order(entries: Sequence[IndexEntry]) -> tuple[IndexEntry, ...]:
+    """Return entries in the order in which each brings the fewest new things; of equals the easier level, the title."""
+    left = {at: set(one.asks) for at, one in enumerate(entries)}
+    ordered: list[IndexEntry] = []
+    while left:
+        at = min(left, key=lambda one: (len(left[one]), *_easiest(entries[one]), one))
+        new = left.pop(at)
+        ordered.append(evolve(entries[at], order=len(ordered) + 1, new=len(new)))
+        for things in left.values():
+            things.difference_update(new)
+    return tuple(ordered)
+
+
+def _easiest(entry: IndexEntry) -> tuple[int, int, str]:
+    level = _LEVELS.index(entry.level) if entry.level in _LEVELS else len(_LEVELS)
+    return level, entry.bars, entry.title.casefold()

@@ -1,0 +1,53 @@
+"""Puts a page together: the head, and the parts that are wanted, in order."""
+
+from __future__ import annotations
+
+from fretloom.errors import FretloomError
+from fretloom.formats.students.handout.lettering import faces, style
+from fretloom.formats.students.handout.options import PARTS, SHEETS, HandoutOptions
+from fretloom.formats.students.handout.parts.all_parts import Parts
+from fretloom.formats.students.handout.templating import filled, trusted_markup
+from fretloom.formats.students.telling.head import head_of
+from fretloom.performance.reading import Reading
+from fretloom.trade.phrases.table import say
+from fretloom.version import VERSION
+
+
+def page_of(reading: Reading, options: HandoutOptions) -> str:
+    """Return the page of a lesson in HTML, whole in itself: no other file is needed to read it.
+
+    Raises:
+        FretloomError: nothing is played in the lesson.
+    """
+    if not reading.timeline.bars:
+        raise FretloomError("no bar is played in the lesson, so there is nothing to hand out")
+    settings = reading.timeline.settings
+    parts = Parts(reading, options)
+    made = parts.made(_wanted(options))
+    return str(
+        filled(
+            "page.html",
+            head=head_of(settings),
+            neck=parts.artist.neck(),
+            parts=made,
+            sheet=options.sheet,
+            body_class=f"{options.sheet} {'large' if options.large else 'usual'}",
+            fonts=trusted_markup(faces()),
+            style=trusted_markup(style(options.page_size, options.large)),
+            foot=say("pages.frets-from-capo") if settings.capo.fret else "",
+            version=VERSION,
+        )
+    )
+
+
+def _wanted(options: HandoutOptions) -> tuple[str, ...]:
+    """Return the parts of a sheet, in the order of the page.
+
+    Raises:
+        FretloomError: parts are named for a sheet that has its own.
+    """
+    if not options.parts:
+        return SHEETS[options.sheet]
+    if options.sheet != "handout":
+        raise FretloomError(f"parts can be chosen for the handout, not for the {options.sheet}")
+    return tuple(part for part in PARTS if part in options.parts)

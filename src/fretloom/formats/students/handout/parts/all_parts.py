@@ -1,0 +1,170 @@
+"""The parts of a page, each made when it is wanted."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable
+from functools import cached_property
+from typing import TYPE_CHECKING
+
+from fretloom.engraving.drawn.sign_samples import sign_samples
+from fretloom.formats.students.handout.artist import PageArtist
+from fretloom.formats.students.handout.options import HandoutOptions
+from fretloom.formats.students.handout.parts.practice_part import practice_part
+from fretloom.formats.students.handout.parts.road_part import road_part
+from fretloom.formats.students.handout.parts.song_part import song_part
+from fretloom.formats.students.handout.parts.song_sheet import words_part
+from fretloom.formats.students.handout.parts.steps_part import StepDrawer
+from fretloom.formats.students.handout.templating import filled
+from fretloom.formats.students.telling.hints import shape_hints
+from fretloom.formats.students.telling.listener import Listener, listener_of
+from fretloom.formats.students.telling.picking import pattern_sentences
+from fretloom.formats.students.telling.pieces import PatternPiece, Pieces
+from fretloom.formats.students.telling.road import RoadBlock, road_of
+from fretloom.notation.model.step import Show
+from fretloom.performance.reading import Reading
+from fretloom.performance.showing.taken_shapes import taken_shapes
+from fretloom.performance.sounding.names import sounding_voicings
+from fretloom.practising.path import practice_path
+from fretloom.practising.plan import PracticePath
+from fretloom.shapes import trusted
+from fretloom.trade.phrases.table import say
+from fretloom.values import frozen
+
+if TYPE_CHECKING:
+    from markupsafe import Markup
+
+
+@frozen
+class ShownShape:
+    """A diagram on the page, and what stands beneath it."""
+
+    svg: Markup
+    hints: tuple[str, ...]
+
+
+@frozen
+class ShownPattern:
+    """A pattern on the page: its bars, and its words."""
+
+    title: str
+    bars: tuple[Markup, ...]
+    words: tuple[str, ...]
+
+
+@frozen
+class ShownSign:
+    """A sign in the legend."""
+
+    svg: Markup
+    meaning: str
+
+
+@frozen(eq=False)
+class Parts:
+    """Makes the parts of a lesson's page."""
+
+    reading: Reading
+    options: HandoutOptions
+
+    @cached_property
+    def artist(self) -> PageArtist:
+        """What draws the pictures of this page."""
+        return PageArtist(self.reading.timeline.settings, self.options)
+
+    @cached_property
+    def pieces(self) -> Pieces:
+        """What steps show, looked up."""
+        return Pieces.of(self.reading)
+
+    @cached_property
+    def road(self) -> tuple[RoadBlock, ...]:
+        """The blocks of the song."""
+        return road_of(self.reading.timeline)
+
+    @cached_property
+    def path(self) -> PracticePath:
+        """The steps and the plan of practice."""
+        return practice_path(self.reading, self.options.wish)
+
+    def made(self, names: Iterable[str]) -> dict[str, Markup]:
+        """Return parts by their names in `options.PARTS`, or `words`, those that the lesson has."""
+        makers: dict[str, Callable[[], Markup | None]] = {
+            "road": lambda: road_part(self.road, self.options.large),
+            "shapes": self._shapes,
+            "picking": self._picking,
+            "steps": self._steps,
+            "song": lambda: song_part(self.reading.timeline, self.artist),
+            "practice": lambda: practice_part(self.path, self.artist),
+            "signs": self._signs,
+            "words": lambda: words_part(self.reading, self.road),
+        }
+        # In the order of the page: the legend is last, and knows what the others have.
+        made = {name: makers[name]() for name in names}
+        return {name: part for name, part in made.items() if part}
+
+    def _shapes(self) -> Markup | None:
+        taken = taken_shapes(self.reading.timeline)
+        if not taken:
+            return None
+        side = say("pages.thick-right") if self.options.mirrored else say("pages.thick-left")
+        boxed = any(one.use.thumb for one in taken)
+        hint = f"{side} {say('pages.thumb-box')}" if boxed else side
+        sounding = self._sounding()
+        shapes = [
+            ShownShape(
+                self.artist.shape(one),
+                shape_hints(one, sounding.get(one.voicing.name, ""), taken[:at], self.listener),
+            )
+            for at, one in enumerate(taken)
+        ]
+        return filled("shapes.html", shapes=shapes, hint=hint)
+
+    def _sounding(self) -> dict[str, str]:
+        """Return the chord that is heard for each voicing, where a capo makes it another one."""
+        timeline = self.reading.timeline
+        if not timeline.settings.capo.fret:
+            return {}
+        return {
+            one.voicing.name: one.sounding.written(timeline.settings.names)
+            for one in sounding_voicings(timeline)
+            if one.sounding is not None
+        }
+
+    def _picking(self) -> Markup | None:
+        """Return each pattern that the song plays, alone, over the shape with which it comes first."""
+        played = dict.fromkeys(one.bar.pattern for one in self.reading.timeline.bars)
+        with trusted():
+            shows = [
+                Show(kind="pattern", name=name, over=self.pieces.first_over(name))
+                for name in played
+                if name in self.reading.material.patterns
+            ]
+        listener = self.listener
+        patterns = [
+            ShownPattern(
+                piece.title,
+                self.artist.picking(piece.bars),
+                pattern_sentences(piece.bars, listener),
+            )
+            for piece in self.pieces.pieces(shows)
+            if isinstance(piece, PatternPiece)
+        ]
+        return filled("picking.html", patterns=patterns) if patterns else None
+
+    @cached_property
+    def listener(self) -> Listener:
+        """How strings and fingers are called."""
+        return listener_of(
+            self.reading.timeline.settings,
+            strings=self.options.strings,
+            mirrored=self.options.mirrored,
+        )
+
+    def _steps(self) -> Markup | None:
+        drawer = StepDrawer(self.reading.timeline, self.pieces, self.artist, self.listener)
+        return drawer.part(self.path)
+
+    def _signs(self) -> Markup | None:
+        samples = sign_samples(self.artist.signs, mirrored_hand=self.options.mirrored)
+        signs = [ShownSign(self.artist.drawn(one.picture), one.meaning) for one in samples]
+        return filled("signs.html", signs=signs) if signs else None

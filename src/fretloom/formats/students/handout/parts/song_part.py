@@ -1,0 +1,32 @@
+"""The song as drawn tab, folded as a person would: each section once, later only what is new."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from fretloom.formats.students.drawn_tab.song import song_parts
+from fretloom.formats.students.handout.artist import PageArtist
+from fretloom.formats.students.handout.templating import filled
+from fretloom.performance.events import Timeline
+from fretloom.values import frozen
+
+if TYPE_CHECKING:
+    from markupsafe import Markup
+
+
+@frozen
+class DrawnSection:
+    """A part of the song on the page: its title, words beside it, and its lines of tab."""
+
+    title: str
+    words: str
+    lines: tuple[Markup, ...]
+
+
+def song_part(timeline: Timeline, artist: PageArtist) -> Markup | None:
+    """Return the song as a part of the page."""
+    sections = [
+        DrawnSection(part.title, part.words, artist.lines(part.bars) if part.bars else ())
+        for part in song_parts(timeline)
+    ]
+    return filled("song.html", sections=sections) if sections else None

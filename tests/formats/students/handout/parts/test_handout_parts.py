@@ -1,0 +1,187 @@
+"""The parts of a handout: what stands in them, for whom they are made."""
+
+from __future__ import annotations
+
+import re
+
+import html5lib
+import pytest
+from places import EXAMPLES
+from reading_through import reading_of
+
+from fretloom.api.reading import examine, load
+from fretloom.formats.students.handout.options import HandoutOptions
+from fretloom.formats.students.handout.page import page_of
+
+LESSON = """
+lesson "Kiln Lane Evening"
+  capo 2
+  plays in C
+  meter 4/4
+  tempo 80
+
+voicings
+  C      x32010  fingers .32.1.  bass 5 4 5 4
+  G      320003  fingers 21...3  bass 6 4 5 4
+  F.bar  133211  fingers 134211
+
+patterns
+  plain  p , p m , p i , p m
+
+section verse  using plain  "Verse"
+  C | G | F.bar | F.bar
+  C | G | C x2
+
+form
+  verse
+  verse
+    but last bar: G
+
+step "Slowly"
+  Count aloud, then F.bar.
+  show change C to F.bar from 50 to 80
+  show bars 1-2 of verse at 60
+  show pattern plain over C
+  show section verse
+"""
+
+
+def _tree(text: str = LESSON, **options):
+    page = page_of(reading_of(text), HandoutOptions(**options))
+    tree = html5lib.HTMLParser(namespaceHTMLElements=False).parse(page)
+    for one in tree.iter():
+        one.tag = str(one.tag).rpartition("}")[2]
+    return tree
+
+
+def _said(part) -> str:
+    return " ".join(" ".join(part.itertext()).split())
+
+
+def _part(tree, name: str):
+    return tree.find(f".//section[@id='{name}']")
+
+
+def test_the_head_shows_the_capo_on_the_neck():
+    head = _tree().find(".//header")
+    assert "capo 2" in _said(head.find(".//svg"))
+    assert _tree(LESSON.replace("  capo 2\n", "")).find(".//header//svg") is None
+
+
+def test_each_shape_that_is_played_stands_there_once():
+    shapes = _part(_tree(), "shapes").findall(".//figure")
+    assert [one.find(".//svg/title").text for one in shapes] == ["C", "G", "F"]
+
+
+def test_a_shape_says_what_it_sounds_as_with_the_capo_and_only_then():
+    assert "Sounds as D." in _said(_part(_tree(), "shapes"))
+    assert "Sounds as" not in _said(_part(_tree(LESSON.replace("  capo 2\n", "")), "shapes"))
+
+
+def test_each_pattern_is_shown_alone_with_its_words():
+    picking = _part(_tree(), "picking")
+    assert _said(picking.find(".//h3")) == "Plain, over C"
+    assert picking.find(".//svg") is not None
+    assert "thumb" in _said(picking)
+
+
+def test_a_step_has_the_teachers_words_and_pictures_of_what_it_shows():
+    step = _tree().find(".//section[@aria-labelledby='step-1']")
+    assert _said(step.find("h2")) == "1 Slowly"
+    assert _said(step.find("p")) == "Count aloud, then F."
+    change, bars, pattern, section = step.findall(".//div[@class='piece']")
+    assert "C to F" in _said(change)
+    assert "Tempo ladder 50" in _said(change)
+    assert len(bars.findall(".//span[@class='bar-of']")) == 2
+    assert len(pattern.findall(".//span[@class='bar-of']")) == 1
+    assert _said(section.find(".//a")) == "In the song below."
+    assert section.findall(".//span[@class='bar-of']") == []
+
+
+def test_a_barre_comes_with_its_caution():
+    step = _tree().find(".//section[@aria-labelledby='step-1']")
+    assert "stop if it hurts; ask a teacher or clinician" in _said(step.find(".//p[@class='care']"))
+
+
+def test_the_song_is_written_once_and_later_only_what_is_new():
+    first, again = _part(_tree(), "song").findall(".//div[@class='section']")
+    assert len(first.findall(".//span[@class='bar-of']")) == 8
+    assert len(again.findall(".//span[@class='bar-of']")) == 1
+    assert "The end is new: G." in _said(again)
+    assert " but " not in _said(again)
+
+
+def test_the_letters_of_the_strings_stand_before_a_line():
+    letters = _part(_tree(), "song").findall(".//span[@class='bar-of']/span")
+    classes = [one.get("class") for one in letters[:8]]
+    assert classes == ["letters", *["letters later"] * 3] * 2
+
+
+def test_practice_has_a_box_for_each_day_and_the_cautions():
+    practice = _part(_tree(), "practice")
+    rows = practice.findall(".//table[@class='plan']/tbody/tr")
+    assert len(rows) > 3
+    assert "7 boxes" in _said(rows[0]) or "seven" in _said(rows[0])
+    said = _said(practice.find(".//p[@class='care']"))
+    assert "25 minutes" in said
+    assert "clinician" in said
+
+
+def test_the_legend_has_only_signs_of_these_pages():
+    whole = _said(_part(_tree(), "signs"))
+    assert "one finger over several strings" in whole
+    plain = _said(
+        _part(
+            _tree(LESSON.replace("F.bar  133211  fingers 134211", "F.bar  xx3210  fingers ..321.")),
+            "signs",
+        )
+    )
+    assert "one finger over several strings" not in plain
+    assert _part(_tree(parts=("signs",)), "signs") is None
+
+
+def test_large_print_has_larger_pictures():
+    def wide(tree) -> float:
+        return float(_part(tree, "shapes").find(".//svg").get("width").removesuffix("mm"))
+
+    assert wide(_tree(large=True)) == pytest.approx(1.75 * wide(_tree()), abs=0.02)
+    assert _tree(large=True).find("body").get("class") == "handout large"
+
+
+def test_mirrored_pictures_have_the_bass_on_the_right():
+    usual = _part(_tree(), "shapes").find(".//svg")
+    mirrored = _part(_tree(mirrored=True), "shapes").find(".//svg")
+
+    def outer(svg) -> list[float]:
+        return [float(one.get("x")) for one in svg.findall("text") if one.text == "A"]
+
+    width = float(usual.get("viewBox").split()[2])
+    assert outer(mirrored)[0] == pytest.approx(width - outer(usual)[0], abs=0.02)
+
+
+def test_strings_go_by_their_names_if_one_likes():
+    assert "string 5" in _said(_part(_tree(), "picking"))
+    assert "the A, D, A and D strings" in _said(_part(_tree(strings="names"), "picking"))
+
+
+def test_letter_paper_is_said_to_the_printer():
+    style = _tree(page_size="letter").find(".//style").text
+    assert re.search(r"@page \{ size: Letter; \}", style)
+
+
+@pytest.mark.parametrize("path", sorted(EXAMPLES.glob("*.lesson")), ids=lambda one: one.stem)
+def test_no_word_of_the_notation_reaches_a_student(path):
+    """Neither tags, nor `but`, nor `x2`, nor names of patterns with hyphens."""
+    reading = examine(load(path)).reading
+    tree = html5lib.HTMLParser(namespaceHTMLElements=False).parse(
+        page_of(reading, HandoutOptions())
+    )
+    said = _said(tree.find("body"))
+    tags = {
+        name for name in reading.timeline.voicings if "." in name and not name.startswith("N.C")
+    }
+    assert [tag for tag in tags if tag in said] == []
+    assert (
+        re.search(r"\bbut (?:last|bars?|using|from)\b|\bx[2-9]\b|line \d of the order", said)
+        is None
+    )
