@@ -111,6 +111,23 @@ def test_a_hand_that_slides_has_arrows_on_its_strings():
     assert start < end
 
 
+@pytest.mark.parametrize(("old", "new"), [("xxx2xx", "xxx4xx"), ("xxx4xx", "xxx2xx")])
+def test_an_arrow_leads_from_ring_to_finger(old: str, new: str):
+    """It touches both and runs into neither."""
+    picture = drawn(shape("one", old, "...1.."), shape("two", new, "...1.."))
+    [ring] = [one for one in discs(picture) if one.dash]
+    [finger] = [one for one in discs(picture) if one.fill == "ink"]
+    [(start, end)] = arrows(picture)
+    assert abs(start - ring.at[1]) == pytest.approx(ring.radius)
+    assert abs(end - finger.at[1]) == pytest.approx(finger.radius + 0.15)
+    assert (
+        min(ring.at[1], finger.at[1])
+        < min(start, end)
+        < max(start, end)
+        < max(ring.at[1], finger.at[1])
+    )
+
+
 def test_a_finger_that_goes_to_another_string_has_no_arrow():
     crossing = shape("E", "022100", ".231..")
     other = shape("Em", "002000", "..2...")

@@ -22,9 +22,9 @@ def plucked(_: int) -> bool:
 
 def test_where_a_capo_leaves_strings_out_frets_count_from_the_nut():
     """On its strings its own fret is added; open strings stay open, and a whole capo is the nut."""
-    voicing = Voicing(name="E", frets=(0, 2, 2, 1, 0, None), hops=(Hop("2", 5, 2), Hop("1", 6, 1)))
+    voicing = Voicing(name="E", frets=(0, 2, 2, 1, 3, None), hops=(Hop("2", 5, 2), Hop("1", 6, 1)))
     drawn = on_neck(voicing, Capo(2, (5, 4, 3)))
-    assert drawn.frets == (0, 4, 4, 3, 0, None)
+    assert drawn.frets == (0, 4, 4, 3, 3, None)
     assert [hop.fret for hop in drawn.hops] == [4, 1]
     assert on_neck(voicing, Capo(2)) is voicing
 
