@@ -5,6 +5,7 @@ from __future__ import annotations
 import pytest
 from practice_lessons import STEPS, TUNE, example, path, reading
 
+from fretloom.characters import unseen
 from fretloom.errors import FretloomError
 from fretloom.practising.path import asked_by
 
@@ -128,3 +129,19 @@ def test_a_lesson_without_music_has_no_path() -> None:
 def test_another_level_has_other_tempos() -> None:
     assert path(TUNE, level="beginner").level == "beginner"
     assert path(TUNE, level="beginner").steps != path(TUNE, level="advanced").steps
+
+
+def test_words_of_a_lesson_hold_nothing_hidden() -> None:
+    """Wherever they come in, so that every page can set them as they are."""
+    text = TUNE.replace("Two cups", "Two\u202e cups").replace('"Verse"', '"Ver\u200bse"')
+    text += STEPS.replace("Count four.", "Count\u202d four.").replace(
+        '"The thumb', '"The\u2066 thumb'
+    )
+    found = path(text.replace("plain    p", 'plain "Pl\u2067ain":  p'))
+    words = [found.title, *(one.words for one in found.new)]
+    for step in found.steps:
+        words += [step.title, *step.sentences, *(part.where + part.doing for part in step.parts)]
+    words += [item.where + item.doing for one in found.sessions for item in one.items]
+    assert found.title == "Two cups"
+    assert "Verse, bars 1 to 2" in "".join(words)
+    assert not any(unseen(one) for one in "".join(words))

@@ -6,7 +6,7 @@ whatever a lesson calls it.
 
 from __future__ import annotations
 
-from collections.abc import Container, Iterable, Mapping
+from collections.abc import Container, Iterable, Iterator, Mapping
 from typing import Literal
 
 from attrs import field
@@ -53,6 +53,7 @@ class Things:
         self._timeline, self._names = timeline, names
         self._bars: dict[tuple[int, Hands], tuple[NewThing, ...]] = {}
         self._shapes: dict[str, tuple[NewThing, ...]] = {}
+        self._changes: dict[tuple[str, str], tuple[NewThing, ...]] = {}
 
     def shape(self, voicing: Voicing) -> tuple[NewThing, ...]:
         """Return a shape and the techniques it asks for; nothing where no string is played."""
@@ -70,25 +71,39 @@ class Things:
 
     def change(self, before: Voicing, after: Voicing) -> tuple[NewThing, ...]:
         """Return the change from one shape to another; nothing where the hand has nothing to do."""
-        silent = all(fret is None for fret in (*before.frets, *after.frets))
-        if silent or _key(before) == _key(after) or not (any(before.frets) or any(after.frets)):
-            return ()
+        pair = (before.name, after.name)
+        known = self._changes.get(pair)
+        if known is None:
+            known = self._changes[pair] = tuple(self._change(before, after))
+        return known
+
+    def _change(self, before: Voicing, after: Voicing) -> Iterator[NewThing]:
+        keys = [_key(one) for one in (before, after)]
+        silent = any(all(fret is None for fret in one.frets) for one in (before, after))
+        if silent or keys[0] == keys[1] or not (any(before.frets) or any(after.frets)):
+            return
         names = [self._names.get(one.name, one.name) for one in (before, after)]
         words = say("new.change", before=names[0], after=names[1])
-        return (NewThing("change", f"{_key(before)} > {_key(after)}", words),)
+        yield NewThing("change", f"{keys[0]} > {keys[1]}", words)
 
     def of_bars(self, bars: Iterable[TimedBar], hands: Hands = "both") -> tuple[NewThing, ...]:
         """Return all things of bars that follow one another, each once, in order of appearance."""
         found: dict[NewThing, None] = {}
+        seen: set[int | tuple[str, str]] = set()
         held: Voicing | None = None
         for bar in bars:
             for taken in bar.voicings:
-                if held is None or taken.voicing is not held:
-                    found |= dict.fromkeys(self.shape(taken.voicing))
-                    if held is not None:
-                        found |= dict.fromkeys(self.change(held, taken.voicing))
-                held = taken.voicing
-            found |= dict.fromkeys(self._of_bar(bar, hands))
+                before, held = held, taken.voicing
+                pair = (before.name if before is not None else "", held.name)
+                if before is held or pair in seen:
+                    continue
+                seen.add(pair)
+                found |= dict.fromkeys(self.shape(held))
+                if before is not None:
+                    found |= dict.fromkeys(self.change(before, held))
+            if bar.serial not in seen:
+                seen.add(bar.serial)
+                found |= dict.fromkeys(self._of_bar(bar, hands))
         return tuple(found)
 
     def _of_bar(self, bar: TimedBar, hands: Hands) -> tuple[NewThing, ...]:

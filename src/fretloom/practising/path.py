@@ -7,6 +7,7 @@ from itertools import chain
 
 from attrs import evolve
 
+from fretloom.characters import nothing_hidden
 from fretloom.errors import FretloomError
 from fretloom.notation.model.step import Prose, Show, Step
 from fretloom.performance.printed_names import in_print
@@ -46,7 +47,7 @@ def practice_path(reading: Reading, wish: PracticeWish | None = None) -> Practic
     plan = lay_out(steps, drills, wish)
     unit = pieces.tempi.unit
     return PracticePath(
-        title=settings.title,
+        title=nothing_hidden(settings.title),
         student=wish.student,
         begin=wish.begin,
         minutes=wish.minutes,
@@ -121,7 +122,7 @@ def _drafts(
 def _written(pieces: Repertory, step: Step) -> StepDraft:
     shown = (pieces.of(line) for line in step.lines if isinstance(line, Show))
     return StepDraft(
-        title=step.title,
+        title=nothing_hidden(step.title),
         sentences=tuple(_paragraphs(step, pieces.names)),
         pieces=tuple(one for one in shown if one is not None),
         written=True,
@@ -133,7 +134,7 @@ def _paragraphs(step: Step, names: Mapping[str, str]) -> Iterator[str]:
     said: list[str] = []
     for line in (*step.lines, None):
         if isinstance(line, Prose) and line.text.strip():
-            said.append(in_print(line.text.strip(), names))
+            said.append(nothing_hidden(in_print(line.text, names)))
         elif said:
             yield " ".join(said)
             said = []

@@ -7,6 +7,7 @@ from fractions import Fraction
 
 from attrs import evolve
 
+from fretloom.characters import nothing_hidden
 from fretloom.notation.model.step import Show
 from fretloom.performance.events import PlayedBar, TimedBar
 from fretloom.performance.printed_names import printed_names
@@ -53,7 +54,7 @@ class Repertory:
     def __init__(self, reading: Reading, level: str, steps: int) -> None:
         self.reading, timeline = reading, reading.timeline
         names = printed_names(list(timeline.voicings.values()))
-        self.names = {name: with_signs(printed) for name, printed in names.items()}
+        self.names = {name: with_signs(nothing_hidden(one)) for name, one in names.items()}
         self.things = Things(timeline, self.names)
         self.tempi = Tempi(timeline, level, steps)
         self.sections = {one.name: one for one in timeline.sections}
@@ -151,13 +152,13 @@ class Repertory:
     def pattern_name(self, name: str) -> str:
         """Return what a student reads for a pattern: its title, its name, or that it is the picking."""
         printed = self.reading.timeline.patterns.get(name)
-        said = (printed.name if printed else "") or name
+        said = nothing_hidden((printed.name if printed else "") or name)
         return said[:1].upper() + said[1:]
 
     def section_title(self, name: str) -> str:
         """Return what a student reads for a section: its title, or its name with a capital."""
         section = self.sections.get(name)
-        title = (section.title if section else "") or name
+        title = nothing_hidden((section.title if section else "") or name)
         return title[:1].upper() + title[1:]
 
     def _runs(self, show: Show) -> tuple[Runs, str]:

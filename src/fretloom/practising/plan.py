@@ -1,4 +1,7 @@
-"""A practice path as values: steps and what they show, drills, and sessions laid over days."""
+"""A practice path as values: steps and what they show, drills, and sessions laid over days.
+
+Words of a lesson in them stand on one line and hold no hidden characters; they may look like markup.
+"""
 
 from __future__ import annotations
 

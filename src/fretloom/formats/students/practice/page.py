@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from fractions import Fraction
 
-from fretloom.characters import nothing_hidden
 from fretloom.formats.lines import hang, wrap
 from fretloom.practising.days import date_words
 from fretloom.practising.plan import PathPart, PracticePath, PracticeSession, SessionItem
@@ -50,10 +49,10 @@ def _underlined(text: str, sign: str, width: int) -> Iterator[str]:
 
 
 def _head(path: PracticePath, width: int) -> Iterator[str]:
-    title = nothing_hidden(path.title) or say("practice-page.untitled")
+    title = path.title or say("practice-page.untitled")
     yield from _underlined(say("practice-page.title", title=title), "=", width)
     if path.student:
-        yield from wrap(say("practice-page.for", student=nothing_hidden(path.student)), width)
+        yield from wrap(say("practice-page.for", student=path.student), width)
     key = "one-day" if path.days == 1 else "several"
     dated = "dated-day" if path.days == 1 else "dated-days"
     date = date_words(path.begin) if path.begin is not None else ""
@@ -77,7 +76,7 @@ def _new(path: PracticePath, width: int) -> Iterator[str]:
     labels = {kind: say(f"practice-page.{key}") for kind, key in _KINDS.items()}
     indent = max(map(columns, labels.values())) + 2
     for kind, label in labels.items():
-        words = [nothing_hidden(one.words) for one in path.new if one.kind == kind]
+        words = [one.words for one in path.new if one.kind == kind]
         if words:
             yield from hang(label, "; ".join(words), width, indent)
 
@@ -86,12 +85,12 @@ def _steps(path: PracticePath, width: int) -> Iterator[str]:
     yield from wrap(say("practice-page.go-up", ready=say("practice.ready")), width)
     for step in path.steps:
         yield ""
-        yield from hang(f"{step.number:>2}.", nothing_hidden(step.title), width, _INDENT)
+        yield from hang(f"{step.number:>2}.", step.title, width, _INDENT)
         for sentence in step.sentences:
-            yield from hang("", nothing_hidden(sentence), width, _INDENT)
+            yield from hang("", sentence, width, _INDENT)
         if step.new:
             things = "; ".join(one.words for one in step.new)
-            new = say("practice-page.new-here", things=nothing_hidden(things))
+            new = say("practice-page.new-here", things=things)
             yield from hang("", new, width, _INDENT)
         for part in step.parts:
             yield from _ladder(part, width)
@@ -99,7 +98,7 @@ def _steps(path: PracticePath, width: int) -> Iterator[str]:
 
 def _ladder(part: PathPart, width: int) -> Iterator[str]:
     """Yield a part of a step with its boxes: three for each tempo, or for what is only held."""
-    yield from hang("", nothing_hidden(part.where), width, _INDENT)
+    yield from hang("", part.where, width, _INDENT)
     ticks = _BOX * _TICKS
     if part.tempos is None:
         yield from hang("", f"{ticks} {part.ready}", width, 2 * _INDENT)
@@ -130,7 +129,7 @@ def _drills(path: PracticePath, width: int) -> Iterator[str]:
             if item.kind == "drill" and item.where == drill.where
         )
         if days:
-            yield from wrap(nothing_hidden(drill.doing), width)
+            yield from wrap(drill.doing, width)
             boxes = [say("practice-page.on-day", day=day) for day in days]
             yield from _side_by_side(boxes, width, _INDENT)
 
@@ -180,7 +179,7 @@ def _days(path: PracticePath, width: int) -> Iterator[str]:
 def _session(session: PracticeSession, width: int, said: _FirstTimes) -> Iterator[str]:
     for item in session.items:
         label = f"  {_BOX} {say('practice-page.minutes', minutes=f'{item.minutes:>2}')}  "
-        yield from hang(label, nothing_hidden(said.item(item)), width, columns(label))
+        yield from hang(label, said.item(item), width, columns(label))
     if session.pause:
         yield from hang("", say("practice.pause", minutes=session.pause), width, 6)
 
