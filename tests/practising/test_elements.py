@@ -78,12 +78,14 @@ def test_what_notes_ask_for(pluck: str, technique: str) -> None:
 
 
 def test_what_a_shape_asks_for() -> None:
+    """A barre over three strings is a small one still."""
     text = HEAD.replace(
-        "  Em ", "  F   133211  fingers 134211\n  D  xx0232  fingers ...111\n"
+        "  Em ", "  F   133211  fingers 134211\n  A  x02220  fingers ..111.\n  Fs  xx3211  fingers ..3211\n"
         "  G  320033  fingers T2..34  hop 2 to 4@2\n  Em "
     )  # fmt: skip
     voicings = reading(text.format(bar="Am", meter="4/4")).timeline.voicings
     asked = {name: set(shape_techniques(one)) for name, one in voicings.items()}
     assert asked["Am"] == set()
     assert asked["F"] == {"barre"}
+    assert asked["A"] == asked["Fs"] == {"small-barre"}
     assert asked["G"] == {"thumb-over", "hop"}

@@ -65,3 +65,26 @@ def test_what_other_lessons_ask_for_is_known() -> None:
     added = path(TUNE, known=(reading(easier),)).new
     assert {one.words for one in added} == {"F", "a barre", "C to F", "F to C"}
     assert path(TUNE, known=(reading(TUNE),)).new == ()
+
+
+def test_swing_is_heard_only_between_the_beats() -> None:
+    text = TUNE.replace("meter 4/4", "swing 2:1").replace("p , p m , p i , p m", "p , p , p , p")
+    even = text.replace("p+m , p i , p+m , p i", "p+m , p , p+m , p")
+    assert "swing: long and short in turn" in {one.words for one in asked_by(reading(text))}
+    assert "swing: long and short in turn" not in {one.words for one in asked_by(reading(even))}
+
+
+def test_a_pattern_of_two_bars_is_new() -> None:
+    """One of a single bar is not."""
+    two = TUNE.replace("p+m , p i , p+m , p i", "p+m , p i , p+m , p i | p , p , p , p")
+    assert "a picking pattern of two bars" in {one.words for one in asked_by(reading(two))}
+    three = two.replace("| p , p , p , p", "| p , p , p , p | p , p , p , p")
+    assert "a picking pattern of several bars" in {one.words for one in asked_by(reading(three))}
+    assert not any("bars" in one.words for one in asked_by(reading(TUNE)))
+
+
+def test_where_no_chord_is_played_there_is_no_change() -> None:
+    """Neither into it nor out of it."""
+    text = TUNE.replace("Am | C | F | C", "Am | N.C. { -, -, -, - } | F | C")
+    changes = [one.words for one in asked_by(reading(text)) if one.kind == "change"]
+    assert changes == ["F to C", "C to Am"]
