@@ -7,7 +7,9 @@ from practice_lessons import STEPS, TUNE, example, path, reading
 
 from fretloom.characters import unseen
 from fretloom.errors import FretloomError
+from fretloom.practising.hard import Hardness
 from fretloom.practising.path import asked_by
+from fretloom.practising.pieces import Repertory
 
 
 def _titles(text: str, **wish: object) -> list[str]:
@@ -145,3 +147,42 @@ def test_words_of_a_lesson_hold_nothing_hidden() -> None:
     assert found.title == "Two cups"
     assert "Verse, bars 1 to 2" in "".join(words)
     assert not any(unseen(one) for one in "".join(words))
+
+
+def test_an_easy_change_is_not_drilled_beside_another() -> None:
+    """Where all others are of the first level, one will do."""
+    assert [drill.level for drill in example("rain-on-slate").drills] == [2]
+    assert [drill.level for drill in example("clay-and-water").drills] == [1]
+
+
+def test_a_whole_barre_tires_whatever_else_it_takes() -> None:
+    assert all(drill.rest for drill in example("kiln-lane-shuffle").drills)
+    assert not any(drill.rest for drill in example("seven-gates").drills)
+
+
+def test_open_strings_are_no_shape_to_put_down() -> None:
+    text = (
+        TUNE.replace("x02210  fingers ..231.", "000000")
+        .replace("Am ", "open ")
+        .replace("Am\n", "open\n")
+    )
+    first = path(text).steps[0]
+    assert [part.where for part in first.parts] == ["Plain over open, thumb alone"]
+    assert first.sentences == ("Only the thumb plays. Count aloud, also where the thumb waits.",)
+
+
+def test_the_way_into_a_shape_is_the_easiest_of_the_song() -> None:
+    """F is come to from Am and from C, both known by then."""
+    text = TUNE.replace("Am | C | F | C", "Am | F | C | F")
+    changes = Hardness(Repertory(reading(text), "intermediate", 4)).changes
+    [hard, easy] = [one for one in changes if one.after == "F"]
+    assert (hard.level, hard.time) > (easy.level, easy.time)
+    step = next(one for one in path(text).steps if one.title == "A new shape: F")
+    assert step.parts[1].where == f"{easy.before} to F"
+
+
+def test_what_is_new_in_two_bars_is_shown_alone_once() -> None:
+    bar = "C { p, p m2@1h3, p i, p m }"
+    text = TUNE.replace("Am | C | F | C", f"Am | {bar} | {bar} | C")
+    verse = next(one for one in path(text).steps if one.title == "Verse")
+    assert [part.where for part in verse.parts] == ["Verse, bar 2", "Verse"]

@@ -133,3 +133,11 @@ def test_every_month_and_weekday_has_its_word() -> None:
     words = {date_words(date(2026, month, day)) for month in range(1, 13) for day in range(1, 8)}
     assert len({one.split()[0] for one in words}) == 7
     assert len({one.split()[2] for one in words}) == 12
+
+
+def test_new_things_leave_time_for_the_known_ones() -> None:
+    """Also where the days are few: a third of a session at the least."""
+    second = path(TUNE, days=2).sessions[1].items
+    known = sum(item.minutes for item in second if item.kind in ("again", "drill", "song"))
+    assert known >= 5
+    assert any(item.kind == "new" for item in second)

@@ -126,3 +126,39 @@ def test_tempos_of_a_path_are_in_dotted_quarters_in_six_eight() -> None:
     assert part.tempos is not None
     assert part.tempos.goal == 60
     assert part.show.goal == 90
+
+
+def test_a_pattern_is_at_ease_over_its_seam_too() -> None:
+    """The ring finger ends it and begins it again: 0.28 s within half a beat (see `picking`)."""
+    text = TUNE.replace("p , p m , p i , p m", "a1 i , m i , m i , m a1")
+    piece = _pieces(text).of(Show(kind="pattern", name="plain", over="Am"))
+    assert piece is not None
+    assert piece.pace.ease == pytest.approx(60 / 0.28 / 2)
+
+
+def test_a_finger_that_hops_far_sets_the_pace() -> None:
+    """From string 5 to string 1 and back takes longer than any pluck of it."""
+    text = TUNE.replace("p , p m , p i , p m", "p5 a1 , - , p5 a1 , -")
+    plain = _pieces(text).of(Show(kind="pattern", name="plain", over="C"))
+    hopping = text.replace(
+        "fingers .32.1.  bass 5 4 5 4", "fingers .32.1.  bass 5 4 5 4  hop 3 to 1@3"
+    )
+    far = _pieces(hopping).of(Show(kind="pattern", name="plain", over="C"))
+    assert plain is not None
+    assert far is not None
+    assert far.pace.ease < plain.pace.ease / 2
+
+
+def test_the_goal_is_the_tempo_of_the_first_playing() -> None:
+    text = TUNE.replace("form\n  verse\n", "form\n  verse\n  verse\n    but tempo 120\n")
+    piece = _pieces(text).of(Show(kind="section", name="verse"))
+    assert piece is not None
+    assert piece.goal == 96
+
+
+def test_bars_that_come_again_are_not_joined_to_themselves() -> None:
+    """Bars 1 and 2 are played twice, but never one time right after the other."""
+    text = TUNE.replace("Am | C | F | C", "repeat 2\n    Am | C | F | F\n  end")
+    piece = _pieces(text).of(Show(kind="bars", name="verse", first=1, last=2))
+    assert piece is not None
+    assert [one.words for one in piece.asks if one.kind == "change"] == ["Am to C"]
