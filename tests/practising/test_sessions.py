@@ -141,3 +141,25 @@ def test_new_things_leave_time_for_the_known_ones() -> None:
     known = sum(item.minutes for item in second if item.kind in ("again", "drill", "song"))
     assert known >= 5
     assert any(item.kind == "new" for item in second)
+
+
+def test_what_stands_in_a_known_section_gives_way() -> None:
+    """On the last days the sections and the song are played, not their pieces."""
+    last = [item.where for item in path(TUNE).sessions[-1].items if item.kind in ("again", "song")]
+    assert {"Verse", "Close", "The whole song"} <= set(last)
+
+
+def test_a_change_is_drilled_or_repeated_but_not_both() -> None:
+    """And the two drills take turns where there is time for one."""
+    found = path(TUNE, days=21, minutes=10).sessions
+    for session in found:
+        drilled = {
+            frozenset(item.where.split(" to ")) for item in session.items if item.kind == "drill"
+        }
+        again = {
+            frozenset(item.where.split(" to ")) for item in session.items if item.kind == "again"
+        }
+        assert not drilled & again
+    times = Counter(item.where for one in found for item in one.items if item.kind == "drill")
+    assert len(times) == 2
+    assert max(times.values()) - min(times.values()) <= 2  # One is known earlier.

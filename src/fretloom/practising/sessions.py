@@ -164,7 +164,7 @@ class _Calendar:
         rest.sort(key=lambda task: (task.done, task.last, -task.order))
         slots: list[TimeSlot] = []
         while left >= DRILL and (rest or drills):
-            if drills and (len(slots) % 2 or not rest):
+            if drills and ((len(slots) + number) % 2 or not rest):
                 at = drills.pop(0)
                 self._drilled[at] = number
                 slots.append(TimeSlot("drill", DRILL, DRILL, drill=self._drills[at]))
