@@ -3,13 +3,17 @@
 Run it when the examples or the drawing have changed, with the extra `pictures` installed, and look at what
 has changed before keeping it (`drawn` alone needs no extra):
 
-    python docs/rewrite_pictures.py [drawn]
+    python docs/rewrite_pictures.py [drawn | handouts]
+
+`handouts` draws the first pages of the gallery; it needs the extra `paper`, pillow and poppler's `pdftoppm`.
 """
 
 from __future__ import annotations
 
 import re
+import subprocess
 import sys
+import tempfile
 from pathlib import Path
 
 import fretloom
@@ -17,6 +21,7 @@ import fretloom
 PROJECT = Path(__file__).parents[1]
 EXAMPLES = PROJECT / "examples"
 PICTURES = PROJECT / "docs" / "_static" / "scores"
+HANDOUTS = PROJECT / "docs" / "_static" / "handouts"
 DRAWN = PROJECT / "docs" / "_static" / "drawn"
 #: Pages whose first lesson stands on them as drawn by the format of the page's name.
 DRAWN_PAGES = ("shapes", "changes")
@@ -24,9 +29,32 @@ DRAWN_PAGES = ("shapes", "changes")
 
 def main() -> None:
     """Draw what was asked for."""
+    if sys.argv[1:] == ["handouts"]:
+        draw_handouts()
+        return
     draw_pages()
     if sys.argv[1:] != ["drawn"]:
         draw_scores()
+
+
+def draw_handouts() -> None:
+    """Draw the first page of each example's handout in few shades, so that the pictures are small."""
+    from PIL import Image
+
+    HANDOUTS.mkdir(exist_ok=True)
+    files = sorted(EXAMPLES.glob("*.lesson"))
+    for old in HANDOUTS.glob("*.png"):
+        if old.stem not in {file.stem for file in files}:
+            old.unlink()
+    with tempfile.TemporaryDirectory() as folder:
+        page = Path(folder, "page")
+        for file in files:
+            (made,) = fretloom.export(fretloom.load(file, root=EXAMPLES), "handout-pdf")
+            page.with_suffix(".pdf").write_bytes(made.data)
+            given = ["pdftoppm", "-r", "84", "-l", "1", "-singlefile", "-png"]
+            subprocess.run([*given, str(page.with_suffix(".pdf")), str(page)], check=True)
+            picture = Image.open(page.with_suffix(".png")).convert("RGB").quantize(64)
+            picture.save(HANDOUTS / f"{file.stem}.png", optimize=True)
 
 
 def draw_pages() -> None:
