@@ -107,7 +107,11 @@ class BarPicture:
 
     def _wide(self) -> Iterator[TakenRoom]:
         """Yield what takes room over several strings: arrows, bends and notes beside their time."""
-        reserve = max((one.half for one in self.struck), default=0.0)
+        halves = [one.half for one in self.struck]
+        if any(one.string == 1 and one.note.technique.bend is not None for one in self.struck):
+            # The bow of a bend on the top string reaches up to the letters of the fingers.
+            halves += [text.width / 2 + abs(text.aside) for text in self.letters]
+        reserve = max(halves, default=0.0)
         for one in self.struck:
             left = one.left - one.aside if one.part != "slurred" else one.half
             right = one.right + one.aside
@@ -141,7 +145,7 @@ class BarPicture:
             chords=bool(self.chords),
             sung=len(self.sung),
             signs=bool(self.words_at),
-            tuplets=max((one.depth + 1 for one in self.rhythm.tuplets), default=0),
+            tuplets=max((one.row + 1 for one in self.rhythm.tuplets), default=0),
             wedges=any(text.wedge for text in self.letters),
             stems=bool(fingers),
             letters=bool(self.letters),
@@ -209,7 +213,7 @@ class BarPicture:
         for at, aside in dict.fromkeys(
             (one.at, one.aside)
             for one in self.struck
-            if one.thumb and one.first and one.note.accent
+            if one.thumb and one.part == "plucked" and one.note.accent
         ):
             yield manners.wedge(places.x(at) + aside, levels.foot + 1.25)
 

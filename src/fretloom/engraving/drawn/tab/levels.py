@@ -25,7 +25,7 @@ class Levels:
 
     Args:
         strings: how many. over: lines of words over the bars. chords: whether there are names.
-        sung: rows of words. signs: words at a time. tuplets: how deep they lie. wedges: accents of fingers.
+        sung: rows of words. signs: words at a time. tuplets: rows of them. wedges: accents of fingers.
         stems, letters: of fingers. flags: the most bars at a stem's tip. bends: whether a string is bent.
         slaps: whether the picking hand slaps. below: further millimetres under the counts.
     """
@@ -123,9 +123,9 @@ class Levels:
         """The baseline of words at a time."""
         return self._stack[3] - 1.0
 
-    def tuplet(self, depth: int) -> float:
-        """Return the baseline of a tuplet's number, the outermost on top."""
-        return self._stack[4] - _TUPLET * (self.tuplets - 1 - depth) - 0.6
+    def tuplet(self, row: int) -> float:
+        """Return the baseline of a tuplet's number; the longest stand on top."""
+        return self._stack[4] - _TUPLET * (self.tuplets - 1 - row) - 0.6
 
     @property
     def wedge(self) -> float:

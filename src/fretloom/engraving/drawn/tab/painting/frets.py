@@ -97,11 +97,21 @@ def slurs(found: Sequence[Spot]) -> Iterator[Mark]:
             continue
         letter = _SLUR_LETTERS.get(kind, "")
         middle = (left + right) / 2
-        if letter and right - left > 1.6:
+        if letter and right - left > 1.6 and not _bent_under(middle, before, found):
             half = width_of(letter, _SLUR_SIZE) / 2 + 0.15
             yield Box(at=(middle - half, y - 1.2), width=2 * half, height=2.4, fill="paper")
             yield Letters(at=(middle, y + 0.8), text=letter, size=_SLUR_SIZE, ink="soft")
         yield _bow(before.x + 0.5, after.x - 0.5, y - 1.45, -0.8)
+
+
+def _bent_under(x: float, spot: Spot, found: Sequence[Spot]) -> bool:
+    """Whether the bow of a bent string reaches up to a place on the string over it."""
+    return any(
+        other.struck.string == spot.struck.string + 1
+        and other.struck.note.technique.bend is not None
+        and other.x < x < other.x + other.struck.right + 1.0
+        for other in found
+    )
 
 
 def _chained(found: Sequence[Spot]) -> list[Spot]:

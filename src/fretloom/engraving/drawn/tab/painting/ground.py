@@ -19,7 +19,7 @@ from fretloom.trade.wording import with_signs
 _THINNER = 0.72
 _BAR_LINE, _END_LINE = 0.3, 1.0
 #: The two strings of a course lie so far apart.
-_COURSE = 0.8
+_COURSE = 0.62
 _STRING_NAME = 2.6
 
 
@@ -33,9 +33,10 @@ def strings(tuning: Tuning, levels: Levels, width: float) -> Iterator[Mark]:
         if second is None:
             yield _line(y, width, _THINNER * line)
             continue
-        yield _line(y + _COURSE / 2, width, _THINNER * line)
         octave = second.midi != tuning.pitches[place].midi
-        yield _line(y - _COURSE / 2, width, _THINNER * (min(thick) if octave else line))
+        both = (0.8 * line, 0.8 * (min(thick) if octave else line))
+        for side, one in zip((1, -1), both, strict=True):
+            yield _line(y + side * _COURSE / 2, width, _THINNER * one)
 
 
 def _line(y: float, width: float, thick: float) -> DrawnLine:

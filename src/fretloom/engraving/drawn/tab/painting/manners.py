@@ -9,7 +9,7 @@ from fretloom.engraving.drawn.drawing import Box, Disc, DrawnLine, Letters, Mark
 from fretloom.engraving.drawn.tab.levels import Levels
 from fretloom.engraving.drawn.tab.painting.frets import Spot, ringing
 from fretloom.engraving.drawn.tab.placing.spacing import Places
-from fretloom.engraving.drawn.tab.placing.struck import BEND, BENT, WAVE
+from fretloom.engraving.drawn.tab.placing.struck import BENT, WAVE, bend_room
 from fretloom.engraving.drawn.tab.values import SMALL, StripBar
 from fretloom.notation.model.details.technique import Bend
 from fretloom.performance.events import TimedBar
@@ -94,7 +94,7 @@ def after_frets(found: Sequence[Spot]) -> Iterator[Mark]:
         x = spot.x + one.bow
         if technique.bend is not None:
             yield from _bend(spot.x + one.half, x, spot.y, technique.bend)
-            x += BEND
+            x += bend_room(technique.bend)[1]
         if technique.vibrato:
             yield from _wave(x, spot.y)
             x += WAVE
@@ -107,20 +107,19 @@ def after_frets(found: Sequence[Spot]) -> Iterator[Mark]:
 
 def _bend(begin: float, x: float, y: float, bend: Bend) -> Iterator[Mark]:
     """Draw the bow of a bent string: up to how far it goes; with a release down again; before plucking, upright."""
-    top = y - 2.3
+    top, text = y - 2.3, BENT[bend.semitones]
+    at = x + bend_room(bend)[0]
     if bend.before:
-        yield DrawnLine(points=((x + 0.4, y), (x + 0.4, top)), width=_THIN, ink="ink")
-        yield from _head((x + 0.4, top), up=True)
+        yield DrawnLine(points=((at, y), (at, top)), width=_THIN, ink="ink")
     else:
-        points = ((begin, y - 0.4), (x + 1.1, y - 0.4), (x + 1.4, y - 1.0), (x + 1.4, top))
+        points = ((begin, y - 0.4), (at - 0.3, y - 0.4), (at, y - 1.0), (at, top))
         yield DrawnLine(points=points, width=_THIN, ink="ink", curved=True)
-        yield from _head((x + 1.4, top), up=True)
-    at = x + (0.4 if bend.before else 1.4)
+    yield from _head((at, top), up=True)
     if bend.release:
         points = ((at, top), (at + 1.0, top), (at + 1.7, y - 1.6), (at + 1.7, y - 0.5))
         yield DrawnLine(points=points, width=_THIN, ink="ink", curved=True)
         yield from _head((at + 1.7, y - 0.5), up=False)
-    yield Letters(at=(at, top - 0.5), text=BENT[bend.semitones], size=SMALL, ink="soft")
+    yield Letters(at=(at, top - 0.5), text=text, size=SMALL, ink="soft")
 
 
 def _head(tip: Point, up: bool) -> Iterator[Mark]:

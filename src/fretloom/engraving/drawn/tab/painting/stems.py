@@ -68,7 +68,7 @@ def _finger(x: float, y: float, tip: float, flags: int) -> Iterator[Mark]:
 def tuplets(rhythm: Rhythm, places: Places, levels: Levels) -> Iterator[Mark]:
     """Draw the numbers of tuplets between the ends of a line."""
     for one in rhythm.tuplets:
-        y = levels.tuplet(one.depth)
+        y = levels.tuplet(one.row)
         left, right = places.x(max(one.start, Fraction(0))) - 0.6, places.x(one.end) - 1.4
         text = str(one.count)
         half = width_of(text, _NUMBER) / 2 + 0.4

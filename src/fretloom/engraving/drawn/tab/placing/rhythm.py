@@ -6,7 +6,7 @@ says it.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from fractions import Fraction
 
 from attrs import evolve
@@ -24,12 +24,12 @@ MOST_FLAGS = 4
 
 @frozen
 class MarkedTuplet:
-    """A tuplet: from where to where, how many stand in the place of how many less, and how deep it lies."""
+    """A tuplet: from where to where, how many stand in the place of how many less, and in which row it is shown."""
 
     start: Fraction
     end: Fraction
     count: int
-    depth: int = 0
+    row: int = 0
 
 
 @frozen
@@ -54,10 +54,25 @@ def rhythm_of(bar: TimedBar) -> Rhythm:
     for voice in voices:
         for at, piece in _begun(bar, voice):
             flags.setdefault((at, voice.thumb), min(FLAGS.get(piece.value, 0), MOST_FLAGS))
-            for depth, one in enumerate(piece.path):
+            for one in piece.path:
                 start, end = one.start - bar.start, one.end - bar.start
-                tuplets[MarkedTuplet(start, end, one.actual, depth)] = None
-    return Rhythm(flags, tuple(tuplets))
+                tuplets[MarkedTuplet(start, end, one.actual)] = None
+    return Rhythm(flags, tuple(_in_rows(list(tuplets))))
+
+
+def _in_rows(tuplets: Sequence[MarkedTuplet]) -> Iterator[MarkedTuplet]:
+    """Yield tuplets with their rows: the long ones first, none beside another that it meets."""
+    rows = list[list[MarkedTuplet]]()
+    for one in sorted(tuplets, key=lambda one: (one.start - one.end, one.start, one.count)):
+        free = (
+            row for row, there in enumerate(rows)
+            if all(other.end <= one.start or one.end <= other.start for other in there)
+        )  # fmt: skip
+        row = next(free, len(rows))
+        if row == len(rows):
+            rows.append([])
+        rows[row].append(one)
+        yield evolve(one, row=row)
 
 
 def _plucked_alone(bar: TimedBar) -> TimedBar:

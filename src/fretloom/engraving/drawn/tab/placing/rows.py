@@ -32,9 +32,9 @@ from fretloom.values import frozen
 #: Names and words begin so far left of their note.
 _BEFORE = 1.4
 #: The root of a chord as it is printed, with its sign.
-_ROOT = re.compile("[A-H][♯♭]?(?![a-z]{3})")
-#: Half the width of a fermata.
-_FERMATA = 1.9
+_ROOT = re.compile("[A-Z][♯♭]?")
+#: Half the width of a fermata, and of a wedge.
+_FERMATA, _WEDGE = 1.9, 1.0
 #: Between the letters of fingers that pluck together.
 _BETWEEN = 0.5
 
@@ -72,8 +72,10 @@ class Text:
         left = 0.0 if self.anchor == "start" else width / 2
         if self.sign:
             return TakenRoom(self.at, _FERMATA, width + self.aside)
-        wedge = 2.2 if self.accent else 0.0
-        return TakenRoom(self.at, left - self.aside, width - left + self.aside + wedge)
+        right = width - left + (2.2 if self.accent else 0.0)
+        if self.wedge:
+            left, right = max(left, _WEDGE), max(right, _WEDGE)
+        return TakenRoom(self.at, left - self.aside, right + self.aside)
 
     def letters(self, x: float, y: float) -> Letters:
         """Return it as a mark, at the place of its time and on a baseline."""
@@ -93,7 +95,7 @@ def chord_names(one: StripBar) -> Iterator[Text]:
     for taken, name in zip(one.bar.voicings, one.chords, strict=False):
         printed = with_signs(nothing_hidden(name))
         if printed and taken.onset < one.bar.length:
-            found = _ROOT.match(printed)
+            found = _ROOT.match(printed) if taken.voicing.symbol else None
             root = found[0] if found else printed
             yield Text(
                 at=max(taken.onset, Fraction(0)), text=root, after=printed[len(root) :], size=CHORD,

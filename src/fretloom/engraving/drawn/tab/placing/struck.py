@@ -13,7 +13,8 @@ from typing import Literal
 from attrs import evolve
 
 from fretloom.engraving.drawn.lettering import width_of
-from fretloom.engraving.drawn.tab.values import FRET, PILL_WIDTH, ROLL_STEP, SMALL
+from fretloom.engraving.drawn.tab.values import FINGER, FRET, PILL_WIDTH, ROLL_STEP, SMALL
+from fretloom.notation.model.details.technique import Bend
 from fretloom.performance.events import TimedBar, TimedNote
 from fretloom.performance.showing.shape_use import voicing_at
 from fretloom.values import frozen
@@ -23,8 +24,8 @@ Part = Literal["plucked", "slurred", "grace"]
 #: Around the figures in a pill, and beside one that stands in angles.
 _AROUND, _ANGLE = 0.5, 1.0
 _GRACE = 2.7
-#: Room for what follows a fret: the bow of a bend, a wave, a bow of a string left ringing, a dot.
-BEND, WAVE, RINGING, DOT = 4.6, 3.2, 2.6, 1.2
+#: Room for what follows a fret: a wave, the bow of a string left ringing, a dot.
+WAVE, RINGING, DOT = 3.2, 2.6, 1.2
 #: Room for the arrow of a brush before its frets, and for the bow of a slur.
 ARROW, SLUR = 2.4, 0.6
 #: How far a bend is, as it is written at its bow.
@@ -154,10 +155,17 @@ def _after(note: TimedNote) -> str:
 
 def _room_behind(note: TimedNote) -> float:
     technique = note.technique
-    room = BEND if technique.bend is not None else 0.0
+    room = bend_room(technique.bend)[1] if technique.bend is not None else 0.0
     room += WAVE if technique.vibrato else 0.0
     room += {"ring": RINGING, "damped": DOT}.get(technique.lasting, 0.0)
     return room
+
+
+def bend_room(bend: Bend) -> tuple[float, float]:
+    """Return how far behind a fret the bow of a bend points up, and how far all of it reaches."""
+    half = width_of(BENT[bend.semitones], SMALL) / 2 + 0.2
+    tip = max(1.4, half)
+    return tip, tip + max(half, 2.3 if bend.release else 0.8)
 
 
 def _hopped(bar: TimedBar, note: TimedNote, fret: int) -> bool:
@@ -182,11 +190,17 @@ def _parted(found: Sequence[Struck]) -> Iterator[Struck]:
 def _clear_of_bends(found: Sequence[Struck]) -> Iterator[Struck]:
     """Yield frets, the bow of a bent string to the right of what else stands at its time."""
     reach: dict[Fraction, float] = {}
+    letters: dict[Fraction, str] = {}
     for one in found:
         reach[one.at] = max(reach.get(one.at, 0.0), one.aside + one.bow)
+        letters[one.at] = letters.get(one.at, "") + one.note.finger
     for one in found:
         if one.last and one.note.technique.bend is not None:
-            bow = max(one.bow, reach[one.at] - one.aside)
+            beyond = reach[one.at] - one.aside
+            if one.string == 1:
+                # On the top string it reaches up to the letters of the fingers.
+                beyond += width_of(letters[one.at], FINGER) / 2
+            bow = max(one.bow, beyond)
             yield evolve(one, bow=bow, right=one.right + bow - one.bow)
         else:
             yield one
