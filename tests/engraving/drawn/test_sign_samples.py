@@ -10,6 +10,7 @@ from fretloom.engraving.drawn.drawing import Box, Disc, DrawnLine, Letters, Mark
 from fretloom.engraving.drawn.shape_diagram import DiagramLook, shape_diagram
 from fretloom.engraving.drawn.sign_samples import all_signs, sign_samples
 from fretloom.engraving.drawn.stairs import stairs
+from fretloom.engraving.drawn.tab.samples import TAB_SAMPLES
 from fretloom.performance.showing.shape_use import ShapeUse
 from fretloom.trade.guitar.tuning import Capo
 from fretloom.trade.guitar.voicing import Hop, Voicing
@@ -18,7 +19,7 @@ from fretloom.trade.phrases.table import phrases
 
 ALL = frozenset(range(1, 7))
 #: Tab runs one way for both hands.
-OF_TAB = {"crossed", "thumb", "picking-finger", "half-beat", "roll", "again-bar"}
+OF_TAB = set(TAB_SAMPLES)
 
 
 def of(voicing: Voicing, use: ShapeUse | None = None, capo: Capo | None = None) -> set[str]:

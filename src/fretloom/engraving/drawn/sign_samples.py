@@ -9,10 +9,10 @@ from collections.abc import Callable, Iterable, Iterator, Mapping
 
 from fretloom.engraving.drawn import signs as draw
 from fretloom.engraving.drawn.diagrams.board import hop_way
-from fretloom.engraving.drawn.drawing import Disc, Drawing, DrawnLine, Letters, Mark, mirrored
+from fretloom.engraving.drawn.drawing import Drawing, Letters, Mark, mirrored
 from fretloom.engraving.drawn.neck import DrawnNeck
 from fretloom.engraving.drawn.stairs import tick_boxes
-from fretloom.engraving.drawn.tab.values import FINGER, FLAG, FRET, ROLL_STEP, WORDS
+from fretloom.engraving.drawn.tab.samples import TAB_SAMPLES
 from fretloom.trade.phrases.table import phrases, say
 from fretloom.values import frozen
 
@@ -21,7 +21,7 @@ _HEIGHT = 8.0
 _MIDDLE = _HEIGHT / 2
 _PART = "signs."
 #: Tab runs from left to right for both hands.
-_OF_TAB = frozenset({"crossed", "thumb", "picking-finger", "half-beat", "roll", "again-bar"})
+_OF_TAB = frozenset(TAB_SAMPLES)
 
 
 @frozen
@@ -94,41 +94,6 @@ def _first_fret(x: float, y: float) -> Iterator[Mark]:
     yield Letters(at=(x, y + draw.MIDDLE * 3.3), text="5", size=3.3, bold=True)
 
 
-def _crossed(x: float, y: float) -> Iterator[Mark]:
-    yield Letters(at=(x, y + draw.MIDDLE * FRET), text="2", size=FRET, bold=True)
-    yield Disc(at=(x, y), radius=1.85, line="ink", width=0.4)
-
-
-def _thumb(x: float, y: float) -> Iterator[Mark]:
-    yield DrawnLine(points=((x, y - 3.0), (x, y + 0.6)), width=0.55, ink="thumb")
-    yield from draw.foot((x, y + 1.8))
-
-
-def _picking(x: float, y: float) -> Iterator[Mark]:
-    yield Letters(at=(x, y - 1.0), text="m", size=FINGER)
-    yield DrawnLine(points=((x, y - 0.4), (x, y + 3.4)), width=0.3, ink="ink")
-
-
-def _half_beat(x: float, y: float) -> Iterator[Mark]:
-    left, top = x - FLAG / 2, y - 2.6
-    yield DrawnLine(points=((left, top), (left, y + 3.0)), width=0.3, ink="ink")
-    ends = ((left - 0.15, top + 0.375), (left + FLAG, top + 0.375))
-    yield DrawnLine(points=ends, width=0.75, ink="ink")
-
-
-def _roll(x: float, y: float) -> Iterator[Mark]:
-    low, high = (x - ROLL_STEP / 2, y + 1.5), (x + ROLL_STEP / 2, y - 1.5)
-    yield DrawnLine(points=(low, high), width=0.35, ink="ink", dash=(0.5, 0.7))
-    for place, text in ((low, "2"), (high, "0")):
-        yield Disc(at=place, radius=1.3, fill="paper")
-        at = (place[0], place[1] + draw.MIDDLE * FRET)
-        yield Letters(at=at, text=text, size=FRET)
-
-
-def _again(x: float, y: float) -> Iterator[Mark]:
-    yield Letters(at=(x, y + draw.MIDDLE * WORDS), text=say("pages.again"), size=WORDS)
-
-
 #: For each sign how wide it is, and what draws it around its middle.
 _SAMPLES: Mapping[str, tuple[float, Callable[[float, float], Iterable[Mark]]]] = {
     "finger": (4.6, lambda x, y: draw.finger_down("2", (x, y))),
@@ -145,11 +110,6 @@ _SAMPLES: Mapping[str, tuple[float, Callable[[float, float], Iterable[Mark]]]] =
     "slide": (4.6, lambda x, y: draw.slide((x, y + 2.6), (x, y - 2.6))),
     "thumb-count": (7.0, _count),
     "first-fret": (4.6, _first_fret),
-    "crossed": (4.8, _crossed),
-    "thumb": (4.6, _thumb),
-    "picking-finger": (4.6, _picking),
-    "half-beat": (4.6, _half_beat),
-    "roll": (7.0, _roll),
-    "again-bar": (12.0, _again),
+    **TAB_SAMPLES,
     "good-turn": (14.6, lambda x, y: tick_boxes(3, x - 6.8, y - 2.0)),
 }

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from functools import cached_property
 
 from attrs import field
@@ -18,6 +18,7 @@ from fretloom.engraving.drawn.tab.placing.rhythm import Rhythm, rhythm_of
 from fretloom.engraving.drawn.tab.placing.spacing import Crowd, Lane, Places, TakenRoom
 from fretloom.engraving.drawn.tab.placing.struck import Struck, struck_in
 from fretloom.engraving.drawn.tab.spoken import bar_says, bar_title
+from fretloom.engraving.drawn.tab.used_signs import signs_of
 from fretloom.engraving.drawn.tab.values import (
     FLAG,
     PILL_HEIGHT,
@@ -84,6 +85,11 @@ class BarPicture:
         return () if self.blank else tuple(rows.words_at(self.one.bar, self.struck))
 
     @cached_property
+    def under(self) -> tuple[tuple[rows.Text, ...], ...]:
+        """Rows of words under the counts; a song has none."""
+        return ()
+
+    @cached_property
     def crowd(self) -> Crowd:
         """What it needs of room."""
         strings: dict[int, list[TakenRoom]] = {}
@@ -97,7 +103,8 @@ class BarPicture:
             rows.lane(self.letters, 0.5),
         ]
         lanes += [
-            rows.lane(texts) for texts in (self.chords, self.words_at, self.slaps, *self.sung)
+            rows.lane(texts)
+            for texts in (self.chords, self.words_at, self.slaps, *self.sung, *self.under)
         ]
         lanes.append(rows.lane(self.counts, 0.4))
         bar = self.one.bar
@@ -155,6 +162,7 @@ class BarPicture:
                 for one in self.struck
             ),
             slaps=bool(self.slaps),
+            under=len(self.under),
         )
 
     def drawing(self, places: Places, levels: Levels) -> Drawing:
@@ -164,8 +172,22 @@ class BarPicture:
             height=levels.height,
             marks=tuple(self._marks(places, levels)),
             title=bar_title(self.one),
-            says=bar_says(self.one),
+            says=self.says,
+            signs=frozenset({"again-bar"})
+            if self.blank
+            else signs_of(self.one.bar, self.struck, self.rhythm),
         )
+
+    @property
+    def says(self) -> str:
+        """The bar in words."""
+        return bar_says(self.one)
+
+    def figures(self, found: Sequence[frets.Spot]) -> Iterator[Mark]:
+        """Draw what stands on the strings."""
+        yield from frets.frets(found)
+        yield from frets.slurs(found)
+        yield from manners.after_frets(found)
 
     def _marks(self, places: Places, levels: Levels) -> Iterator[Mark]:
         yield from ground.strings(self.settings.tuning, levels, places.width)
@@ -174,9 +196,7 @@ class BarPicture:
         if not self.blank:
             yield from manners.behind(found, places, levels, self.one)
         yield from stems.stems(self.struck, self.rhythm, places, levels)
-        yield from frets.frets(found)
-        yield from frets.slurs(found)
-        yield from manners.after_frets(found)
+        yield from self.figures(found)
         if self.blank or self.one.bar.rest:
             word = say("pages.again" if self.blank else "tab.rest")
             yield from _on_pill(word, places.width / 2, (levels.top + levels.bottom) / 2)
@@ -194,6 +214,7 @@ class BarPicture:
         rows_at: list[tuple[tuple[rows.Text, ...], float]]
         rows_at = [(self.chords, levels.names), (self.letters, levels.fingers)]
         rows_at += [(texts, levels.sung_row(row)) for row, texts in enumerate(self.sung)]
+        rows_at += [(texts, levels.under_row(row)) for row, texts in enumerate(self.under)]
         rows_at += [(self.counts, levels.counts), (self.slaps, levels.slapped)]
         rows_at.append((self.words_at, levels.words_at))
         for texts, y in rows_at:

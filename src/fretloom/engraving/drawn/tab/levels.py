@@ -12,9 +12,11 @@ from fretloom.values import frozen
 _OVER, _CHORDS, _SUNG, _FURTHER, _SIGNS = 3.9, 5.6, 4.8, 4.2, 3.6
 #: A tuplet's number, the wedges of accents, one more bar at a stem's tip, words of slaps.
 _TUPLET, _WEDGES, _FLAG, _SLAPS = 2.9, 1.9, 1.2, 3.6
+#: A row of words under the counts.
+_UNDER = 3.3
 #: From the top string to what stands over it: with the stems and letters of fingers, with stems alone,
 #: with bends or slurs at most, with nothing.
-_FINGERS, _STEMS, _BENDS, _BARE = 6.7, 4.0, 5.4, 1.6
+_FINGERS, _STEMS, _BENDS, _BARE = 6.7, 4.0, 5.8, 1.6
 #: Room for a bar's number over the letters of the strings.
 _NUMBER = 5.0
 
@@ -27,7 +29,7 @@ class Levels:
         strings: how many. over: lines of words over the bars. chords: whether there are names.
         sung: rows of words. signs: words at a time. tuplets: rows of them. wedges: accents of fingers.
         stems, letters: of fingers. flags: the most bars at a stem's tip. bends: whether a string is bent.
-        slaps: whether the picking hand slaps. below: further millimetres under the counts.
+        slaps: whether the picking hand slaps. under: rows of words under the counts.
     """
 
     strings: int
@@ -42,7 +44,7 @@ class Levels:
     flags: int = 0
     bends: bool = False
     slaps: bool = False
-    below: float = 0.0
+    under: int = 0
 
     @property
     def rise(self) -> float:
@@ -100,10 +102,14 @@ class Levels:
         """The baseline of the words of slaps."""
         return self.counts + 3.8
 
+    def under_row(self, row: int) -> float:
+        """Return the baseline of a row of words under the counts and the words of slaps."""
+        return self.counts + (_SLAPS if self.slaps else 0.0) + 0.5 + _UNDER * (row + 1)
+
     @property
     def height(self) -> float:
         """The whole height."""
-        return self.counts + 1.6 + (_SLAPS if self.slaps else 0.0) + self.below
+        return self.counts + 1.6 + (_SLAPS if self.slaps else 0.0) + _UNDER * self.under
 
     def words_over(self, line: int) -> float:
         """Return the baseline of a line of words over the bar; the last stands right over the chords."""
@@ -160,5 +166,5 @@ def deepest(found: Iterable[Levels]) -> Levels:
         flags=max(one.flags for one in every),
         bends=any(one.bends for one in every),
         slaps=any(one.slaps for one in every),
-        below=max(one.below for one in every),
+        under=max(one.under for one in every),
     )

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from attrs import evolve
+
 from fretloom.engraving.drawn.drawing import Drawing, scaled
 from fretloom.engraving.drawn.tab.bar_picture import BarPicture
 from fretloom.engraving.drawn.tab.levels import Levels, deepest
@@ -17,27 +19,32 @@ from fretloom.performance.events import Settings
 _WIDEST = 1.55
 
 
-def strip(bars: Sequence[StripBar], settings: Settings, look: TabLook, slot: float = SLOT) -> Strip:
+def strip(bars: Sequence[StripBar], settings: Settings, look: TabLook) -> Strip:
     """Draw bars that belong together, to one scale of time.
 
     A bar that is the same as the one before says so, but where it begins a line of `per_line` bars.
     The letters before a bar have its number, and are meant for the first bar of a line; so `letters`
     has a drawing for each bar, and not one for all.
     """
-    if not bars:
-        return Strip(letters=(), bars=(), per_line=look.abreast)
-    folded = [BarPicture(one, settings, look, one.again) for one in bars]
+    return arranged([BarPicture(one, settings, look, one.again) for one in bars], SLOT)
+
+
+def arranged(folded: Sequence[BarPicture], slot: float) -> Strip:
+    """Draw pictures of bars to one scale, `slot` millimetres for the smallest distance of two places."""
+    if not folded:
+        return Strip(letters=(), bars=(), per_line=1)
+    settings, look = folded[0].settings, folded[0].look
     scale = scale_of([one.crowd for one in folded], slot)
     room = look.width / look.k - LETTERS_WIDTH
     width = max(placed(one.crowd, scale).width for one in folded)
-    per_line = _per_line(len(bars), width, room, look.abreast)
+    per_line = _per_line(len(folded), width, room, look.abreast)
     if look.filled:
-        longest = max(one.bar.length for one in bars)
+        longest = max(picture.one.bar.length for picture in folded)
         wide = min(room / per_line, _WIDEST * width)
         quarter = (wide - scale.lead - TAIL) / float(longest)
         scale = Scale(max(quarter, scale.quarter), scale.lead)
     pictures = [
-        one if at % per_line or not one.blank else BarPicture(one.one, settings, look, False)
+        one if at % per_line or not one.blank else evolve(one, blank=False)
         for at, one in enumerate(folded)
     ]
     letters, drawn = list[Drawing](), list[Drawing]()

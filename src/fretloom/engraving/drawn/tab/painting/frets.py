@@ -11,7 +11,7 @@ from fretloom.engraving.drawn.signs import MIDDLE
 from fretloom.engraving.drawn.tab.levels import Levels
 from fretloom.engraving.drawn.tab.placing.spacing import Places
 from fretloom.engraving.drawn.tab.placing.struck import Struck
-from fretloom.engraving.drawn.tab.values import PILL_HEIGHT, SMALL
+from fretloom.engraving.drawn.tab.values import FRET, PILL_HEIGHT, SMALL
 from fretloom.values import frozen
 
 _RING, _RING_WIDTH = 1.85, 0.4
@@ -57,9 +57,19 @@ def frets(found: Sequence[Spot]) -> Iterator[Mark]:
         if one.angled:
             yield from _angles(x, y, one.half)
         if one.hopped:
-            yield Disc(at=(x, y), radius=max(_RING, one.half + 0.2), line="ink", width=_RING_WIDTH)
+            yield _ring(x, y, one.half)
         if one.after:
             yield from _after(one, x, y)
+
+
+def _ring(x: float, y: float, half: float) -> Disc:
+    return Disc(at=(x, y), radius=max(_RING, half + 0.2), line="ink", width=_RING_WIDTH)
+
+
+def crossed(x: float, y: float) -> Iterator[Mark]:
+    """Draw the sign of a finger that has crossed: a fret in a ring."""
+    yield Letters(at=(x, y + MIDDLE * FRET), text="2", size=FRET)
+    yield _ring(x, y, 0.0)
 
 
 def _angles(x: float, y: float, half: float) -> Iterator[Mark]:

@@ -9,8 +9,8 @@ from fretloom.engraving.drawn.drawing import Box, Disc, DrawnLine, Letters, Mark
 from fretloom.engraving.drawn.tab.levels import Levels
 from fretloom.engraving.drawn.tab.painting.frets import Spot, ringing
 from fretloom.engraving.drawn.tab.placing.spacing import Places
-from fretloom.engraving.drawn.tab.placing.struck import BENT, WAVE, bend_room
-from fretloom.engraving.drawn.tab.values import SMALL, StripBar
+from fretloom.engraving.drawn.tab.placing.struck import BENT, WAVE, bend_room, bend_size
+from fretloom.engraving.drawn.tab.values import StripBar
 from fretloom.notation.model.details.technique import Bend
 from fretloom.performance.events import TimedBar
 
@@ -34,7 +34,7 @@ def behind(found: Sequence[Spot], places: Places, levels: Levels, one: StripBar)
     yield from _rolls(found)
     for slap in one.bar.slaps:
         if slap.place == "strings" and slap.onset < one.bar.length:
-            yield from _slap(places.x(slap.onset), levels)
+            yield from cross_of_slap(places.x(slap.onset), (levels.top + levels.bottom) / 2)
 
 
 def _held(left: float, places: Places, bar: TimedBar, end: Fraction, y: float) -> Iterator[Mark]:
@@ -76,11 +76,10 @@ def _arrow(first: Spot, last: Spot) -> Iterator[Mark]:
     yield DrawnLine(points=head, width=0.45, ink="ink")
 
 
-def _slap(x: float, levels: Levels) -> Iterator[Mark]:
-    """Draw a tall cross over the middle strings."""
-    middle = (levels.top + levels.bottom) / 2
+def cross_of_slap(x: float, y: float) -> Iterator[Mark]:
+    """Draw a tall cross around a place: the hand falls on the strings."""
     for side in (-1, 1):
-        ends = ((x - side * 1.3, middle - 2.8), (x + side * 1.3, middle + 2.8))
+        ends = ((x - side * 1.3, y - 2.8), (x + side * 1.3, y + 2.8))
         yield DrawnLine(points=ends, width=1.4, ink="paper")
         yield DrawnLine(points=ends, width=0.5, ink="ink")
 
@@ -119,7 +118,7 @@ def _bend(begin: float, x: float, y: float, bend: Bend) -> Iterator[Mark]:
         points = ((at, top), (at + 1.0, top), (at + 1.7, y - 1.6), (at + 1.7, y - 0.5))
         yield DrawnLine(points=points, width=_THIN, ink="ink", curved=True)
         yield from _head((at + 1.7, y - 0.5), up=False)
-    yield Letters(at=(at, top - 0.5), text=text, size=SMALL, ink="soft")
+    yield Letters(at=(at, top - 0.5), text=text, size=bend_size(bend), ink="soft")
 
 
 def _head(tip: Point, up: bool) -> Iterator[Mark]:

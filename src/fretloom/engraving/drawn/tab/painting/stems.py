@@ -38,13 +38,14 @@ def stems(
         flags = rhythm.flags.get((at, thumb), 0) if aside == last[thumb, at] else 0
         if thumb:
             highest = min(one.string for one in together)
-            yield from _thumb(x, levels.string(highest), levels.foot, flags)
+            yield from thumb_stem(x, levels.string(highest), levels.foot, flags)
         else:
             lowest = max(one.string for one in together)
-            yield from _finger(x, levels.string(lowest), levels.tip, flags)
+            yield from finger_stem(x, levels.string(lowest), levels.tip, flags)
 
 
-def _thumb(x: float, y: float, ground: float, flags: int) -> Iterator[Mark]:
+def thumb_stem(x: float, y: float, ground: float, flags: int) -> Iterator[Mark]:
+    """Draw a stem of the thumb from a note down to the ground."""
     yield DrawnLine(points=((x, y), (x, ground)), width=_THUMB, ink="thumb")
     yield DrawnLine(
         points=((x - _FOOT_HALF, ground), (x + _FOOT_HALF, ground)), width=_FOOT_THICK, ink="thumb"
@@ -56,7 +57,8 @@ def _thumb(x: float, y: float, ground: float, flags: int) -> Iterator[Mark]:
         )  # fmt: skip
 
 
-def _finger(x: float, y: float, tip: float, flags: int) -> Iterator[Mark]:
+def finger_stem(x: float, y: float, tip: float, flags: int) -> Iterator[Mark]:
+    """Draw a stem of the fingers from a note up to its tip."""
     yield DrawnLine(points=((x, y), (x, tip)), width=_FINGER, ink="ink")
     for flag in range(flags):
         level = tip + _FLAG_THICK / 2 + _FLAG_STEP * flag

@@ -23,7 +23,7 @@ from fretloom.values import frozen
 Part = Literal["plucked", "slurred", "grace"]
 #: Around the figures in a pill, and beside one that stands in angles.
 _AROUND, _ANGLE = 0.5, 1.0
-_GRACE = 2.7
+_GRACE, _FRACTION = 2.7, 3.4
 #: Room for what follows a fret: a wave, the bow of a string left ringing, a dot.
 WAVE, RINGING, DOT = 3.2, 2.6, 1.2
 #: Room for the arrow of a brush before its frets, and for the bow of a slur.
@@ -161,9 +161,14 @@ def _room_behind(note: TimedNote) -> float:
     return room
 
 
+def bend_size(bend: Bend) -> float:
+    """Return how large it is written how far a string is bent: fractions larger, for their figures are small."""
+    return SMALL if BENT[bend.semitones].isascii() else _FRACTION
+
+
 def bend_room(bend: Bend) -> tuple[float, float]:
     """Return how far behind a fret the bow of a bend points up, and how far all of it reaches."""
-    half = width_of(BENT[bend.semitones], SMALL) / 2 + 0.2
+    half = width_of(BENT[bend.semitones], bend_size(bend)) / 2 + 0.2
     tip = max(1.4, half)
     return tip, tip + max(half, 2.3 if bend.release else 0.8)
 
