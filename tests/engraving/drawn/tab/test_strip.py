@@ -7,6 +7,7 @@ from itertools import pairwise
 
 import pytest
 from drawn_bars import HEAD, bars_of, drawn, letters, lines, overlapping, text_box, texts
+from lesson_pool import LESSONS, Made
 from places import PROJECT
 
 from fretloom.engraving.drawn.drawing import Box, Disc, Drawing, DrawnLine, Letters, Mark
@@ -65,6 +66,14 @@ def test_bars_in_a_line_by_width():
     assert drawn("E x8", TabLook(width=60)).per_line == 1
     assert drawn("E x8", TabLook(abreast=2)).per_line == 2
     assert drawn("E x8", TabLook(k=1.25)).per_line == 2
+
+
+def test_a_pickup_has_no_place_of_its_own_in_a_line():
+    """It stands before the first four bars."""
+    found = drawn("pickup 1: E { p }\n  E x5", TabLook(filled=True))
+    assert found.pickup
+    assert [len(line) - 1 for line in found.lines] == [5, 1]
+    assert sum(one.width for one in found.lines[0]) == pytest.approx(176)
 
 
 def test_a_filled_line_is_as_wide_as_there_is_room():
@@ -190,6 +199,12 @@ def _is_fret(one: Letters, picture: Drawing) -> bool:
 def string_span(picture: Drawing) -> tuple[float, float]:
     ys = [one.points[0][1] for one in lines(picture, "line")]
     return min(ys), max(ys)
+
+
+@LESSONS.law(most=40)
+def test_nothing_stands_on_anything(made: Made) -> None:
+    """No two texts overlap, all lies inside, every fret is there once."""
+    check(made.timeline, TabLook())
 
 
 @pytest.mark.parametrize("file", EXAMPLES, ids=lambda one: one.stem)

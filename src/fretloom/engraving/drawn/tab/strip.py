@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from itertools import pairwise
 
 from attrs import evolve
 
@@ -12,7 +13,15 @@ from fretloom.engraving.drawn.tab.levels import Levels, deepest
 from fretloom.engraving.drawn.tab.painting import ground
 from fretloom.engraving.drawn.tab.placing.spacing import Places, Scale, placed, scale_of
 from fretloom.engraving.drawn.tab.spoken import bar_title
-from fretloom.engraving.drawn.tab.values import LETTERS_WIDTH, SLOT, TAIL, Strip, StripBar, TabLook
+from fretloom.engraving.drawn.tab.values import (
+    LETTERS_WIDTH,
+    SLOT,
+    TAIL,
+    Strip,
+    StripBar,
+    TabLook,
+    line_edges,
+)
 from fretloom.performance.events import Settings
 
 #: Bars are widened by no more than this to fill a line.
@@ -35,33 +44,52 @@ def arranged(folded: Sequence[BarPicture], slot: float) -> Strip:
         return Strip(letters=(), bars=(), per_line=1)
     settings, look = folded[0].settings, folded[0].look
     scale = scale_of([one.crowd for one in folded], slot)
-    room = look.width / look.k - LETTERS_WIDTH
-    width = max(placed(one.crowd, scale).width for one in folded)
-    per_line = _per_line(len(folded), width, room, look.abreast)
-    if look.filled:
-        longest = max(picture.one.bar.length for picture in folded)
-        wide = min(room / per_line, _WIDEST * width)
-        quarter = (wide - scale.lead - TAIL) / float(longest)
-        scale = Scale(max(quarter, scale.quarter), scale.lead)
-    pictures = [
-        one if at % per_line or not one.blank else evolve(one, blank=False)
-        for at, one in enumerate(folded)
-    ]
+    per_line, scale = _in_lines(folded, scale, look)
+    pickup = _is_pickup(folded)
+    edges = line_edges(len(folded), per_line, pickup)
     letters, drawn = list[Drawing](), list[Drawing]()
-    for at in range(0, len(pictures), per_line):
-        more, line = _line(pictures[at : at + per_line], scale, settings)
+    for begin, end in pairwise(edges):
+        first, *others = folded[begin:end]
+        whole = evolve(first, blank=False) if first.blank else first
+        more, line = _line([whole, *others], scale, settings)
         letters += more
         drawn += line
     return Strip(
-        letters=_scaled(letters, look.k),
-        bars=_scaled(drawn, look.k),
-        per_line=per_line,
-    )
+        letters=_scaled(letters, look.k), bars=_scaled(drawn, look.k), per_line=per_line, pickup=pickup
+    )  # fmt: skip
 
 
-def _per_line(count: int, width: float, room: float, most: int) -> int:
+def _in_lines(folded: Sequence[BarPicture], scale: Scale, look: TabLook) -> tuple[int, Scale]:
+    """Return how many bars a line has, and the scale in which they fill it if that is asked for."""
+    room = look.width / look.k - LETTERS_WIDTH
+    pickup = folded[0].one.bar if _is_pickup(folded) else None
+    if not look.filled:
+        widths = [placed(one.crowd, scale).width for one in folded]
+        before = widths.pop(0) if pickup is not None else 0.0
+        return _per_line(len(widths), int((room - before + 1e-6) // max(widths)), look), scale
+    longest = max(one.one.bar.length for one in folded)
+    edge = scale.lead + TAIL
+
+    def quarter(bars: int) -> float:
+        """Return how wide a quarter note is if this number of bars fills a line."""
+        parts, length = bars, bars * longest
+        if pickup is not None:
+            parts, length = parts + 1, length + pickup.length
+        return (room - parts * edge) / float(length)
+
+    fit = next((bars for bars in range(look.abreast, 1, -1) if quarter(bars) >= scale.least), 1)
+    per_line = _per_line(len(folded) - (pickup is not None), fit, look)
+    wide = max(min(quarter(per_line), _WIDEST * scale.quarter), scale.least)
+    return per_line, evolve(scale, quarter=wide)
+
+
+def _is_pickup(folded: Sequence[BarPicture]) -> bool:
+    return len(folded) > 1 and folded[0].one.bar.kind == "pickup"
+
+
+def _per_line(count: int, fit: int, look: TabLook) -> int:
     """Return how many bars a line has: as many as find room; three only where the bars come in threes."""
-    fit = max(min(int((room + 1e-6) // width), most), 1)
+    fit = max(min(fit, look.abreast), 1)
     return 2 if fit == 3 and count > 3 and count % 3 and count % 2 == 0 else fit
 
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from fractions import Fraction
+from itertools import pairwise
 from typing import Literal
 
 from fretloom.engraving.drawn.drawing import Drawing
@@ -85,9 +86,28 @@ class Strip:
 
     Each has the letters of the strings in a drawing of its own, with the bar's number, to be shown
     before the first bar of a line. Drawings of a line are equally high; others differ, and all are
-    alike from the lowest string down: set side by side in any other way, they stand on one ground.
+    alike from the top string down: set side by side in any other way, they stand on one ground.
+
+    Args:
+        letters, bars: as many of one as of the other. per_line: how many bars a line has.
+        pickup: whether the first of them is a pickup, which the first line has besides.
     """
 
     letters: tuple[Drawing, ...]
     bars: tuple[Drawing, ...]
     per_line: int
+    pickup: bool = False
+
+    @property
+    def lines(self) -> tuple[tuple[Drawing, ...], ...]:
+        """The lines, each with the letters first."""
+        return tuple(
+            (self.letters[begin], *self.bars[begin:end])
+            for begin, end in pairwise(line_edges(len(self.bars), self.per_line, self.pickup))
+        )
+
+
+def line_edges(count: int, per_line: int, pickup: bool) -> list[int]:
+    """Return where lines begin, and the number of bars last; a pickup at the start has no place of its own."""
+    before = 1 if pickup and count > 1 else 0
+    return [0, *range(before + per_line, count, per_line), count] if count else []

@@ -88,8 +88,7 @@ class _SongPage:
             self._around += self._lines(part.words, _WORDS)
         self._top += 1.5
         drawn = strip(part.bars, self._settings, self._look)
-        for at in range(0, len(drawn.bars), drawn.per_line):
-            line = [drawn.letters[at], *drawn.bars[at : at + drawn.per_line]]
+        for line in drawn.lines:
             x, height = 0.0, max(one.height for one in line)
             for one in line:
                 self._placed.append((one, x, self._top + height - one.height))

@@ -16,7 +16,7 @@ from fretloom.performance.events import TimedBar
 
 _THIN = 0.35
 _DOTS = (0.5, 0.7)
-_HELD = 0.9
+_HELD = 0.75
 #: What is held up to the bar line ends so far before it.
 _SHORT = 1.2
 

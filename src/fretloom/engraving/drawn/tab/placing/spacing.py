@@ -15,6 +15,8 @@ from fretloom.values import frozen
 
 #: No slot is shorter, in quarter notes; what is closer is moved apart.
 _LEAST_SLOT = Fraction(1, 4)
+#: To fill a line, slots may be so much smaller.
+_TIGHTEST = 0.9
 #: A quarter note is never wider for what stands in it, in millimetres.
 _MOST = 26.0
 #: Between what is drawn and the bar's ends.
@@ -58,10 +60,14 @@ class Crowd:
 
 @frozen
 class Scale:
-    """How many millimetres a quarter note has, and where a bar's start lies."""
+    """How many millimetres a quarter note has, and where a bar's start lies.
+
+    `least` is the quarter note that still has room for all, where a line is to be filled.
+    """
 
     quarter: float
     lead: float
+    least: float = 0.0
 
     def width(self, length: Fraction) -> float:
         """Return how wide a bar of a length is that needs no more."""
@@ -92,11 +98,12 @@ def scale_of(crowds: Sequence[Crowd], slot_width: float = SLOT) -> Scale:
     slot = max(min(gaps, default=Fraction(1)), _LEAST_SLOT)
     lead = max([LEAD, *(_first_left(one) + _EDGE for one in crowds)])
     quarter = slot_width / float(slot)
+    least = _TIGHTEST * quarter
     for crowd in crowds:
         for begin, end, room in crowd.needs():
-            if end > begin and room > quarter * float(end - begin):
-                quarter = max(quarter, min(room / float(end - begin), _MOST))
-    return Scale(quarter, lead)
+            if end - begin >= _LEAST_SLOT and room > least * float(end - begin):
+                least = max(least, min(room / float(end - begin), _MOST))
+    return Scale(max(quarter, least), lead, least)
 
 
 def placed(crowd: Crowd, scale: Scale) -> Places:
