@@ -56,6 +56,12 @@ def test_on_different_counts_only_the_counts_that_go_by_are_known():
     assert found.starts == (parse_count("1"), parse_count("3"))
 
 
+def test_bars_of_rest_between_are_counted():
+    """The voicing is still held: string 3 comes eight counts after it was taken, two bars later."""
+    found = use("section verse\n  E { p, -, -, - } | A { p, -, -, - } | rest | A { i, -, -, - }\n")
+    assert found.needs[3] == Need(2, 8, parse_count("1"))
+
+
 def test_a_change_that_the_song_never_makes_has_no_use_but_its_strain():
     assert use("section verse using plain\n  E | A\n", "A", "C") == ChangeUse()
 

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from fractions import Fraction
-from itertools import groupby, pairwise
+from itertools import accumulate, groupby, pairwise
 from typing import Literal, TypeAlias, TypeVar
 
 from attrs import field
@@ -94,13 +94,14 @@ def used_changes(timeline: Timeline) -> tuple[UsedChange, ...]:
     Those of voicings whose fingers are not known are left out.
     """
     made = _made(timeline)
-    pairs = {names: (before[-1].hold.voicing, after[0].hold.voicing)
-             for names, (before, after) in ((names, met[0]) for names, met in made.items())}  # fmt: skip
-    return tuple(
-        UsedChange(before, after, _change(timeline.settings, before, after),
-                   _use(timeline.settings, after, made[names]))
-        for names, (before, after) in pairs.items() if known(before) and known(after)
-    )  # fmt: skip
+    found = []
+    for one in made.values():
+        before, after = one[0].before.hold.voicing, one[0].first.hold.voicing
+        if known(before) and known(after):
+            settings = timeline.settings
+            use = _use(settings, after, one)
+            found.append(UsedChange(before, after, _change(settings, before, after), use))
+    return tuple(found)
 
 
 def changes_between(timeline: Timeline, pairs: Sequence[Names]) -> dict[Names, UsedChange]:
@@ -134,45 +135,69 @@ def _change(settings: Settings, before: Voicing, after: Voicing) -> Change:
     return change(neck_of_settings(settings), _fretted(before), _fretted(after))
 
 
-_Met: TypeAlias = tuple[list[Moment], list[Moment]]
+#: A moment in which a voicing is held, and how long after the change to it its bar begins.
+_Later: TypeAlias = tuple[Moment, Fraction]
 
 
-def _made(timeline: Timeline) -> dict[Names, list[_Met]]:
-    """Return for each change all times that it is made: the moments before it and after it."""
+@frozen(eq=False)
+class _MadeOnce:
+    """One time that a change is made: the last moment before it, and those in which the voicing after is held."""
+
+    before: Moment
+    after: tuple[_Later, ...]
+
+    @property
+    def first(self) -> Moment:
+        """The moment in which the voicing after is taken."""
+        return self.after[0][0]
+
+    @property
+    def key(self) -> tuple[object, ...]:
+        """What it has in common with all times that sound the same: a hold is one object for all alike."""
+        return (self.before.hold, *((moment.hold, gone) for moment, gone in self.after))
+
+
+def _made(timeline: Timeline) -> dict[Names, list[_MadeOnce]]:
+    """Return for each change all times that it is made."""
     settings = timeline.settings
     walk = HandWalk(timeline, neck_of_settings(settings), hand_of_settings(settings))
     moments = [one for one in walk.moments() if not one.hold.voicing.silent]
     stretches = [list(group) for _, group in groupby(moments, lambda one: one.hold.voicing.name)]
-    made: dict[Names, list[_Met]] = {}
+    starts = [Fraction(0), *accumulate(one.bar.length for one in timeline.bars)]
+    made: dict[Names, list[_MadeOnce]] = {}
     for before, after in pairwise(stretches):
         names = (before[-1].hold.voicing.name, after[0].hold.voicing.name)
-        made.setdefault(names, []).append((before, after))
+        taken = starts[after[0].played.index - 1] + _start(after[0])
+        later = tuple((one, starts[one.played.index - 1] - taken) for one in after)
+        made.setdefault(names, []).append(_MadeOnce(before[-1], later))
     return made
 
 
-def _use(settings: Settings, after: Voicing, met: list[_Met]) -> ChangeUse:
-    starts = [_count(new[0], _start(new[0])) for _, new in met]
+def _use(settings: Settings, after: Voicing, made: list[_MadeOnce]) -> ChangeUse:
+    starts = [_count(one.first, _start(one.first)) for one in made]
     counted = len(set(starts)) == 1
     strings: dict[int, Need] = {}
     fingers: dict[str, Need] = {}
     released = []
-    for old, new in met:
-        _earliest(strings, _plucked(new, counted))
-        _earliest(fingers, _stopped(new, counted))
-        if old[-1].hold.release is not None and old[-1].played.bar.release is not None:
-            released.append(_count(old[-1], old[-1].played.bar.release))
-    firsts = [_first_places(new[0]) for _, new in met]
+    alike = {one.key: one for one in made}.values()
+    for one in alike:
+        _earliest(strings, _plucked(one, counted))
+        _earliest(fingers, _stopped(one, counted))
+        release = one.before.played.bar.release
+        if one.before.hold.release is not None and release is not None:
+            released.append(_count(one.before, release))
+    firsts = [_first_places(one.first) for one in alike]
     unsteady = frozenset(finger for one in firsts for finger in one)
-    early = [count for (_, new), count in zip(met, starts, strict=True) if _early(new[0])]
+    early = [count for one, count in zip(made, starts, strict=True) if _early(one.first)]
     return ChangeUse(
-        times=len(met),
+        times=len(made),
         needs=strings,
         starts=tuple(dict.fromkeys(starts)),
         early=tuple(dict.fromkeys(early)),
         released=tuple(dict.fromkeys(released)),
-        always=len(released) == len(met),
+        always=len(released) == len(alike),
         fingers=fingers,
-        away=frozenset(finger for old, _ in met for finger in _away(old[-1])),
+        away=frozenset(finger for one in alike for finger in _away(one.before)),
         first_at={
             finger: firsts[0][finger] for finger in unsteady
             if len({one.get(finger) for one in firsts}) == 1
@@ -192,28 +217,19 @@ def _earliest(known: dict[_Key, Need], found: Iterable[tuple[_Key, Need]]) -> No
             known[key] = need
 
 
-def _plucked(stretch: Sequence[Moment], counted: bool) -> Iterator[tuple[int, Need]]:
-    """Yield when strings are plucked in a stretch that one voicing is held."""
-    for moment, gone in _with_time(stretch):
+def _plucked(made: _MadeOnce, counted: bool) -> Iterator[tuple[int, Need]]:
+    """Yield when strings are plucked while the voicing after is held."""
+    for moment, gone in made.after:
         for note in moment.hold.notes:
-            yield note.string, _need(stretch[0], moment, gone, note.onset, counted)
+            yield note.string, _need(made.first, moment, gone, note.onset, counted)
 
 
-def _stopped(stretch: Sequence[Moment], counted: bool) -> Iterator[tuple[str, Need]]:
+def _stopped(made: _MadeOnce, counted: bool) -> Iterator[tuple[str, Need]]:
     """Yield when fingers stop a plucked string, in their places or beside them."""
-    for moment, gone in _with_time(stretch):
+    for moment, gone in made.after:
         for stop in moment.hold.stops:
             if stop.finger and stop.slur is None:
-                yield stop.finger, _need(stretch[0], moment, gone, stop.note.onset, counted)
-
-
-def _with_time(stretch: Sequence[Moment]) -> Iterator[tuple[Moment, Fraction]]:
-    """Yield each moment with the time from the change to the start of its bar."""
-    gone, bar = -_start(stretch[0]), stretch[0].played
-    for moment in stretch:
-        if moment.played is not bar:
-            gone, bar = gone + bar.bar.length, moment.played
-        yield moment, gone
+                yield stop.finger, _need(made.first, moment, gone, stop.note.onset, counted)
 
 
 def _need(first: Moment, now: Moment, gone: Fraction, onset: Fraction, counted: bool) -> Need:

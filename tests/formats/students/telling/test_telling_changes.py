@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import tomllib
 from collections import Counter
+from fractions import Fraction
 from pathlib import Path
 
 import pytest
@@ -13,6 +14,7 @@ from timeline_lessons import expanded
 
 from fretloom.formats.students.telling.changes import caution_sentence, change_sentences
 from fretloom.formats.students.telling.listener import Listener, listener_of
+from fretloom.performance.events import TimedNote, Timeline
 from fretloom.performance.showing.change_use import (
     ChangeUse,
     UsedChange,
@@ -21,6 +23,7 @@ from fretloom.performance.showing.change_use import (
 )
 from fretloom.trade.guitar.fretboard import Neck
 from fretloom.trade.guitar.voicing import Voicing
+from fretloom.trade.music.meter import Count
 from fretloom.trade.playability.moving.changes import FingerMove, change
 from fretloom.trade.playability.shape import Fretted
 from fretloom.trade.wording import CARE
@@ -119,6 +122,53 @@ def test_the_changes_of_any_lesson(made: Made) -> None:
     """Whatever is played, early or with the hand let go, with hops and notes beside the shapes."""
     for one in used_changes(made.timeline):
         check(one)
+
+
+@LESSONS.law(most=120)
+def test_until_when_a_finger_may_come_late(made: Made) -> None:
+    """Reckoned from the bars alone: no string of it is plucked before, and at one time one is plucked then."""
+    met = _plucks_after_changes(made.timeline)
+    for one in used_changes(made.timeline):
+        for string, need in one.use.needs.items():
+            times = [
+                found[string] for found in met[one.before.name, one.after.name] if string in found
+            ]
+            assert need.counts == min(counts for *_, counts in times)
+            if need.count is not None:
+                assert (need.bars, need.count) == min(
+                    ((bars, count) for bars, count, _ in times),
+                    key=lambda each: (each[0], each[1].number, each[1].part),
+                )
+        unplucked = set(range(1, made.timeline.settings.tuning.strings + 1)) - one.use.needs.keys()
+        assert not any(unplucked & found.keys() for found in met[one.before.name, one.after.name])
+
+
+def _plucks_after_changes(
+    timeline: Timeline,
+) -> dict[tuple[str, str], list[dict[int, tuple[int, Count, int]]]]:
+    """Return for each time of a change when each string is first plucked: bars later, the count, whole counts gone."""
+    found: dict[tuple[str, str], list[dict[int, tuple[int, Count, int]]]] = {}
+    start, since, where, held, silent = Fraction(0), Fraction(0), 0, "", True
+    plucked: dict[int, tuple[int, Count, int]] = {}
+    for played in timeline.bars:
+        bar = played.bar
+        taken = [(one.onset, 0, one.voicing) for one in bar.voicings]
+        first = taken[0][0] if len(taken) == 1 else Fraction(0)
+        notes = [(max(one.onset, first), 1, one) for one in bar.notes if taken]
+        for at, _, one in sorted([*taken, *notes], key=lambda each: each[:2]):
+            if isinstance(one, Voicing):
+                silent = one.silent
+                if silent or one.name == held:
+                    continue
+                plucked = {}
+                found.setdefault((held, one.name), []).append(plucked)
+                held, since, where = one.name, start + at, played.index
+            elif isinstance(one, TimedNote) and held and not silent:
+                gone = int((start + one.onset - since) / bar.meter.count_length)
+                count = bar.meter.count_at(bar.start + one.onset)
+                plucked.setdefault(one.string, (played.index - where, count, gone))
+        start += bar.length
+    return found
 
 
 #: As a teacher would say them (common practice, no source); frets and fingers as in a lesson.

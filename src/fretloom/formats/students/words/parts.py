@@ -71,8 +71,9 @@ def shapes(teller: Teller) -> Iterator[ProseBlock]:
 
 def changes(teller: Teller) -> Iterator[ProseBlock]:
     """Yield the changes of the song, and those that only a step shows; each caution in full once."""
-    shown = changes_between(teller.timeline, _shown_changes(teller))
     known = {(one.before.name, one.after.name): one for one in teller.changes}
+    others = [names for names in _shown_changes(teller) if names not in known]
+    shown = changes_between(teller.timeline, others) if others else {}
     all_of = {names: one for names, one in (known | shown).items() if one.change.moves}
     if not all_of:
         return
