@@ -73,6 +73,12 @@ def test_what_strains_the_hand():
     assert use(text, "E", "far").strains == ("stretch",)
 
 
+def test_a_barre_over_three_strings_is_a_small_one():
+    text = "voicings\n  four  xx2222  fingers ..1111\n  three  xx0222  fingers ...111\nsection verse using plain\n  E\n"
+    assert use(text, "E", "four").strains == ("barre",)
+    assert use(text, "E", "three").strains == ()
+
+
 def test_names_that_the_lesson_does_not_have_are_left_out():
     timeline = expanded("section verse using plain\n  E | A\n").timeline
     assert changes_between(timeline, [("E", "Z"), ("Z", "E")]) == {}

@@ -115,3 +115,11 @@ def test_what_is_heard_has_no_marks():
         ]
     )
     assert page == "Road.\n\nWhy?\n\na: b\nc\n\n1. d\n"
+
+
+def test_what_begins_a_list_or_closes_a_heading_is_escaped():
+    assert escaped("1. a") == r"1\. a"
+    assert escaped("12) a") == r"12\) a"
+    assert escaped("- a") == r"\- a"
+    assert escaped("a #") == r"a \#"
+    assert escaped("C# 1.5") == "C# 1.5"

@@ -249,3 +249,10 @@ def test_any_lesson_has_a_script(made: Made) -> None:
     shapes = [f"{teller.names[one.voicing.name]}. " for one in teller.shapes]
     assert all(sum(text.startswith(one) for text in said) >= 1 for one in shapes)
     assert sum(one.playing for one in found) >= found[0].playing > 0
+
+
+def test_no_change_is_shown_faster_than_it_is_played():
+    body = 'section verse using plain\n  E | A\nstep "Go"\n  show section verse from 90 to 120\n'
+    plays = [one.text for one in made(body)["Verse"].plays]
+    assert "E to A, three times, at 60 quarter notes a minute" in plays
+    assert "Verse at 60 quarter notes a minute" in plays

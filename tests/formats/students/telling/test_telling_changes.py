@@ -17,6 +17,7 @@ from fretloom.formats.students.telling.listener import Listener, listener_of
 from fretloom.performance.events import TimedNote, Timeline
 from fretloom.performance.showing.change_use import (
     ChangeUse,
+    Need,
     UsedChange,
     changes_between,
     used_changes,
@@ -305,3 +306,43 @@ def test_strings_by_name_and_fingers_by_figure() -> None:
     assert words.startswith(
         "Keep the whole hand in its shape and move it one string toward the floor: finger 1 lands on the B string, fret 1"
     )
+
+
+def test_a_long_way_along_a_string_is_no_slide() -> None:
+    """The change model calls a finger guided up to five frets."""
+    assert (
+        said("000100 ...1..", "000600 ...1..")
+        == "Slide the index finger five frets toward the body, on string 3."
+    )
+    assert (
+        said("000100 ...1..", "000700 ...1..") == "Move the index finger along string 3 to fret 7."
+    )
+
+
+def test_fingers_that_are_late_together_are_said_so_once() -> None:
+    need = Need(0, 1, Count(2))
+    three = ChangeUse(times=1, needs={4: need, 3: need, 2: need})
+    assert said("022000 .23...", "x02210 ..231.", three).endswith(
+        "None of these is needed before count 2."
+    )
+    two = ChangeUse(times=1, needs={4: need, 3: need, 2: Need(0, 0, Count(1))})
+    assert "fret 2; they are not needed before count 2." in said(
+        "022000 .23...", "x02210 ..231.", two
+    )
+
+
+def test_strings_that_share_a_name_go_by_number() -> None:
+    """Three D in this tuning; the two A are told apart as low and high."""
+    found = expanded("section verse using plain\n  E\n", "tuning DADGAD").timeline
+    listener = listener_of(found.settings, strings="names")
+    assert [listener.string(one) for one in (6, 5, 4, 3, 2, 1)] == [
+        *(
+            "string 6",
+            "the low A string",
+            "string 4",
+            "the G string",
+            "the high A string",
+            "string 1",
+        ),
+    ]
+    assert listener.strings((6, 5)) == "strings 6 and 5"

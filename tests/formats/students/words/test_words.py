@@ -296,3 +296,36 @@ def test_the_words_of_the_examples_are_plain_english(path) -> None:
         assert word not in told.replace("“", "").replace(" ...”", ""), word
     sentences = re.split(r"(?<=[.;:]) |\n", told)
     assert max(len(one.split()) for one in sentences) < 40
+
+
+def test_a_loudness_that_comes_back_after_it_grew_is_said():
+    body = "section verse using plain\n  dynamic p\n  E\n  crescendo to f over 1 bar\n  A\n  dynamic p\n  E\n"
+    assert song(body)[2:] == [
+        "- **Bar 1**: E, soft",
+        "- **Bar 2**: A, growing louder",
+        "- **Bar 3**: E, soft",
+    ]
+
+
+def test_a_tempo_that_was_reached_is_not_said_again():
+    body = "section verse using plain\n  ritardando to 40 over 1 bar\n  E\n  A\n  tempo 60\n  E\n"
+    assert song(body)[2:] == [
+        "- **Bar 1**: E, slowing down, to 40 quarter notes a minute",
+        "- **Bar 2**: A",
+        "- **Bar 3**: E, at 60 quarter notes a minute",
+    ]
+
+
+def test_bars_that_come_again_do_not_lean_on_themselves():
+    """Nor do they swallow a cue."""
+    body = "section verse using plain\n  E | A | E | A\n  E | A | E | A\n  E\n"
+    assert song(body)[6:] == ["- **Bars 5 to 8**: as bars 1 to 4", "- **Bar 9**: E"]
+    body = 'section verse using plain\n  E | A | E | A\n  "softly" E | A | E | A\n'
+    assert "- **Bar 5**: E, “softly”" in song(body)
+
+
+def test_three_changes_to_a_pattern_are_a_picking_of_its_own():
+    body = "section verse using plain\n  E | A\n  E with a on 1 with a on 2 with a on 3\n"
+    assert song(body)[-1].startswith(
+        "- **Bar 3**: E, with a picking of its own. 1: thumb string 6 and ring string 1"
+    )
