@@ -5,10 +5,13 @@ from __future__ import annotations
 from itertools import pairwise
 
 import pytest
-from drawn_bars import drawn, letters, lines, texts
+from attrs import evolve
+from drawn_bars import HEAD, bars_of, drawn, letters, lines, texts
 
 from fretloom.engraving.drawn.drawing import Disc, Drawing
 from fretloom.engraving.drawn.sign_samples import all_signs, sign_samples
+from fretloom.engraving.drawn.tab.strip import strip
+from fretloom.engraving.drawn.tab.values import TabLook
 
 
 def bar(beats: str, chord: str = "E") -> Drawing:
@@ -158,3 +161,46 @@ def test_a_fret_of_two_figures_has_a_wider_pill():
     """Bold and at full size."""
     [figure] = letters(bar("p4@12, -, -, -"), "12")
     assert (figure.size, figure.bold) == (3.4, True)
+
+
+def test_a_stem_reaches_all_notes_of_its_hand():
+    """From the highest of the thumb's down, from the lowest of the fingers' up."""
+    found = bar("p6-4, i3+m2+a1, -, -")
+    bottom = found.height - 9.8
+    [thumb] = [one for one in lines(found, "thumb") if one.width == 0.55]
+    assert thumb.points[0][1] == pytest.approx(bottom - 6)
+    [finger] = [
+        one for one in lines(found, "ink") if one.width == 0.3 and one.points[1][1] < bottom - 16
+    ]
+    assert finger.points[0][1] == pytest.approx(bottom - 9)
+
+
+def test_the_count_between_the_numbers_only_where_something_sounds():
+    """Each number once."""
+    counted = [one for one in texts(bar("p m, -, m i, -")) if one in ("1", "2", "3", "4", "&")]
+    soft = [one for one in letters(bar("p m, -, m i, -"), "1") if one.ink == "soft"]
+    assert counted.count("&") == 2
+    assert not soft
+
+
+def test_a_section_ends_with_a_second_line_and_the_song_with_a_heavy_one():
+    bars, timeline = bars_of("E")
+    for closes, widths in (("", [0.3, 0.3]), ("section", [0.3] * 3), ("song", [0.3, 0.3, 1.0])):
+        one = evolve(bars[0], closes=closes)
+        [found] = strip([one], timeline.settings, TabLook()).bars
+        upright = [
+            mark.width
+            for mark in lines(found, "ink")
+            if mark.points[0][0] == mark.points[1][0] and mark.points[1][1] == found.height - 9.8
+        ]
+        assert upright == widths
+
+
+def test_a_course_has_two_strings():
+    """The octave as thin as string 1, both thinner than one alone."""
+    tuning = "  tuning E2+E3 A2+A3 D3+D4 G3+G4 B3+B3 E4+E4\n"
+    [found] = drawn("E", head=HEAD.replace("  meter 4/4\n", f"{tuning}  meter 4/4\n")).bars
+    widths = [round(one.width, 3) for one in lines(found, "line")]
+    assert len(widths) == 12
+    assert widths[0] == round(0.8 * 0.72 * 0.60, 3)
+    assert widths[1] == widths[10] == widths[11] < widths[0] / 2

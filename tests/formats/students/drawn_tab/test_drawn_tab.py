@@ -50,6 +50,15 @@ def test_each_section_stands_once_and_later_only_what_is_new():
     assert list(dict.fromkeys(titles)) == bars
 
 
+def test_playings_that_are_as_before_are_one_part():
+    """What follows them is at its own place."""
+    root = root_of(SONG.replace("    but tempo 80\n", "  verse\n  verse\n"))
+    around = [one.text for one in root.findall(f"{SVG}text")]
+    assert around[-2:] == ["4 bars, 3 times. 4 bars as before.", "Close"]
+    titles = [one.findtext(f"{SVG}title") for one in root.findall(f"{SVG}svg")]
+    assert titles[-1] == "Bar 22"
+
+
 def test_all_lies_inside_and_nothing_on_anything():
     """Bars stand side by side, lines one below the other."""
     root = root_of(SONG)
