@@ -2,22 +2,19 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 
 from fretloom.diagnostics import Diagnostic
-from fretloom.performance.events import PlayedBar, TimedBar, TimedNote
+from fretloom.performance.events import PlayedBar, TimedNote
 from fretloom.performance.hands.holds import beats_of
+from fretloom.performance.hands.picked import picked
 from fretloom.performance.place_words import bar_words
 from fretloom.performance.reading import Reading
 from fretloom.rule_facts import Severity
 from fretloom.text import told_apart
-from fretloom.trade.playability.picking import PickingVerdict, Plucked, judge_picking
+from fretloom.trade.playability.picking import PickingVerdict
 from fretloom.trade.wording import fingers_words, strings_words
 
-#: Found elsewhere, where the plucks are written or laid out.
-_FOUND_ELSEWHERE = frozenset({"pick-two-strings", "pick-brush", "pick-same-string", "strum-gap"})
-#: So many instants of the next bar are looked at with a bar.
-_AHEAD = 2
 #: What is said of a run of plucks as a whole, whichever fingers it is.
 _PACE = frozenset({"pick-rate", "pick-rate-all"})
 #: What depends on the player's level.
@@ -37,7 +34,7 @@ def picking(reading: Reading) -> Iterator[Diagnostic]:
         if key in done:
             continue
         done.add(key)
-        for verdict in _verdicts(
+        for verdict in picked(
             played.bar, beat, after.bar if after else None, later, reading.timeline.settings.level
         ):
             found = _finding(verdict, played, reading.timeline.settings.level)
@@ -54,42 +51,6 @@ def _mark(verdict: PickingVerdict, played: PlayedBar) -> tuple[object, ...]:
         return (verdict.rule, where)
     fingers = tuple(note.finger for note in verdict.notes)
     return (verdict.rule, fingers, verdict.severity, where)
-
-
-def _verdicts(
-    bar: TimedBar, beat: float, after: TimedBar | None, later_beat: float, level: str
-) -> Iterator[PickingVerdict]:
-    own = _plucked(bar.notes, beat, 0.0)
-    later: list[Plucked] = []
-    if after is not None and after.notes:
-        onsets = list(dict.fromkeys(note.onset for note in after.notes))[:_AHEAD]
-        first = [note for note in after.notes if note.onset <= onsets[-1]]
-        later = _plucked(first, later_beat, float(bar.length) * beat)
-    judged = [
-        one for one in judge_picking((*own, *later), level) if one.rule not in _FOUND_ELSEWHERE
-    ]
-    # Where the whole is too fast, each finger's own pace needs no word, unless it is worse.
-    whole = {one.severity for one in judged if one.rule == "pick-rate-all"}
-    for verdict in judged:
-        begins = any(verdict.notes[0] is note for note in own)
-        said = "error" in whole or verdict.severity in whole
-        if begins and not (said and verdict.rule in ("pick-repeat", "pick-rate")):
-            yield verdict
-
-
-def _plucked(notes: Sequence[TimedNote], beat: float, start: float) -> list[Plucked]:
-    return [
-        Plucked(
-            start + float(note.onset) * beat,
-            note.finger,
-            note.string,
-            note.gesture,
-            note.brush != 0,
-            note.order or 0,
-            note,
-        )
-        for note in notes
-    ]
 
 
 def _finding(verdict: PickingVerdict, played: PlayedBar, level: str) -> Diagnostic | None:
