@@ -20,6 +20,7 @@ if TYPE_CHECKING:
     from fretloom.api.analysing import to_music21
     from fretloom.api.arranging import transpose, with_easiest_capo, with_suggestion
     from fretloom.api.checking import check, faults, reading_faults
+    from fretloom.api.easing import ease, levels
     from fretloom.api.exporting import (
         export,
         export_json,
@@ -47,6 +48,8 @@ if TYPE_CHECKING:
     from fretloom.api.saying import as_data, as_json, as_text, json_schema
     from fretloom.api.soundness import files_named, formatted, need_sound, new_findings, text_of
     from fretloom.api.writing import dumps, lesson_from_json, lesson_to_json
+    from fretloom.arranging.easing.eased import Eased
+    from fretloom.arranging.easing.fits import Levels
     from fretloom.arranging.find_capos import CapoChoice, CapoChoices
     from fretloom.arranging.find_voicings import FoundVoicing, FoundVoicings
     from fretloom.arranging.new_key import Transposed
@@ -93,6 +96,7 @@ _PLACES = {
         "api.analysing": "to_music21",
         "api.arranging": "transpose with_easiest_capo with_suggestion",
         "api.checking": "check faults reading_faults",
+        "api.easing": "ease levels",
         "api.exporting": "export export_json export_musicxml export_mxl export_options "
         "export_tab known_formats left_out_as_text options_named write",
         "api.handing_out": "handout_entry handout_index",
@@ -102,6 +106,8 @@ _PLACES = {
         "api.saying": "as_data as_json as_text json_schema",
         "api.soundness": "files_named formatted need_sound new_findings text_of",
         "api.writing": "dumps lesson_from_json lesson_to_json",
+        "arranging.easing.eased": "Eased",
+        "arranging.easing.fits": "Levels",
         "arranging.find_capos": "CapoChoice CapoChoices",
         "arranging.find_voicings": "FoundVoicing FoundVoicings",
         "arranging.new_key": "Transposed",
@@ -145,6 +151,7 @@ __all__ = [
     "Diagnostic",
     "DotsOptions",
     "DrawnTabOptions",
+    "Eased",
     "Edit",
     "Examined",
     "Format",
@@ -157,6 +164,7 @@ __all__ = [
     "LeftOut",
     "Lesson",
     "LessonFaulty",
+    "Levels",
     "MusicJsonOptions",
     "Option",
     "Output",
@@ -189,6 +197,7 @@ __all__ = [
     "as_text",
     "check",
     "dumps",
+    "ease",
     "examine",
     "expand",
     "explain",
@@ -215,6 +224,7 @@ __all__ = [
     "left_out_as_text",
     "lesson_from_json",
     "lesson_to_json",
+    "levels",
     "link",
     "listed",
     "load",

@@ -12,6 +12,8 @@ from fretloom.text import listed
 from fretloom.values import frozen
 
 if TYPE_CHECKING:
+    from fretloom.arranging.easing.eased import Eased
+    from fretloom.arranging.easing.fits import Levels
     from fretloom.arranging.find_capos import CapoChoices
     from fretloom.arranging.find_voicings import FoundVoicings
     from fretloom.arranging.new_key import Transposed
@@ -28,6 +30,8 @@ if TYPE_CHECKING:
         | CapoChoices
         | Transposed
         | PracticePath
+        | Levels
+        | Eased
     )
 
 
@@ -81,18 +85,30 @@ _SAYINGS = {
         "formats.students.practice.page:practice_text",
         "report.practice.practice_json:practice_data",
     ),
+    "Levels": _Saying(
+        "fretloom.arranging.easing.fits",
+        "levels",
+        "easing.levels_text:levels_text",
+        "easing.levels_json:levels_data",
+    ),
+    "Eased": _Saying(
+        "fretloom.arranging.easing.eased",
+        "eased",
+        "easing.eased_text:eased_text",
+        "easing.eased_json:eased_data",
+    ),
 }
 
 
 def as_text(answer: Answer) -> str:
     """Return an answer for people, as the command prints it; every line ends with a line end.
 
-    Findings come with place, message, the line with a caret, and what to do; of a transposed lesson
-    what its teacher should look at. No findings and no remarks are an empty text.
+    Findings come with place, message, the line with a caret, and what to do; of a transposed or an
+    eased lesson what its teacher should look at. No findings and no remarks are an empty text.
 
     Args:
         answer: a finding, a list or tuple of findings, or what `hands`, `sounds`,
-            `suggest_voicings`, `suggest_capos`, `transpose` or `practice` returned.
+            `suggest_voicings`, `suggest_capos`, `transpose`, `practice`, `levels` or `ease` returned.
 
     Raises:
         TypeError: it is something else.
@@ -126,7 +142,7 @@ def json_schema(kind: str) -> dict[str, Any]:
 
     Args:
         kind: what follows `fretloom-` in the document's `format`: "findings", "hands", "sounds",
-            "voicings", "capos", "transposed", "practice", "music" or "lesson".
+            "voicings", "capos", "transposed", "levels", "eased", "practice", "music" or "lesson".
 
     Raises:
         FretloomError: there is no such kind.

@@ -24,6 +24,8 @@ DOCUMENTS: dict[str, tuple[int, str]] = {
     "capos": (1, "fretloom.report.advice"),
     "transposed": (1, "fretloom.report.advice"),
     "practice": (1, "fretloom.report.practice"),
+    "levels": (1, "fretloom.report.easing"),
+    "eased": (1, "fretloom.report.easing"),
     "music": (1, "fretloom.formats.music_json"),
     "lesson": (1, "fretloom.notation.lesson_json"),
 }

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping
 from fractions import Fraction
-from typing import cast
 
 from attrs import evolve
 
@@ -18,7 +17,6 @@ from fretloom.notation.model.margin import BARE, Margin
 from fretloom.notation.model.pattern import Pattern, PatternBar
 from fretloom.notation.model.section import Bar, Without
 from fretloom.notation.model.voicing import VoicingEntry
-from fretloom.notation.model.walking.places import WrittenPlace
 from fretloom.notation.model.walking.walk import rebuilt
 from fretloom.performance.reading import Reading
 from fretloom.shapes import trusted
@@ -137,7 +135,9 @@ def _changed(reading: Reading, draft: Draft) -> Iterator[Block]:
         new = tuple(_slowed(one, reading, draft.tempo) for one in new)
     places = {id(step) for step in material.steps}
     steps = [(one, now) for one, now in zip(old, new, strict=True) if id(one) in places]
-    yield from (now for one, now in zip(old, new, strict=True) if id(one) not in places and now is not one)
+    yield from (
+        now for one, now in zip(old, new, strict=True) if id(one) not in places and now is not one
+    )
     if any(now is not one for one, now in steps):
         yield from (now for _, now in steps)
 

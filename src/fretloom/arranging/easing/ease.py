@@ -66,6 +66,7 @@ class _Easing:
         self.draft = Draft()
         self.shapes: list[_Kept] = []
         self.picking: list[PickingEased] = []
+        self.quick = LevelFit(level)
 
     def eased(self) -> Eased:
         """Return what comes of it."""
@@ -86,7 +87,7 @@ class _Easing:
             level=self.level,
             shapes=self._told_shapes(after),
             picking=tuple(self.picking),
-            tempo=self._told_tempo(first),
+            tempo=self._told_tempo(),
             left=fit_for(after, self.level),
             words=self._words(),
         )
@@ -164,7 +165,7 @@ class _Easing:
                     break
 
     def _with_picking(self, one: EasierPicking) -> Iterator[Draft]:
-        """Yield drafts with an easier pattern or bar, at last one in which nothing is left out where nothing is plucked."""
+        """Yield drafts with an easier pattern or bar; in the second no bar leaves out what is not plucked now."""
         draft = self.draft
         if one.pattern is not None:
             draft = evolve(draft, patterns={**draft.patterns, one.pattern.name: one.pattern})
@@ -177,6 +178,7 @@ class _Easing:
         """Lower the tempo until changes and strokes are in time, and a check finds none that is not."""
         timeline = self._timeline()
         fit = fit_for(timeline, self.level)
+        self.quick = fit
         if fit.tempo is not None:
             self.draft = evolve(self.draft, tempo=fit.tempo)
         if self.draft == Draft():
@@ -188,7 +190,9 @@ class _Easing:
                 self.draft = draft
                 return
             figure *= _STEP
-            tempo = slower(timeline.settings.tempo, figure / float(timeline.settings.tempo.per_minute))
+            tempo = slower(
+                timeline.settings.tempo, figure / float(timeline.settings.tempo.per_minute)
+            )
             draft = evolve(draft, tempo=tempo)
 
     def _told_shapes(self, after: Timeline) -> tuple[ShapeEased, ...]:
@@ -217,15 +221,13 @@ class _Easing:
             )
         return tuple(told)
 
-    def _told_tempo(self, first: LevelFit) -> TempoEased | None:
+    def _told_tempo(self) -> TempoEased | None:
         if self.draft.tempo is None:
             return None
         before = self.reading.timeline.settings.tempo
-        changes = tuple((one.before, one.after) for one in first.changes)
-        quick = tuple(
-            one.pattern for one in first.picking if one.pattern and one.share < 1
-        )
-        return TempoEased(before, self.draft.tempo, changes, quick)
+        changes = tuple((one.before, one.after) for one in self.quick.changes)
+        named = [one.pattern for one in self.quick.picking if one.share < 1]
+        return TempoEased(before, self.draft.tempo, changes, tuple(filter(None, named)))
 
     def _words(self) -> tuple[NamedInWords, ...]:
         """Return the steps whose words name a voicing that is another one now."""

@@ -119,9 +119,7 @@ def _eased_bar(
         yield EasierPicking(told, place=where, beats=eased.beats)
 
 
-def _told(
-    beyond: PickingBeyond, before: str, after: str, eased: list[FewerPlucks]
-) -> PickingEased:
+def _told(beyond: PickingBeyond, before: str, after: str, eased: list[FewerPlucks]) -> PickingEased:
     dropped = dict.fromkeys(count for one in eased for count in one.dropped)
     thumb = dict.fromkeys(count for one in eased for count in one.thumb)
     return PickingEased(

@@ -16,7 +16,7 @@ from fretloom.performance.expansion.voicings.bass import bass_order
 from fretloom.performance.hands.fingering import neck_of_settings
 from fretloom.performance.hands.hardest import MadeChange
 from fretloom.performance.showing.shape_use import voicing_at
-from fretloom.performance.sounding.strings import name_shifts, sounding, symbol_of
+from fretloom.performance.sounding.strings import name_shifts, symbol_of
 from fretloom.trade.guitar.plucking import PickingPlan
 from fretloom.trade.guitar.voicing import Voicing
 from fretloom.trade.harmony.chord_tones import chord_tones
@@ -59,7 +59,9 @@ class Shapes:
         self.neck = neck_of_settings(self.settings)
         self.plucked = _plucked(timeline)
 
-    def easier(self, beyond: VoicingBeyond, drafted: Mapping[str, Voicing]) -> Iterator[EasierShape]:
+    def easier(
+        self, beyond: VoicingBeyond, drafted: Mapping[str, Voicing]
+    ) -> Iterator[EasierShape]:
         """Yield easier shapes for a voicing, the best first; `drafted` are those that others have got already."""
         old = beyond.held.voicing
         if beyond.reasons == ("hop",):
@@ -130,7 +132,9 @@ class Shapes:
     def _otherwise(self, new: Voicing, old: Voicing) -> float:
         """Return the share of what the fingers pluck that sounds otherwise."""
         plucked = self.plucked.get(old.name, Counter())
-        other = sum(count for string, count in plucked.items() if new.fret(string) != old.fret(string))
+        other = sum(
+            count for string, count in plucked.items() if new.fret(string) != old.fret(string)
+        )
         return other / (sum(plucked.values()) or 1)
 
     def _slower(self, new: Voicing, old: Voicing, drafted: Mapping[str, Voicing]) -> float:
@@ -151,28 +155,16 @@ class Shapes:
         return max(0.0, more / often) if often else 0.0
 
     def _walking(self, voicing: Voicing) -> Voicing:
-        """Return a voicing with the bass order that fits its frets alone."""
-        bare = evolve(voicing, bass=())
-        chord = chord_tones(voicing.symbol, self.settings.names)
-        kept = tuple(string for string in voicing.bass if voicing.fret(string) is not None)
-        order = kept if len(set(kept)) > 1 else bass_order(bare, self.settings, self.plan, chord)
+        """Return a voicing whose thumb walks over strings that its frets hold: two of them, if a hop is missed."""
+        kept = [string for string in voicing.bass if voicing.fret(string) is not None]
         if len(kept) == len(voicing.bass):
             return voicing
-        return evolve(voicing, bass=self._halved(voicing.bass, order))
-
-    def _halved(self, old: tuple[int, ...], order: tuple[int, ...]) -> tuple[int, ...]:
-        """Return a bass order of the old one's length, in which strings that are left alternate."""
-        strings = tuple(dict.fromkeys(order))[:2]
-        return tuple(strings[at % len(strings)] for at in range(len(old)))
-
-    def pitches(self, voicing: Voicing) -> dict[int, int]:
-        """Return what each string of a voicing sounds, as MIDI numbers."""
-        count = len(voicing.frets)
-        return {
-            count - at: sounding(self.settings, count - at, fret)
-            for at, fret in enumerate(voicing.frets)
-            if fret is not None
-        }
+        if len(set(kept)) < 2:
+            chord = chord_tones(voicing.symbol, self.settings.names)
+            kept = [*bass_order(evolve(voicing, bass=()), self.settings, self.plan, chord)]
+        two = tuple(dict.fromkeys(kept))[:2]
+        order = tuple(two[at % len(two)] for at in range(len(voicing.bass)))
+        return evolve(voicing, bass=order)
 
 
 def _plucked(timeline: Timeline) -> dict[str, Counter[int]]:

@@ -146,7 +146,9 @@ class _Thinning:
         """Take the thumb's plain plucks away on every other count, while there is too much between its counts."""
         counts = [one for one in self.strokes if not self.meter.count_at(one.at).part]
         for one in sorted(counts, key=lambda one: self.meter.count_at(one.at).number % 2):
-            thumb = [part for part in one.stroke.parts if isinstance(part, Pluck) and _is_thumb(part)]
+            thumb = [
+                part for part in one.stroke.parts if isinstance(part, Pluck) and _is_thumb(part)
+            ]
             first = self.meter.count_at(one.at).number == 1
             if first or not thumb or not all(map(_is_plain, thumb)):
                 continue

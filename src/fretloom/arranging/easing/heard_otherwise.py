@@ -82,7 +82,9 @@ def heard_otherwise(
     }
 
 
-def _compare(before: TimedBar, after: TimedBar, old: Timeline, found: Mapping[str, _Gathered]) -> None:
+def _compare(
+    before: TimedBar, after: TimedBar, old: Timeline, found: Mapping[str, _Gathered]
+) -> None:
     tops = _tops(after)
     for one, other in _pairs(before, after):
         held = voicing_at(before, one.onset)
@@ -118,9 +120,7 @@ def _tops(bar: TimedBar) -> dict[Fraction, int]:
     return tops
 
 
-def _told(
-    gathered: _Gathered, before: Voicing, after: Voicing, old: Timeline
-) -> HeardOtherwise:
+def _told(gathered: _Gathered, before: Voicing, after: Voicing, old: Timeline) -> HeardOtherwise:
     tones = [_tones(voicing, old) for voicing in (before, after)]
     fingers = sorted(gathered.fingers.items(), key=lambda one: (-one[0][0], one[0][1:]))
     return HeardOtherwise(

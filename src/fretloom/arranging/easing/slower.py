@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from fractions import Fraction
 from math import floor
-from typing import Any
+from typing import Any, TypeVar
 
 from attrs import evolve
 
@@ -15,6 +15,7 @@ from fretloom.notation.model.section import Section
 from fretloom.notation.model.step import Show, Step
 from fretloom.trade.music.tempo import Tempo
 
+_Block = TypeVar("_Block")
 _WITH_TEMPO = (TempoChange, TempoRamp, ChangeTempo, TempoRun)
 
 
@@ -62,7 +63,7 @@ def _figure(value: Fraction) -> Fraction:
     return Fraction(max(TEMPOS[0], floor(value)))
 
 
-def _with(node: Any, name: str, lines: tuple[Any, ...]) -> Any:
+def _with(node: _Block, name: str, lines: tuple[Any, ...]) -> _Block:
     """Return a block with other lines, the same one if they are the same."""
     same = all(one is other for one, other in zip(lines, getattr(node, name), strict=True))
-    return node if same else evolve(node, **{name: lines})
+    return node if same else evolve(node, **{name: lines})  # type: ignore[misc]

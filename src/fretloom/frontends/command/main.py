@@ -1,6 +1,6 @@
 """The command `fretloom`: parses arguments, calls the library, prints. Results go to stdout, messages to stderr.
 
-Exit codes: 0 all well, 1 the lesson has faults, 2 the command could not run.
+Exit codes: 0 all well, 1 the lesson has faults, 2 the command could not run, 3 there is nothing to ease.
 """
 
 from __future__ import annotations
@@ -29,6 +29,7 @@ _COMMANDS = {
     "sounds": "list the notes of every voicing and the names that fit it",
     "transpose": "write a lesson for another capo or other shapes",
     "practice": "say what to practise, step by step and day by day",
+    "ease": "say for which level a lesson is, or write an easier one",
     "hands": "list voicings and changes from hard to easy, and why they are hard",
     "suggest": "suggest voicings of a chord, or a capo",
     "explain": "explain a rule",
