@@ -6,6 +6,10 @@ The page "Answers" of the documentation shows them. The parts of a lesson as wri
 from __future__ import annotations
 
 from fretloom.arranging.capo_places import CapoPlace
+from fretloom.arranging.easing.eased import PickingEased, ShapeEased, TempoEased
+from fretloom.arranging.easing.fits import LevelFit, PickingBeyond, VoicingBeyond
+from fretloom.arranging.easing.heard_otherwise import HeardOtherwise, NoteChanged
+from fretloom.arranging.easing.load import Load
 from fretloom.arranging.remarks import (
     CommonShapeTaken,
     FretNamed,
@@ -76,13 +80,16 @@ __all__ = [
     "FretNamed",
     "Hand",
     "Haste",
+    "HeardOtherwise",
     "HeardString",
     "Held",
     "HeldVoicing",
     "Hop",
     "Key",
     "KeyGuess",
+    "LevelFit",
     "LineLost",
+    "Load",
     "MadeChange",
     "Manner",
     "Meter",
@@ -91,28 +98,34 @@ __all__ = [
     "Neck",
     "NewThing",
     "NoLongerNeeded",
+    "NoteChanged",
     "NoteName",
     "NoteTechnique",
     "NutBarred",
     "PathPart",
     "PathStep",
     "PatternInPrint",
+    "PickingBeyond",
+    "PickingEased",
     "Pitch",
     "PracticeSession",
     "PracticeTempos",
     "Quality",
     "Remark",
     "SessionItem",
+    "ShapeEased",
     "Skill",
     "Sound",
     "Sung",
     "SungSyllable",
     "Tempo",
+    "TempoEased",
     "TimedSlap",
     "TrilledNote",
     "Tuning",
     "Verdict",
     "Voicing",
+    "VoicingBeyond",
     "WrittenBar",
     "WrittenSection",
 ]

@@ -27,7 +27,7 @@ section verse
         fretloom.export_mxl, fretloom.export_json, fretloom.to_music21, fretloom.hands, fretloom.sounds, fretloom.suggest_capos,
         fretloom.practice,
         lambda lesson: fretloom.transpose(lesson, capo=1), lambda lesson: fretloom.export(lesson, "tab"),
-        fretloom.dumps, fretloom.lesson_to_json, lambda lesson: fretloom.link(lesson, root="."),
+        fretloom.levels, fretloom.ease, fretloom.dumps, fretloom.lesson_to_json, lambda lesson: fretloom.link(lesson, root="."),
     ],
 )  # fmt: skip
 def test_what_is_no_lesson_is_refused(function: Callable[[object], object], given: object) -> None:
@@ -54,6 +54,8 @@ def test_what_is_no_lesson_is_refused(function: Callable[[object], object], give
         (lambda one: fretloom.practice(one, begin=20261130), "begin is a day, a datetime.date or YYYY-MM-DD, not int"),
         (lambda one: fretloom.practice(one, known=one), "known is a tuple of lessons, not Lesson"),
         (lambda one: fretloom.practice(one, known=["C"]), "lesson is a Lesson, as load and loads return it, not str"),
+        (lambda one: fretloom.ease(one, level=3), "level is a str, not int"),
+        (lambda one: fretloom.ease(one, based_on=3), "based_on is a str, not int"),
         (lambda one: fretloom.suggest_capos(one, sounds=7), 'sounds is a key as text, such as "Am"'),
         (lambda one: fretloom.suggest_voicings(7, one), 'chord is a chord symbol, such as "Am7", not int'),
         (lambda one: fretloom.suggest_voicings("C", one, sounding="12"), "sounding is a tuple of strings"),
@@ -83,6 +85,10 @@ def test_a_value_of_another_type_is_refused(call: Callable[..., object], said: s
         (lambda one: fretloom.practice(one, begin="2026-13-01"), "begin is a day written YYYY-MM-DD, not 2026-13-01"),
         (lambda one: fretloom.practice(one, begin="20261130"), "begin is a day written YYYY-MM-DD, not 20261130"),
         (lambda one: fretloom.practice(one, level="expert"), "level is one of beginner, intermediate, advanced"),
+        (lambda one: fretloom.ease(one, level="expert"), "level is beginner, intermediate or advanced, not 'expert'"),
+        (fretloom.ease, "the lesson was not read from a file: name the one it will be in"),
+        (lambda one: fretloom.ease(one, based_on="first"), 'a lesson file ends in ".lesson"'),
+        (lambda one: fretloom.ease(one, based_on="a\nb.lesson"), "a line break cannot stand here"),
         (lambda one: fretloom.suggest_capos(one, sounds=""), "key"),
         (lambda one: fretloom.suggest_voicings("C", one, limit=0), "limit is a number from 1 up, not 0"),
         (lambda one: fretloom.suggest_voicings("C", one, sounding=(7,)), "there is no string 7"),

@@ -40,10 +40,11 @@ def test_a_command_of_the_how_tos_runs(command: str, folder: Path) -> None:
 
 
 def test_the_how_tos_show_commands() -> None:
-    """They are found: of checking, formatting, exporting and transposing."""
+    """They are found: of checking, formatting, exporting, transposing and easing."""
     assert {command.split()[1] for command in COMMANDS} == {
         "check",
         "format",
         "export",
         "transpose",
+        "ease",
     }

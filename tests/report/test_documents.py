@@ -24,6 +24,8 @@ def documents_of(lesson: Any) -> dict[str, dict[str, Any]]:
         "findings": api.as_data(api.check(lesson)),
         "hands": api.as_data(api.hands(lesson)),
         "sounds": api.as_data(api.sounds(lesson)),
+        "levels": api.as_data(api.levels(lesson)),
+        "eased": api.as_data(api.ease(lesson)),
         "music": json.loads(api.export_json(lesson)),
         "lesson": json.loads(api.lesson_to_json(lesson)),
     }

@@ -14,6 +14,7 @@ from fretloom.api.soundness import new_findings
 from fretloom.diagnostics import Diagnostic, LessonFaulty
 from fretloom.errors import FretloomError
 from fretloom.notation.model.lesson import Lesson
+from fretloom.rule_facts import Severity
 from fretloom.text import counted, listed
 
 if TYPE_CHECKING:
@@ -87,10 +88,14 @@ def ease(
 def _worse(
     before: Examined, at_level: Examined, new: Lesson, despite_findings: bool
 ) -> tuple[Diagnostic, ...]:
-    """Return what a check finds in a new lesson and neither in the first one nor in that at the new level."""
+    """Return errors of a new lesson, and warnings that neither the first one has nor would have at that level."""
     found = examine(new)
     known = {one.rule for one in new_findings(at_level, found.lesson)}
-    worse = tuple(one for one in new_findings(before, found.lesson) if one.rule in known)
+    worse = tuple(
+        one
+        for one in new_findings(before, found.lesson)
+        if one.rule in known or one.severity is Severity.ERROR
+    )
     return tuple(one for one in worse if one.music_undefined) if despite_findings else worse
 
 

@@ -6,7 +6,7 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Collection
+from collections.abc import Collection, Iterable, Iterator
 from pathlib import PurePath
 
 from fretloom.api.checking import reading_faults
@@ -86,11 +86,26 @@ def _comments(source: Source) -> Counter[str]:
 def new_findings(before: Examined, lesson: Lesson) -> tuple[Diagnostic, ...]:
     """Return what a check finds in a lesson made out of another, of rules that it breaks more often than that.
 
-    What is only good to know (`Severity.INFO`) does not count.
+    A warning that has become an error is new. What is only good to know (`Severity.INFO`) does not
+    count.
     """
     found = [one for one in examine(lesson).findings if one.severity is not Severity.INFO]
-    known, now = (Counter(one.rule for one in some) for some in (before.findings, found))
-    return tuple(one for one in found if now[one.rule] > known[one.rule])
+    known, now = Counter(map(_rule, before.findings)), Counter(map(_rule, found))
+    errors_known, errors = Counter(_errors(before.findings)), Counter(_errors(found))
+    return tuple(
+        one
+        for one in found
+        if now[one.rule] > known[one.rule]
+        or (one.severity is Severity.ERROR and errors[one.rule] > errors_known[one.rule])
+    )
+
+
+def _rule(finding: Diagnostic) -> str:
+    return finding.rule
+
+
+def _errors(findings: Iterable[Diagnostic]) -> Iterator[str]:
+    return (one.rule for one in findings if one.severity is Severity.ERROR)
 
 
 def need_sound(

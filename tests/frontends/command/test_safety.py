@@ -33,6 +33,7 @@ WRITING = [
     ["export", "--to", "tab"],
     ["export", "--to", "musicxml"],
     ["transpose", "--capo", "3"],
+    ["ease", "--level", "beginner"],
     ["suggest", "capo"],
     ["suggest", "voicing", "Am", "--lesson"],
 ]

@@ -44,6 +44,7 @@ class Draft:
         bars: beats of bars written out, by the place of the bar.
         unplucked: counts on which patterns no longer pluck, so that nothing can be left out there.
         tempo: of the song, None for its own.
+        keeps_fingers: whether fingers that the first lesson leaves open are written as found for it.
     """
 
     voicings: Mapping[str, Voicing] = {}
@@ -51,6 +52,12 @@ class Draft:
     bars: Mapping[Written, PatternBar] = {}
     unplucked: frozenset[Count] = frozenset()
     tempo: Tempo | None = None
+    keeps_fingers: bool = False
+
+    @property
+    def is_easier(self) -> bool:
+        """Whether anything is to be easier."""
+        return bool(self.voicings or self.patterns or self.bars or self.tempo)
 
 
 def composed(reading: Reading, draft: Draft, heads: Heads) -> Lesson:
@@ -89,7 +96,10 @@ def _entries(reading: Reading, draft: Draft) -> Iterator[VoicingEntry]:
         yield evolve(written(_given(new)), margin=_beside(reading, old, new))
     for name in known:
         voicing = reading.timeline.voicings.get(name)
-        if voicing is not None and name not in draft.voicings and _leans(name, known, replaced):
+        if voicing is None or name in draft.voicings:
+            continue
+        open_fingers = draft.keeps_fingers and not voicing.fingers_given and any(voicing.frets)
+        if open_fingers or _leans(name, known, replaced):
             yield written(_given(voicing))
 
 

@@ -22,6 +22,7 @@ from fretloom.performance.hands.hardest import hands
 from fretloom.performance.reading import Reading, read_through
 from fretloom.performance.settings import picking_plan
 from fretloom.trade.guitar.voicing import Voicing
+from fretloom.trade.music.tempo import Tempo
 from fretloom.trade.playability.effort import effort
 from fretloom.trade.playability.shape import Fretted
 from fretloom.values import frozen
@@ -30,8 +31,11 @@ from fretloom.values import frozen
 OF_TEMPO = frozenset(
     {"change-too-fast", "hop-too-fast", "hop-tight", "pick-repeat", "pick-rate", "pick-rate-all"}
 )
+_MENDED = OF_TEMPO - {"hop-too-fast", "hop-tight"}
 #: How many new lessons are tried at most, and shapes for one voicing; a step by which the tempo is lowered.
 _TRIES, _SHAPES, _STEP = 120, 12, 0.95
+#: At a slower tempo a shape may be sound that was not before, so all is looked at again, so often at most.
+_ROUNDS = 4
 
 #: What is wrong with a lesson that was not with the first one: the names of the rules.
 Faults = Callable[[Lesson], frozenset[str]]
@@ -67,6 +71,7 @@ class _Easing:
         self.shapes: list[_Kept] = []
         self.picking: list[PickingEased] = []
         self.quick = LevelFit(level)
+        self.of_level = frozenset[str]()
 
     def eased(self) -> Eased:
         """Return what comes of it."""
@@ -74,11 +79,21 @@ class _Easing:
         first = fit_for(timeline, self.level)
         if first.fits:
             return Eased(lesson=None, settings=timeline.settings, level=self.level, left=first)
-        self._ease_shapes(first)
-        self._ease_picking()
-        self._slow_down()
-        if self.draft == Draft():
+        faults = self.faults(self._lesson(self.draft))
+        self.of_level = faults & OF_TEMPO
+        if faults - OF_TEMPO:
+            self._keep_fingers()
+        for _ in range(_ROUNDS):
+            before = self.draft
+            self._ease_shapes()
+            self._ease_picking()
+            self._slow_down()
+            if self.draft == before:
+                break
+        if not self.draft.is_easier:
             return Eased(lesson=None, settings=timeline.settings, level=self.level, left=first)
+        if self.faults(self._lesson(self.draft)) - OF_TEMPO:
+            self._keep_fingers()
         lesson = self._lesson(self.draft)
         after = read_through(lesson).timeline
         return Eased(
@@ -92,30 +107,38 @@ class _Easing:
             words=self._words(),
         )
 
+    def _keep_fingers(self) -> None:
+        """Write the fingers that were found for the first lesson: others may leave none for a note beside."""
+        self.draft = evolve(self.draft, keeps_fingers=True)
+
     def _lesson(self, draft: Draft) -> Lesson:
         return composed(self.reading, draft, self.heads)
 
     def _timeline(self) -> Timeline:
         """Return how the lesson is played as far as it is decided."""
-        if self.draft == Draft():
+        if not self.draft.is_easier:
             return self.reading.timeline
         return read_through(self._lesson(self.draft)).timeline
 
     def _is_sound(self, draft: Draft) -> bool:
-        """Whether a check finds no fault with a draft that a slower tempo would not mend."""
+        """Whether a check finds no fault with a draft, but such as a slower tempo mends or as the level brings."""
         if self.tries >= _TRIES:
             return False
         self.tries += 1
-        return self.faults(self._lesson(draft)) <= OF_TEMPO
+        return self.faults(self._lesson(draft)) <= _MENDED | self.of_level
 
-    def _ease_shapes(self, fit: LevelFit) -> None:
+    def _ease_shapes(self) -> None:
         timeline = evolve(
             self.reading.timeline,
             settings=evolve(self.reading.timeline.settings, level=self.level),
         )
         plan = picking_plan(self.reading.material, timeline.settings.tuning)
         shapes = Shapes(timeline, plan, self.reach, hands(timeline).changes)
-        for beyond in fit.voicings:
+        known = self.reading.timeline.voicings
+        for beyond in fit_for(self._timeline(), self.level).voicings:
+            name = beyond.held.voicing.name
+            if name not in known or name in self.draft.voicings:
+                continue
             for shape in self._some(shapes.easier(beyond, self.draft.voicings)):
                 if self._take(beyond, shape, shapes):
                     break
@@ -158,11 +181,17 @@ class _Easing:
         fit = fit_for(timeline, self.level)
         share = _share(fit, timeline)
         for one in easier_picking(self.reading, fit, self.reach, share):
+            if self._is_eased(one):
+                continue
             for draft in self._with_picking(one):
                 if self._is_sound(draft):
                     self.draft = draft
                     self.picking.append(one.told)
                     break
+
+    def _is_eased(self, one: EasierPicking) -> bool:
+        named = one.pattern is not None and one.pattern.name in self.draft.patterns
+        return named or one.place in self.draft.bars
 
     def _with_picking(self, one: EasierPicking) -> Iterator[Draft]:
         """Yield drafts with an easier pattern or bar; in the second no bar leaves out what is not plucked now."""
@@ -176,24 +205,28 @@ class _Easing:
 
     def _slow_down(self) -> None:
         """Lower the tempo until changes and strokes are in time, and a check finds none that is not."""
-        timeline = self._timeline()
-        fit = fit_for(timeline, self.level)
-        self.quick = fit
-        if fit.tempo is not None:
-            self.draft = evolve(self.draft, tempo=fit.tempo)
-        if self.draft == Draft():
+        fit = fit_for(self._timeline(), self.level)
+        if fit.tempo is not None and self.draft.tempo is None:
+            self.quick = fit
+        self._keep_in_time()
+        if not self.draft.is_easier:
             return
-        draft, figure = self.draft, float((self.draft.tempo or timeline.settings.tempo).per_minute)
-        while self.tries < _TRIES and figure >= SLOWEST:
+        song = self.reading.timeline.settings.tempo
+        draft = self.draft
+        tempo: Tempo | None = draft.tempo or song
+        while self.tries < _TRIES and tempo is not None:
             self.tries += 1
             if not self.faults(self._lesson(draft)) & OF_TEMPO:
                 self.draft = draft
-                return
-            figure *= _STEP
-            tempo = slower(
-                timeline.settings.tempo, figure / float(timeline.settings.tempo.per_minute)
-            )
+                break
+            tempo = slower(tempo, _STEP)
             draft = evolve(draft, tempo=tempo)
+        self._keep_in_time()
+
+    def _keep_in_time(self) -> None:
+        """Lower the tempo as far as the level asks; fingers left open may be others at another tempo."""
+        while (tempo := fit_for(self._timeline(), self.level).tempo) is not None:
+            self.draft = evolve(self.draft, tempo=tempo)
 
     def _told_shapes(self, after: Timeline) -> tuple[ShapeEased, ...]:
         before = self.reading.timeline

@@ -16,7 +16,7 @@ from fretloom.performance.expansion.voicings.bass import bass_order
 from fretloom.performance.hands.fingering import neck_of_settings
 from fretloom.performance.hands.hardest import MadeChange
 from fretloom.performance.showing.shape_use import voicing_at
-from fretloom.performance.sounding.strings import name_shifts, symbol_of
+from fretloom.performance.sounding.strings import fingered, name_shifts, symbol_of
 from fretloom.trade.guitar.plucking import PickingPlan
 from fretloom.trade.guitar.voicing import Voicing
 from fretloom.trade.harmony.chord_tones import chord_tones
@@ -69,12 +69,29 @@ class Shapes:
         symbol = symbol_of(old, self.settings)
         if symbol is None or symbol.quality is None:
             return
-        ranked = self._ranked(beyond, symbol, drafted, near=False)
-        yield from (one for one in ranked if one.kind == "smaller")
-        if self.reach.thumb:
-            yield from (one for one in ranked if one.kind == "thumb")
-        for near in near_chords(symbol, self.settings.names, self.settings.plays):
-            yield from self._ranked(beyond, near, drafted, near=True)
+        same = self._ranked(beyond, symbol, drafted, near=False)
+        near: list[EasierShape] = []
+        yield from self._keeping(same, old)
+        for other in near_chords(symbol, self.settings.names, self.settings.plays):
+            found = self._ranked(beyond, other, drafted, near=True)
+            yield from self._keeping(found, old)
+            near += found
+        yield from (one for one in (*same, *near) if not self._keeps_bass(one, old))
+
+    def _keeping(self, shapes: list[EasierShape], old: Voicing) -> Iterator[EasierShape]:
+        """Yield the shapes that keep the first bass note, those with the thumb over the neck last."""
+        kept = [one for one in shapes if self._keeps_bass(one, old)]
+        yield from sorted(kept, key=lambda one: one.kind == "thumb")
+
+    def _keeps_bass(self, shape: EasierShape, old: Voicing) -> bool:
+        first = [self._first_bass(voicing) for voicing in (old, shape.voicing)]
+        return first[0] == first[1]
+
+    def _first_bass(self, voicing: Voicing) -> int | None:
+        """Return the pitch class of the note with which the thumb begins, None if it plays none."""
+        string = voicing.bass[0] if voicing.bass else 0
+        fret = voicing.fret(string) if string else None
+        return None if fret is None else fingered(self.settings, string, fret) % 12
 
     def on_thumb_strings(self, voicing: Voicing) -> Voicing | None:
         """Return a voicing whose bass order keeps off the fingers' strings, None if it does anyway."""

@@ -97,6 +97,7 @@ class _Thinning:
             self.strokes.remove(gone)
             self.now[gone.path] = Hold()
             self.dropped.append(gone)
+        self._give_back()
         self._halve_the_thumb()
         if not self.now:
             return FewerPlucks(beats=self.bar)
@@ -107,6 +108,19 @@ class _Thinning:
             thumb=self._counts(self.thumb),
             lost=tuple(played(one) for one in lost),
         )
+
+    def _give_back(self) -> None:
+        """Put back what need not be gone, now that something else is."""
+        for one in reversed(self.dropped[:-1]):
+            strokes, before = self.strokes, self._load()
+            self.strokes = sorted([*strokes, one], key=lambda struck: struck.at)
+            now = self._load()
+            close = too_close(now, self.beat, self.reach)
+            if (close and now.closest != before.closest) or too_much(now, self.reach):
+                self.strokes = strokes
+            else:
+                self.dropped.remove(one)
+                del self.now[one.path]
 
     def _counts(self, struck: Sequence[_Struck]) -> tuple[Count, ...]:
         return tuple(self.meter.count_at(one.at) for one in sorted(struck, key=lambda one: one.at))
