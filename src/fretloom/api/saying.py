@@ -88,14 +88,14 @@ _SAYINGS = {
     "Levels": _Saying(
         "fretloom.arranging.easing.fits",
         "levels",
-        "easing.levels_text:levels_text",
-        "easing.levels_json:levels_data",
+        "report.easing.levels_text:levels_text",
+        "report.easing.levels_json:levels_data",
     ),
     "Eased": _Saying(
         "fretloom.arranging.easing.eased",
         "eased",
-        "easing.eased_text:eased_text",
-        "easing.eased_json:eased_data",
+        "report.easing.eased_text:eased_text",
+        "report.easing.eased_json:eased_data",
     ),
 }
 
