@@ -107,11 +107,11 @@ def test_the_small_f_comes_before_another_chord() -> None:
 
 
 def test_a_near_chord_has_its_own_name_in_every_bar() -> None:
-    """With string 1 plucked, no small form of Bm has B in the bass: Bm7 stands in, and the bars, and the steps say so."""
+    """With strings 3 to 1 plucked, no form of Bm that is taught keeps its bass: Bm7, and bars and steps say so."""
     found = eased(
         "D  xx0232\n  Bm  x24432",
         'D | Bm | Bm D\nstep "Look"\n  show voicing Bm',
-        pattern="p , a , p m , p",
+        pattern="p , i , m , a",
     )
     (one,) = found.shapes
     assert (one.kind, one.after.name, one.after.frets) == ("near", "Bm7", shape("x20202"))

@@ -7,6 +7,7 @@ from collections.abc import Iterator, Mapping
 
 from attrs import evolve
 
+from fretloom.arranging.common_shape import has_common_shapes
 from fretloom.arranging.easing.fits import VoicingBeyond
 from fretloom.arranging.easing.levels import Reach
 from fretloom.arranging.easing.near_chords import near_chords
@@ -36,11 +37,12 @@ _MELODY, _SLOWER = 1.5, 0.8
 
 @frozen
 class EasierShape:
-    """A shape that can stand for another: `kind` is "hop", "smaller", "thumb" or "near"."""
+    """A shape that can stand for another: `kind` is "hop", "smaller", "thumb" or "near"; `usual`: it is taught."""
 
     voicing: Voicing
     kind: str
     points: float
+    usual: bool = True
 
 
 class Shapes:
@@ -71,12 +73,16 @@ class Shapes:
             return
         same = self._ranked(beyond, symbol, drafted, near=False)
         near: list[EasierShape] = []
-        yield from self._keeping(same, old)
+        taught = has_common_shapes(self.settings, self.shifts)
+        shown = [one for one in same if one.usual or not taught]
+        yield from self._keeping(shown, old)
         for other in near_chords(symbol, self.settings.names, self.settings.plays):
             found = self._ranked(beyond, other, drafted, near=True)
             yield from self._keeping(found, old)
             near += found
-        yield from (one for one in (*same, *near) if not self._keeps_bass(one, old))
+        # What nobody teaches comes after what does not begin with the same bass note.
+        yield from (one for one in (*shown, *near) if not self._keeps_bass(one, old))
+        yield from (one for one in same if one not in shown)
 
     def _keeping(self, shapes: list[EasierShape], old: Voicing) -> Iterator[EasierShape]:
         """Yield the shapes that keep the first bass note, those with the thumb over the neck last."""
@@ -126,6 +132,7 @@ class Shapes:
                 one.voicing,
                 "near" if near else "thumb" if one.voicing.strings_of(THUMB) else "smaller",
                 one.effort.points,
+                one.usual,
             )
             for one in fitting
         ]
