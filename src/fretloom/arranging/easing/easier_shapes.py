@@ -30,6 +30,8 @@ from fretloom.values import frozen
 _THUMB_PLUCKS = "p"
 #: How many shapes of a chord are looked at, and how many of each near chord.
 _LOOKED_AT, _NEAR = 24, 6
+#: Up to this fret songs are taught to those who need an easier shape (an assumption).
+_TAUGHT = 5
 #: What it costs, beside the points of `find_voicings`, if all that the fingers pluck sounds otherwise,
 #: and for each second that the changes to and from a shape take longer on average (assumptions).
 _MELODY, _SLOWER = 1.5, 0.8
@@ -74,13 +76,17 @@ class Shapes:
         same = self._ranked(beyond, symbol, drafted, near=False)
         near: list[EasierShape] = []
         taught = has_common_shapes(self.settings, self.shifts)
-        shown = [one for one in same if one.usual or not taught]
+        shown = [one for one in same if (one.usual or not taught) and _is_close(one, old)]
         yield from self._keeping(shown, old)
         for other in near_chords(symbol, self.settings.names, self.settings.plays):
-            found = self._ranked(beyond, other, drafted, near=True)
+            found = [
+                one
+                for one in self._ranked(beyond, other, drafted, near=True)
+                if _is_close(one, old)
+            ]
             yield from self._keeping(found, old)
             near += found
-        # What nobody teaches comes after what does not begin with the same bass note.
+        # What nobody teaches, or lies far up the neck, comes after what begins with another bass note.
         yield from (one for one in (*shown, *near) if not self._keeps_bass(one, old))
         yield from (one for one in same if one not in shown)
 
@@ -189,6 +195,12 @@ class Shapes:
         two = tuple(dict.fromkeys(kept))[:2]
         order = tuple(two[at % len(two)] for at in range(len(voicing.bass)))
         return evolve(voicing, bass=order)
+
+
+def _is_close(shape: EasierShape, old: Voicing) -> bool:
+    """Whether a shape lies no farther up the neck than the old one, or where songs are taught."""
+    highest = [max((fret or 0 for fret in one.frets), default=0) for one in (old, shape.voicing)]
+    return highest[1] <= max(highest[0], _TAUGHT)
 
 
 def _plucked(timeline: Timeline) -> dict[str, Counter[int]]:
