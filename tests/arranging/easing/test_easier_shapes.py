@@ -111,7 +111,7 @@ def test_a_near_chord_has_its_own_name_in_every_bar() -> None:
     found = eased(
         "D  xx0232\n  Bm  x24432",
         'D | Bm | Bm D\nstep "Look"\n  show voicing Bm',
-        pattern="p , i , m , a",
+        pattern="p , i , p m , a",
     )
     (one,) = found.shapes
     assert (one.kind, one.after.name, one.after.frets) == ("near", "Bm7", shape("x20202"))
