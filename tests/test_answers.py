@@ -16,7 +16,7 @@ from fretloom import answers
 PAGE = Path(__file__).parents[1] / "docs" / "reference" / "answers.md"
 GIVEN = (
     fretloom.Timeline, fretloom.Hands, fretloom.Sounds, fretloom.FoundVoicings, fretloom.CapoChoices,
-    fretloom.PracticePath, fretloom.Transposed, fretloom.Levels, fretloom.Eased, fretloom.Diagnostic, fretloom.Output,
+    fretloom.PracticePath, fretloom.Transposed, fretloom.LevelFits, fretloom.Eased, fretloom.Diagnostic, fretloom.Output,
 )  # fmt: skip
 
 

@@ -18,9 +18,8 @@ if TYPE_CHECKING:
         suggest_voicings,
     )
     from fretloom.api.analysing import to_music21
-    from fretloom.api.arranging import transpose, with_easiest_capo, with_suggestion
+    from fretloom.api.arranging import ease, levels, transpose, with_easiest_capo, with_suggestion
     from fretloom.api.checking import check, faults, reading_faults
-    from fretloom.api.easing import ease, levels
     from fretloom.api.exporting import (
         export,
         export_json,
@@ -49,7 +48,7 @@ if TYPE_CHECKING:
     from fretloom.api.soundness import files_named, formatted, need_sound, new_findings, text_of
     from fretloom.api.writing import dumps, lesson_from_json, lesson_to_json
     from fretloom.arranging.easing.eased import Eased
-    from fretloom.arranging.easing.fits import Levels
+    from fretloom.arranging.easing.fits import LevelFits
     from fretloom.arranging.find_capos import CapoChoice, CapoChoices
     from fretloom.arranging.find_voicings import FoundVoicing, FoundVoicings
     from fretloom.arranging.new_key import Transposed
@@ -94,9 +93,8 @@ _PLACES = {
     for module, names in {
         "api.advising": "hands practice practice_page sounds suggest_capos suggest_voicings",
         "api.analysing": "to_music21",
-        "api.arranging": "transpose with_easiest_capo with_suggestion",
+        "api.arranging": "ease levels transpose with_easiest_capo with_suggestion",
         "api.checking": "check faults reading_faults",
-        "api.easing": "ease levels",
         "api.exporting": "export export_json export_musicxml export_mxl export_options "
         "export_tab known_formats left_out_as_text options_named write",
         "api.handing_out": "handout_entry handout_index",
@@ -107,7 +105,7 @@ _PLACES = {
         "api.soundness": "files_named formatted need_sound new_findings text_of",
         "api.writing": "dumps lesson_from_json lesson_to_json",
         "arranging.easing.eased": "Eased",
-        "arranging.easing.fits": "Levels",
+        "arranging.easing.fits": "LevelFits",
         "arranging.find_capos": "CapoChoice CapoChoices",
         "arranging.find_voicings": "FoundVoicing FoundVoicings",
         "arranging.new_key": "Transposed",
@@ -164,7 +162,7 @@ __all__ = [
     "LeftOut",
     "Lesson",
     "LessonFaulty",
-    "Levels",
+    "LevelFits",
     "MusicJsonOptions",
     "Option",
     "Output",

@@ -13,7 +13,7 @@ from fretloom.values import frozen
 
 if TYPE_CHECKING:
     from fretloom.arranging.easing.eased import Eased
-    from fretloom.arranging.easing.fits import Levels
+    from fretloom.arranging.easing.fits import LevelFits
     from fretloom.arranging.find_capos import CapoChoices
     from fretloom.arranging.find_voicings import FoundVoicings
     from fretloom.arranging.new_key import Transposed
@@ -30,7 +30,7 @@ if TYPE_CHECKING:
         | CapoChoices
         | Transposed
         | PracticePath
-        | Levels
+        | LevelFits
         | Eased
     )
 
@@ -85,7 +85,7 @@ _SAYINGS = {
         "formats.students.practice.page:practice_text",
         "report.practice.practice_json:practice_data",
     ),
-    "Levels": _Saying(
+    "LevelFits": _Saying(
         "fretloom.arranging.easing.fits",
         "levels",
         "report.easing.levels_text:levels_text",

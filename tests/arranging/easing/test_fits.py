@@ -8,7 +8,7 @@ import pytest
 from places import EXAMPLES
 
 import fretloom
-from fretloom.arranging.easing.fits import Levels, levels_of, slower
+from fretloom.arranging.easing.fits import LevelFits, levels_of, slower
 from fretloom.trade.music.tempo import Tempo
 
 TUNE = """lesson "Two cups"
@@ -27,13 +27,13 @@ section verse  using plain
 
 def levels(
     voicings: str = "C  x32010", pattern: str = "p , p , p , p", bars: str = "C", tempo: str = "80"
-) -> Levels:
+) -> LevelFits:
     """Return for which levels a small lesson is."""
     text = TUNE.format(voicings=voicings, pattern=pattern, bars=bars, tempo=tempo)
     return levels_of(fretloom.expand(fretloom.loads(text)))
 
 
-def beyond(found: Levels, level: int = 0) -> list[tuple[str, tuple[str, ...]]]:
+def beyond(found: LevelFits, level: int = 0) -> list[tuple[str, tuple[str, ...]]]:
     """Return the voicings beyond a level, and why."""
     return [(one.held.voicing.name, one.reasons) for one in found.levels[level].voicings]
 

@@ -143,13 +143,11 @@ def _changed(reading: Reading, draft: Draft) -> Iterator[Block]:
     ).blocks
     if draft.tempo is not None:
         new = tuple(_slowed(one, reading, draft.tempo) for one in new)
-    places = {id(step) for step in material.steps}
-    steps = [(one, now) for one, now in zip(old, new, strict=True) if id(one) in places]
-    yield from (
-        now for one, now in zip(old, new, strict=True) if id(one) not in places and now is not one
-    )
-    if any(now is not one for one, now in steps):
-        yield from (now for _, now in steps)
+    count = len(old) - len(material.steps)
+    pairs = list(zip(old, new, strict=True))
+    yield from (now for one, now in pairs[:count] if now is not one)
+    if any(now is not one for one, now in pairs[count:]):
+        yield from (now for _, now in pairs[count:])
 
 
 def _name(kind: str, name: str, draft: Draft) -> str:

@@ -204,7 +204,7 @@ class _Easing:
         yield evolve(draft, unplucked=draft.unplucked | frozenset(one.told.dropped))
 
     def _slow_down(self) -> None:
-        """Lower the tempo until changes and strokes are in time, and a check finds none that is not."""
+        """Lower the tempo until changes and strokes are in time, and a check finds no fault in it."""
         fit = fit_for(self._timeline(), self.level)
         if fit.tempo is not None and self.draft.tempo is None:
             self.quick = fit

@@ -21,13 +21,13 @@ from fretloom.performance.place_words import bar_words
 from fretloom.performance.reading import Reading
 from fretloom.values import frozen
 
-#: A tempo is rather lowered to this share of itself than plucks are taken away that are only too fast.
+#: A tempo is rather lowered to this share of itself than plucks are removed that are only too fast.
 _RATHER_SLOWER = 0.75
 
 
 @frozen
 class EasierPicking:
-    """A pattern, or the beats of a bar written out at a place, with fewer plucks, and what is told of it."""
+    """A pattern, or the beats of a bar written out at a place, with fewer plucks, and what is said of it."""
 
     told: PickingEased
     pattern: Pattern | None = None

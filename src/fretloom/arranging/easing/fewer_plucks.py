@@ -8,7 +8,7 @@ from fractions import Fraction
 from attrs import evolve
 
 from fretloom.arranging.easing.levels import Reach
-from fretloom.arranging.easing.load import Instant, Load, load, too_close, too_much
+from fretloom.arranging.easing.load import Load, PluckedAt, load, too_close, too_much
 from fretloom.notation.model.details.technique import PLAIN
 from fretloom.notation.model.pattern import (
     Beat,
@@ -33,7 +33,7 @@ _Path = tuple[int, ...]
 
 @frozen(kw_only=True)
 class FewerPlucks:
-    """The beats of a bar with fewer plucks, and what was taken away.
+    """The beats of a bar with fewer plucks, and what was removed.
 
     Args:
         beats: of the bar now.
@@ -49,12 +49,12 @@ class FewerPlucks:
 
     @property
     def changed(self) -> bool:
-        """Whether anything was taken away."""
+        """Whether anything was removed."""
         return bool(self.dropped or self.thumb)
 
 
 @frozen
-class _Struck:
+class _WrittenStroke:
     """A written stroke: its place in the bar in quarter notes, and where it is written."""
 
     at: Fraction
@@ -62,14 +62,14 @@ class _Struck:
     stroke: Stroke
 
     @property
-    def instant(self) -> Instant | None:
+    def instant(self) -> PluckedAt | None:
         """Who plucks; None where nobody does."""
         who = {_is_thumb(one) for one in _plucked(self.stroke)}
-        return Instant(self.at, True in who, False in who) if who else None
+        return PluckedAt(self.at, True in who, False in who) if who else None
 
 
 def with_fewer_plucks(bar: PatternBar, meter: Meter, beat: float, reach: Reach) -> FewerPlucks:
-    """Return a bar's beats with as few plucks taken away as a level asks for, `beat` seconds a quarter note.
+    """Return a bar's beats with as few plucks removed as a level asks for, `beat` seconds a quarter note.
 
     Between the counts the smallest shares go first, and of those the last in the bar, so that the
     hand has more time for the change that follows. What names a fret, is accented or has a
@@ -82,17 +82,17 @@ def with_fewer_plucks(bar: PatternBar, meter: Meter, beat: float, reach: Reach) 
 
 
 class _Thinning:
-    """A bar, while plucks are taken away from it."""
+    """A bar, while plucks are removed from it."""
 
     def __init__(self, bar: PatternBar, meter: Meter, beat: float, reach: Reach) -> None:
         self.bar, self.meter, self.beat, self.reach = bar, meter, beat, reach
         self.strokes = [one for one in _strokes(bar, meter) if one.instant]
         self.now: dict[_Path, Item] = {}
-        self.dropped: list[_Struck] = []
-        self.thumb: list[_Struck] = []
+        self.dropped: list[_WrittenStroke] = []
+        self.thumb: list[_WrittenStroke] = []
 
     def thinned(self) -> FewerPlucks:
-        """Return what is left, and what was taken away."""
+        """Return what is left, and what was removed."""
         while (gone := self._next()) is not None:
             self.strokes.remove(gone)
             self.now[gone.path] = Hold()
@@ -122,15 +122,15 @@ class _Thinning:
                 self.dropped.remove(one)
                 del self.now[one.path]
 
-    def _counts(self, struck: Sequence[_Struck]) -> tuple[Count, ...]:
+    def _counts(self, struck: Sequence[_WrittenStroke]) -> tuple[Count, ...]:
         return tuple(self.meter.count_at(one.at) for one in sorted(struck, key=lambda one: one.at))
 
     def _load(self) -> Load:
         found = [one.instant for one in self.strokes if one.instant]
         return load(found, self.meter, self.meter.length)
 
-    def _next(self) -> _Struck | None:
-        """Return the stroke to take away next; None if enough is gone, or nothing more can go."""
+    def _next(self) -> _WrittenStroke | None:
+        """Return the stroke to remove next; None if enough is gone, or nothing more can go."""
         found = self._load()
         close, much = too_close(found, self.beat, self.reach), too_much(found, self.reach)
         off = [one for one in self.strokes if self.meter.count_at(one.at).part]
@@ -150,8 +150,8 @@ class _Thinning:
         pairs = [(one.at, end) for one, end in zip(self.strokes, ends, strict=True)]
         return {at for pair in pairs if pair[1] - pair[0] == least for at in pair}
 
-    def _smallest(self, pool: Sequence[_Struck]) -> _Struck | None:
-        def weight(one: _Struck) -> tuple[int, Fraction]:
+    def _smallest(self, pool: Sequence[_WrittenStroke]) -> _WrittenStroke | None:
+        def weight(one: _WrittenStroke) -> tuple[int, Fraction]:
             return self.meter.count_at(one.at).part.denominator, one.at
 
         return max(pool, key=weight, default=None)
@@ -177,7 +177,7 @@ class _Thinning:
             self.strokes[at : at + 1] = [one for one in kept if one.instant]
 
 
-def _strokes(bar: PatternBar, meter: Meter) -> Iterator[_Struck]:
+def _strokes(bar: PatternBar, meter: Meter) -> Iterator[_WrittenStroke]:
     for number, beat in enumerate(bar.beats):
         start, length = meter.beat_starts[number], meter.beats[number]
         yield from _inside(beat.items, start, length, (number,))
@@ -185,14 +185,14 @@ def _strokes(bar: PatternBar, meter: Meter) -> Iterator[_Struck]:
 
 def _inside(
     items: Sequence[Item], start: Fraction, length: Fraction, path: _Path
-) -> Iterator[_Struck]:
+) -> Iterator[_WrittenStroke]:
     share = length / len(items)
     for place, item in enumerate(items):
         at, here = start + place * share, (*path, place)
         if isinstance(item, Group):
             yield from _inside(item.items, at, share, here)
         elif isinstance(item, Stroke):
-            yield _Struck(at, here, item)
+            yield _WrittenStroke(at, here, item)
 
 
 def _plucked(stroke: Stroke) -> Iterator[Pluck | Brush]:

@@ -80,7 +80,7 @@ class LevelFit:
 
 
 @frozen
-class Levels:
+class LevelFits:
     """For each level what of a lesson is beyond it."""
 
     settings: Settings
@@ -92,9 +92,9 @@ class Levels:
         return next((one for one in self.levels if one.fits), None)
 
 
-def levels_of(timeline: Timeline) -> Levels:
+def levels_of(timeline: Timeline) -> LevelFits:
     """Return for each level what of a lesson is beyond it."""
-    return Levels(timeline.settings, tuple(fit_for(timeline, level) for level in LEVELS))
+    return LevelFits(timeline.settings, tuple(fit_for(timeline, level) for level in LEVELS))
 
 
 def fit_for(timeline: Timeline, level: str) -> LevelFit:
@@ -142,7 +142,7 @@ def _reasons(held: HeldVoicing, reach: Reach) -> Iterator[str]:
         yield "effort"
 
 
-class _Asked:
+class _PickingAsked:
     """What a pattern or a bar written out asks of the picking hand, while its bars are looked at."""
 
     def __init__(self) -> None:
@@ -171,7 +171,7 @@ class _Asked:
 
 
 def _picking(timeline: Timeline, reach: Reach) -> Iterator[PickingBeyond]:
-    found: dict[tuple[str, str], _Asked] = {}
+    found: dict[tuple[str, str], _PickingAsked] = {}
     bars, beats = timeline.bars, beats_of(timeline)
     following: list[PlayedBar | None] = [*bars[1:], None]
     done: set[tuple[int, float, int | None]] = set()
@@ -182,7 +182,7 @@ def _picking(timeline: Timeline, reach: Reach) -> Iterator[PickingBeyond]:
             continue
         done.add(mark)
         key = (bar.pattern, "" if bar.pattern else bar_words(played))
-        asked = found.setdefault(key, _Asked())
+        asked = found.setdefault(key, _PickingAsked())
         asked.add(load_of(bar), beat, reach, played)
         for verdict in picked(bar, beat, after.bar if after else None, later, reach.level):
             asked.judge(verdict, played)

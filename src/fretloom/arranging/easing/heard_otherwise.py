@@ -52,7 +52,7 @@ class HeardOtherwise:
         return tuple(one for one in self.fingers if one.top)
 
 
-class _Gathered:
+class _HeardSoFar:
     """What is heard over one voicing, before and after."""
 
     def __init__(self) -> None:
@@ -68,7 +68,7 @@ def heard_otherwise(
 
     Both performances have the same bars; plucks that one of them lacks are passed over.
     """
-    found = {name: _Gathered() for name in names}
+    found = {name: _HeardSoFar() for name in names}
     done: set[tuple[int, int]] = set()
     for before, after in zip(old.bars, new.bars, strict=False):
         key = (before.bar.serial, after.bar.serial)
@@ -83,7 +83,7 @@ def heard_otherwise(
 
 
 def _compare(
-    before: TimedBar, after: TimedBar, old: Timeline, found: Mapping[str, _Gathered]
+    before: TimedBar, after: TimedBar, old: Timeline, found: Mapping[str, _HeardSoFar]
 ) -> None:
     tops = _tops(after)
     for one, other in _pairs(before, after):
@@ -120,7 +120,7 @@ def _tops(bar: TimedBar) -> dict[Fraction, int]:
     return tops
 
 
-def _told(gathered: _Gathered, before: Voicing, after: Voicing, old: Timeline) -> HeardOtherwise:
+def _told(gathered: _HeardSoFar, before: Voicing, after: Voicing, old: Timeline) -> HeardOtherwise:
     tones = [_tones(voicing, old) for voicing in (before, after)]
     fingers = sorted(gathered.fingers.items(), key=lambda one: (-one[0][0], one[0][1:]))
     return HeardOtherwise(

@@ -15,7 +15,7 @@ _THUMB = "p"
 
 
 @frozen
-class Instant:
+class PluckedAt:
     """What is plucked at once: its place in the full bar in quarter notes, and by whom."""
 
     at: Fraction
@@ -38,15 +38,15 @@ class Load:
     pinches: int = 0
 
 
-def instants(bar: TimedBar) -> tuple[Instant, ...]:
+def instants(bar: TimedBar) -> tuple[PluckedAt, ...]:
     """Return the strokes of a bar as it is played."""
     found: dict[Fraction, set[bool]] = {}
     for note in bar.notes:
         found.setdefault(bar.start + note.onset, set()).add(note.finger == _THUMB)
-    return tuple(Instant(at, True in who, False in who) for at, who in found.items())
+    return tuple(PluckedAt(at, True in who, False in who) for at, who in found.items())
 
 
-def load(strokes: Sequence[Instant], meter: Meter, end: Fraction) -> Load:
+def load(strokes: Sequence[PluckedAt], meter: Meter, end: Fraction) -> Load:
     """Return what strokes in order ask of the hand, in a bar that ends at `end`; the next one begins with a stroke."""
     if not strokes:
         return Load()

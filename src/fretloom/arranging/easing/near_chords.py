@@ -1,6 +1,6 @@
 """Chords that stand in for one another where a hand is not ready for the right one.
 
-Common practice, no single source. The root stays, and the third unless the teacher is told; what is
+Common practice, no single source. The root stays, and mostly the third; what is
 added or missing is said beside each replacement.
 """
 

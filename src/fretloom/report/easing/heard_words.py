@@ -22,10 +22,10 @@ _NAMED = 4
 
 def heard_words(one: ShapeEased, settings: Settings) -> str:
     """Say what is heard otherwise: the chord, the bass, the highest notes, other notes; "" if nothing is."""
-    return "; ".join(_Words(one, settings).all())
+    return "; ".join(_HeardWords(one, settings).all())
 
 
-class _Words:
+class _HeardWords:
     """The words for one shape; notes are spelled as its chord symbols do."""
 
     def __init__(self, one: ShapeEased, settings: Settings) -> None:

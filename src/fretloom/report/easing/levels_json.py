@@ -5,7 +5,7 @@ from __future__ import annotations
 from math import isfinite
 from typing import Any
 
-from fretloom.arranging.easing.fits import LevelFit, Levels, PickingBeyond, VoicingBeyond
+from fretloom.arranging.easing.fits import LevelFit, LevelFits, PickingBeyond, VoicingBeyond
 from fretloom.performance.hands.hardest import MadeChange
 from fretloom.report.easing.words import (
     change_reasons,
@@ -16,7 +16,7 @@ from fretloom.report.easing.words import (
 from fretloom.trade.music.tempo import Tempo
 
 
-def levels_data(found: Levels) -> dict[str, Any]:
+def levels_data(found: LevelFits) -> dict[str, Any]:
     """Return what is beyond each level; seconds are rounded to a hundredth."""
     first = found.first
     return {

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from fretloom.arranging.easing.fits import LevelFit, Levels
+from fretloom.arranging.easing.fits import LevelFit, LevelFits
 from fretloom.report.easing.words import beyond_lines, headline
 from fretloom.text import visible
 from fretloom.trade.music.tempo import in_notes
 
 
-def levels_text(found: Levels) -> str:
+def levels_text(found: LevelFits) -> str:
     """Return a sentence for each level, and below it what is beyond it and why."""
     title = visible(found.settings.title) or "Lesson without a title"
     parts = [f"{title}, tempo {in_notes(found.settings.tempo)}, {found.settings.level}"]
