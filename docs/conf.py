@@ -36,6 +36,7 @@ autodoc_typehints = "description"
 nitpicky = False
 
 _HANDOUTS = Path(__file__).parent / "_handouts"
+_HANDOUTS.mkdir(exist_ok=True)  # Sphinx looks for it before anything is written.
 _GENERATED = Path(__file__).parent / "reference" / "generated"
 
 

@@ -5,12 +5,12 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
-from attrs import field
+from attrs import evolve, field
 
 from fretloom.engraving.drawn.change_diagram import change_diagram
 from fretloom.engraving.drawn.drawing import Drawing
 from fretloom.engraving.drawn.neck_picture import neck_picture
-from fretloom.engraving.drawn.shape_diagram import DiagramLook, shape_diagram
+from fretloom.engraving.drawn.shape_diagram import DiagramLook, room_beside, shape_diagram
 from fretloom.engraving.drawn.stairs import day_boxes, number_boxes, stairs
 from fretloom.engraving.drawn.tab.making.strip_bars import of_bars
 from fretloom.engraving.drawn.tab.strip import strip
@@ -58,7 +58,7 @@ class PageArtist:
 
     @property
     def _look(self) -> DiagramLook:
-        return DiagramLook(mirrored=self.options.mirrored)
+        return DiagramLook(mirrored=self.options.mirrored, names=self.settings.names)
 
     def neck(self) -> Markup | None:
         """Draw the neck with its capo, None without one."""
@@ -71,17 +71,22 @@ class PageArtist:
         )
         return None if picture is None else self.drawn(picture)
 
-    def shape(self, taken: TakenShape) -> Markup:
-        """Draw a shape."""
+    def shape(self, taken: TakenShape, room: float = 0.0) -> Markup:
+        """Draw a shape; `room` is what the widest of those around it needs beside its strings, in millimetres."""
         picture = shape_diagram(
             taken.voicing,
             taken.use,
             self.settings.tuning,
-            self._look,
+            evolve(self._look, room=room),
             taken.name,
             capo=self.settings.capo,
         )
         return self.drawn(picture, _LARGE_SHAPE)
+
+    def room_of(self, shapes: Sequence[TakenShape]) -> float:
+        """Return what the widest of some shapes needs beside its strings, so that all stand in columns."""
+        capo = self.settings.capo
+        return max((room_beside(one.voicing, one.use, capo) for one in shapes), default=0.0)
 
     def change(self, before: TakenShape, after: TakenShape, made: Change, says: str) -> Markup:
         """Draw a change of shape."""

@@ -109,10 +109,10 @@ class Parts:
         side = say("pages.thick-right") if self.options.mirrored else say("pages.thick-left")
         boxed = any(one.use.thumb for one in taken)
         hint = f"{side} {say('pages.thumb-box')}" if boxed else side
-        sounding = self._sounding()
+        sounding, room = self._sounding(), self.artist.room_of(taken)
         shapes = [
             ShownShape(
-                self.artist.shape(one),
+                self.artist.shape(one, room),
                 shape_hints(one, sounding.get(one.voicing.name, ""), taken[:at], self.listener),
             )
             for at, one in enumerate(taken)
