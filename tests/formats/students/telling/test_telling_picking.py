@@ -9,7 +9,7 @@ from lesson_pool import LESSONS, Made
 from timeline_lessons import expanded
 
 from fretloom.formats.students.telling.listener import Listener
-from fretloom.formats.students.telling.picking import pattern_sentences
+from fretloom.formats.students.telling.picking import home_sentences, pattern_sentences, says_more
 from fretloom.formats.students.telling.spoken import bar_sentence, chord_words
 from fretloom.performance.events import TimedBar
 
@@ -28,6 +28,17 @@ def test_count_by_count_and_then_the_strings():
         "The thumb plays strings 6, 4, 5 and 4 in turn.",
         "The index finger stays on string 3 and the middle finger on string 2.",
     )
+
+
+def test_the_strings_alone():
+    found = bars("E using plain")
+    assert home_sentences(found, Listener()) == pattern_sentences(found, Listener())[1:]
+
+
+@pytest.mark.parametrize("pluck", ["m2@1h3", "a1@12*", "mx", "m2@3", "m.vibrato", "m.ring"])
+def test_a_picking_picture_does_not_say_how_a_note_is_played(pluck: str):
+    assert says_more(bars(f"E {{ p, {pluck}, p, m }}"))
+    assert not says_more(bars("E { p, m, (slow p i m), p+a }"))
 
 
 def test_pinches_rolls_and_slaps():

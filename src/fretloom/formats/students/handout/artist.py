@@ -13,6 +13,7 @@ from fretloom.engraving.drawn.neck_picture import neck_picture
 from fretloom.engraving.drawn.shape_diagram import DiagramLook, room_beside, shape_diagram
 from fretloom.engraving.drawn.stairs import day_boxes, number_boxes, stairs
 from fretloom.engraving.drawn.tab.making.strip_bars import of_bars
+from fretloom.engraving.drawn.tab.picking_picture import picking_picture
 from fretloom.engraving.drawn.tab.strip import strip
 from fretloom.engraving.drawn.tab.values import StripBar, TabLook
 from fretloom.formats.students.handout.options import HandoutOptions
@@ -29,7 +30,9 @@ if TYPE_CHECKING:
     from markupsafe import Markup
 
 #: How much larger pictures are in large print.
-_LARGE_SHAPE, _LARGE_TAB, _LARGE_STAIRS = 1.75, 1.4, 1.5
+_LARGE_SHAPE, _LARGE_TAB, _LARGE_STAIRS, _LARGE_PICKING, LARGE_SIGN = 1.75, 1.4, 1.5, 1.3, 1.6
+#: The scale of a picking picture: two of one bar stand side by side, longer ones have a line.
+_PICKING, _PICKING_LONG = 1.36, 1.18
 #: Room for tab: the whole page, or beside the side column; in large print there is none.
 WHOLE, BESIDE = 176.0, 148.0
 
@@ -103,9 +106,11 @@ class PageArtist:
 
     def picking(self, bars: Sequence[TimedBar]) -> tuple[Markup, ...]:
         """Draw a pattern alone."""
-        look = TabLook(k=1.36 if len(bars) < 2 else 1.18)
-        drawn = strip(of_bars(bars, {}), self.settings, look)
-        return tuple(self.drawn(one, _LARGE_TAB) for one in (drawn.letters[0], *drawn.bars))
+        scale = _PICKING if len(bars) < 2 else _PICKING_LONG
+        width = WHOLE if self.options.large else BESIDE
+        look = TabLook(k=scale * (_LARGE_PICKING if self.options.large else 1.0), width=width)
+        drawn = picking_picture(of_bars(bars, {}), self.settings, look)
+        return tuple(self.drawn(one) for one in (*drawn.letters[:1], *drawn.bars))
 
     def stairs(self, tempos: Sequence[int | Fraction]) -> Markup:
         """Draw a ladder of tempos with boxes to tick."""

@@ -4,9 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
+from attrs import evolve
+
 from fretloom.formats.students.telling.gestures import by_counts, finger_short, manner_words
 from fretloom.formats.students.telling.listener import Listener, sentence
 from fretloom.performance.events import TimedBar, TimedNote
+from fretloom.performance.manner import NoteTechnique
 from fretloom.text import listed
 from fretloom.trade.phrases.table import say
 
@@ -21,10 +24,7 @@ def pattern_sentences(bars: Sequence[TimedBar], listener: Listener) -> tuple[str
 
     `bars` is the pattern alone over a shape, as `patterns_alone` gives it.
     """
-    notes = [note for bar in bars for note in bar.notes]
-    homes = {
-        finger: _strings(notes, finger) for finger in dict.fromkeys(one.finger for one in notes)
-    }
+    notes, homes = _at_home(bars)
     said = [_bar(bar, homes, listener) for bar in bars]
     if len(said) < 2:
         counted = [sentence(one) for one in said]
@@ -36,6 +36,31 @@ def pattern_sentences(bars: Sequence[TimedBar], listener: Listener) -> tuple[str
             for at, one in enumerate(said, start=1)
         ]
     return (*counted, *map(sentence, _homes(notes, homes, listener)))
+
+
+def home_sentences(bars: Sequence[TimedBar], listener: Listener) -> tuple[str, ...]:
+    """Say which strings the fingers of a pattern play, for where a picture has said when."""
+    return tuple(map(sentence, _homes(*_at_home(bars), listener)))
+
+
+def says_more(bars: Sequence[TimedBar]) -> bool:
+    """Whether notes of a pattern are played in a way that a picking picture does not show."""
+    plain = NoteTechnique()
+    return any(
+        one.slurs
+        or one.harmonic
+        or one.dead
+        or one.literal
+        or evolve(one.technique, slow=False) != plain
+        for bar in bars
+        for one in bar.notes
+    )
+
+
+def _at_home(bars: Sequence[TimedBar]) -> tuple[list[TimedNote], dict[str, list[int]]]:
+    notes = [note for bar in bars for note in bar.notes]
+    fingers = dict.fromkeys(one.finger for one in notes)
+    return notes, {finger: _strings(notes, finger) for finger in fingers}
 
 
 def _bar(bar: TimedBar, homes: dict[str, list[int]], listener: Listener) -> str:

@@ -160,7 +160,7 @@ def test_mirrored_pictures_have_the_bass_on_the_right():
 
 
 def test_strings_go_by_their_names_if_one_likes():
-    assert "string 5" in _said(_part(_tree(), "picking"))
+    assert "strings 5, 4, 5 and 4" in _said(_part(_tree(), "picking"))
     assert "the A, D, A and D strings" in _said(_part(_tree(strings="names"), "picking"))
 
 

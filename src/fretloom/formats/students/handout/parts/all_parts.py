@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Sequence
 from functools import cached_property
 from typing import TYPE_CHECKING
 
 from fretloom.engraving.drawn.sign_samples import sign_samples
-from fretloom.formats.students.handout.artist import PageArtist
+from fretloom.formats.students.handout.artist import LARGE_SIGN, PageArtist
 from fretloom.formats.students.handout.options import HandoutOptions
 from fretloom.formats.students.handout.parts.practice_part import practice_part
 from fretloom.formats.students.handout.parts.road_part import road_part
@@ -17,10 +17,11 @@ from fretloom.formats.students.handout.parts.steps_part import StepDrawer
 from fretloom.formats.students.handout.templating import filled
 from fretloom.formats.students.telling.hints import shape_hints
 from fretloom.formats.students.telling.listener import Listener, listener_of
-from fretloom.formats.students.telling.picking import pattern_sentences
+from fretloom.formats.students.telling.picking import home_sentences, pattern_sentences, says_more
 from fretloom.formats.students.telling.pieces import PatternPiece, Pieces
 from fretloom.formats.students.telling.road import RoadBlock, road_of
 from fretloom.notation.model.step import Show
+from fretloom.performance.events import TimedBar
 from fretloom.performance.reading import Reading
 from fretloom.performance.showing.taken_shapes import taken_shapes
 from fretloom.performance.sounding.names import sounding_voicings
@@ -144,7 +145,7 @@ class Parts:
             ShownPattern(
                 piece.title,
                 self.artist.picking(piece.bars),
-                pattern_sentences(piece.bars, listener),
+                _pattern_words(piece.bars, listener),
             )
             for piece in self.pieces.pieces(shows)
             if isinstance(piece, PatternPiece)
@@ -166,5 +167,12 @@ class Parts:
 
     def _signs(self) -> Markup | None:
         samples = sign_samples(self.artist.signs, mirrored_hand=self.options.mirrored)
-        signs = [ShownSign(self.artist.drawn(one.picture), one.meaning) for one in samples]
+        signs = [
+            ShownSign(self.artist.drawn(one.picture, LARGE_SIGN), one.meaning) for one in samples
+        ]
         return filled("signs.html", signs=signs) if signs else None
+
+
+def _pattern_words(bars: Sequence[TimedBar], listener: Listener) -> tuple[str, ...]:
+    """Return what a picking picture does not say itself: strings, and in full what is played in some other way."""
+    return (pattern_sentences if says_more(bars) else home_sentences)(bars, listener)
