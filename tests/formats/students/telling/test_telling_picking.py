@@ -35,7 +35,7 @@ def test_the_strings_alone():
     assert home_sentences(found, Listener()) == pattern_sentences(found, Listener())[1:]
 
 
-@pytest.mark.parametrize("pluck", ["m2@1h3", "a1@12*", "mx", "m2@3", "m.vibrato", "m.ring"])
+@pytest.mark.parametrize("pluck", ["m2@1h3", "a1@12*", "mx", "m2@3", "i.vibrato", "m.ring"])
 def test_a_picking_picture_does_not_say_how_a_note_is_played(pluck: str):
     assert says_more(bars(f"E {{ p, {pluck}, p, m }}"))
     assert not says_more(bars("E { p, m, (slow p i m), p+a }"))
