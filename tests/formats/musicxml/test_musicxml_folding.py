@@ -17,6 +17,7 @@ from test_musicxml_lessons import EXAMPLES, example
 from writing_scores import to_musicxml
 
 import fretloom
+from fretloom.formats.musicxml.folding.looks import Looks
 from fretloom.notation.syntax.read import read
 from fretloom.source import Source
 
@@ -331,6 +332,85 @@ def test_what_is_left_out_is_found_on_the_page():
     for form, number in (("folded", 3), ("played", 6)):
         [output] = fretloom.export(lesson, "musicxml", fretloom.ScoreOptions(form=form))
         assert [one.bar for one in output.left_out if one.what == what] == [number]
+
+
+@pytest.mark.parametrize(
+    "but",
+    [
+        "bar 1: Am fermata on 3",
+        "bar 1: Am open on 4",
+        "bar 1: Am stop on 4",
+        'bar 1: "Now" Am',
+        "bar 1: same with slap on 2",
+        "bar 1: same with body-slap on 2",
+        "bar 1: rest",
+        "bar 1: E7",
+        "bar 1: Am { p , p m , p i , p p }",
+        "tempo 60",
+        "bar 1 dynamic p\n    but bar 2 dynamic f",
+        "ritardando to 60 over bars 1-2",
+        "crescendo to f over bars 1-2",
+    ],
+)
+def test_playings_with_another_first_bar_are_written_one_by_one(but: str):
+    """Whatever it is that differs; a repeat with endings has to begin alike."""
+    body = f"Am | E7\n\nform\n  verse\n  verse\n    but {but}"
+    assert folded(body) == "verse 1 1 2 verse 2 3 4"
+
+
+def test_an_ending_that_begins_as_another_has_its_own():
+    """The first goes on, the second ends before."""
+    lines = "repeat 2\n  Am | E7 | Am\n  ending 1: E7 | Am\n  ending 2: E7\nend"
+    assert folded(lines) == "verse |: 1 2 3 (1. 4 5 ) :| (2. 6 )"
+
+
+def test_what_cannot_be_a_repeat_leaves_the_others_what_they_are():
+    """One pass that is cut short, or another one before its ending: the chorus is still one repeat."""
+    body = f"Am | E7 | Am{OTHERS}\n\nform\n  verse\n  verse\n    but without last bar\n  chorus x2"
+    assert folded(body) == "verse 1 1 2 3 verse 2 4 5 chorus |: 6 7 8 :|2"
+    lines = "repeat 2\n  Am | E7\n  ending 1: Am\n  ending 2: E7\nend"
+    form = "form\n  verse\n    but last 2 bars: Am | Am\n  chorus x2"
+    assert folded(f"{lines}{OTHERS}\n\n{form}").endswith("chorus |: 7 8 9 :|2")
+
+
+def test_three_sections_that_come_again_are_one_repeat():
+    """And what has only one bar less is not worth a way back."""
+    body = f"Am | E7{OTHERS}\n\nform\n" + "  verse\n  chorus\n  close\n" * 2
+    assert folded(body) == "verse |: 1 2 chorus 3 4 5 close 6 :|2"
+    body = f"Am{OTHERS}\n\nform\n  verse\n  chorus\n  verse"
+    assert folded(body) == "verse 1 1 chorus 2 3 4 verse 2 5"
+
+
+def test_half_of_a_section_is_enough_to_go_back_for():
+    """Two of its four bars come again."""
+    body = f"Am | E7 | Am | E7{OTHERS}\n\nform\n  verse\n  chorus\n  verse\n    but last 2 bars: E7 | Am"
+    assert folded(body) == ("verse 1 2 <To Coda> 3 4 chorus 5 6 7 <D.C. al Coda> coda 8 9")
+
+
+def test_titles_that_end_in_a_number_have_the_playing_in_brackets():
+    """Nobody takes it for part of the title."""
+    text = (
+        'lesson "Lamps"\nvoicings\n  E  022100\nsection round "Round 2"\n  E { p , - , - , - } | E { p , - , - , - }\n'
+        "form\n  round\n  round\n    but bar 1: E { p , p , p , p }\n"
+    )
+    root = etree.fromstring(to_musicxml(fretloom.expand(fretloom.loads(text)), form="folded"))
+    assert [one.text for one in root.iter("rehearsal")] == ["Round 2 (1)", "Round 2 (2)"]
+
+
+def test_where_the_steps_are_used_up_only_written_repeats_are_repeats(
+    monkeypatch: pytest.MonkeyPatch,
+):
+    """Looking for more takes time that grows with the song, so it has an end."""
+    body = f"Am | E7\nrepeat 2\n  E7\nend{OTHERS}\n\nform\n  verse\n  chorus\n  verse\n  close"
+    assert "<D.C." in folded(body)
+    real = Looks.__init__
+
+    def spent(self: Looks, *given: Any) -> None:
+        real(self, *given)
+        self.steps = -1
+
+    monkeypatch.setattr(Looks, "__init__", spent)
+    assert folded(body) == "verse 1 1 2 |: 3 :|2 chorus 4 5 6 verse 2 7 8 |: 9 :|2 close 10"
 
 
 def test_a_way_that_ends_with_the_last_measure_is_no_jump():

@@ -15,11 +15,9 @@ def written_out(places: Iterable[int]) -> list[Folded]:
 
 
 def alike(looks: Looks, passes: Sequence[range]) -> int:
-    """Return how many of the first passes are all the same."""
+    """Return how many of the first passes, which are equally long, are all the same."""
     column, before = looks.column(passes[0]), passes[0]
     for count, one in enumerate(passes[1:], start=1):
-        if len(one) != len(before):
-            return count
         if not _equal(looks, one, before) and column.add(one) < len(one):
             return count
         before = one
@@ -38,7 +36,7 @@ def repeated(looks: Looks, passes: Sequence[range], body: int | None = None) -> 
     """
     column = looks.column(passes[0])
     for before, one in pairwise(passes):
-        if len(one) < len(column) or not _equal(looks, one, before):
+        if not _equal(looks, one, before):
             column.cut(column.add(one))
     shared = len(column)
     if all(len(one) == shared for one in passes):

@@ -120,4 +120,4 @@ def written_repeats(section: WrittenSection) -> Iterator[WrittenRepeat]:
         if ended and first is not None:
             yield WrittenRepeat(first, index, endings)
         if ended:
-            first = endings = None
+            first = None

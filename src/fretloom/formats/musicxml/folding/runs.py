@@ -67,8 +67,6 @@ class Runs:
     def _repeats(self, first: int, period: int) -> Iterator[Item]:
         """Yield the repeats of a number of playings: those that are all the same, and with other ends."""
         playings = self._playings
-        if playings.names[first] != playings.names[first + period]:
-            return
         times = 1 + self._same[period][first] // period
         least = len(playings.bars(first, first + period))
         most = min(first + (times + 1) * period, len(playings))
