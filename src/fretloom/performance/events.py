@@ -226,13 +226,15 @@ class WrittenSection:
 class Difference:
     """What a playing changes, as a lesson writes it after `but`; in `short` its own picking is only mentioned.
 
-    `plain` is as one says it to a student; `of_bars` whether other notes are played for it.
+    `plain` is as one says it to a student; `put_in` the same of bars that are put in, whose `plain` is
+    as the lesson writes it; `of_bars` whether other notes are played for it.
     """
 
     words: str
     short: str
     plain: str = ""
     of_bars: bool = True
+    put_in: str = ""
 
 
 @frozen(kw_only=True)

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import re
 
-_STRING = re.compile(r" *[A-Ga-g][#b]{0,2}\|[-=0-9x{}<>()hpbgrtful/\\+~_.%:|]+")
+_STRING = re.compile(r" *[A-Ga-g][#b]{0,2}\|[-=0-9X{}<>()HPbgrtful/\\+~_'%:|]+")
 #: What is said of a fret in figures: how far it is bent, what it is trilled with, where it is touched.
 _FIGURES = re.compile(r"b\([^)]*\)|tr\(\d+\)|(?<=\d)<\d+>")
-_FRET = re.compile(r"\(\d+\)|\d+|x")
+_FRET = re.compile(r"\(\d+\)|\d+|X")
 
 
 def tab_systems(text: str) -> list[list[str]]:

@@ -99,7 +99,7 @@ def test_what_is_held_up_to_a_grace_note_leaves_it_its_room() -> None:
     lines = lines_of(bar("4/4", note(0, 6, 5, "p", **held(2)), quick))
     count = lines[next(place for place, line in enumerate(lines) if line.startswith("e|")) - 1]
     bass = next(line for line in lines if line.startswith("E|"))
-    assert "=g1h3" in bass
+    assert "=g1H3" in bass
     assert bass[count.index("3")] == "3"
 
 

@@ -52,7 +52,7 @@ def _played(timeline: Timeline, string: int) -> list[str]:
     frets: list[str] = []
     for bar in timeline.bars:
         placed = [
-            (note.onset, "x" if note.dead else str(note.fret))
+            (note.onset, "X" if note.dead else str(note.fret))
             for note in bar.bar.notes
             if note.string == string
         ]
@@ -100,7 +100,7 @@ def _asked(timeline: Timeline) -> dict[str, bool]:
         "3tr(5)": any(one.trill for one in said),
         "~": any(one.vibrato for one in said),
         "3<15>": any(one.touch is not None for one in said),
-        "3.": any(one.lasting == "damped" for one in said),
+        "3'": any(one.lasting == "damped" for one in said),
         "3_": any(one.lasting == "ring" for one in said),
         "3===": any(one.held is not None for one in said),
         "3b(1/2)": any(not bend.before for bend in bends),

@@ -6,10 +6,9 @@ from collections.abc import Sequence
 
 from fretloom.errors import SymbolError
 from fretloom.formats.tab.text import clean, hang, width_of
-from fretloom.formats.tab.words import capo_place, key_words, swing_words, tempo_words
+from fretloom.formats.tab.words import Playings, capo_place, key_words, swing_words, tempo_words
 from fretloom.performance.events import Settings, Timeline
 from fretloom.performance.printed_names import in_print, printed_names
-from fretloom.text import listed
 from fretloom.trade.guitar.tuning import Tuning
 from fretloom.trade.guitar.tunings import retuning_steps, usual_tuning
 from fretloom.trade.guitar.voicing import Voicing
@@ -122,17 +121,15 @@ def _sounding(voicing: Voicing, settings: Settings) -> str:
 
 
 def form_lines(
-    timeline: Timeline, titles: dict[str, str], names: dict[str, str], width: int
+    timeline: Timeline, playings: Playings, names: dict[str, str], width: int
 ) -> list[str]:
     """Return the order of the sections in words, and what is different each time."""
     lines = ["Order", "-----"]
     for number, line in enumerate(timeline.form, 1):
-        words = titles.get(line.section, line.section)
-        if line.times > 1:
-            words += " twice" if line.times == 2 else f" {line.times} times"
+        words = playings.playings(line.section, [number])
         if line.differences:
-            words += ", but " + listed(
-                [clean(in_print(one.plain or one.short, names)) for one in line.differences]
+            words += ": " + "; ".join(
+                clean(in_print(one.put_in or one.plain, names)) for one in line.differences
             )
         lines += hang(f"{number:>2}.", words, width, 4)
     return lines

@@ -56,9 +56,9 @@ def _under_the_strings(bars: Sequence[Drawn]) -> _Entries:
     letters = frozenset[str]().union(*(shown.picking for shown in pictures))
     entries = _named(_PICKING, letters, "picking fingers")
     for sign in UNDER_THE_STRINGS:
-        if sign is Sign.BRUSH:
-            brushes = [shown.brush for shown in pictures if shown.brush]
-            entries += [(brush, sign.meaning) for brush in brushes[:1]]
+        if sign in (Sign.BRUSH_DOWN, Sign.BRUSH_UP):
+            written = [text for shown in pictures for one, text in shown.brushes if one is sign]
+            entries += [(text, sign.meaning) for text in written[:1]]
         elif sign in used:
             entries += _rows([sign])
     return entries
@@ -66,7 +66,9 @@ def _under_the_strings(bars: Sequence[Drawn]) -> _Entries:
 
 def _fretting(voicings: Sequence[Voicing]) -> _Entries:
     held = {finger for voicing in voicings for finger in voicing.fingers if finger}
-    entries = _named(_FRETTING, held, "fretting fingers")
+    entries = [
+        ("finger", words) for _, words in _named(_FRETTING, held, "in the table of voicings")
+    ]
     if any(None in voicing.frets for voicing in voicings):
         entries += _rows([Sign.UNPLAYED])
     return entries

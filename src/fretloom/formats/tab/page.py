@@ -8,9 +8,8 @@ in words; `unrolled` writes the whole performance.
 
 from __future__ import annotations
 
-from collections import Counter
 from collections.abc import Iterable, Iterator, Sequence
-from itertools import groupby
+from itertools import accumulate, groupby
 
 from attrs import evolve
 
@@ -28,16 +27,16 @@ from fretloom.formats.tab.heading import (
 from fretloom.formats.tab.left_out import left_out
 from fretloom.formats.tab.legend import legend
 from fretloom.formats.tab.options import TabOptions
+from fretloom.formats.tab.patterns import PatternAlone, alone, drawn_alone
 from fretloom.formats.tab.steps import StepWriter
 from fretloom.formats.tab.text import clean, hang, width_of
 from fretloom.formats.tab.variants import Stretch, Variant, variants
-from fretloom.formats.tab.words import string_names
+from fretloom.formats.tab.words import Playings, string_names
 from fretloom.memory import no_collection
 from fretloom.notation.model.step import Step
 from fretloom.performance.events import PlayedBar, TimedBar, Timeline, WrittenSection
 from fretloom.performance.printed_names import in_print, printed_names
 from fretloom.performance.reading import Reading
-from fretloom.text import listed, ordinal
 from fretloom.values import frozen
 
 
@@ -52,31 +51,45 @@ class _Block:
 def write(reading: Reading, options: TabOptions) -> tuple[Output, ...]:
     """Write a lesson as tab in plain text."""
     with no_collection():
-        text = to_tab(reading.timeline, options, reading.material.steps)
+        text = to_tab(reading.timeline, options, reading.material.steps, alone(reading))
         left = left_out(reading, options)
     return (Output(file_name(reading.lesson, ".txt"), text, left),)
 
 
-def to_tab(timeline: Timeline, options: TabOptions, steps: tuple[Step, ...] = ()) -> str:
-    """Return a timeline as tab in plain text, with the steps in which to learn it."""
+def to_tab(
+    timeline: Timeline,
+    options: TabOptions,
+    steps: tuple[Step, ...] = (),
+    patterns: tuple[PatternAlone, ...] = (),
+) -> str:
+    """Return a timeline as tab in plain text, with the steps in which to learn it and its patterns alone."""
     width = options.width
     settings = timeline.settings
     used = used_voicings(timeline)
     names = printed_names(used)
     shown = {name: clean(printed) for name, printed in names.items()}
-    sketcher = Sketcher(shown, settings.tuning.strings, columns_per_quarter(_bars(timeline)))
-    titles = _titles(timeline)
+    strings = string_names(settings.tuning)
+    label = max(map(len, strings))
+    sketcher = Sketcher(
+        shown, settings.tuning.strings, columns_per_quarter(_bars(timeline), width - label)
+    )
+    playings = Playings(timeline)
     draw = _played if options.unrolled else _written
-    blocks = list(draw(timeline, sketcher, titles))
+    blocks = list(draw(timeline, sketcher, playings))
     parts = [heading(settings, width), voicing_table(used, settings)]
-    parts += _tab(blocks, string_names(settings.tuning), width)
+    picking = drawn_alone(patterns, timeline, sketcher)
+    parts += _tab(
+        (_Block("" if at else "Picking", one) for at, one in enumerate(picking)), strings, width
+    )
+    parts += _tab(blocks, strings, width)
     if timeline.form and not options.unrolled:
-        parts.append(form_lines(timeline, titles, names, width))
+        parts.append(form_lines(timeline, playings, names, width))
     said = {
         name: clean(one) for name, one in printed_names(list(timeline.voicings.values())).items()
     }
-    parts.append(StepWriter(timeline, said | shown, titles, width).lines(steps))
-    parts.append(legend((bar for block in blocks for bar in block.bars), used, width))
+    parts.append(StepWriter(timeline, said | shown, playings, width).lines(steps))
+    drawn = [bar for bars in (*picking, *(block.bars for block in blocks)) for bar in bars]
+    parts.append(legend(drawn, used, width))
     if clean(settings.rights):
         parts.append(hang("", clean(settings.rights), width, 0))
     return "\n\n".join("\n".join(lines) for lines in parts if lines) + "\n"
@@ -89,17 +102,6 @@ def _bars(timeline: Timeline) -> Iterator[TimedBar]:
     yield from {bar.serial: bar for bars in (written, played) for bar in bars}.values()
 
 
-def _titles(timeline: Timeline) -> dict[str, str]:
-    """Return what to call each section: its title, or its name where titles are missing or the same."""
-    given = Counter(section.title for section in timeline.sections)
-    return {
-        section.name: clean(section.title)
-        if section.title and given[section.title] == 1
-        else section.name
-        for section in timeline.sections
-    }
-
-
 def _tab(blocks: Iterable[_Block], names: Sequence[str], width: int) -> Iterator[list[str]]:
     for block in blocks:
         title = hang("", block.title, width, 0) if block.title else []
@@ -108,7 +110,7 @@ def _tab(blocks: Iterable[_Block], names: Sequence[str], width: int) -> Iterator
             yield [*title, *rule, *lines] if place == 0 else lines
 
 
-def _written(timeline: Timeline, sketcher: Sketcher, titles: dict[str, str]) -> Iterator[_Block]:
+def _written(timeline: Timeline, sketcher: Sketcher, playings: Playings) -> Iterator[_Block]:
     """Yield each section once, and after it the playings that differ from it."""
     usual = TimedBar(meter=timeline.settings.meter, length=timeline.settings.meter.length)
     changes: dict[str, list[Variant]] = {}
@@ -117,9 +119,9 @@ def _written(timeline: Timeline, sketcher: Sketcher, titles: dict[str, str]) -> 
     for section in timeline.sections:
         bars = sketcher.written(section.bars, usual)
         if bars:
-            yield _Block(f"{titles[section.name]}, {_size(section)}", bars)
+            yield _Block(f"{playings.title(section.name)}, {_size(section)}", bars)
         for change in changes.get(section.name, ()):
-            title = _variant_title(change, titles, sketcher.names)
+            title = _variant_title(change, playings, sketcher.names)
             for run in change.runs:
                 yield _Block(title, _drawn(run, sketcher))
                 title = ""
@@ -141,30 +143,26 @@ def _size(section: WrittenSection) -> str:
     return bars + (" after a pickup" if section.bars[0].number == 0 else "") + pattern
 
 
-def _variant_title(change: Variant, titles: dict[str, str], names: dict[str, str]) -> str:
-    lines = "line" if len(change.entries) == 1 else "lines"
+def _variant_title(change: Variant, playings: Playings, names: dict[str, str]) -> str:
     words = clean(in_print(change.words, names))
-    return f"{titles[change.section]}, {lines} {listed(change.entries)} of the order ({words})"
+    return f"{playings.playings(change.section, change.entries)}: {words}"
 
 
-def _played(timeline: Timeline, sketcher: Sketcher, titles: dict[str, str]) -> Iterator[_Block]:
-    """Yield every playing of every section in full."""
+def _played(timeline: Timeline, sketcher: Sketcher, playings: Playings) -> Iterator[_Block]:
+    """Yield every playing of every section in full, its bars numbered from 1, a pickup not counted."""
     before: TimedBar | None = None
     now = InForce(timeline.settings.tempo)
-    counts: dict[str, int] = {}
-    total = {name: _playings(timeline, name) for name in titles}
-    for (_, _, name), group in groupby(timeline.bars, _playing):
+    for _, group in groupby(timeline.bars, _playing):
         bars = list(group)
-        counts[name] = counts.get(name, 0) + 1
-        time = f", {ordinal(counts[name])} time" if total.get(name, 1) > 1 else ""
-        drawn, now = sketcher.played(bars, before, now)
-        yield _Block(titles.get(name, name) + time, drawn)
+        numbers = accumulate(int(one.bar.kind != "pickup") for one in bars)
+        counted = [
+            evolve(one, number=0 if one.bar.kind == "pickup" else number)
+            for one, number in zip(bars, numbers, strict=True)
+        ]
+        drawn, now = sketcher.played(counted, before, now)
+        yield _Block(playings.playing(bars[0]), drawn)
         before = bars[-1].bar
 
 
 def _playing(played: PlayedBar) -> tuple[int, int, str]:
     return played.entry, played.playing, played.section
-
-
-def _playings(timeline: Timeline, name: str) -> int:
-    return len({_playing(played) for played in timeline.bars if played.section == name})

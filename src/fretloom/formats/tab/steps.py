@@ -7,7 +7,7 @@ from collections.abc import Mapping
 from attrs import evolve
 
 from fretloom.formats.tab.text import clean, hang, wrap
-from fretloom.formats.tab.words import tempo_words
+from fretloom.formats.tab.words import Playings, tempo_words
 from fretloom.notation.model.step import Prose, Show, Step
 from fretloom.performance.events import Timeline
 from fretloom.performance.hands.fingering import neck_of_settings
@@ -21,11 +21,11 @@ _INDENT = 4
 
 @frozen
 class StepWriter:
-    """Writes steps: knows the voicings and what to call them, the sections' titles, and the page's width."""
+    """Writes steps: knows the voicings and what to call them, what to call sections, and the page's width."""
 
     timeline: Timeline
     names: Mapping[str, str]
-    titles: Mapping[str, str]
+    playings: Playings
     width: int
 
     def lines(self, steps: tuple[Step, ...]) -> list[str]:
@@ -57,7 +57,7 @@ class StepWriter:
         if show.kind == "pattern":
             over = f" over {self._name(show.over)}" if show.over else ""
             return f"Pattern {clean(show.name)}{over}"
-        title = self.titles.get(show.name, clean(show.name))
+        title = self.playings.title(show.name)
         if show.first is None:
             return title
         bars = (

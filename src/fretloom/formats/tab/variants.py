@@ -63,7 +63,7 @@ def variants(timeline: Timeline) -> list[Variant]:
         section = sections.get(bars[0].section)
         if line is None or section is None or line.section != section.name:
             continue
-        words = "; ".join(clean(one.plain or one.short) for one in line.differences if one.of_bars)
+        words = "; ".join(clean(one.put_in or one.plain) for one in line.differences if one.of_bars)
         runs = _changed(section, bars, line) if words else ()
         if not runs:
             continue

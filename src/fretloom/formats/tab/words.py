@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Sequence
 
-from fretloom.performance.events import Settings
+from fretloom.formats.tab.text import clean
+from fretloom.performance.events import PlayedBar, Settings, Timeline
 from fretloom.text import listed, ordinal
 from fretloom.trade.guitar.tuning import Capo, Tuning
 from fretloom.trade.harmony.key_names import write_key
@@ -18,6 +20,54 @@ def ordinals(numbers: Sequence[int]) -> str:
     if len(numbers) > 2 and list(numbers) == list(range(numbers[0], numbers[0] + len(numbers))):
         return f"{ordinal(numbers[0])} to {ordinal(numbers[-1])}"
     return listed([ordinal(number) for number in numbers])
+
+
+class Playings:
+    """What to call each section and each of its playings, in a student's words."""
+
+    def __init__(self, timeline: Timeline) -> None:
+        given = Counter(section.title for section in timeline.sections)
+        self._titles = {
+            section.name: clean(section.title)
+            if section.title and given[section.title] == 1
+            else section.name[:1].upper() + section.name[1:]
+            for section in timeline.sections
+        }
+        self._numbers: dict[tuple[int, int], int] = {}
+        self._often = Counter[str]()
+        for one in timeline.bars:
+            if (one.entry, one.playing) not in self._numbers:
+                self._often[one.section] += 1
+                self._numbers[one.entry, one.playing] = self._often[one.section]
+
+    def title(self, section: str) -> str:
+        """Return the section's title, or its name where titles are missing or the same."""
+        return self._titles.get(section, clean(section))
+
+    def playings(self, section: str, entries: Sequence[int]) -> str:
+        """Name all playings of some lines of the form: `Verse 2`, `Verse 1 and 3`, `Take 5, 2nd time`.
+
+        A section that is played once is named without a number.
+        """
+        wanted = set(entries)
+        return self.numbered(
+            section, [number for (entry, _), number in self._numbers.items() if entry in wanted]
+        )
+
+    def playing(self, played: PlayedBar) -> str:
+        """Name the playing that a bar belongs to."""
+        return self.numbered(played.section, [self._numbers[played.entry, played.playing]])
+
+    def numbered(self, section: str, numbers: Sequence[int]) -> str:
+        """Name some playings of a section by their numbers."""
+        title = self.title(section)
+        if not numbers or self._often[section] < 2:
+            return title
+        if title[-1:].isdigit():
+            return f"{title}, {ordinals(numbers)} time"
+        if len(numbers) > 2 and numbers[-1] - numbers[0] == len(numbers) - 1:
+            return f"{title} {numbers[0]} to {numbers[-1]}"
+        return f"{title} {listed(numbers)}"
 
 
 def tempo_words(tempo: Tempo) -> str:

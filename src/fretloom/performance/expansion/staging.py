@@ -18,7 +18,7 @@ from fretloom.performance.events import Difference, FormLine, Settings
 from fretloom.performance.expansion.doubts import note_doubts
 from fretloom.performance.expansion.faults import Faults, renamed
 from fretloom.performance.expansion.form.changes import Playing, plan_playing
-from fretloom.performance.expansion.form.plain_words import in_plain_words
+from fretloom.performance.expansion.form.plain_words import in_place_words, in_plain_words
 from fretloom.performance.expansion.form.plan import Plan, bars_written
 from fretloom.performance.expansion.form.slots import Slot
 from fretloom.performance.expansion.form.structure import plan_section
@@ -217,20 +217,21 @@ def _form_lines(entries: list[FormEntry], plans: dict[str, Plan | None]) -> tupl
             section=entry.section,
             title=plan.section.title,
             times=entry.times,
-            differences=tuple(map(_difference, entry.buts)),
+            differences=tuple(_difference(but, plan) for but in entry.buts),
         )
         for entry in entries
         if (plan := plans.get(entry.section)) is not None
     )
 
 
-def _difference(but: But) -> Difference:
+def _difference(but: But, plan: Plan) -> Difference:
     words, short = (
         written_but(but, picking).removeprefix("but").strip()
         for picking in ("", "with its own picking")
     )
     of_bars = isinstance(but, ChangeBars | ChangePattern)
-    return Difference(words, short, in_plain_words(but) or short, of_bars)
+    put_in = in_place_words(but, plan) if isinstance(but, ChangeBars) else ""
+    return Difference(words, short, in_plain_words(but) or short, of_bars, put_in)
 
 
 def note_unknown_section(

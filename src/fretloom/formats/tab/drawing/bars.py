@@ -80,6 +80,17 @@ class Sketcher:
             before = played.bar
         return drawn
 
+    def alone(self, bars: Sequence[TimedBar]) -> list[Drawn]:
+        """Draw bars that belong to no section, such as those of a pattern by itself."""
+        drawn: list[Drawn] = []
+        before: TimedBar | None = None
+        held: Going = ()
+        for number, bar in enumerate(bars, start=1):
+            one, held = self._drawn(bar, before, held, ())
+            drawn.append(evolve(one, first=number, last=number))
+            before = bar
+        return drawn
+
     def _drawn(
         self, bar: TimedBar, before: TimedBar | None, held: Going, sung: tuple[Sung, ...]
     ) -> tuple[Drawn, Going]:

@@ -97,7 +97,7 @@ def _plucked(
     if said.bend and said.bend.before and not note.slurs:
         before += _BENT + _bend(said)
     if note.dead:
-        return Fret(f"x{after}", before, signs=(*signs, Sign.DEAD), until=until)
+        return Fret(f"{Sign.DEAD.shown}{after}", before, signs=(*signs, Sign.DEAD), until=until)
     if note.harmonic:
         signs = (*signs, Sign.HARMONIC)
         return Fret(f"{note.fret}>{after}", f"{before}<", signs=signs, until=until)
@@ -145,7 +145,7 @@ def _after(said: NoteTechnique) -> tuple[str, tuple[Sign, ...]]:
         text += Sign.VIBRATO.shown
         signs.append(Sign.VIBRATO)
     if said.lasting:
-        text += "_" if said.lasting == "ring" else "."
+        text += "_" if said.lasting == "ring" else "'"
         signs.append(Sign.LET_RING if said.lasting == "ring" else Sign.DAMPED)
     return text, tuple(signs)
 

@@ -13,7 +13,7 @@ from attrs import field
 
 from fretloom.formats.tab.drawing.counting import count_signs, counts
 from fretloom.formats.tab.drawing.frets import Carried, Fret, frets
-from fretloom.formats.tab.drawing.picking import first_brush, hand_signs, picking_lines, slap_sign
+from fretloom.formats.tab.drawing.picking import brushes, hand_signs, picking_lines, slap_sign
 from fretloom.formats.tab.drawing.signs import Sign
 from fretloom.formats.tab.text import clean
 from fretloom.performance.events import TimedBar, TimedVoicing
@@ -32,7 +32,7 @@ class Instant:
         fingers: picking fingers other than the thumb, from the lowest line up.
         thumb: what stands in the thumb's line. slaps: what stands in the line of slaps.
         sung: the syllables sung there, by the time whose words they are.
-        brush: how a brush is written there, "" for none.
+        brushes: the brushes there, each with the sign for its direction and how it is written.
         signs: what the legend must explain.
     """
 
@@ -44,7 +44,7 @@ class Instant:
     thumb: str = ""
     slaps: str = ""
     sung: dict[int | None, str] = field(factory=dict)
-    brush: str = ""
+    brushes: tuple[tuple[Sign, str], ...] = ()
     signs: frozenset[Sign] = frozenset()
 
 
@@ -86,7 +86,7 @@ def instants(
                 thumb=thumb,
                 slaps="".join(map(slap_sign, slaps)),
                 sung=syllables.get(at, {}),
-                brush=first_brush(notes),
+                brushes=tuple(brushes(notes)),
                 signs=frozenset(
                     (*count_signs(count), *_bar_signs(bar, at), *hand_signs(notes, slaps))
                 ).union(*(fret.signs for fret in written.values())),

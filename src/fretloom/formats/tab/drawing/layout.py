@@ -6,6 +6,7 @@ than that, the bar gets wider from there on.
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterable, Sequence
 from fractions import Fraction
 from itertools import pairwise
@@ -31,8 +32,8 @@ class Picture:
 
     `strings[0]` is string 1. `chords`, `counts`, `thumbs` and `slaps` are words with their columns;
     `fingers` holds such a list for each line of fingers, the lowest first; `sung` are the words of
-    the song. For the legend, `signs` are those used, `picking` the picking fingers, and `brush` is
-    how the first brush is written.
+    the song. For the legend, `signs` are those used, `picking` the picking fingers, and
+    `brushes` has for each direction how its first brush is written.
     """
 
     width: int
@@ -45,22 +46,37 @@ class Picture:
     sung: tuple[Verse, ...] = ()
     signs: frozenset[Sign] = frozenset()
     picking: frozenset[str] = frozenset()
-    brush: str = ""
+    brushes: tuple[tuple[Sign, str], ...] = ()
 
 
-def columns_per_quarter(bars: Iterable[TimedBar]) -> Fraction:
+def columns_per_quarter(bars: Iterable[TimedBar], room: int) -> Fraction:
     """Choose the scale for a page: the shortest common distance gets three columns.
 
-    A distance is common if it makes up a tenth of all; sixteenths and shorter get two columns.
+    A distance is common if it makes up a tenth of all; sixteenths and shorter get two columns. So do
+    all if then four bars of the usual length have room on a line, and not otherwise.
+
+    Args:
+        room: columns of a line for bars and bar lines.
     """
     distances: list[Fraction] = []
+    lengths = Counter[Fraction]()
     for bar in bars:
         places = sorted({note.onset for note in bar.notes} | {Fraction(0), bar.length})
         distances += [after - before for before, after in pairwise(places)]
+        lengths[bar.length] += 1
     distances.sort()
     common = distances[len(distances) // 10] if distances else Fraction(1)
-    columns = 2 if common <= Fraction(1, 4) else 3
-    return min(max(columns / common, Fraction(_LEAST)), Fraction(_MOST))
+    usual = max(lengths, key=lengths.__getitem__, default=Fraction(0))
+    wide, narrow = (
+        min(max(columns / common, Fraction(_LEAST)), Fraction(_MOST)) for columns in (3, 2)
+    )
+    four_fit = _four_fit(usual, narrow, room) and not _four_fit(usual, wide, room)
+    return narrow if common <= Fraction(1, 4) or four_fit else wide
+
+
+def _four_fit(length: Fraction, scale: Fraction, room: int) -> bool:
+    # Beside its time a bar has its bar line and a column before its first note.
+    return 4 * (round(length * scale) + 2) + 1 <= room
 
 
 def picture(
@@ -92,7 +108,7 @@ def picture(
         sung=words,
         signs=frozenset[Sign]().union(*(instant.signs for instant in placed)),
         picking=frozenset(note.finger for note in bar.notes),
-        brush=next((instant.brush for instant in placed if instant.brush), ""),
+        brushes=_first_of_each(brush for instant in placed for brush in instant.brushes),
     )
 
 
@@ -109,6 +125,13 @@ def same_again(strings: int) -> Picture:
     middle = (strings - 1) // 2
     lines = tuple("--%--" if place == middle else "-----" for place in range(strings))
     return Picture(width=5, strings=lines, signs=frozenset({Sign.AGAIN}))
+
+
+def _first_of_each(found: Iterable[tuple[Sign, str]]) -> tuple[tuple[Sign, str], ...]:
+    first: dict[Sign, str] = {}
+    for sign, text in found:
+        first.setdefault(sign, text)
+    return tuple(first.items())
 
 
 def _words(found: Iterable[tuple[int, str]]) -> Words:

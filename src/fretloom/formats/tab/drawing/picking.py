@@ -65,17 +65,14 @@ def _rolled(notes: Sequence[TimedNote]) -> Iterator[list[TimedNote]]:
         yield sorted(together, key=lambda note: note.order or 0)
 
 
-def first_brush(notes: Sequence[TimedNote]) -> str:
-    """Return how the first brush of an instant is written, "" if there is none."""
-    return next(iter(_brushes(notes)), "")
-
-
-def _brushes(notes: Sequence[TimedNote]) -> Iterator[str]:
-    """Yield how each brush of an instant is written."""
+def brushes(notes: Sequence[TimedNote]) -> Iterator[tuple[Sign, str]]:
+    """Yield for each brush of an instant its sign by its direction, and how it is written."""
     for rolled in _rolled(notes):
         for (brush, _), run in groupby(rolled, _stroke):
             if brush:
-                yield _brush(list(run))
+                swept = list(run)
+                down = swept[0].string >= swept[-1].string
+                yield Sign.BRUSH_DOWN if down else Sign.BRUSH_UP, _brush(swept)
 
 
 def slap_sign(slap: TimedSlap) -> str:

@@ -13,8 +13,8 @@ class Sign(Enum):
     """A sign as the legend shows and explains it."""
 
     NUMBERS = "0 1 2", "frets, 0 the open string; the top line is string 1"
-    HAMMER_ON = "h", "hammer-on: a finger comes down, the string is not plucked again"
-    PULL_OFF = "p", "pull-off: the finger plucks the string as it leaves"
+    HAMMER_ON = "H", "hammer-on: a finger comes down, the string is not plucked again"
+    PULL_OFF = "P", "pull-off: the finger plucks the string as it leaves"
     SLIDE_UP = "/", "slide up to the fret"
     SLIDE_DOWN = "\\", "slide down to the fret"
     GRACE = (
@@ -34,8 +34,8 @@ class Sign(Enum):
         "3<15>",
         "artificial harmonic: hold the first fret, touch over the other one with the picking hand",
     )
-    DEAD = "x", "on a line: dead note, the string is damped"
-    DAMPED = "3.", "a dot after a fret: damp it at once when the next note is due"
+    DEAD = "X", "dead note: the string is damped and only clicks"
+    DAMPED = "3'", "after a fret: damp it at once when the next note is due"
     LET_RING = "3_", "let it ring"
     HELD = "3===", "hold it as long as the double line goes on, then let go"
     RINGING = "(2)", "still ringing from the bar before, not plucked again"
@@ -43,14 +43,14 @@ class Sign(Enum):
     ROLLED_SLOWLY = "{{", "rolled slowly: one string after the other, in no hurry"
     AGAIN = "%", "play the bar before again"
     REPEAT = "|: :|", "repeat what is between them, twice in all unless a number says more"
-    HALF = "&", "half way to the next number: say 'and'"
-    QUARTERS = "e & a", "the quarters between two numbers: say '1 e and a'"
-    THIRDS = "trip let", "the thirds between two numbers: say '1 trip let'"
+    HALF = "&", "in the count: half way to the next number: say 'and'"
+    QUARTERS = "e & a", "in the count: the quarters between two numbers: say '1 e and a'"
+    THIRDS = "trip let", "in the count: the thirds between two numbers: say '1 trip let'"
     SHARES = (
         ".",
         "in the count: one more equal part; the signs from one number to the next are equally far apart",
     )
-    BETWEEN = ",", "a note between two numbers, in a beat divided too finely to count"
+    BETWEEN = ",", "in the count: a note between two numbers, in a beat divided too finely to count"
     OPEN = "(open)", "the fretting hand lets go: open strings from here on"
     STOP = "(stop)", "all strings are damped"
     FERMATA = "(fermata)", "the beat waits: stay on it longer than its time"
@@ -63,7 +63,11 @@ class Sign(Enum):
     FREE_TIME = "free time", "no steady beat: take the time that the music wants"
     ROLL_FINGERS = "{...}", "a roll: the fingers in the order they pluck"
     SLOW_ROLL = "{slow ...}", "a slow roll: the fingers in the order they pluck"
-    BRUSH = "p6-4", "a brush: one finger across the strings, from the first to the last"
+    BRUSH_DOWN = (
+        "p6-4",
+        "a brush down: one finger across the strings, from the low one to the high one",
+    )
+    BRUSH_UP = "i1-3", "a brush up: one finger across the strings, from the high one to the low one"
     ACCENT = ">", "after a finger: accent, play it louder"
     GHOST = "(m)", "a finger in brackets: ghost note, only hinted at"
     SLAP = "S", "under the fingers: slap the strings with the picking hand, which damps them"
@@ -78,6 +82,6 @@ class Sign(Enum):
 
 #: What stands under the strings.
 UNDER_THE_STRINGS = (
-    Sign.ROLL_FINGERS, Sign.SLOW_ROLL, Sign.BRUSH, Sign.ACCENT, Sign.GHOST, Sign.SLAP, Sign.BODY_SLAP,
-    Sign.OTHER_TIMES,
+    Sign.ROLL_FINGERS, Sign.SLOW_ROLL, Sign.BRUSH_DOWN, Sign.BRUSH_UP, Sign.ACCENT, Sign.GHOST,
+    Sign.SLAP, Sign.BODY_SLAP, Sign.OTHER_TIMES,
 )  # fmt: skip

@@ -15,6 +15,9 @@ from fretloom.formats.tab.drawing.words_sung import Words
 from fretloom.formats.tab.text import row, width_of, wrap
 from fretloom.values import frozen
 
+#: More bars than these on a line are hard to count (common practice, no source).
+_MOST_IN_LINE = 4
+
 
 @frozen(kw_only=True)
 class Drawn:
@@ -57,19 +60,16 @@ def systems(bars: Sequence[Drawn], names: Sequence[str], width: int) -> Iterator
 
 
 def _in_lines(bars: Sequence[Drawn], label: int, width: int) -> list[list[Drawn]]:
-    """Share bars out over lines: 8, 4 or 2 in each, as phrases go, if that costs few lines, else as many as fit.
+    """Share bars out over lines: as many in each as fit, up to four; fewer if that takes no more lines.
 
-    If the number of bars divides by three and not by four, 6 and 3 are tried as well.
+    So six bars are three and three. Where some bars are so wide that this takes many lines, each line
+    has as many as fit on it.
     """
     greedy = _as_many_as_fit(bars, label, width)
-    total = bars[-1].last - max(bars[0].first, 1) + 1 if bars else 0
-    in_threes = total % 3 == 0 and total % 4 != 0
-    for number in (8, 6, 4, 3, 2) if in_threes else (8, 4, 2):
-        lines = _so_many_each(bars, number)
-        fits = all(_width(line, label) <= width for line in lines)
-        if fits and 2 * len(lines) <= 3 * len(greedy):
-            return lines
-    return greedy
+    even = [_so_many_each(bars, number) for number in range(2, _MOST_IN_LINE + 1)]
+    fitting = [lines for lines in even if all(_width(line, label) <= width for line in lines)]
+    best = min(fitting, key=len, default=greedy)
+    return best if 2 * len(best) <= 3 * len(greedy) else greedy
 
 
 def _so_many_each(bars: Sequence[Drawn], number: int) -> list[list[Drawn]]:
@@ -85,7 +85,8 @@ def _as_many_as_fit(bars: Sequence[Drawn], label: int, width: int) -> list[list[
         if lines:
             sign = _closing(lines[-1][-1].closes) + _opening(bar.opens)
             longer = taken + len(sign) + bar.picture.width
-            if longer + len(_closing(bar.closes)) <= width:
+            some = len(lines[-1]) < _MOST_IN_LINE
+            if some and longer + len(_closing(bar.closes)) <= width:
                 lines[-1].append(bar)
                 taken = longer
                 continue

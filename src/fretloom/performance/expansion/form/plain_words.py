@@ -2,9 +2,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator, Sequence
+
+from attrs import evolve
+
 from fretloom.notation.model.form import (
     LAST,
     But,
+    ChangeBars,
     ChangeDynamic,
     ChangePattern,
     ChangeTempo,
@@ -15,11 +20,15 @@ from fretloom.notation.model.form import (
     TempoRun,
     WithoutRepeats,
 )
+from fretloom.notation.model.section import Bar
 from fretloom.notation.syntax.writing.statements import bars_named
-from fretloom.text import ordinal
+from fretloom.performance.expansion.form.plan import Plan
+from fretloom.text import listed, ordinal, times
 from fretloom.trade.music.loudness import loudness_words
 from fretloom.trade.music.tempo import in_notes
 
+#: So many bars are compared with what is put in for them; of more nobody wants to read.
+_MOST_COMPARED = 32
 _GROWING = {"crescendo": "growing louder", "diminuendo": "growing softer"}
 _CHANGING = {"ritardando": "slowing down", "accelerando": "getting faster"}
 
@@ -48,6 +57,67 @@ def in_plain_words(but: But) -> str:
             over = _place(but.first, but.last)
             return f"{_GROWING[but.kind]} over {over}, to {loudness_words(but.dynamic)}"
     return ""
+
+
+def in_place_words(but: ChangeBars, plan: Plan) -> str:
+    """Say which bars are put in where: "the last bar twice", "C, then G in place of bar 3"."""
+    old, where = _replaced(but, plan), _place(but.first, but.last)
+    played = sum(bar.times for bar in but.bars)
+    chords = [(_chords(bar), bar.times) for bar in but.bars]
+    if all(bar.kind == "unread" for bar in but.bars):
+        return f"others in place of {where}"
+    if len(old) == 1 and all(_is_it(bar, old[0]) for bar in but.bars):
+        return f"{where} {times(played)}"
+    if played == len(old) < _MOST_COMPARED and all(
+        bar.kind == "written" or _chords(bar) == _chords(its)
+        for bar, its in zip(_each(but.bars), old, strict=True)
+    ):
+        return f"{where} picked in another way"
+    what = listed([_so_often(*one) for one in _joined(chords)], "and then")
+    if but.open_end:
+        return f"{what} {where}"
+    return f"{what} {'in' if played == len(old) < _MOST_COMPARED else 'in place of'} {where}"
+
+
+def _replaced(but: ChangeBars, plan: Plan) -> list[Bar]:
+    """Return the bars of the section that others are put in for, the first of many."""
+    first, last = (plan.counted + 1 + one if one < 0 else one for one in (but.first, but.last))
+    last = min(last, first + _MOST_COMPARED - 1)
+    return [plan.numbered[one].bar for one in range(first, last + 1) if one in plan.numbered]
+
+
+def _each(bars: Sequence[Bar]) -> Iterator[Bar]:
+    for bar in bars:
+        yield from (bar,) * bar.times
+
+
+def _is_it(bar: Bar, old: Bar) -> bool:
+    """Whether a bar is put in that is the one it is put in for."""
+    if bar.kind == "written":
+        return bar == Bar(kind="written", times=bar.times)
+    return evolve(bar, times=1, cue="") == evolve(old, times=1, cue="")
+
+
+def _chords(bar: Bar) -> str:
+    """Say what is held in a bar; "" if it is what a bar before or the section has."""
+    if bar.kind == "rest":
+        return "a bar of rest"
+    return " with ".join(dict.fromkeys(part.voicing for part in bar.parts))
+
+
+def _joined(chords: Sequence[tuple[str, int]]) -> list[tuple[str, int]]:
+    """Put bars together that have the same chords one after the other."""
+    found: list[tuple[str, int]] = []
+    for words, often in chords:
+        if found and words in ("", found[-1][0]):
+            found[-1] = (found[-1][0], found[-1][1] + often)
+        else:
+            found.append((words or "the bar as it is", often))
+    return found
+
+
+def _so_often(words: str, often: int) -> str:
+    return words if often == 1 else f"{words} {times(often)}"
 
 
 def _run(but: ChangePattern | ChangeTempo | ChangeDynamic) -> str:
