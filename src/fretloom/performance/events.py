@@ -1,7 +1,7 @@
 """What is played: bars in performing order, and in them notes with exact times.
 
-All times are `Fraction`s of a quarter note. Onsets count from the bar's start. A `TimedBar` holds
-what one bar sounds like and is shared by every `PlayedBar` that sounds the same.
+All times are `Fraction`s of a quarter note, onsets from the bar's start. All `PlayedBar`s that sound the same
+share a `TimedBar`, which holds what that is.
 """
 
 from __future__ import annotations
@@ -226,8 +226,7 @@ class WrittenSection:
 class Difference:
     """What a playing changes, as a lesson writes it after `but`; in `short` its own picking is only mentioned.
 
-    `plain` is as one says it to a student; `put_in` the same of bars that are put in, whose `plain` is
-    as the lesson writes it; `of_bars` whether other notes are played for it.
+    `plain`, of bars put in `put_in`, is as one says it to a student; `of_bars` whether other notes are played.
     """
 
     words: str
@@ -295,8 +294,7 @@ class Timeline:
 
     def distinct_bars(self) -> Iterator[tuple[PlayedBar, TimedBar]]:
         """Yield each timed bar of the performance once, with its first playing."""
-        seen: set[int] = set()
+        first: dict[int, PlayedBar] = {}
         for played in self.bars:
-            if played.bar.serial not in seen:
-                seen.add(played.bar.serial)
-                yield played, played.bar
+            first.setdefault(played.bar.serial, played)
+        yield from ((played, played.bar) for played in first.values())

@@ -8,7 +8,7 @@ from typing import Any
 
 import pytest
 from attrs import evolve
-from reading_tab import bar_columns, columns_of, tab_systems
+from reading_tab import bar_columns, columns_of, frets_of, tab_systems
 from rewrite_tab import written
 from timelines import bar, note, timeline
 
@@ -270,13 +270,30 @@ def test_a_percent_sign_never_begins_a_line() -> None:
         assert "%" not in "".join(line.split("|")[1] for line in system)
 
 
-def test_lines_are_broken_at_bar_lines_and_a_wide_bar_stands_alone() -> None:
-    """A bar of sixteenths with two digits is wider than 40 columns and is not cut."""
+def test_a_bar_that_is_wider_than_the_page_goes_on_in_the_next_line() -> None:
+    """A bar of sixteenths with two digits on 40 columns: cut between notes, without a bar line there."""
     wide = bar("4/4", *(note(Fraction(n, 4), 3, 12, "i") for n in range(16)))
     small = bar("2/4", note(0, 3, 1, "i"))
-    systems = tab_systems("\n".join(lines_of(small, wide, small, width=40)))
-    assert [len(bar_columns(system[0])) for system in systems] == [2, 2, 2]
-    assert len(systems[1][0]) > 40
+    lines = lines_of(small, wide, small, width=40)
+    systems = tab_systems("\n".join(lines))
+    assert [len(bar_columns(system[0])) for system in systems] == [2, 1, 2, 2]
+    assert [line for line in lines if line.startswith("bar")] == [
+        "bar 1",
+        "bar 2",
+        "bar 2, continued",
+        "bar 3",
+    ]
+    assert frets_of(systems, 3) == ["1", *["12"] * 16, "1"]
+    assert all(len(line) <= 40 for line in lines)
+
+
+def test_a_name_that_is_wider_than_the_page_is_cut_over_the_strings() -> None:
+    """It stands whole in the list of voicings."""
+    name = "the-shape-that-" * 5 + "rings"
+    lines = lines_of(bar("4/4", note(0, 3, 2, "i"), chord=name, frets="022100"), width=40)
+    assert all(len(line) <= 40 for line in lines)
+    assert "\u2026" in "".join(lines)
+    assert name in "".join(lines)
 
 
 def test_cues_wrap_in_the_room_they_have() -> None:

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 
 from fretloom.errors import SymbolError
-from fretloom.formats.tab.text import clean, hang, width_of
+from fretloom.formats.tab.text import clean, hang, width_of, wrap
 from fretloom.formats.tab.words import Playings, capo_place, key_words, swing_words, tempo_words
 from fretloom.performance.events import Settings, Timeline
 from fretloom.performance.printed_names import in_print, printed_names
@@ -71,7 +71,7 @@ def used_voicings(timeline: Timeline) -> list[Voicing]:
     return sorted(used.values(), key=lambda one: order.get(one.name, len(order)))
 
 
-def voicing_table(voicings: Sequence[Voicing], settings: Settings) -> list[str]:
+def voicing_table(voicings: Sequence[Voicing], settings: Settings, width: int) -> list[str]:
     """Return a table of frets and fretting fingers, with the thumb's strings."""
     voicings = [voicing for voicing in voicings if not voicing.silent]
     if not voicings:
@@ -81,19 +81,52 @@ def voicing_table(voicings: Sequence[Voicing], settings: Settings) -> list[str]:
     sounds = {voicing.name: _sounding(voicing, settings) for voicing in voicings}
     label = max([6, *(width_of(name) for name in names.values())])
     head = _cells("", "string", [str(string) for string in strings], label)
+    if width_of(head) > width:
+        return _voicing_list(voicings, names, sounds, width)
     lines = ["Voicings", "--------", head]
     for voicing in voicings:
         frets = ["x" if fret is None else str(fret) for fret in voicing.frets]
         notes = [_thumb(voicing), f"sounds {sounds[voicing.name]}" if sounds[voicing.name] else ""]
         row = _cells(names[voicing.name], "fret", frets, label)
-        lines.append("   ".join([row, *filter(None, notes)]))
-        hops = "".join(
-            f"   finger {hop.finger} hops to string {hop.string}, fret {hop.fret}"
-            for hop in voicing.hops
-        )
+        lines += _beside(row, notes, width)
+        hops = _hops(voicing)
         if any(voicing.fingers) or hops:
             fingers = [finger or "" for finger in voicing.fingers] or [""] * len(frets)
-            lines.append((_cells("", "finger", fingers, label) + hops).rstrip())
+            lines += _beside(_cells("", "finger", fingers, label), hops, width)
+    return lines
+
+
+def _hops(voicing: Voicing) -> list[str]:
+    return [
+        f"finger {hop.finger} hops to string {hop.string}, fret {hop.fret}" for hop in voicing.hops
+    ]
+
+
+def _beside(row: str, notes: Sequence[str], width: int) -> list[str]:
+    """Return a row of the table with notes behind it, or below it where it has no room for them."""
+    whole = "   ".join([row, *filter(None, notes)]).rstrip()
+    if width_of(whole) <= width:
+        return [whole]
+    lines = [line for note in notes if note for line in wrap(note, width - _INDENT)]
+    return [row.rstrip(), *(" " * _INDENT + line for line in lines)]
+
+
+def _voicing_list(
+    voicings: Sequence[Voicing], names: Mapping[str, str], sounds: Mapping[str, str], width: int
+) -> list[str]:
+    """Return the voicings in words, for a page on which a table has no room."""
+    lines = ["Voicings", "--------", *wrap("From the string with the highest number on:", width)]
+    for one in voicings:
+        words = [" ".join("x" if fret is None else str(fret) for fret in one.frets)]
+        if any(one.fingers):
+            words.append(f"finger {' '.join(finger or '-' for finger in one.fingers)}")
+        words += [
+            _thumb(one),
+            f"sounds {sounds[one.name]}" if sounds[one.name] else "",
+            *_hops(one),
+        ]
+        lines += wrap(names[one.name], width)
+        lines += ["  " + line for line in wrap("; ".join(filter(None, words)), width - 2)]
     return lines
 
 

@@ -5,9 +5,11 @@ from __future__ import annotations
 from fretloom.formats.beside import Held, beside_the_music
 from fretloom.formats.shape import LeftOut
 from fretloom.formats.tab.options import TabOptions
+from fretloom.formats.tab.patterns import MOST_ALONE, played_over
 from fretloom.notation.model.pattern import Pluck
 from fretloom.notation.model.walking.walk import every
 from fretloom.performance.reading import Reading
+from fretloom.text import counted
 
 _FINGERS = "which fretting finger takes a fret that a pluck names"
 
@@ -17,7 +19,12 @@ def left_out(reading: Reading, options: TabOptions) -> tuple[LeftOut, ...]:
     shown: tuple[Held, ...] = ("titles of sections", "steps")
     if not options.unrolled:
         shown += ("sections",)
-    return (*beside_the_music(reading, "a tab", shown), *_fingers(reading))
+    return (*beside_the_music(reading, "a tab", shown), *_fingers(reading), *_patterns(reading))
+
+
+def _patterns(reading: Reading) -> tuple[LeftOut, ...]:
+    more = len(played_over(reading.timeline)) - MOST_ALONE
+    return (LeftOut(f"{counted(more, 'pattern')} alone: the song has them"),) if more > 0 else ()
 
 
 def _fingers(reading: Reading) -> tuple[LeftOut, ...]:

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
 
+from fretloom.formats.tab.drawing.drawn import Drawn
 from fretloom.formats.tab.drawing.signs import UNDER_THE_STRINGS, Sign
-from fretloom.formats.tab.drawing.systems import Drawn
 from fretloom.formats.tab.text import hang
 from fretloom.trade.guitar.voicing import Voicing
 

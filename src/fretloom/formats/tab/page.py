@@ -15,9 +15,10 @@ from attrs import evolve
 
 from fretloom.formats.shape import Output, file_name
 from fretloom.formats.tab.drawing.bars import Sketcher
+from fretloom.formats.tab.drawing.drawn import Drawn
 from fretloom.formats.tab.drawing.layout import columns_per_quarter
 from fretloom.formats.tab.drawing.marks import InForce
-from fretloom.formats.tab.drawing.systems import Drawn, systems
+from fretloom.formats.tab.drawing.systems import systems
 from fretloom.formats.tab.heading import (
     form_lines,
     heading,
@@ -76,7 +77,7 @@ def to_tab(
     playings = Playings(timeline)
     draw = _played if options.unrolled else _written
     blocks = list(draw(timeline, sketcher, playings))
-    parts = [heading(settings, width), voicing_table(used, settings)]
+    parts = [heading(settings, width), voicing_table(used, settings, width)]
     picking = drawn_alone(patterns, timeline, sketcher)
     parts += _tab(
         (_Block("" if at else "Picking", one) for at, one in enumerate(picking)), strings, width
@@ -129,7 +130,9 @@ def _written(timeline: Timeline, sketcher: Sketcher, playings: Playings) -> Iter
 
 def _drawn(run: Stretch, sketcher: Sketcher) -> list[Drawn]:
     """Draw bars that differ; what is asked of them besides is in the section and the order."""
-    drawn = sketcher.one_by_one(run.bars, run.before, run.sung, [()] * len(run.bars))
+    drawn = sketcher.folded(
+        sketcher.one_by_one(run.bars, run.before, run.sung, [()] * len(run.bars))
+    )
     if not run.place:
         return drawn
     later = f"{run.place}, continued"

@@ -7,7 +7,7 @@ from collections.abc import Iterable, Sequence
 from attrs import evolve
 
 from fretloom.formats.tab.drawing.bars import Sketcher
-from fretloom.formats.tab.drawing.systems import Drawn
+from fretloom.formats.tab.drawing.drawn import Drawn
 from fretloom.formats.tab.text import clean
 from fretloom.performance.events import TimedBar, Timeline
 from fretloom.performance.reading import Reading

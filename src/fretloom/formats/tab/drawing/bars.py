@@ -7,11 +7,11 @@ from fractions import Fraction
 
 from attrs import evolve, field
 
+from fretloom.formats.tab.drawing.drawn import Drawn
 from fretloom.formats.tab.drawing.frets import Carried
 from fretloom.formats.tab.drawing.layout import Picture, picture, same_again, widened
 from fretloom.formats.tab.drawing.marks import InForce, Mark, played_marks, written_marks
 from fretloom.formats.tab.drawing.signs import Sign
-from fretloom.formats.tab.drawing.systems import Drawn
 from fretloom.formats.tab.text import clean, width_of
 from fretloom.formats.tab.words import ordinals
 from fretloom.performance.events import PlayedBar, TimedBar, TimedNote, WrittenBar
@@ -52,7 +52,7 @@ class Sketcher:
             )  # fmt: skip
             drawn.append(_roomy(one))
             previous = bar
-        return list(_folded(drawn, same_again(self.strings)))
+        return self.folded(drawn)
 
     def played(
         self, bars: Sequence[PlayedBar], before: TimedBar | None, now: InForce
@@ -79,6 +79,10 @@ class Sketcher:
             drawn.append(_roomy(evolve(one, first=played.number, last=played.number)))
             before = played.bar
         return drawn
+
+    def folded(self, drawn: Sequence[Drawn]) -> list[Drawn]:
+        """Write bars that are equal to the one before as `%`, as in a section that is written once."""
+        return list(_folded(drawn, same_again(self.strings)))
 
     def alone(self, bars: Sequence[TimedBar]) -> list[Drawn]:
         """Draw bars that belong to no section, such as those of a pattern by itself."""

@@ -9,7 +9,9 @@ from operator import attrgetter
 
 from attrs import evolve, field
 
+from fretloom.formats.tab.drawing.drawn import Drawn
 from fretloom.formats.tab.drawing.layout import Picture
+from fretloom.formats.tab.drawing.pieces import pieces_of
 from fretloom.formats.tab.drawing.signs import Sign
 from fretloom.formats.tab.drawing.words_sung import Words
 from fretloom.formats.tab.text import row, width_of, wrap
@@ -17,30 +19,6 @@ from fretloom.values import frozen
 
 #: More bars than these on a line are hard to count (common practice, no source).
 _MOST_IN_LINE = 4
-
-
-@frozen(kw_only=True)
-class Drawn:
-    """A bar as it is drawn: its picture, the signs at its lines and the words over it.
-
-    `opens` and `closes` count the repeats that start before the bar and end after it; `before`
-    stands over its start ("1st time", "in 3/4"), `after` over its end ("3 times"). `first` and
-    `last` are the numbers of the bars it stands for, 0 for a pickup; `place` is what is said in
-    place of them if it begins a line. `full` is what a `%` stands for: at the start of a line the
-    reader cannot look back. `signs` are those among the words over it.
-    """
-
-    picture: Picture
-    first: int
-    last: int
-    cue: str = ""
-    before: tuple[str, ...] = ()
-    after: str = ""
-    opens: int = 0
-    closes: int = 0
-    full: Picture | None = None
-    place: str = ""
-    signs: frozenset[Sign] = frozenset()
 
 
 @frozen
@@ -56,7 +34,11 @@ def systems(bars: Sequence[Drawn], names: Sequence[str], width: int) -> Iterator
     label = max(map(len, names), default=0)
     padded = [name.rjust(label) for name in names]
     for run in _in_lines(bars, label, width):
-        yield _system(run, padded, width)
+        if _width(run, label) <= width:
+            yield _system(run, padded, width)
+            continue
+        for piece in pieces_of(run[0], width - label):
+            yield _system([piece], padded, width)
 
 
 def _in_lines(bars: Sequence[Drawn], label: int, width: int) -> list[list[Drawn]]:
@@ -108,7 +90,7 @@ def _bar_lines(bars: Sequence[Drawn]) -> list[str]:
     signs = ["|" + _opening(bars[0].opens)]
     for bar, after in pairwise(bars):
         signs.append(_closing(bar.closes) + _opening(after.opens))
-    return [*signs, _closing(bars[-1].closes)]
+    return [*signs, "" if bars[-1].goes_on else _closing(bars[-1].closes)]
 
 
 def _opening(repeats: int) -> str:
@@ -140,17 +122,19 @@ def _system(bars: Sequence[Drawn], names: Sequence[str], width: int) -> list[str
     lines = [line for line in above if line]
     lines += _strings(bars, names, signs)
     lines += [line for line in below if line]
-    return [_numbers(bars), *lines]
+    return [*wrap(_numbers(bars), width), *lines]
 
 
 def _numbers(bars: Sequence[Drawn]) -> str:
     if bars[0].place:
-        return bars[0].place
+        return bars[0].place + (", continued" if bars[0].continued else "")
     pickup = bars[0].first == 0
     first, last = max(bars[0].first, 1), bars[-1].last
     if last == 0:
-        return "pickup"
+        return "pickup, continued" if bars[0].continued else "pickup"
     numbers = f"bar {first}" if first == last else f"bars {first}-{last}"
+    if bars[0].continued:
+        return f"{numbers}, continued"
     return f"pickup, {numbers}" if pickup else numbers
 
 
