@@ -79,7 +79,7 @@ def test_no_tag_reaches_a_student():
     lesson = loads(LESSON)
     assert set(expand(lesson).voicings) == {"G", "G.bar", "walk.up"}
     tab, score = export_tab(lesson), export_musicxml(lesson)
-    assert "2. tune, but bar 1: G at fret 3" in tab
+    assert "2. Tune 2: G at fret 3 in bar 1" in tab
     assert b"<words>walk</words>" in score
     for tag in ("G.bar", "walk.up"):
         assert tag not in tab
