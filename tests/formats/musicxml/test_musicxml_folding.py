@@ -338,7 +338,7 @@ def test_what_is_left_out_is_found_on_the_page():
     "but",
     [
         "bar 1: Am fermata on 3",
-        "bar 1: Am open on 4",
+        "bar 1: Am release on 4",
         "bar 1: Am stop on 4",
         'bar 1: "Now" Am',
         "bar 1: same with slap on 2",

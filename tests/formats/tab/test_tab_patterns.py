@@ -18,7 +18,7 @@ def test_each_pattern_that_is_played_stands_alone_over_its_first_voicing() -> No
     """In the order of the song, with its count and fingers; one that no bar has does not."""
     lines = shown(
         'patterns\n  spare  p5 , m2 , - , -\n  plain "The rocking one"  p5 , - , i3 , -\n  never  p5 , p5 , p5 , p5\n'
-        "section verse using plain\n  G | C using spare\n"
+        "section verse using plain\n  G | C using spare\nsection more using plain\n  C\nform\n  verse\n  more\n"
     )
     titles = [line for line in lines if ", over " in line]
     assert titles == ["The rocking one, over G", "spare, over C"]

@@ -67,6 +67,36 @@ def test_a_change_in_a_line_played_twice_has_the_words_of_both_times() -> None:
     assert [row.split() for row in rows(once)[2:]] == [["less"]]
 
 
+@pytest.mark.parametrize(
+    ("title", "names"),
+    [
+        (
+            '"Round 5"',
+            ["Round 5, 1st to 3rd time", "Close", "Round 5, 4th time", "Round 5, 5th and 6th time"],
+        ),
+        ('"Tune"', ["Tune 1 to 3", "Close", "Tune 4", "Tune 5 and 6"]),
+    ],
+)
+def test_playings_are_named_as_a_student_does(title: str, names: list[str]) -> None:
+    """With their numbers, in words where the title ends in one; a section that is played once has none."""
+    body = (
+        f"section tune {title} using plain\n  E\nsection close using plain\n  E\n"
+        "form\n  tune x3\n  close\n  tune\n  tune x2\n"
+    )
+    lines = page(body)
+    start = lines.index("Order") + 2
+    assert [line[4:] for line in lines[start : lines.index("", start)]] == names
+
+
+def test_bars_of_a_playing_are_counted_without_its_pickup() -> None:
+    """Each playing from 1."""
+    body = "section tune using plain\n  pickup 1: E { p }\n  E | A | D { p , p , p , - }\nform\n  tune x2\n"
+    lines = page(body, unrolled=True, width=120)
+    assert [line for line in lines if line.startswith(("bar", "pickup"))] == [
+        "pickup, bars 1-3"
+    ] * 2
+
+
 def test_what_is_in_place_of_others_says_so_on_each_line() -> None:
     """Also where the bars go on below."""
     lines = page(section("E | A", form="verse\n  but bar 1: B7 | A | B7"), width=40)

@@ -158,10 +158,7 @@ def _played(timeline: Timeline, sketcher: Sketcher, playings: Playings) -> Itera
     for _, group in groupby(timeline.bars, _playing):
         bars = list(group)
         numbers = accumulate(int(one.bar.kind != "pickup") for one in bars)
-        counted = [
-            evolve(one, number=0 if one.bar.kind == "pickup" else number)
-            for one, number in zip(bars, numbers, strict=True)
-        ]
+        counted = [evolve(one, number=number) for one, number in zip(bars, numbers, strict=True)]
         drawn, now = sketcher.played(counted, before, now)
         yield _Block(playings.playing(bars[0]), drawn)
         before = bars[-1].bar

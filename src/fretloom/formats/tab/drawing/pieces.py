@@ -33,7 +33,7 @@ def pieces_of(bar: Drawn, room: int) -> Iterator[Drawn]:
         most = max(room - before - after, 2)
         at = _place(rest.picture, most)
         first, second = _halves(rest.picture, at)
-        yield evolve(rest, picture=_shortened(first), after="", closes=0, goes_on=True)
+        yield evolve(rest, picture=_shortened(first), after="", goes_on=True)
         rest = evolve(rest, picture=second, cue="", before=(), opens=0, continued=True)
 
 
