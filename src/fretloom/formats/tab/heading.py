@@ -6,7 +6,7 @@ from collections.abc import Mapping, Sequence
 
 from fretloom.errors import SymbolError
 from fretloom.formats.tab.text import clean, hang, width_of, wrap
-from fretloom.formats.tab.words import Playings, capo_place, key_words, swing_words, tempo_words
+from fretloom.formats.tab.words import PlayingNames, capo_place, key_words, swing_words, tempo_words
 from fretloom.performance.events import Settings, Timeline
 from fretloom.performance.printed_names import in_print, printed_names
 from fretloom.trade.guitar.tuning import Tuning
@@ -154,7 +154,7 @@ def _sounding(voicing: Voicing, settings: Settings) -> str:
 
 
 def form_lines(
-    timeline: Timeline, playings: Playings, names: dict[str, str], width: int
+    timeline: Timeline, playings: PlayingNames, names: dict[str, str], width: int
 ) -> list[str]:
     """Return the order of the sections in words, and what is different each time."""
     lines = ["Order", "-----"]

@@ -32,7 +32,7 @@ from fretloom.formats.tab.patterns import PatternAlone, alone, drawn_alone
 from fretloom.formats.tab.steps import StepWriter
 from fretloom.formats.tab.text import clean, hang, width_of
 from fretloom.formats.tab.variants import Stretch, Variant, variants
-from fretloom.formats.tab.words import Playings, string_names
+from fretloom.formats.tab.words import PlayingNames, string_names
 from fretloom.memory import no_collection
 from fretloom.notation.model.step import Step
 from fretloom.performance.events import PlayedBar, TimedBar, Timeline, WrittenSection
@@ -74,7 +74,7 @@ def to_tab(
     sketcher = Sketcher(
         shown, settings.tuning.strings, columns_per_quarter(_bars(timeline), width - label)
     )
-    playings = Playings(timeline)
+    playings = PlayingNames(timeline)
     draw = _played if options.unrolled else _written
     blocks = list(draw(timeline, sketcher, playings))
     parts = [heading(settings, width), voicing_table(used, settings, width)]
@@ -111,7 +111,7 @@ def _tab(blocks: Iterable[_Block], names: Sequence[str], width: int) -> Iterator
             yield [*title, *rule, *lines] if place == 0 else lines
 
 
-def _written(timeline: Timeline, sketcher: Sketcher, playings: Playings) -> Iterator[_Block]:
+def _written(timeline: Timeline, sketcher: Sketcher, playings: PlayingNames) -> Iterator[_Block]:
     """Yield each section once, and after it the playings that differ from it."""
     usual = TimedBar(meter=timeline.settings.meter, length=timeline.settings.meter.length)
     changes: dict[str, list[Variant]] = {}
@@ -146,12 +146,12 @@ def _size(section: WrittenSection) -> str:
     return bars + (" after a pickup" if section.bars[0].number == 0 else "") + pattern
 
 
-def _variant_title(change: Variant, playings: Playings, names: dict[str, str]) -> str:
+def _variant_title(change: Variant, playings: PlayingNames, names: dict[str, str]) -> str:
     words = clean(in_print(change.words, names))
     return f"{playings.playings(change.section, change.entries)}: {words}"
 
 
-def _played(timeline: Timeline, sketcher: Sketcher, playings: Playings) -> Iterator[_Block]:
+def _played(timeline: Timeline, sketcher: Sketcher, playings: PlayingNames) -> Iterator[_Block]:
     """Yield every playing of every section in full, its bars numbered from 1, a pickup not counted."""
     before: TimedBar | None = None
     now = InForce(timeline.settings.tempo)

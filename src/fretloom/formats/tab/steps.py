@@ -7,7 +7,7 @@ from collections.abc import Mapping
 from attrs import evolve
 
 from fretloom.formats.tab.text import clean, hang, wrap
-from fretloom.formats.tab.words import Playings, tempo_words
+from fretloom.formats.tab.words import PlayingNames, tempo_words
 from fretloom.notation.model.step import Prose, Show, Step
 from fretloom.performance.events import Timeline
 from fretloom.performance.hands.fingering import neck_of_settings
@@ -25,7 +25,7 @@ class StepWriter:
 
     timeline: Timeline
     names: Mapping[str, str]
-    playings: Playings
+    playings: PlayingNames
     width: int
 
     def lines(self, steps: tuple[Step, ...]) -> list[str]:

@@ -1,4 +1,4 @@
-"""Playings of a section that differ from how it is written: which bars to show beside it."""
+"""PlayingNames of a section that differ from how it is written: which bars to show beside it."""
 
 from __future__ import annotations
 

@@ -22,7 +22,7 @@ def ordinals(numbers: Sequence[int]) -> str:
     return listed([ordinal(number) for number in numbers])
 
 
-class Playings:
+class PlayingNames:
     """What to call each section and each of its playings, in a student's words."""
 
     def __init__(self, timeline: Timeline) -> None:
