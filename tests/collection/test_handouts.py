@@ -142,3 +142,22 @@ def test_the_index_leads_to_the_pages(folder: Path) -> None:
 def test_an_entry_needs_a_file() -> None:
     with pytest.raises(ValueError, match="name the handout at least"):
         api.handout_entry(api.loads(LESSON.format(title="A")), [])
+
+
+def test_an_easier_lesson_is_handed_out_under_its_level(folder: Path) -> None:
+    hard = (
+        LESSON.format(title="Slow Kettle")
+        .replace("G  320003", "F  133211")
+        .replace("C | G", "C | F")
+    )
+    (folder / "lessons" / "kettle.lesson").write_text(hard)
+    kettle, weir = hand_out_all(_tasks(folder, eased="beginner"))
+    assert [Path(one).name for one in kettle.written] == ["kettle-beginner.wall-card.html"]
+    assert (
+        "beginner"
+        in Path(kettle.written[0])
+        .read_text(encoding="utf-8")
+        .partition("</h1>")[0]
+        .rpartition("<h1>")[2]
+    )
+    assert [Path(one).name for one in weir.written] == ["kiln & weir-beginner.wall-card.html"]

@@ -33,6 +33,7 @@ class HandoutTask:
     Args:
         name: its file. root: of its collection. folder: where its pages go, `below` in it.
         options: of its pages, one for each sheet. pdf: whether there is a PDF of each as well.
+        eased: hand out the easier lesson that `fretloom ease` writes for this level, "" for the lesson itself.
         found: it was found in a folder, not named: without any bars (voicings to share) it is passed over.
     """
 
@@ -43,6 +44,7 @@ class HandoutTask:
     options: tuple[HandoutOptions, ...]
     pdf: bool = False
     despite_errors: bool = False
+    eased: str = ""
     found: bool = False
 
 
@@ -93,6 +95,9 @@ def _hand_out(task: HandoutTask) -> HandedOut:
     faulty = any(one.severity is Severity.ERROR for one in lesson.findings)
     if task.found and not lesson.timeline.bars and not faulty:
         return HandedOut(name=task.name)
+    if task.eased:
+        easier = api.ease(lesson, level=task.eased).lesson
+        lesson = api.examine(easier) if easier is not None else lesson
     export = partial(api.export, lesson, despite_errors=task.despite_errors)
     outputs = [
         (options.sheet, form, export(form, options)[0])
@@ -102,16 +107,23 @@ def _hand_out(task: HandoutTask) -> HandedOut:
     folder = Path(task.folder, task.below)
     written, kept, files = list[str](), list[str](), list[tuple[str, str]]()
     for sheet, form, output in outputs:
-        file = folder / output.name
+        name = _named(task, output.name)
+        file = folder / name
         (written if put_if_changed(file, output.data) else kept).append(str(file))
         words = SHEET_WORDS[sheet] + (" (PDF)" if form == "handout-pdf" else "")
-        files.append((words, quote(str(PurePosixPath(task.below, output.name)))))
+        files.append((words, quote(str(PurePosixPath(task.below, name)))))
     return HandedOut(
         name=task.name,
         written=tuple(written),
         kept=tuple(kept),
         entry=api.handout_entry(lesson, files),
     )
+
+
+def _named(task: HandoutTask, name: str) -> str:
+    """Return what a page is called: like the lesson, and with the level of an easier one."""
+    ending = name[name.index(".", len(Path(task.name).stem)) :] if task.eased else ""
+    return f"{Path(task.name).stem}-{task.eased}{ending}" if task.eased else name
 
 
 def put_if_changed(file: Path, content: bytes) -> bool:
@@ -163,6 +175,7 @@ def tasks_for(
     *,
     pdf: bool = False,
     despite_errors: bool = False,
+    eased: str = "",
 ) -> Iterator[HandoutTask]:
     """Yield a task for each lesson; those of a folder keep their places below it.
 
@@ -178,6 +191,7 @@ def tasks_for(
             options=tuple(options),
             pdf=pdf,
             despite_errors=despite_errors,
+            eased=eased,
             found=any(file.is_relative_to(folder) for folder in folders),
         )
 

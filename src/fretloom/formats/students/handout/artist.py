@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from itertools import pairwise
 from typing import TYPE_CHECKING
 
 from attrs import evolve, field
@@ -15,7 +16,7 @@ from fretloom.engraving.drawn.stairs import day_boxes, number_boxes, stairs
 from fretloom.engraving.drawn.tab.making.strip_bars import of_bars
 from fretloom.engraving.drawn.tab.picking_picture import picking_picture
 from fretloom.engraving.drawn.tab.strip import strip
-from fretloom.engraving.drawn.tab.values import StripBar, TabLook
+from fretloom.engraving.drawn.tab.values import StripBar, TabLook, line_edges
 from fretloom.formats.students.handout.options import HandoutOptions
 from fretloom.formats.students.handout.templating import filled, trusted_markup
 from fretloom.formats.students.svg import inline
@@ -134,12 +135,8 @@ class PageArtist:
             look = TabLook(k=scale, width=WHOLE, abreast=2)
         drawn = strip(bars, self.settings, look)
         made = []
-        for at in range(0, len(drawn.bars), drawn.per_line):
-            pairs = zip(
-                drawn.letters[at : at + drawn.per_line],
-                drawn.bars[at : at + drawn.per_line],
-                strict=True,
-            )
+        for begin, end in pairwise(line_edges(len(drawn.bars), drawn.per_line, drawn.pickup)):
+            pairs = zip(drawn.letters[begin:end], drawn.bars[begin:end], strict=True)
             made.append(
                 filled("line.html", bars=[self._bar(letters, bar) for letters, bar in pairs])
             )

@@ -12,6 +12,7 @@ from itertools import groupby
 from attrs import evolve
 
 from fretloom.characters import nothing_hidden
+from fretloom.formats.students.telling.sung import as_written
 from fretloom.performance.events import PlayedBar, TimedBar, Timeline
 from fretloom.performance.place_words import Whereabouts
 from fretloom.performance.showing.looks import BarLooks
@@ -197,8 +198,8 @@ def chord_name(voicing: Voicing) -> str:
 
 def _first_words(bars: Sequence[PlayedBar]) -> str:
     """Return how the singing begins, "" where nothing is sung: the section's cue stands for it."""
-    texts = [nothing_hidden(one.sung.text) for one in bars if one.sung is not None]
-    words = " ".join(filter(None, texts)).split() or nothing_hidden(bars[0].bar.cue).split()
+    texts = [one.sung.text for one in bars if one.sung is not None]
+    words = as_written(texts).split() or nothing_hidden(bars[0].bar.cue).split()
     said = ""
     for word in words:
         if said and len(said) + 1 + len(word) > _FIRST_WORDS:

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterator, Sequence
 from itertools import groupby
 
@@ -11,6 +10,7 @@ from fretloom.formats.students.prose.blocks import Passage, Point, Points, Prose
 from fretloom.formats.students.telling.listener import sentence
 from fretloom.formats.students.telling.road import bars_words
 from fretloom.formats.students.telling.spoken import bar_sentence
+from fretloom.formats.students.telling.sung import as_written
 from fretloom.formats.students.words.asked import asked
 from fretloom.formats.students.words.met import MetBar, named, run_again, run_known
 from fretloom.formats.students.words.picked import Picked
@@ -37,9 +37,6 @@ class SaidBars:
     new: bool
 
 
-_DIVIDED = re.compile(r"(?<=\w)-+ ?(?=\w)")
-
-
 def song(teller: Teller) -> Iterator[ProseBlock]:
     """Yield the playings of all sections in order."""
     if not teller.timeline.bars:
@@ -48,11 +45,6 @@ def song(teller: Teller) -> Iterator[ProseBlock]:
     told = SongInWords(teller)
     for _, group in groupby(teller.timeline.bars, lambda one: (one.entry, one.playing)):
         yield from told.playing(tuple(group))
-
-
-def sung_words(texts: Sequence[str]) -> str:
-    """Return what is sung in some bars as it is written in a book: syllables are not divided."""
-    return _DIVIDED.sub("", " ".join(filter(None, map(nothing_hidden, texts))))
 
 
 class SongInWords:
@@ -166,7 +158,7 @@ class SongInWords:
         """Yield what is asked and sung in bars that are played as before, where that is new."""
         if not (known and met[at].asked_before(known)):
             yield from met[at].asked
-        if words := sung_words([one.words for one in met[at : at + size]]):
+        if words := as_written([one.words for one in met[at : at + size]]):
             yield say("words.sung", words=say("words.quoted", words=words))
 
 
@@ -179,4 +171,4 @@ def _quoted(one: MetBar) -> Iterator[str]:
     if one.cue:
         yield say("words.quoted", words=one.cue)
     if one.words:
-        yield say("words.sung", words=say("words.quoted", words=sung_words([one.words])))
+        yield say("words.sung", words=say("words.quoted", words=as_written([one.words])))

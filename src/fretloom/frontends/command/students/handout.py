@@ -14,6 +14,7 @@ from fretloom.errors import LessonUnreadable
 from fretloom.frontends.command.terminal import add_root, say
 
 _MOST_JOBS = 64
+_LEVELS = ("beginner", "intermediate", "advanced")
 #: From so many lessons on, a terminal shows how far the work is.
 _MANY = 4
 
@@ -26,6 +27,11 @@ def add_options(parser: argparse.ArgumentParser) -> None:
     )
     parser.add_argument("--pdf", action="store_true", help="write a PDF of each page as well")
     add_root(parser)
+    parser.add_argument(
+        "--eased",
+        choices=_LEVELS,
+        help="hand out the easier lesson that `fretloom ease` writes for this level",
+    )
     parser.add_argument(
         "--despite-errors",
         action="store_true",
@@ -84,6 +90,7 @@ def run(options: argparse.Namespace) -> int:
             _sheets(options),
             pdf=options.pdf,
             despite_errors=options.despite_errors,
+            eased=options.eased or "",
         )
     )
     made = []

@@ -6,9 +6,9 @@ from collections.abc import Sequence
 from itertools import groupby
 from typing import TYPE_CHECKING
 
-from fretloom.characters import nothing_hidden
 from fretloom.formats.students.handout.templating import filled
 from fretloom.formats.students.telling.road import RoadBlock, chords_of
+from fretloom.formats.students.telling.sung import as_written
 from fretloom.performance.events import PlayedBar
 from fretloom.performance.reading import Reading
 from fretloom.values import frozen
@@ -56,5 +56,5 @@ def _section(block: RoadBlock, bars: Sequence[PlayedBar]) -> SungSection:
 
 
 def _bar(played: PlayedBar) -> WordsBar:
-    words = nothing_hidden(played.sung.text) if played.sung is not None else ""
+    words = as_written([played.sung.text]) if played.sung is not None else ""
     return WordsBar(tuple(name for name, _ in chords_of(played.bar)), words)
