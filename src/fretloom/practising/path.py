@@ -2,16 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator
 from itertools import chain
 
 from attrs import evolve
 
 from fretloom.characters import nothing_hidden
 from fretloom.errors import FretloomError
-from fretloom.notation.model.step import Prose, Show, Step
-from fretloom.performance.printed_names import in_print
+from fretloom.notation.model.step import Show, Step
 from fretloom.performance.reading import Reading
+from fretloom.performance.showing.step_text import paragraphs
 from fretloom.practising.derived import FoundSteps, StepDraft
 from fretloom.practising.hard import Hardness, MetChange
 from fretloom.practising.novelty import NewThing, new_things
@@ -123,21 +123,10 @@ def _written(pieces: Repertory, step: Step) -> StepDraft:
     shown = (pieces.of(line) for line in step.lines if isinstance(line, Show))
     return StepDraft(
         title=nothing_hidden(step.title),
-        sentences=tuple(_paragraphs(step, pieces.names)),
+        sentences=tuple(paragraphs(step, pieces.names)),
         pieces=tuple(one for one in shown if one is not None),
         written=True,
     )
-
-
-def _paragraphs(step: Step, names: Mapping[str, str]) -> Iterator[str]:
-    """Yield what the teacher says: lines that follow each other are one paragraph."""
-    said: list[str] = []
-    for line in (*step.lines, None):
-        if isinstance(line, Prose) and line.text.strip():
-            said.append(nothing_hidden(in_print(line.text, names)))
-        elif said:
-            yield " ".join(said)
-            said = []
 
 
 def _part(pieces: Repertory, hardness: Hardness, piece: PracticePiece) -> PathPart:

@@ -41,7 +41,7 @@ _DOING = {
 _SIGNS = {"b": "♭", "#": "♯"}
 _BEFORE_DEGREE = re.compile(r"[b#](?=[b#]*[0-9])")
 _BEHIND_NOTE = re.compile(r"(?<=^[A-H])[b#]|(?<=/[A-H])[b#]")
-_ROOT = re.compile("[A-H][♯♭]?(?![a-z]{3})")
+_ROOT = re.compile("[A-H][♯♭]?(?=$|[^a-z]|m|add|alt|aug|dim|sus)")
 _SYMBOL = re.compile(r"[A-H](?:[#b0-9]|[^a-z]|m|maj|dim|aug|sus|add|$)")
 
 

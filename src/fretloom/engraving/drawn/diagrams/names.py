@@ -2,18 +2,14 @@
 
 from __future__ import annotations
 
-import re
-
 from fretloom.characters import nothing_hidden
 from fretloom.engraving.drawn.drawing import Letters
 from fretloom.engraving.drawn.lettering import AFTER, width_of
 from fretloom.text import drawn_signs
-from fretloom.trade.wording import with_signs
+from fretloom.trade.wording import root_and_rest, with_signs
 
 #: The room a name may take, in millimetres: that of one of four diagrams abreast on A4.
 ROOM = 36.0
-#: The root of a chord as it is printed, with its sign.
-_ROOT = re.compile("[A-H][♯♭]?(?=$|[^a-z]|m|add|alt|aug|dim|sus)")
 _CUT = "…"
 
 
@@ -23,9 +19,8 @@ def chord_name(name: str, size: float, least: float) -> Letters:
     Args:
         size: in millimetres, where there is room. least: the size at which it is cut instead.
     """
-    found = _ROOT.match(name)
-    root = found[0] if found else name
-    return fitted(root, size, least, after=name[len(root) :])
+    root, after = root_and_rest(name)
+    return fitted(root, size, least, after=after)
 
 
 def fitted(text: str, size: float, least: float, after: str = "") -> Letters:

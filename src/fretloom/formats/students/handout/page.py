@@ -22,12 +22,14 @@ def page_of(reading: Reading, options: HandoutOptions) -> str:
     if not reading.timeline.bars:
         raise FretloomError("no bar is played in the lesson, so there is nothing to hand out")
     settings = reading.timeline.settings
+    head = head_of(settings)
     parts = Parts(reading, options)
     made = parts.made(_wanted(options))
     return str(
         filled(
             "page.html",
-            head=head_of(settings),
+            head=head,
+            title=head.title,
             neck=parts.artist.neck(),
             parts=made,
             sheet=options.sheet,

@@ -6,20 +6,21 @@ both alike.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Sequence
 from fractions import Fraction
 from typing import TypeAlias
 
 from attrs import field
 
 from fretloom.characters import nothing_hidden
-from fretloom.notation.model.step import Prose, Show, Step
+from fretloom.notation.model.step import Show, Step
 from fretloom.performance.events import TimedBar, Timeline, WrittenBar
 from fretloom.performance.hands.fingering import neck_of_settings
-from fretloom.performance.printed_names import in_print, printed_names
+from fretloom.performance.printed_names import printed_names
 from fretloom.performance.reading import Reading
 from fretloom.performance.showing.patterns_alone import patterns_alone
 from fretloom.performance.showing.shape_use import ShapeUse, shape_uses
+from fretloom.performance.showing.step_text import paragraphs
 from fretloom.performance.showing.taken_shapes import TakenShape
 from fretloom.trade.guitar.voicing import Voicing
 from fretloom.trade.phrases.table import say
@@ -130,7 +131,7 @@ class Pieces:
         return tuple(
             ShownStep(
                 title=nothing_hidden(step.title),
-                text=tuple(_paragraphs(step, self.names)),
+                text=tuple(paragraphs(step, self.names)),
                 pieces=tuple(filter(None, (next(pieces) for _ in shown))),
             )
             for step, shown in zip(steps, shows, strict=True)
@@ -226,15 +227,3 @@ def _tempos(show: Show) -> Tempos | None:
     if show.start is None:
         return None
     return Tempos(start=show.start, goal=show.start if show.goal is None else show.goal)
-
-
-def _paragraphs(step: Step, names: Mapping[str, str]) -> Iterator[str]:
-    """Yield what the teacher says: lines that follow each other are one paragraph."""
-    said: list[str] = []
-    for line in (*step.lines, None):
-        text = nothing_hidden(in_print(line.text, names)) if isinstance(line, Prose) else ""
-        if text:
-            said.append(text)
-        elif said:
-            yield " ".join(said)
-            said = []
