@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from attrs import Factory, define
-
 from fretloom.practising.plan import ChangeDrill, ItemKind, PathPart
 
 #: Minutes of a piece on its first day, and each time it comes again, by what is shown (assumptions).
@@ -18,16 +16,14 @@ MOST = {"voicing": 2, "change": 3, "form": 8}
 LONG, MOST_TIRING = 5, 3
 
 
-@define
 class Begun:
     """A part of a step, and when it has been practised: the days, and in which session last."""
 
-    step: int
-    part: PathPart
-    order: int
-    days: set[int] = Factory(set)
-    last: int = -1
-    covered: bool = False
+    def __init__(self, step: int, part: PathPart, order: int) -> None:
+        self.step, self.part, self.order = step, part, order
+        self.days: set[int] = set()
+        self.last = -1
+        self.covered = False
 
     @property
     def kind(self) -> str:
@@ -48,15 +44,19 @@ class Begun:
         return larger and set(other.part.asks).issubset(self.part.asks)
 
 
-@define
 class TimeSlot:
     """An item of a session while its minutes are being found."""
 
-    kind: ItemKind
-    minutes: int
-    most: int
-    task: Begun | None = None
-    drill: ChangeDrill | None = None
+    def __init__(
+        self,
+        kind: ItemKind,
+        minutes: int,
+        most: int,
+        task: Begun | None = None,
+        drill: ChangeDrill | None = None,
+    ) -> None:
+        self.kind, self.minutes, self.most = kind, minutes, most
+        self.task, self.drill = task, drill
 
 
 def longest(task: Begun) -> int:

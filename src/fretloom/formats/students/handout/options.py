@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from fretloom.formats.options import one_of, several_of, switch
+from fretloom.formats.students.plan_options import PlanOptions
 from fretloom.formats.students.telling.listener import StringsBy
-from fretloom.formats.students.telling.plan_options import PlanOptions
 from fretloom.values import frozen
 
 #: The parts of a handout, in the order of the page.

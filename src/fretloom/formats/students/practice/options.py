@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from fretloom.formats.options import number
-from fretloom.formats.students.telling.plan_options import PlanOptions
+from fretloom.formats.students.plan_options import PlanOptions
 from fretloom.values import frozen
 
 

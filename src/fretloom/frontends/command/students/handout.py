@@ -44,23 +44,21 @@ def add_options(parser: argparse.ArgumentParser) -> None:
         help="processes to share the work (default: 2 for many lessons)",
     )
     for option in _options():
-        usual = (
-            f"; default: {option.default if option.name != 'sheet' else 'all'}"
-            if option.default
-            else ""
-        )
-        if not option.kind.shown:
-            parser.add_argument(
-                option.switch, action="store_true", default=argparse.SUPPRESS, help=option.says
-            )
-            continue
-        parser.add_argument(
-            option.switch,
-            type=option.kind.read,
-            default=argparse.SUPPRESS,
-            metavar=option.kind.shown,
-            help=f"{option.says} ({option.kind.allowed}{usual})",
-        )
+        _add(parser, option)
+
+
+def _add(parser: argparse.ArgumentParser, option: api.Option) -> None:
+    """Add an option of handouts; what is not typed is left to the format."""
+    name, shown = option.switch, option.kind.shown
+    if not shown:
+        parser.add_argument(name, action="store_true", default=argparse.SUPPRESS, help=option.says)
+        return
+    default = "all" if option.name == "sheet" else option.default
+    usual = f"; default: {default}" if option.default else ""
+    says = f"{option.says} ({option.kind.allowed}{usual})"
+    parser.add_argument(
+        name, type=option.kind.read, default=argparse.SUPPRESS, metavar=shown, help=says
+    )
 
 
 def _options() -> list[api.Option]:
