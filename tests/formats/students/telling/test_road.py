@@ -86,6 +86,18 @@ def test_playings_in_a_row_that_are_alike_are_one_block():
     ]
 
 
+def test_a_pickup_counts_for_no_bar():
+    text = HEAD.replace("  C | G | F | C\n", "  pickup 1: G\n  C | G | F | C\n", 1)
+    text = text.replace(
+        '  words: "Lamps are" | "lit, the" | "kiln is" | "warm and the tea is nearly ready"\n', ""
+    )
+    first, again = road_of(reading_of(text + "  verse\n  verse\n    but bar 2: F\n").timeline)
+    assert [(cell.pickup, cell.bars) for cell in first.cells] == [(True, 0), *[(False, 1)] * 4]
+    assert (first.size, again.size) == ("4 bars", "4 bars")
+    assert [cell.bars for cell in again.cells] == [1, 1, 2]
+    assert again.hints == ("Bar 2 is new: F.",)
+
+
 def test_chords_alike_in_a_bar_are_one():
     reading = reading_of(HEAD.replace("F:2 G.bar:2", "G:2 G.bar:2") + "  bridge\n")
     assert chords_of(reading.timeline.bars[0].bar) == (("G", Fraction(1)),)
@@ -96,7 +108,8 @@ def test_every_bar_has_its_place_and_shares_are_whole(made):
     timeline = reading_of(made.text).timeline
     blocks = road_of(timeline)
     bars = sum(sum(cell.bars for cell in block.cells) * block.times for block in blocks)
-    assert bars == len(timeline.bars)
+    assert bars == sum(one.bar.kind != "pickup" for one in timeline.bars)
+    assert all(sum(cell.bars for cell in block.cells) == block.bars for block in blocks)
     for block in blocks:
         for cell in block.cells:
             assert not cell.chords or sum(share for _, share in cell.chords) == 1

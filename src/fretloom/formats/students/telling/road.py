@@ -36,12 +36,14 @@ class RoadCell:
         chords: the chords with their shares of the bar, which add up to 1; none in a bar of rest.
         bars: how many bars it stands for; more than one only where they are as before.
         as_before: these bars have been played so before. new: they differ from the section before.
+        pickup: it is one, and counts for no bar.
     """
 
     chords: tuple[tuple[str, Fraction], ...] = ()
     bars: int = 1
     as_before: bool = False
     new: bool = False
+    pickup: bool = False
 
 
 @frozen
@@ -160,16 +162,21 @@ def _block(bars: tuple[PlayedBar, ...], before: _PlayedBefore, places: Whereabou
         cells=tuple(_cells(bars, before)),
         number=bars[0].number,
         words=_first_words(bars),
-        hints=tuple(_new(bars, before)) if before.size else (),
+        hints=tuple(_new([one for one in bars if one.bar.kind != "pickup"], before))
+        if before.size
+        else (),
     )
 
 
 def _cells(bars: Sequence[PlayedBar], before: _PlayedBefore) -> Iterator[RoadCell]:
     """Yield a cell a bar; of a section played before, one for each run of bars that are as before."""
+    whole = [one for one in bars if one.bar.kind != "pickup"]
     if not before.size:
-        yield from (RoadCell(chords_of(one.bar)) for one in bars)
+        if len(whole) < len(bars):
+            yield RoadCell(chords_of(bars[0].bar), bars=0, pickup=True)
+        yield from (RoadCell(chords_of(one.bar)) for one in whole)
         return
-    for same, run in groupby(bars, before.has):
+    for same, run in groupby(whole, before.has):
         found = tuple(run)
         if same:
             yield RoadCell(bars=len(found), as_before=True)

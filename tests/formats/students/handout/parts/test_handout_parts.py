@@ -127,6 +127,24 @@ def test_practice_has_a_box_for_each_day_and_the_cautions():
     assert "clinician" in said
 
 
+def test_a_drill_has_a_box_for_each_day_on_which_it_is_made():
+    """As many as the plan has for it, not as many as fit."""
+    practice = _part(_tree(), "practice")
+    plan = {}
+    for row in practice.findall(".//table[@class='plan']/tbody/tr"):
+        plan[_said(row.find("td"))] = len(row.findall(".//svg/rect"))
+    drills = practice.findall(".//table[@class='drills']/tbody/tr")
+    assert drills
+    for row in drills:
+        before, _, after = _said(row.find("th")).partition(" to ")
+        (days,) = {
+            boxes
+            for said, boxes in plan.items()
+            if f"from {before} to {after} and back for" in said
+        }
+        assert len(row.findall(".//svg/rect")) == days
+
+
 def test_the_legend_has_only_signs_of_these_pages():
     whole = _said(_part(_tree(), "signs"))
     assert "one finger over several strings" in whole

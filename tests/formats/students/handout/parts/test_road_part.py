@@ -103,3 +103,20 @@ def test_the_road_is_said_in_words():
 
 def test_a_bar_of_rest_says_so():
     assert ">rest</span>" in road_part([_block(RoadCell())], large=False)
+
+
+def test_a_pickup_is_a_stub_before_the_first_bar():
+    block = _block(RoadCell((("G", Fraction(1)),), bars=0, pickup=True), *_bars(8))
+    html = road_part([block], large=False)
+    assert _widths(html) == [[2.4, *[12.5] * 8]]
+    assert list(re.findall(r'class="cell( [a-z]+)?"', html))[:2] == [
+        " pickup",
+        " fourth",
+    ]
+    assert spoken(block).startswith("Verse 1, 8 bars: pickup, E,")
+
+
+def test_a_long_name_stands_over_its_row():
+    block = RoadBlock("The verse that goes on and on", "verse", 1, tuple(_bars(1)), 1)
+    assert '<li class=" long">' in road_part([block], large=False)
+    assert "long" not in road_part([_block(*_bars(1))], large=False)

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 from fretloom.characters import nothing_hidden
 from fretloom.formats.students.handout.artist import PageArtist
 from fretloom.formats.students.handout.templating import filled
-from fretloom.practising.plan import PracticePath, SessionItem
+from fretloom.practising.plan import ChangeDrill, PracticePath, SessionItem
 from fretloom.trade.phrases.table import say
 from fretloom.values import frozen
 
@@ -44,15 +44,28 @@ def practice_part(path: PracticePath, artist: PageArtist) -> Markup:
         intro=say("practice-part.intro", days=path.days, minutes=path.minutes),
         rows=list(_rows(path, artist)),
         drills=[
-            DrillRow(one.where, artist.numbers(min(path.days, _MOST_NUMBERS)))
+            DrillRow(one.where, artist.numbers(days))
             for one in path.drills
+            if (days := min(_drilled(path, one), _MOST_NUMBERS))
         ],
         cautions=path.cautions,
     )
 
 
 #: So many boxes for numbers stand in a row.
-_MOST_NUMBERS = 5
+_MOST_NUMBERS = 8
+
+
+def _drilled(path: PracticePath, drill: ChangeDrill) -> int:
+    """Return on how many days a change is made against the clock."""
+    return len(
+        {
+            session.day
+            for session in path.sessions
+            for item in session.items
+            if item.kind == "drill" and item.where == drill.where
+        }
+    )
 
 
 def _rows(path: PracticePath, artist: PageArtist) -> Iterator[PlanRow]:

@@ -17,6 +17,8 @@ if TYPE_CHECKING:
 #: Cells a row: eight as a rule, nine where that keeps the longest row on one line, fewer for long names.
 _USUAL, _NINE, _LARGE = 8, 9, 4
 _FEWER = (8, 6, 4, 3, 2)
+#: A name of more letters than this stands over its row, not beside it: two lines are full.
+_LONG_NAME = 22
 #: The width of a row and the room beside a chord in its cell, and of a letter, in millimetres at 8.8 points.
 _ROW, _BESIDE, _LETTER = 147.5, Fraction("1.8"), Fraction("1.7")
 
@@ -29,6 +31,10 @@ class DrawnCell:
     classes: str
     chords: tuple[tuple[str, str], ...]
     words: str
+
+
+#: A pickup stands before the first bar, and takes no place of a bar.
+_STUB = DrawnCell(width="2.4", classes=" pickup", chords=(), words="")
 
 
 @frozen(kw_only=True)
@@ -47,7 +53,7 @@ def road_part(blocks: Sequence[RoadBlock], large: bool) -> Markup:
         RoadRow(block=block, lines=tuple(_lines(block, across)), spoken=spoken(block))
         for block in blocks
     ]
-    return filled("road.html", rows=rows)
+    return filled("road.html", rows=rows, long_name=_LONG_NAME)
 
 
 def cells_across(blocks: Sequence[RoadBlock], large: bool) -> int:
@@ -71,6 +77,9 @@ def _lines(block: RoadBlock, across: int) -> Iterator[tuple[DrawnCell, ...]]:
     line: list[DrawnCell] = []
     taken, bar = 0, 0
     for cell in block.cells:
+        if cell.pickup:
+            line.append(_STUB)
+            continue
         units = min(cell.bars, across)
         if line and taken + units > across:
             yield tuple(line)
@@ -126,7 +135,9 @@ def spoken(block: RoadBlock) -> str:
     """Say a block for those who hear the page: "Verse 2, 9 bars: 7 bars as before, then B7, B7."."""
     parts: list[str] = []
     for cell in block.cells:
-        if cell.as_before:
+        if cell.pickup:
+            parts.append(say("road.pickup"))
+        elif cell.as_before:
             parts.append(
                 say("road.as-before-one")
                 if cell.bars == 1
