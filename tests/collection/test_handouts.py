@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 from pathlib import Path
 
 import pytest
@@ -17,7 +18,7 @@ from fretloom.collection.handouts import (
     write_index,
 )
 from fretloom.collection.lessons import lessons_in
-from fretloom.errors import FretloomError
+from fretloom.errors import FretloomError, NotWritten
 
 LESSON = """lesson "{title}"
   meter 4/4
@@ -120,6 +121,55 @@ def test_a_page_that_is_not_ours_stays(tmp_path: Path) -> None:
     with pytest.raises(FretloomError, match="was not made by fretloom, so it stays as it is"):
         write_index(str(tmp_path), [], "Lessons")
     assert "My own page" in file.read_text()
+
+
+def test_a_pdf_that_is_not_ours_stays(tmp_path: Path) -> None:
+    file = tmp_path / "a.handout.pdf"
+    file.write_bytes(b"%PDF-1.7 my own invoice")
+    with pytest.raises(FretloomError, match="was not made by fretloom"):
+        put_if_changed(file, b"%PDF-1.7 /ID [(fretloom...)]")
+    assert b"invoice" in file.read_bytes()
+
+
+def test_what_is_no_file_is_not_opened(tmp_path: Path) -> None:
+    (tmp_path / "a.handout.html").mkdir()
+    with pytest.raises(FretloomError, match="is there and is not a file"):
+        put_if_changed(tmp_path / "a.handout.html", b"x")
+
+
+@pytest.mark.skipif(not hasattr(os, "mkfifo"), reason="there are no named pipes here")
+def test_a_pipe_is_not_waited_for(tmp_path: Path) -> None:
+    os.mkfifo(tmp_path / "a.handout.html")
+    with pytest.raises(FretloomError, match="is not a file"):
+        put_if_changed(tmp_path / "a.handout.html", b"x")
+
+
+def test_the_same_written_by_another_run_is_kept(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    file = tmp_path / "a.handout.html"
+
+    def other_run(place: Path, content: bytes) -> None:
+        Path(place).write_bytes(content)
+        raise NotWritten("it was changed meanwhile")
+
+    monkeypatch.setattr(api, "write", other_run)
+    assert put_if_changed(file, b"same") is False
+    monkeypatch.setattr(api, "write", lambda *_: other_run(file, b"other"))
+    file.unlink()
+    with pytest.raises(NotWritten):
+        put_if_changed(file, b"mine")
+
+
+def test_a_name_that_is_not_utf8_can_be_led_to(folder: Path) -> None:
+    odd = os.fsdecode(os.fsencode(folder / "lessons") + b"/\xff.lesson")
+    try:
+        Path(odd).write_text(LESSON.format(title="Odd"))
+    except OSError:
+        pytest.skip("this system has no such names")
+    made = [one for one in hand_out_all(_tasks(folder)) if one.name == odd]
+    assert made[0].entry is not None
+    assert made[0].entry.files[0][1] == "%FF.wall-card.html"
 
 
 def test_a_folder_that_cannot_be_made_is_said(tmp_path: Path) -> None:

@@ -11,7 +11,13 @@ from urllib.parse import quote
 
 from fretloom import api
 from fretloom.collection.sharing import shared_out
-from fretloom.errors import ExtensionFaulty, FretloomError, LessonUnreadable, own_fault
+from fretloom.errors import (
+    ExtensionFaulty,
+    FretloomError,
+    LessonUnreadable,
+    NotWritten,
+    own_fault,
+)
 from fretloom.rule_facts import Severity
 from fretloom.text import shown_name
 from fretloom.values import frozen
@@ -20,7 +26,8 @@ if TYPE_CHECKING:
     from fretloom.api import HandoutOptions, IndexEntry
 
 #: What a page of ours says of itself; a file that does not is somebody's own, and stays.
-_OURS = b'<meta name="generator" content="fretloom '
+_OURS = {".html": b'<meta name="generator" content="fretloom ', ".pdf": b"/ID [(fretloom"}
+#: So much of a page is looked at for it; of a PDF all, for it stands at the end.
 _HEAD = 4096
 #: What a sheet is called where the page of a collection leads to it.
 SHEET_WORDS = {"handout": "handout", "song-sheet": "song sheet", "wall-card": "wall card"}
@@ -56,6 +63,7 @@ class HandedOut:
         written: files that are new or changed; kept: those that were as they should be.
         entry: what the page of the collection says of it; None if nothing was written of it.
         complaints: its errors as text; refused: why nothing was written, "" if it was or there was nothing to write.
+        faulty: it was refused because of its own errors, and not because something could not be done.
     """
 
     name: str
@@ -64,6 +72,7 @@ class HandedOut:
     entry: IndexEntry | None = None
     complaints: tuple[str, ...] = ()
     refused: str = ""
+    faulty: bool = False
 
 
 def hand_out_all(
@@ -81,7 +90,7 @@ def hand_out(task: HandoutTask) -> HandedOut:
         return _hand_out(task)
     except api.LessonFaulty as error:
         told = tuple(api.finding_as_text(one) for one in error.diagnostics)
-        return HandedOut(name=task.name, complaints=told, refused=str(error))
+        return HandedOut(name=task.name, complaints=told, refused=str(error), faulty=True)
     except ExtensionFaulty:  # It would be the same with every file.
         raise
     except (FretloomError, LessonUnreadable) as error:
@@ -111,7 +120,7 @@ def _hand_out(task: HandoutTask) -> HandedOut:
         file = folder / name
         (written if put_if_changed(file, output.data) else kept).append(str(file))
         words = SHEET_WORDS[sheet] + (" (PDF)" if form == "handout-pdf" else "")
-        files.append((words, quote(str(PurePosixPath(task.below, name)))))
+        files.append((words, quote(os.fsencode(str(PurePosixPath(task.below, name))))))
     return HandedOut(
         name=task.name,
         written=tuple(written),
@@ -133,28 +142,74 @@ def put_if_changed(file: Path, content: bytes) -> bool:
         FretloomError: the file is there and is not a page of ours.
         NotWritten: it could not be written.
     """
-    try:
-        there = file.read_bytes()
-    except FileNotFoundError:
-        there = b""
-    except OSError as error:
-        raise FretloomError(
-            f"{shown_name(file)} cannot be read: {error.strerror or error}"
-        ) from None
-    if there == content:
+    refuse_what_is_not_ours(file)
+    if _has(file, content):
         return False
-    if there and file.suffix == ".html" and _OURS not in there[:_HEAD]:
-        what = "is there and was not made by fretloom, so it stays as it is"
-        raise FretloomError(f"{shown_name(file)} {what}: name another folder with -o")
     try:
         file.parent.mkdir(parents=True, exist_ok=True)
     except OSError as error:
-        reason = error.strerror or error
-        raise FretloomError(
-            f"the folder {shown_name(file.parent)} cannot be made: {reason}"
-        ) from None
-    api.write(file, content)
+        raise FretloomError(_no_folder(file.parent, error)) from None
+    try:
+        api.write(file, content)
+    except NotWritten:
+        if not _has(file, content):
+            raise
+        # Another run has written the same meanwhile.
+        return False
     return True
+
+
+def refuse_what_is_not_ours(file: Path) -> None:
+    """Refuse a place where somebody's own file is, or what is no file at all.
+
+    Raises:
+        FretloomError: there is such a one.
+    """
+    try:
+        if not file.is_file():
+            if file.exists():
+                raise FretloomError(f"{shown_name(file)} is there and is not a file: {_ELSEWHERE}")
+            return
+        with file.open("rb") as opened:
+            there = opened.read(_HEAD if file.suffix == ".html" else -1)
+    except NotADirectoryError as error:
+        raise FretloomError(_no_folder(file.parent, error)) from None
+    except OSError as error:
+        raise FretloomError(f"{shown_name(file)} cannot be read: {_reason(error)}") from None
+    if there and _OURS[file.suffix] not in there:
+        what = "is there and was not made by fretloom, so it stays as it is"
+        raise FretloomError(f"{shown_name(file)} {what}: {_ELSEWHERE}")
+
+
+_ELSEWHERE = "name another folder with -o"
+
+
+def _no_folder(folder: Path, error: OSError) -> str:
+    return f"the folder {shown_name(folder)} cannot be made: {_reason(error)}"
+
+
+def _reason(error: OSError) -> object:
+    return error.strerror or error
+
+
+def _has(file: Path, content: bytes) -> bool:
+    """Whether a file has this content; a file of another size need not be read."""
+    try:
+        return file.stat().st_size == len(content) and file.read_bytes() == content
+    except OSError:
+        return False
+
+
+def need_pdf(wanted: bool) -> None:
+    """Look whether PDFs can be made before any work is done for them.
+
+    Raises:
+        FretloomError: they are wanted, and the extra `paper` is not installed.
+    """
+    if wanted:
+        from fretloom.formats.students.handout.pdf import ready
+
+        ready()
 
 
 def write_index(folder: str, entries: Sequence[IndexEntry], title: str) -> tuple[str, bool]:
@@ -177,12 +232,23 @@ def tasks_for(
     despite_errors: bool = False,
     eased: str = "",
 ) -> Iterator[HandoutTask]:
-    """Yield a task for each lesson; those of a folder keep their places below it.
+    """Yield a task for each lesson; those of a folder keep their places below it, and several folders their names.
 
     Args:
         lessons: each with the root of its collection. folders: those that were named.
+
+    Raises:
+        FretloomError: two lessons would have the same pages.
     """
+    places: dict[str, Path] = {}
     for file, root in lessons:
+        place = f"{_below(file, folders)}/{file.stem}".casefold()
+        if place in places:
+            both = f"{shown_name(places[place])} and {shown_name(file)}"
+            raise FretloomError(
+                f"{both} would have pages of one name: name the folder that holds both, or one at a time"
+            )
+        places[place] = file
         yield HandoutTask(
             name=str(file),
             root=str(root),
@@ -199,5 +265,19 @@ def tasks_for(
 def _below(file: Path, folders: Sequence[str]) -> str:
     for folder in folders:
         if file.is_relative_to(folder):
-            return str(file.relative_to(folder).parent).replace(os.sep, "/")
+            below = file.relative_to(folder).parent
+            named = Path(Path(folder).resolve().name, below) if len(folders) > 1 else below
+            return str(named).replace(os.sep, "/")
     return "."
+
+
+def left_over(output: str, made: Iterable[HandedOut]) -> tuple[str, ...]:
+    """Return the pages of ours in a folder that no lesson makes any more, in order."""
+    known = {str(Path(file)) for one in made for file in (*one.written, *one.kept)}
+    found = (
+        file
+        for sheet in SHEET_WORDS
+        for form in _OURS
+        for file in Path(output).rglob(f"*.{sheet}{form}")
+    )
+    return tuple(sorted(str(file) for file in found if str(file) not in known))

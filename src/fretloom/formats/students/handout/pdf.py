@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+from hashlib import sha256
+from typing import Any
+
 from fretloom.errors import FretloomError
 from fretloom.formats.shape import Output, file_name
 from fretloom.formats.students.handout.html import SHEET_ENDINGS
@@ -11,6 +14,8 @@ from fretloom.formats.students.handout.templating import ROOM
 from fretloom.package_data import packaged_text
 from fretloom.performance.reading import Reading
 
+#: Our PDFs carry this in their identifier, so that they are known again.
+MADE_HERE = b"fretloom"
 _MISSING = "a PDF of the handout needs another package: pip install 'fretloom[paper]'"
 _NO_PANGO = (
     "a PDF of the handout needs Pango, which is not installed here (on Debian: apt install "
@@ -34,6 +39,18 @@ def printed(page: str) -> bytes:
     Raises:
         FretloomError: the extra `paper` is not installed.
     """
+    css, html, url_fetcher = _engine()
+    # A page holds all it needs: nothing is fetched from a network or a disk.
+    fetcher = url_fetcher(allowed_protocols={"data"}, fail_on_errors=True)
+    running = css(string=packaged_text(ROOM, "templates/pdf.css"))
+    made: bytes = html(string=page, url_fetcher=fetcher).write_pdf(
+        stylesheets=[running], pdf_variant="pdf/ua-1", pdf_identifier=_identifier(page)
+    )
+    return made
+
+
+def _engine() -> tuple[Any, Any, Any]:
+    """Return what of WeasyPrint is needed."""
     try:
         from weasyprint import CSS, HTML
         from weasyprint.urls import URLFetcher
@@ -41,10 +58,18 @@ def printed(page: str) -> bytes:
         raise FretloomError(_MISSING) from None
     except OSError:
         raise FretloomError(_NO_PANGO) from None
-    # A page holds all it needs: nothing is fetched from a network or a disk.
-    fetcher = URLFetcher(allowed_protocols={"data"}, fail_on_errors=True)
-    running = CSS(string=packaged_text(ROOM, "templates/pdf.css"))
-    made: bytes = HTML(string=page, url_fetcher=fetcher).write_pdf(
-        stylesheets=[running], pdf_variant="pdf/ua-1"
-    )
-    return made
+    return CSS, HTML, URLFetcher
+
+
+def _identifier(page: str) -> bytes:
+    """Return the file's identifier (ISO 32000-1, 14.4): the same for the same page; it begins as ours do."""
+    return MADE_HERE + sha256(page.encode("utf-8")).digest()[:8]
+
+
+def ready() -> None:
+    """Do nothing if PDFs can be made.
+
+    Raises:
+        FretloomError: the extra `paper` is not installed.
+    """
+    _engine()

@@ -8,13 +8,23 @@ from pathlib import Path
 
 from fretloom import api
 from fretloom.api import HandoutOptions
-from fretloom.collection.handouts import HandedOut, hand_out_all, tasks_for, write_index
+from fretloom.collection.handouts import (
+    HandedOut,
+    hand_out_all,
+    left_over,
+    need_pdf,
+    refuse_what_is_not_ours,
+    tasks_for,
+    write_index,
+)
 from fretloom.collection.lessons import lessons_in
-from fretloom.errors import LessonUnreadable
+from fretloom.errors import FretloomError, LessonUnreadable
 from fretloom.frontends.command.terminal import add_root, say
 
 _MOST_JOBS = 64
 _LEVELS = ("beginner", "intermediate", "advanced")
+#: Options that `fretloom practice` calls otherwise.
+_ALSO = {"begin": ("--from",)}
 #: From so many lessons on, a terminal shows how far the work is.
 _MANY = 4
 
@@ -49,15 +59,17 @@ def add_options(parser: argparse.ArgumentParser) -> None:
 
 def _add(parser: argparse.ArgumentParser, option: api.Option) -> None:
     """Add an option of handouts; what is not typed is left to the format."""
-    name, shown = option.switch, option.kind.shown
+    names, shown = [option.switch, *_ALSO.get(option.name, ())], option.kind.shown
     if not shown:
-        parser.add_argument(name, action="store_true", default=argparse.SUPPRESS, help=option.says)
+        parser.add_argument(
+            *names, action="store_true", default=argparse.SUPPRESS, help=option.says
+        )
         return
     default = "all" if option.name == "sheet" else option.default
     usual = f"; default: {default}" if option.default else ""
     says = f"{option.says} ({option.kind.allowed}{usual})"
     parser.add_argument(
-        name, type=option.kind.read, default=argparse.SUPPRESS, metavar=shown, help=says
+        *names, type=option.kind.read, default=argparse.SUPPRESS, metavar=shown, help=says
     )
 
 
@@ -74,18 +86,24 @@ def _jobs(text: str) -> int:
 
 def run(options: argparse.Namespace) -> int:
     """Write the pages of all lessons named, and an index of a folder; returns the exit code."""
+    if not options.output or (Path(options.output).exists() and not Path(options.output).is_dir()):
+        raise FretloomError(f"-o {api.shown_name(options.output) or chr(34) * 2} is not a folder")
     lessons = list(lessons_in(options.paths, options.root))
     folders = [path for path in options.paths if Path(path).is_dir()]
     if not lessons:
         raise LessonUnreadable(
             f"there are no .lesson files in {', '.join(map(api.shown_name, options.paths))}"
         )
+    sheets = _sheets(options)
+    need_pdf(options.pdf)
+    if folders:
+        refuse_what_is_not_ours(Path(options.output, "index.html"))
     tasks = list(
         tasks_for(
             lessons,
             folders,
             options.output,
-            _sheets(options),
+            sheets,
             pdf=options.pdf,
             despite_errors=options.despite_errors,
             eased=options.eased or "",
@@ -96,7 +114,12 @@ def run(options: argparse.Namespace) -> int:
         _progress(number, len(tasks), one)
         made.append(one)
     _report(made, options, bool(folders))
-    return 1 if any(one.refused for one in made) else 0
+    if folders and not any(one.refused for one in made):
+        _old(made, options.output)
+    refused = [one for one in made if one.refused]
+    if any(not one.faulty for one in refused):
+        return 2
+    return 1 if refused else 0
 
 
 def _sheets(options: argparse.Namespace) -> list[HandoutOptions]:
@@ -107,6 +130,8 @@ def _sheets(options: argparse.Namespace) -> list[HandoutOptions]:
         if hasattr(options, option.name)
     }
     chosen = HandoutOptions(**given)
+    if chosen.parts and chosen.sheet != "handout":
+        raise FretloomError(f"--parts are of the handout, not of the {chosen.sheet}")
     sheets = ("handout", "song-sheet", "wall-card")
     if "sheet" in given or chosen.parts:
         return [chosen]
@@ -115,13 +140,14 @@ def _sheets(options: argparse.Namespace) -> list[HandoutOptions]:
 
 def _progress(number: int, total: int, one: HandedOut) -> None:
     """Print what is wrong with a lesson, and how far the work is, on a terminal."""
-    terminal = sys.stderr.isatty() and total >= _MANY
+    terminal = total >= _MANY and sys.stderr is not None and sys.stderr.isatty()
     if terminal:
         print("\r\x1b[K", end="", file=sys.stderr)
     for complaint in one.complaints:
         print(complaint, end="\n\n", file=sys.stderr)
     if one.refused:
-        say(f"{one.name}: {one.refused}, so nothing was handed out of it")
+        say(f"{one.name}: {one.refused}")
+        say(f"nothing was handed out of {one.name}")
     if terminal:
         print(
             f"\r{number} of {total} lessons",
@@ -135,7 +161,13 @@ def _report(made: list[HandedOut], options: argparse.Namespace, folder: bool) ->
     written = [file for one in made for file in one.written]
     kept = sum(len(one.kept) for one in made)
     entries = [one.entry for one in made if one.entry is not None]
-    if folder and entries:
+    refused = any(one.refused for one in made)
+    index = Path(options.output, "index.html")
+    if folder and refused and index.exists():
+        say(
+            f"{api.shown_name(str(index))} was left as it is, since not all lessons were handed out"
+        )
+    elif folder and entries:
         file, changed = write_index(options.output, entries, _title(options.paths))
         written, kept = [*written, *[file] * changed], kept + (not changed)
     for name in written:
@@ -153,3 +185,9 @@ def _title(paths: list[str]) -> str:
     names = [Path(path).resolve().name for path in paths if Path(path).is_dir()]
     plain = (names[0] if len(names) == 1 else "").replace("-", " ").replace("_", " ").strip()
     return plain[:1].upper() + plain[1:] if plain else "Lessons"
+
+
+def _old(made: list[HandedOut], output: str) -> None:
+    """Name the pages that stand there and that no lesson makes any more."""
+    for file in left_over(output, made):
+        say(f"{api.shown_name(file)} is of no lesson here any more; remove it if it is not wanted")
