@@ -160,7 +160,7 @@ def put_if_changed(file: Path, content: bytes) -> bool:
 
 
 def refuse_what_is_not_ours(file: Path) -> None:
-    """Refuse a place where somebody's own file is, or what is no file at all.
+    """Refuse a place where somebody's own file is, or something that cannot be written to as a file.
 
     Raises:
         FretloomError: there is such a one.

@@ -98,6 +98,17 @@ def test_a_step_has_the_teachers_words_and_pictures_of_what_it_shows():
     assert section.findall(".//span[@class='bar-of']") == []
 
 
+def test_the_teachers_steps_keep_their_numbers():
+    """What is added for parts of the song that no step shows has none; without steps, all are counted."""
+    numbers = [one.text for one in _tree().findall(".//section/h2/span[@class='number']")]
+    assert numbers == ["1"]
+    found = _tree(LESSON[: LESSON.index('step "Slowly"')])
+    steps = [one for one in found.findall(".//main/section") if "step" in one.get("class").split()]
+    numbers = [one.text for one in found.findall(".//section/h2/span[@class='number']")]
+    assert len(steps) > 2
+    assert numbers == [str(at) for at in range(1, len(steps) + 1)]
+
+
 def test_a_barre_comes_with_its_caution():
     step = _tree().find(".//section[@aria-labelledby='step-1']")
     assert "stop if it hurts; ask a teacher or clinician" in _said(step.find(".//p[@class='care']"))

@@ -57,8 +57,12 @@ class DrawnPiece:
 
 @frozen(kw_only=True)
 class DrawnStep:
-    """A step as the page has it; `long` ones may be broken between their pictures."""
+    """A step as the page has it; `long` ones may be broken between their pictures.
 
+    `number` is the teacher's own; steps that were found beside the teacher's have none.
+    """
+
+    number: str
     title: str
     text: tuple[str, ...]
     pieces: tuple[DrawnPiece, ...]
@@ -78,17 +82,20 @@ class StepDrawer:
     def part(self, path: PracticePath) -> Markup | None:
         """Return the steps as parts of the page, None if there are none."""
         shown = iter(self.pieces.pieces([part.show for step in path.steps for part in step.parts]))
+        numbers = _numbers(path.steps)
         steps = [
-            self._step(step, [(part, next(shown)) for part in step.parts]) for step in path.steps
+            self._step(step, number, [(part, next(shown)) for part in step.parts])
+            for step, number in zip(path.steps, numbers, strict=True)
         ]
         return filled("steps.html", steps=steps) if steps else None
 
     def _step(
-        self, step: PathStep, parts: Sequence[tuple[PathPart, ShownPiece | None]]
+        self, step: PathStep, number: str, parts: Sequence[tuple[PathPart, ShownPiece | None]]
     ) -> DrawnStep:
         pieces = [self._piece(part, piece) for part, piece in parts if piece is not None]
         strains = dict.fromkeys(caution for _, piece in parts for caution in self._strains(piece))
         return DrawnStep(
+            number=number,
             title=step.title,
             text=step.sentences,
             pieces=tuple(pieces),
@@ -156,6 +163,15 @@ class StepDrawer:
         picture = self.artist.change(piece.before, piece.after, used.change, " ".join(words))
         # The picture has the names of both shapes.
         return DrawnPiece(title="", pictures=(picture,), words=words)
+
+
+def _numbers(steps: Sequence[PathStep]) -> Iterator[str]:
+    """Yield the numbers of steps: the teacher's are counted, and where there are none, all are."""
+    count, own = 0, any(step.written for step in steps)
+    for step in steps:
+        counted = step.written or not own
+        count += counted
+        yield str(count) if counted else ""
 
 
 def _names(piece: ChangePiece) -> tuple[str, str]:
