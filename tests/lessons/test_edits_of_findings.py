@@ -178,3 +178,25 @@ def test_line_ends_make_no_difference(slip: dict[str, Any]) -> None:
     (one,), (other,) = ([f for f in findings(t) if f.edits] for t in (text, with_crlf))
     mended = apply_edits(text, one.edits)
     assert apply_edits(with_crlf, other.edits) == mended.replace("\n", "\r\n")
+
+
+@pytest.mark.parametrize("torn", ["plai n", "p  lain", "pla\tin"])
+def test_a_name_with_a_blank_in_it_is_closed(torn: str) -> None:
+    """Not written whole before the rest, which would stand there still."""
+    text = f"""lesson "A"
+
+voicings
+  C  x32010
+
+patterns
+  plain  p , i , p , i
+
+section verse  using {torn}
+  C
+"""
+    for one in findings(text):
+        if one.rule == "unknown-pattern" and one.edits:
+            assert "using plain\n" in apply_edits(text, one.edits)
+            break
+    else:
+        assert torn == "p  lain"

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Hashable, Iterable, Mapping
 from itertools import islice
 
@@ -108,6 +109,11 @@ def renamed(span: Span | None, name: str, meant: str) -> tuple[Edit, ...]:
     if not meant or span is None or not span.text.startswith(name):
         return ()
     end = span.start + len(name)
+    rest = re.escape(meant[len(name) :]) if meant.startswith(name) else ""
+    torn = re.compile(rf"[ \t]+(?={rest}(?![\w-]))").match(span.source.text, end) if rest else None
+    if torn is not None:
+        # The name is there, with a blank in it.
+        return (Edit(span=Span(span.source, end, torn.end()), text="", title=f"write {meant}"),)
     if span.source.text[end : end + 1] in (
         ",",
         "(",
