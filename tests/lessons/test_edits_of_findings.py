@@ -180,10 +180,9 @@ def test_line_ends_make_no_difference(slip: dict[str, Any]) -> None:
     assert apply_edits(with_crlf, other.edits) == mended.replace("\n", "\r\n")
 
 
-@pytest.mark.parametrize("torn", ["plai n", "p  lain", "pla\tin"])
-def test_a_name_with_a_blank_in_it_is_closed(torn: str) -> None:
+def test_a_name_with_a_blank_in_it_is_closed() -> None:
     """Not written whole before the rest, which would stand there still."""
-    text = f"""lesson "A"
+    text = """lesson "A"
 
 voicings
   C  x32010
@@ -191,12 +190,8 @@ voicings
 patterns
   plain  p , i , p , i
 
-section verse  using {torn}
+section verse  using plai n
   C
 """
-    for one in findings(text):
-        if one.rule == "unknown-pattern" and one.edits:
-            assert "using plain\n" in apply_edits(text, one.edits)
-            break
-    else:
-        assert torn == "p  lain"
+    (found,) = [one for one in findings(text) if one.rule == "unknown-pattern"]
+    assert apply_edits(text, found.edits) == text.replace("plai n", "plain")
