@@ -16,7 +16,7 @@ from fretloom.engraving.drawn.stairs import day_boxes, number_boxes, stairs
 from fretloom.engraving.drawn.tab.making.strip_bars import of_bars
 from fretloom.engraving.drawn.tab.picking_picture import picking_picture
 from fretloom.engraving.drawn.tab.strip import strip
-from fretloom.engraving.drawn.tab.values import StripBar, TabLook, line_edges
+from fretloom.engraving.drawn.tab.values import Strip, StripBar, TabLook, line_edges
 from fretloom.formats.students.handout.options import HandoutOptions
 from fretloom.formats.students.handout.templating import filled, trusted_markup
 from fretloom.formats.students.svg import inline
@@ -32,8 +32,10 @@ if TYPE_CHECKING:
 
 #: How much larger pictures are in large print.
 _LARGE_SHAPE, _LARGE_TAB, _LARGE_STAIRS, _LARGE_PICKING, LARGE_SIGN = 1.75, 1.4, 1.5, 1.3, 1.6
-#: The scale of a picking picture: two of one bar stand side by side, longer ones have a line.
+#: The scale of a picking picture of one bar, and of a longer one or where two stand side by side.
 _PICKING, _PICKING_LONG = 1.36, 1.18
+#: Behind a pattern with half of the width, as the style sheet has it.
+_PATTERN_GAP = 4.0
 #: Room for tab: the whole page, or beside the side column; in large print there is none.
 WHOLE, BESIDE = 176.0, 148.0
 
@@ -50,6 +52,14 @@ class LineBar:
     letters_share: str
     bar_share: str
     wide: str
+
+
+@frozen
+class PickingOnPage:
+    """A pattern alone: its lines, and whether they need the whole width of the page."""
+
+    lines: tuple[Markup, ...]
+    long: bool
 
 
 @frozen(eq=False)
@@ -105,13 +115,22 @@ class PageArtist:
         )
         return self.drawn(picture, _LARGE_SHAPE)
 
-    def picking(self, bars: Sequence[TimedBar]) -> tuple[Markup, ...]:
-        """Draw a pattern alone."""
-        scale = _PICKING if len(bars) < 2 else _PICKING_LONG
-        width = WHOLE if self.options.large else BESIDE
-        look = TabLook(k=scale * (_LARGE_PICKING if self.options.large else 1.0), width=width)
-        drawn = picking_picture(of_bars(bars, {}), self.settings, look)
-        return tuple(self.drawn(one) for one in (*drawn.letters[:1], *drawn.bars))
+    def picking(self, bars: Sequence[TimedBar]) -> PickingOnPage:
+        """Draw a pattern alone, no wider than the page has room; a short one as wide as half of it at most."""
+        whole = WHOLE if self.options.large else BESIDE
+        shown = of_bars(bars, {})
+        if len(bars) == 1 and not self.options.large:
+            for k in (_PICKING, _PICKING_LONG):
+                drawn = picking_picture(shown, self.settings, TabLook(k=k, width=whole))
+                if _widest_line(drawn) <= whole / 2 - _PATTERN_GAP:
+                    return PickingOnPage(self._on_page(drawn), False)
+        k = _PICKING if len(bars) < 2 else _PICKING_LONG
+        k *= _LARGE_PICKING if self.options.large else 1.0
+        drawn = picking_picture(shown, self.settings, TabLook(k=k, width=whole))
+        if _widest_line(drawn) > whole:
+            k *= whole / _widest_line(drawn)
+            drawn = picking_picture(shown, self.settings, TabLook(k=k, width=whole))
+        return PickingOnPage(self._on_page(drawn), True)
 
     def stairs(self, tempos: Sequence[int | Fraction]) -> Markup:
         """Draw a ladder of tempos with boxes to tick."""
@@ -133,7 +152,10 @@ class PageArtist:
         if self.options.large:
             scale = max(k, _LARGE_TAB)
             look = TabLook(k=scale, width=WHOLE, abreast=2)
-        drawn = strip(bars, self.settings, look)
+        return self._on_page(strip(bars, self.settings, look))
+
+    def _on_page(self, drawn: Strip) -> tuple[Markup, ...]:
+        """Return the lines of a strip for the page."""
         made = []
         for begin, end in pairwise(line_edges(len(drawn.bars), drawn.per_line, drawn.pickup)):
             pairs = zip(drawn.letters[begin:end], drawn.bars[begin:end], strict=True)
@@ -153,3 +175,7 @@ class PageArtist:
         """Return a picture for the page, `large` times as large in large print."""
         self.signs.update(picture.signs)
         return trusted_markup(inline(picture, large if self.options.large else 1.0))
+
+
+def _widest_line(drawn: Strip) -> float:
+    return max(sum(one.width for one in line) for line in drawn.lines)

@@ -7,7 +7,7 @@ from functools import cached_property
 from typing import TYPE_CHECKING
 
 from fretloom.engraving.drawn.sign_samples import sign_samples
-from fretloom.formats.students.handout.artist import LARGE_SIGN, PageArtist
+from fretloom.formats.students.handout.artist import LARGE_SIGN, PageArtist, PickingOnPage
 from fretloom.formats.students.handout.options import HandoutOptions
 from fretloom.formats.students.handout.parts.practice_part import practice_part
 from fretloom.formats.students.handout.parts.road_part import road_part
@@ -45,10 +45,10 @@ class ShownShape:
 
 @frozen
 class ShownPattern:
-    """A pattern on the page: its bars, and its words."""
+    """A pattern on the page: its picture, and its words."""
 
     title: str
-    bars: tuple[Markup, ...]
+    picture: PickingOnPage
     words: tuple[str, ...]
 
 
