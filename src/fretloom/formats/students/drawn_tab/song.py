@@ -65,8 +65,7 @@ class _SongInParts:
     def _first(self, block: RoadBlock, playing: _Playing, before: TimedBar | None) -> SongPart:
         section = self._sections.get(block.section)
         if section is not None and self._as_written(section, playing):
-            first = next((one.number for one in playing if one.bar.kind != "pickup"), 1)
-            bars = of_section(section, self._names, first=first, before=before)
+            bars = of_section(section, self._names, before=before)
         else:
             bars = of_played(playing, self._names, before=before)
         return SongPart(block.title, self._asked(playing[0]), _closed(bars))

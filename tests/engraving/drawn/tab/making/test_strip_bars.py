@@ -68,11 +68,11 @@ def test_a_bar_is_again_only_where_it_looks_like_the_one_before():
     ]
 
 
-def test_what_is_played_has_its_own_numbers():
-    """A meter is said where it is not that of the bar before."""
+def test_what_is_played_has_the_numbers_of_its_section():
+    """From 1 each time, as the teacher counts. A meter is said where it is not that of the bar before."""
     timeline = reading_of(f"{SECTION}  E | B7 | E\n\nform\n  verse x2\n").timeline
     bars = of_played(timeline.bars, {})
-    assert [one.label for one in bars] == ["1", "2", "3", "4", "5", "6"]
+    assert [one.label for one in bars] == ["1", "2", "3", "1", "2", "3"]
     assert [one.over for one in bars] == [()] * 6
     bars = of_played(timeline.bars, {}, before=bar("3/4"))
     assert [one.over for one in bars][:2] == [("in 4/4",), ()]

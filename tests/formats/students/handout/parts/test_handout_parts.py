@@ -214,3 +214,16 @@ def test_no_word_of_the_notation_reaches_a_student(path):
         re.search(r"\bbut (?:last|bars?|using|from)\b|\bx[2-9]\b|line \d of the order", said)
         is None
     )
+
+
+def test_bars_in_the_song_and_in_a_step_are_counted_within_their_section():
+    """However many bars are played before it."""
+    intro = "section intro using plain\n  C x5\n\nsection verse"
+    text = LESSON.replace("section verse", intro, 1).replace("form\n", "form\n  intro\n")
+    tree = _tree(text.replace("show bars 1-2", "show bars 5-6"))
+    step = tree.find(".//section[@aria-labelledby='step-1']")
+    titles = [one.text for one in step.findall(".//svg/title") if one.text.startswith("Bar ")]
+    assert list(dict.fromkeys(titles)) == ["Bar 5", "Bar 6"]
+    song = [one.text for one in _part(tree, "song").findall(".//svg/title")]
+    numbers = [1, 2, 3, 4, 5, 1, 2, 3, 4, 5, 6, 7, 8, 8]
+    assert song[::2] == [f"Bar {number}" for number in numbers]

@@ -21,17 +21,16 @@ def of_section(
     section: WrittenSection,
     names: Mapping[str, str],
     *,
-    first: int = 1,
     before: TimedBar | None = None,
 ) -> tuple[StripBar, ...]:
-    """Return a section once through, with its repeats in words.
+    """Return a section once through, with its own numbers and its repeats in words.
 
     Args:
         names: what is printed for each voicing, by its name in the lesson (`printed_names`).
-        first: the number of its first full bar. before: the bar before it, to tell where the meter changes.
+        before: the bar before it, to tell where the meter changes.
     """
     bars = section.bars
-    labels = [str(one.number + first - 1) if one.number else "" for one in bars]
+    labels = [str(one.number) if one.number else "" for one in bars]
     said, _ = manner_words(
         [one.manner for one in bars], [one.manner.tempo for one in bars], PaceNow()
     )
@@ -52,7 +51,7 @@ def of_played(
     now: PaceNow | None = None,
     before: TimedBar | None = None,
 ) -> tuple[StripBar, ...]:
-    """Return bars as they are played, with their own numbers.
+    """Return bars as they are played, each with its number in its section.
 
     Args:
         names: what is printed for each voicing, by its name in the lesson (`printed_names`).
@@ -63,7 +62,7 @@ def of_played(
         return ()
     start = now or PaceNow(played[0].tempo, played[0].manner.dynamic)
     said, _ = manner_words([one.manner for one in played], [one.tempo for one in played], start)
-    labels = [str(one.number) if one.number and one.bar.kind != "pickup" else "" for one in played]
+    labels = [str(one.place) if one.place and one.bar.kind != "pickup" else "" for one in played]
     sung = [(evolve(one.sung, verse=None),) if one.sung is not None else () for one in played]
     found = _made([one.bar for one in played], labels, sung, said, names, before)
     return tuple(_folded(found, set()))

@@ -139,16 +139,8 @@ class StepDrawer:
         section = next(one for one in self.timeline.sections if one.name == piece.section)
         if len(piece.bars) > _FEW_BARS:
             return DrawnPiece(title=part.where or piece.title, place=say("pages.in-the-song"))
-        number = next(
-            (
-                one.number
-                for one in self.timeline.bars
-                if one.section == piece.section and one.place == 1
-            ),
-            1,
-        )
         bars = tuple(evolve(one, bar=_of_hands([one.bar], part.hands)[0]) for one in piece.bars)
-        strip = of_section(evolve(section, bars=bars), self.pieces.names, first=number)
+        strip = of_section(evolve(section, bars=bars), self.pieces.names)
         return DrawnPiece(
             title=part.where or piece.title, lines=self.artist.lines(strip, room=BESIDE)
         )
