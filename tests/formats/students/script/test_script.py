@@ -100,6 +100,16 @@ def test_shapes_and_changes_are_said_where_they_come_first():
     )
 
 
+def test_bars_in_another_place_than_before_are_new_once():
+    body = (
+        "section verse using plain\n  E | A | F | A\nform\n  verse\n  verse\n    but without bars 1-2\n"
+        "  verse\n    but without bars 1-2\n"
+    )
+    found = made(body)
+    assert found["Verse 2: what is new"].says == ("Bars 1 and 2: as bars 3 and 4 of Verse 1.",)
+    assert "Verse 3: what is new" not in found
+
+
 def test_only_what_is_new_is_said_of_a_later_playing():
     body = "section verse using plain\n  E | A | E | A\nform\n  verse\n  verse\n    but last bar: E x2\n"
     scene = made(body)["Verse 2: what is new"]

@@ -66,7 +66,6 @@ def test_the_first_words_tell_where_one_is():
         ("but bar 2: F", "Bar 2 is new: F.", [1, 1, 2]),
         ("but bars 2-3: F | F", "Bars 2 to 3 are new: F, 2 times.", [1, 1, 1, 1]),
         ("but bars 2-3: rest | rest", "Bars 2 to 3 are new: rest.", [1, 1, 1, 1]),
-        ("but without bars 1-2", "Without bars 1-2.", [2]),
         ("but using full", "With the pattern full.", [1, 1, 1, 1]),
         ("but tempo 60", "At tempo 60.", [4]),
     ],
@@ -76,6 +75,41 @@ def test_what_is_new_is_said_and_framed(but: str, hint: str, cells: list[int]):
     assert block.hints == (hint,)
     assert [cell.bars for cell in block.cells] == cells
     assert all(cell.new is not cell.as_before for cell in block.cells)
+
+
+@pytest.mark.parametrize(
+    ("but", "hints", "cells"),
+    [
+        ("but without bars 1-2", "Bars 1 and 2 are as bars 3 and 4 of Verse 1.", "F C"),
+        ("but only bars 2-2", "Bar 1 is as bar 2 of Verse 1.", "G"),
+        ("but without bars 2-2", "Bars 2 and 3 are as bars 3 and 4 of Verse 1.", "- F C"),
+        ("but without last 2 bars", None, "- -"),
+    ],
+)
+def test_bars_in_another_place_are_written_out_and_it_is_said_where_they_were(
+    but: str, hints: str | None, cells: str
+):
+    block = _road(f"  verse\n  bridge\n  verse\n    {but}\n")[-1]
+    assert block.hints[1:] == ((hints,) if hints else ())
+    shown = [
+        name
+        for cell in block.cells
+        for name in (["-"] * cell.bars if cell.as_before else [cell.chords[0][0]])
+    ]
+    assert shown == cells.split()
+
+
+def test_an_ending_that_comes_earlier_is_not_as_before():
+    """Without the repeat the verse goes straight to its last ending."""
+    text = HEAD.replace(
+        "section bridge",
+        "section tale using plain\n  C\n  repeat 2\n    G\n    ending 1: F\n    ending 2: C\n  end\n"
+        "section bridge",
+    )
+    form = "  tale\n  bridge\n  tale\n    but without repeats\n"
+    block = road_of(reading_of(text + form).timeline)[-1]
+    assert [(cell.bars, cell.as_before) for cell in block.cells] == [(2, True), (1, False)]
+    assert block.hints == ("Without repeats.", "Bar 3 is as bar 5 of Tale 1.")
 
 
 def test_playings_in_a_row_that_are_alike_are_one_block():

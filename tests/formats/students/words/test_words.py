@@ -128,6 +128,36 @@ def test_a_later_playing_says_what_is_new():
     ]
 
 
+@pytest.mark.parametrize(
+    ("but", "said"),
+    [
+        ("without bars 1-2", "- **Bars 1 and 2**: as bars 3 and 4 of Verse 1"),
+        ("only bars 2-2", "- **Bar 1**: as bar 2 of Verse 1"),
+        ("without last 2 bars", "- **Bars 1 and 2**: as before"),
+    ],
+)
+def test_bars_in_another_place_than_before_are_said_by_their_place(but: str, said: str):
+    body = f"section verse using plain\n  E | A | F | Gb\nform\n  verse\n  verse\n    but {but}\n"
+    assert song(body)[-1] == said
+
+
+def test_an_ending_that_comes_earlier_is_named_by_its_place():
+    """And a third playing that is as the second one says so."""
+    body = (
+        "section verse using plain\n  F\n  repeat 2\n    E\n    ending 1: A\n    ending 2: Gb\n  end\n"
+        "form\n  verse\n  verse\n    but without repeats\n  verse\n    but without repeats\n"
+    )
+    lines = song(body)
+    assert lines[-6:] == [
+        "### Verse 2, 3 bars",
+        "- **Bars 1 and 2**: as before",
+        "- **Bar 3**: as bar 5 of Verse 1",
+        "### Verse 3, 3 bars",
+        "- **Bars 1 and 2**: as before",
+        "- **Bar 3**: as bar 3 of Verse 2",
+    ]
+
+
 def test_a_pattern_in_a_later_playing_only_is_said_where_it_is():
     body = (
         "section verse using plain\n  E | A\nform\n  verse\n  verse\n    but bars 1-1 using other\n"

@@ -5,7 +5,7 @@ Names and bars are those by which all pages for students find a place (`place_wo
 
 from __future__ import annotations
 
-from collections.abc import Hashable, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 from fractions import Fraction
 from itertools import groupby
 
@@ -16,6 +16,7 @@ from fretloom.formats.students.telling.sung import as_written
 from fretloom.performance.events import PlayedBar, TimedBar, Timeline
 from fretloom.performance.place_words import Whereabouts
 from fretloom.performance.showing.looks import BarLooks
+from fretloom.performance.showing.replayed import FirstPlaying, SameRun
 from fretloom.text import listed
 from fretloom.trade.guitar.voicing import Voicing, split_name
 from fretloom.trade.phrases.table import say
@@ -35,7 +36,8 @@ class RoadCell:
     Args:
         chords: the chords with their shares of the bar, which add up to 1; none in a bar of rest.
         bars: how many bars it stands for; more than one only where they are as before.
-        as_before: these bars have been played so before. new: they differ from the section before.
+        as_before: these bars have been played so before, in their place. new: they differ from what was
+            played there the first time.
         pickup: it is one, and counts for no bar.
     """
 
@@ -89,8 +91,9 @@ def road_of(timeline: Timeline) -> tuple[RoadBlock, ...]:
         bars = tuple(group)
         known = first.setdefault(bars[0].section, bars)
         before = _PlayedBefore(
-            known if known is not bars else (), looks, _pattern_said(timeline, bars[0])
-        )
+            known if known is not bars else (), looks, _pattern_said(timeline, bars[0]),
+            nothing_hidden(places.section(known[0])),
+        )  # fmt: skip
         block = _block(bars, before, places)
         if block.played_before:
             block = evolve(block, hints=(*_asked(timeline, bars[0]), *block.hints))
@@ -121,22 +124,17 @@ def _pattern_said(timeline: Timeline, played: PlayedBar) -> bool:
 
 
 class _PlayedBefore:
-    """How a section was played the first time, bar by bar as it is written.
+    """How a section, called `title` then, was played the first time, bar by bar as it is written.
 
     `said` is whether the form itself says which bars are picked in another way.
     """
 
-    def __init__(self, known: Sequence[PlayedBar], looks: BarLooks, said: bool) -> None:
-        self.looks, self.size, self.said = looks, len(known), said
-        self._looks: dict[int | None, set[Hashable]] = {}
+    def __init__(self, known: Sequence[PlayedBar], looks: BarLooks, said: bool, title: str) -> None:
+        self.size, self.said, self.title = len(known), said, title
+        self.bars = FirstPlaying(known, looks)
         self._chords: dict[int, tuple[tuple[str, Fraction], ...]] = {}
         for one in known:
-            self._looks.setdefault(one.written, set()).add(looks.of(one.bar))
             self._chords.setdefault(one.place, chords_of(one.bar))
-
-    def has(self, played: PlayedBar) -> bool:
-        """Whether a bar was played so before, in its place."""
-        return self.looks.of(played.bar) in self._looks.get(played.written, ())
 
     def has_chords(self, bars: Sequence[PlayedBar]) -> bool:
         """Whether as many bars were in their place, with the same chords: they are picked in another way."""
@@ -155,33 +153,33 @@ def _goes_on(before: RoadBlock, block: RoadBlock) -> bool:
 
 
 def _block(bars: tuple[PlayedBar, ...], before: _PlayedBefore, places: Whereabouts) -> RoadBlock:
+    whole = [one for one in bars if one.bar.kind != "pickup"]
+    runs = tuple(before.bars.runs(whole)) if before.size else ()
     return RoadBlock(
         title=nothing_hidden(places.section(bars[0])),
         section=bars[0].section,
-        bars=sum(one.bar.kind != "pickup" for one in bars),
-        cells=tuple(_cells(bars, before)),
+        bars=len(whole),
+        cells=tuple(_cells(runs) if runs else _first_time(bars, whole)),
         number=bars[0].number,
         words=_first_words(bars),
-        hints=tuple(_new([one for one in bars if one.bar.kind != "pickup"], before))
-        if before.size
-        else (),
+        hints=tuple(_new(runs, before)),
     )
 
 
-def _cells(bars: Sequence[PlayedBar], before: _PlayedBefore) -> Iterator[RoadCell]:
-    """Yield a cell a bar; of a section played before, one for each run of bars that are as before."""
-    whole = [one for one in bars if one.bar.kind != "pickup"]
-    if not before.size:
-        if len(whole) < len(bars):
-            yield RoadCell(chords_of(bars[0].bar), bars=0, pickup=True)
-        yield from (RoadCell(chords_of(one.bar)) for one in whole)
-        return
-    for same, run in groupby(whole, before.has):
-        found = tuple(run)
-        if same:
-            yield RoadCell(bars=len(found), as_before=True)
+def _first_time(bars: Sequence[PlayedBar], whole: Sequence[PlayedBar]) -> Iterator[RoadCell]:
+    """Yield a cell a bar; a pickup has a stub."""
+    if len(whole) < len(bars):
+        yield RoadCell(chords_of(bars[0].bar), bars=0, pickup=True)
+    yield from (RoadCell(chords_of(one.bar)) for one in whole)
+
+
+def _cells(runs: Sequence[SameRun]) -> Iterator[RoadCell]:
+    """Yield a cell for each run of bars that are as before, and one a bar of the others."""
+    for run in runs:
+        if run.moved == 0:
+            yield RoadCell(bars=len(run.bars), as_before=True)
         else:
-            yield from (RoadCell(chords_of(one.bar), new=True) for one in found)
+            yield from (RoadCell(chords_of(one.bar), new=True) for one in run.bars)
 
 
 def chords_of(bar: TimedBar) -> tuple[tuple[str, Fraction], ...]:
@@ -215,29 +213,42 @@ def _first_words(bars: Sequence[PlayedBar]) -> str:
     return said
 
 
-def _new(bars: Sequence[PlayedBar], before: _PlayedBefore) -> Iterator[str]:
+def _new(runs: Sequence[SameRun], before: _PlayedBefore) -> Iterator[str]:
     """Yield what is new in a playing, a sentence for each run of bars."""
-    at = 0
-    for same, group in groupby(bars, before.has):
-        run = tuple(group)
-        picked = not same and before.has_chords(run)
-        if not same and not (picked and before.said):
-            yield _sentence(run, at, len(bars), picked)
-        at += len(run)
+    for at, run in enumerate(runs):
+        if run.moved is None:
+            picked = before.has_chords(run.bars)
+            if not (picked and before.said):
+                yield _sentence(run, not at, at + 1 == len(runs), picked)
+        elif run.moved:
+            first, last = run.number + run.moved, run.last + run.moved
+            key = "road.moved-one" if first == last else "road.moved"
+            yield say(
+                key, bars=_bars_named("words.", run.number, run.last),
+                source=_bars_named("words.the-", first, last), section=before.title,
+            )  # fmt: skip
 
 
-def _sentence(bars: Sequence[PlayedBar], at: int, whole: int, picked: bool) -> str:
+def _bars_named(key: str, first: int, last: int) -> str:
+    kind = "bar" if first == last else "two-bars" if first + 1 == last else "bars"
+    return say(f"{key}{kind}", first=first, last=last)
+
+
+def _sentence(run: SameRun, begins: bool, ends: bool, picked: bool) -> str:
     """Say which bars are new: their chords, or only their picking."""
-    chords = _said([chord for one in bars for chord, _ in chords_of(one.bar)] or [say("road.rest")])
+    chords = _said(
+        [chord for one in run.bars for chord, _ in chords_of(one.bar)] or [say("road.rest")]
+    )
     what = say("road.picked") if picked else say("road.new", chords=chords)
-    if at and at + len(bars) == whole:
+    if ends and not begins:
         return say("road.end", what=what)
-    if not at and len(bars) < whole:
+    if begins and not ends:
         return say("road.beginning", what=what)
-    if len(bars) == 1:
-        return say("road.one-bar", first=at + 1, what=what)
+    first = max(run.number, 1)
+    if first >= run.last:
+        return say("road.one-bar", first=first, what=what)
     several = say("road.several-picked") if picked else say("road.several-new", chords=chords)
-    return say("road.several-bars", first=at + 1, last=at + len(bars), what=several)
+    return say("road.several-bars", first=first, last=run.last, what=several)
 
 
 def _said(chords: Sequence[str]) -> str:

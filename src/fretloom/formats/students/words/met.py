@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Hashable, Mapping, Sequence
+from collections.abc import Hashable, Sequence
 from itertools import islice
 
 from fretloom.performance.events import PlayedBar
@@ -30,27 +30,6 @@ class MetBar:
     def plain(self) -> bool:
         """Whether it is a whole bar in which nothing is asked, cued or sung."""
         return bool(self.number) and not (self.asked or self.cue or self.words)
-
-    def asked_before(self, known: Mapping[int | None, Sequence[MetBar]]) -> bool:
-        """Whether the same was asked in this place of the section before."""
-        return any(one.asked == self.asked for one in known.get(self.played.written, ()))
-
-    def played_before(self, known: Mapping[int | None, Sequence[MetBar]]) -> bool:
-        """Whether this place of the section was played so before."""
-        return any(one.look == self.look for one in known.get(self.played.written, ()))
-
-
-def run_known(
-    met: Sequence[MetBar], at: int, known: Mapping[int | None, Sequence[MetBar]] | None
-) -> int:
-    """Return how many bars from `at` on were played so in an earlier playing, and nothing new is asked between."""
-    size = 0
-    while known and at + size < len(met):
-        one = met[at + size]
-        if not one.played_before(known) or (size and not one.asked_before(known)):
-            break
-        size += 1
-    return size
 
 
 def run_again(met: Sequence[MetBar], at: int) -> tuple[int, int]:

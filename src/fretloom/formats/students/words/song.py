@@ -12,7 +12,8 @@ from fretloom.formats.students.telling.road import bars_words
 from fretloom.formats.students.telling.spoken import bar_sentence
 from fretloom.formats.students.telling.sung import as_written
 from fretloom.formats.students.words.asked import asked
-from fretloom.formats.students.words.met import MetBar, named, run_again, run_known
+from fretloom.formats.students.words.known import KnownBars, KnownSection
+from fretloom.formats.students.words.met import MetBar, named, run_again
 from fretloom.formats.students.words.picked import Picked
 from fretloom.formats.students.words.teller import Teller
 from fretloom.performance.events import PlayedBar
@@ -26,8 +27,8 @@ from fretloom.values import frozen
 class SaidBars:
     """Bars that are said as one.
 
-    `label` names them, `place` does so within a sentence; `new` is False where they are just as in an earlier
-    playing of the section.
+    `label` names them, `place` does so within a sentence; `new` is False where they are just as in the same
+    place of an earlier playing of the section.
     """
 
     label: str
@@ -54,7 +55,7 @@ class SongInWords:
         self.teller, self.looks = teller, BarLooks()
         self.places = Whereabouts(teller.timeline.bars)
         self.picked = Picked(teller)
-        self._known: dict[str, dict[int | None, list[MetBar]]] = {}
+        self._known: dict[str, KnownSection] = {}
         self._usual: dict[str, str] = {}
         self._before: PlayedBar | None = None
         #: The last bar of what has been said, in full.
@@ -80,11 +81,13 @@ class SongInWords:
         section = bars[0].section
         usual = self._usual.setdefault(section, self.picked.usual(bars))
         met = self._met(bars)
-        known = self._known.get(section)
-        at = 0
+        known = self._known.setdefault(section, KnownSection())
+        at, any_new = 0, False
         while at < len(met):
-            size, text = self._again(met, at, known)
-            new = not size or not (known and met[at].asked_before(known))
+            before = known.run(met, at)
+            size, text = self._again(met, at, before, known)
+            new = before is None or not (before.in_place and known.asked(met[at]))
+            any_new |= new
             if not size:
                 size, text = self._alike(met, at, usual)
             found = met[at : at + size]
@@ -98,9 +101,8 @@ class SongInWords:
             bars[-1:],
             True,
         )
-        first = self._known.setdefault(section, {})
-        for one in met:
-            first.setdefault(one.played.written, []).append(one)
+        if any_new:
+            known.add(self.title(bars[0]), met)
 
     def _met(self, bars: Sequence[PlayedBar]) -> list[MetBar]:
         met, number = list[MetBar](), 0
@@ -114,11 +116,13 @@ class SongInWords:
         return met
 
     def _again(
-        self, met: Sequence[MetBar], at: int, known: dict[int | None, list[MetBar]] | None
+        self, met: Sequence[MetBar], at: int, before: KnownBars | None, known: KnownSection
     ) -> tuple[int, str]:
         """Return how many bars from here on were played so before, and what is said of them."""
-        if size := run_known(met, at, known):
-            said = say("words.as-before")
+        if before is not None:
+            size = len(before.bars)
+            as_bars = {"bars": named(before.bars, "the-"), "section": before.title}
+            said = say("words.as-before" if before.as_before else "words.as-bars-of", **as_bars)
         else:
             size, start = run_again(met, at)
             if not size:
@@ -149,14 +153,10 @@ class SongInWords:
         return self.picked.bar(one.played.bar, usual, more)
 
     def _beside(
-        self,
-        met: Sequence[MetBar],
-        at: int,
-        size: int,
-        known: dict[int | None, list[MetBar]] | None,
+        self, met: Sequence[MetBar], at: int, size: int, known: KnownSection
     ) -> Iterator[str]:
         """Yield what is asked and sung in bars that are played as before, where that is new."""
-        if not (known and met[at].asked_before(known)):
+        if not known.asked(met[at]):
             yield from met[at].asked
         if words := as_written([one.words for one in met[at : at + size]]):
             yield say("words.sung", words=say("words.quoted", words=words))
