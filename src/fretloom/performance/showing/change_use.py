@@ -104,12 +104,16 @@ def used_changes(timeline: Timeline) -> tuple[UsedChange, ...]:
     return tuple(found)
 
 
-def changes_between(timeline: Timeline, pairs: Sequence[Names]) -> dict[Names, UsedChange]:
+def changes_between(
+    timeline: Timeline, pairs: Sequence[Names], used: Sequence[UsedChange] | None = None
+) -> dict[Names, UsedChange]:
     """Return the changes between voicings by their names, also those that the song never makes.
 
-    What the lesson does not have, or has without fingers, is left out.
+    Ask for all at once: the whole song is gone through, unless its `used_changes` are given. What the
+    lesson does not have, or has without fingers, is left out.
     """
-    made = {(one.before.name, one.after.name): one for one in used_changes(timeline)}
+    used = used_changes(timeline) if used is None else used
+    made = {(one.before.name, one.after.name): one for one in used}
     found = {}
     for names in dict.fromkeys(pairs):
         before, after = (timeline.voicings.get(name) for name in names)

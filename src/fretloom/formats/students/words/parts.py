@@ -73,7 +73,7 @@ def changes(teller: Teller) -> Iterator[ProseBlock]:
     """Yield the changes of the song, and those that only a step shows; each caution in full once."""
     known = {(one.before.name, one.after.name): one for one in teller.changes}
     others = [names for names in _shown_changes(teller) if names not in known]
-    shown = changes_between(teller.timeline, others) if others else {}
+    shown = changes_between(teller.timeline, others, teller.changes)
     all_of = {names: one for names, one in (known | shown).items() if one.change.moves}
     if not all_of:
         return

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from typing import TYPE_CHECKING
 
-from attrs import evolve
+from attrs import evolve, field
 
 from fretloom.engraving.drawn.tab.making.strip_bars import of_bars, of_section
 from fretloom.formats.students.handout.artist import BESIDE, PageArtist
@@ -23,7 +23,7 @@ from fretloom.formats.students.telling.pieces import (
 )
 from fretloom.formats.students.telling.shapes import shape_sentences
 from fretloom.performance.events import TimedBar, Timeline
-from fretloom.performance.showing.change_use import changes_between
+from fretloom.performance.showing.change_use import Names, UsedChange, changes_between
 from fretloom.practising.plan import PathPart, PathStep, PracticePath
 from fretloom.trade.phrases.table import say
 from fretloom.values import frozen
@@ -72,20 +72,25 @@ class DrawnStep:
 
 @frozen(eq=False)
 class StepDrawer:
-    """Draws the steps of a practice path."""
+    """Draws the steps of a practice path; `used` are the changes that they show, `drawn_changes` those drawn so far."""
 
     timeline: Timeline
     pieces: Pieces
     artist: PageArtist
     listener: Listener
+    used: Mapping[Names, UsedChange] = field(factory=dict)
+    drawn_changes: dict[Names, DrawnPiece] = field(factory=dict)
 
     def part(self, path: PracticePath) -> Markup | None:
         """Return the steps as parts of the page, None if there are none."""
-        shown = iter(self.pieces.pieces([part.show for step in path.steps for part in step.parts]))
-        numbers = _numbers(path.steps)
+        shown = self.pieces.pieces([part.show for step in path.steps for part in step.parts])
+        # All at once: for what the song does with a change, the whole song is gone through.
+        names = [_names(piece) for piece in shown if isinstance(piece, ChangePiece)]
+        used = changes_between(self.timeline, names) if names else {}
+        drawer, left = evolve(self, used=used, drawn_changes={}), iter(shown)
         steps = [
-            self._step(step, number, [(part, next(shown)) for part in step.parts])
-            for step, number in zip(path.steps, numbers, strict=True)
+            drawer._step(step, number, [(part, next(left)) for part in step.parts])
+            for step, number in zip(path.steps, _numbers(path.steps), strict=True)
         ]
         return filled("steps.html", steps=steps) if steps else None
 
@@ -105,7 +110,7 @@ class StepDrawer:
 
     def _strains(self, piece: ShownPiece | None) -> Iterator[str]:
         if isinstance(piece, ChangePiece):
-            used = changes_between(self.timeline, [_names(piece)]).get(_names(piece))
+            used = self.used.get(_names(piece))
             caution = caution_sentence(used.use) if used is not None else ""
             if caution:
                 yield caution
@@ -126,7 +131,10 @@ class StepDrawer:
                 title="", pictures=(picture,), words=shape_sentences(piece.shape, self.listener)
             )
         if isinstance(piece, ChangePiece):
-            return self._change(piece)
+            names = _names(piece)
+            if names not in self.drawn_changes:
+                self.drawn_changes[names] = self._change(piece)
+            return self.drawn_changes[names]
         if isinstance(piece, PatternPiece):
             bars = _of_hands(piece.bars, part.hands)
             lines = self.artist.lines(of_bars(bars, self.pieces.names), room=BESIDE)
@@ -146,7 +154,7 @@ class StepDrawer:
         )
 
     def _change(self, piece: ChangePiece) -> DrawnPiece:
-        used = changes_between(self.timeline, [_names(piece)]).get(_names(piece))
+        used = self.used.get(_names(piece))
         if used is None:
             return DrawnPiece(title=piece.title)
         words = change_sentences(
@@ -166,7 +174,7 @@ def _numbers(steps: Sequence[PathStep]) -> Iterator[str]:
         yield str(count) if counted else ""
 
 
-def _names(piece: ChangePiece) -> tuple[str, str]:
+def _names(piece: ChangePiece) -> Names:
     return piece.before.voicing.name, piece.after.voicing.name
 
 
