@@ -52,7 +52,7 @@ def test_a_handout_goes_through_the_song_once_for_all_changes_of_its_steps(
 
     monkeypatch.setattr(PageArtist, "change", counted)
     page = page_of(reading_of(LESSON + SHOWS), HandoutOptions(parts=("steps",)))
-    assert page.count("The ring finger goes to string 4, fret 2.") == 20
+    assert page.count("Move the middle finger to string 5, fret 2.<") == 20
     assert len(drawn) == 2
     assert len(walks) == 1
 
