@@ -36,7 +36,9 @@ class Limits:
             sure. capo_lines: lines written, times the places of the capo judged.
             candidates: combinations of frets looked at in one place of the neck, for a voicing.
         bars_drawn, bars_in_a_pdf, bars_in_a_strip: of a score, on pages, in one document, and on one
-            long strip. dots: of all its pictures together; dots_of_one: of the largest.
+            long strip. bars_in_a_handout, bars_in_a_handout_pdf: of a page for students; each of its
+            other pictures counts as a bar, and a bar of many notes as several.
+            dots: of all pictures of a score together; dots_of_one: of the largest.
     """
 
     characters: int = 2_000_000
@@ -73,6 +75,8 @@ class Limits:
     bars_drawn: int = 2_000
     bars_in_a_pdf: int = 600
     bars_in_a_strip: int = 200
+    bars_in_a_handout: int = 700
+    bars_in_a_handout_pdf: int = 250
     dots: int = 200_000_000
     dots_of_one: int = 40_000_000
 

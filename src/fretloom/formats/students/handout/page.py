@@ -6,6 +6,7 @@ from fretloom.errors import FretloomError
 from fretloom.formats.students.handout.lettering import faces, style
 from fretloom.formats.students.handout.options import PARTS, SHEETS, HandoutOptions
 from fretloom.formats.students.handout.parts.all_parts import Parts
+from fretloom.formats.students.handout.size import refuse_too_much
 from fretloom.formats.students.handout.templating import filled, trusted_markup
 from fretloom.formats.students.telling.head import head_of
 from fretloom.performance.reading import Reading
@@ -13,18 +14,22 @@ from fretloom.trade.phrases.table import say
 from fretloom.version import VERSION
 
 
-def page_of(reading: Reading, options: HandoutOptions) -> str:
+def page_of(reading: Reading, options: HandoutOptions, *, as_pdf: bool = False) -> str:
     """Return the page of a lesson in HTML, whole in itself: no other file is needed to read it.
 
+    A page that becomes a PDF may hold less: `as_pdf`.
+
     Raises:
-        FretloomError: nothing is played in the lesson.
+        FretloomError: nothing is played in the lesson, or there is more to draw than a page holds.
     """
     if not reading.timeline.bars:
         raise FretloomError("no bar is played in the lesson, so there is nothing to hand out")
     settings = reading.timeline.settings
     head = head_of(settings)
     parts = Parts(reading, options)
-    made = parts.made(_wanted(options))
+    wanted = _wanted(options)
+    refuse_too_much(parts, wanted, as_pdf=as_pdf)
+    made = parts.made(wanted)
     return str(
         filled(
             "page.html",

@@ -27,10 +27,10 @@ def write(reading: Reading, options: HandoutOptions) -> tuple[Output, ...]:
     """Write the page of a lesson as a PDF.
 
     Raises:
-        FretloomError: nothing is played in the lesson, or the extra `paper` is not installed.
+        FretloomError: nothing is played in the lesson, a PDF does not hold it, or the extra `paper` is missing.
     """
     name = file_name(reading.lesson, f"{SHEET_ENDINGS[options.sheet]}.pdf")
-    return (Output(name, printed(page_of(reading, options))),)
+    return (Output(name, printed(page_of(reading, options, as_pdf=True))),)
 
 
 def printed(page: str) -> bytes:

@@ -7,6 +7,7 @@ from functools import cached_property
 from typing import TYPE_CHECKING
 
 from fretloom.engraving.drawn.sign_samples import sign_samples
+from fretloom.formats.students.drawn_tab.song import SongPart, song_parts
 from fretloom.formats.students.handout.artist import LARGE_SIGN, PageArtist, PickingOnPage
 from fretloom.formats.students.handout.options import HandoutOptions
 from fretloom.formats.students.handout.parts.practice_part import practice_part
@@ -87,6 +88,11 @@ class Parts:
         """The steps and the plan of practice."""
         return practice_path(self.reading, self.options.wish)
 
+    @cached_property
+    def song(self) -> tuple[SongPart, ...]:
+        """The song as it is folded."""
+        return song_parts(self.reading.timeline)
+
     def made(self, names: Iterable[str]) -> dict[str, Markup]:
         """Return parts by their names in `options.PARTS`, or `words`, those that the lesson has."""
         makers: dict[str, Callable[[], Markup | None]] = {
@@ -94,7 +100,7 @@ class Parts:
             "shapes": self._shapes,
             "picking": self._picking,
             "steps": self._steps,
-            "song": lambda: song_part(self.reading.timeline, self.artist),
+            "song": lambda: song_part(self.song, self.artist),
             "practice": lambda: practice_part(self.path, self.artist),
             "signs": self._signs,
             "words": lambda: words_part(self.reading, self.road),

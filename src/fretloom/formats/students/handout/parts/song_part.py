@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from typing import TYPE_CHECKING
 
-from fretloom.formats.students.drawn_tab.song import song_parts
+from fretloom.formats.students.drawn_tab.song import SongPart
 from fretloom.formats.students.handout.artist import PageArtist
 from fretloom.formats.students.handout.templating import filled
-from fretloom.performance.events import Timeline
 from fretloom.values import frozen
 
 if TYPE_CHECKING:
@@ -23,10 +23,10 @@ class DrawnSection:
     lines: tuple[Markup, ...]
 
 
-def song_part(timeline: Timeline, artist: PageArtist) -> Markup | None:
+def song_part(parts: Iterable[SongPart], artist: PageArtist) -> Markup | None:
     """Return the song as a part of the page."""
     sections = [
         DrawnSection(part.title, part.words, artist.lines(part.bars) if part.bars else ())
-        for part in song_parts(timeline)
+        for part in parts
     ]
     return filled("song.html", sections=sections) if sections else None
