@@ -62,3 +62,11 @@ def test_signs_and_counts_are_said_aloud():
         Count(1, Fraction(1, 6)),
     ]
     assert [count_words(one) for one in counts] == ["3", "2 and", "1 trip", "1 +1/6"]
+
+
+def test_an_outer_string_that_is_not_the_lowest_goes_by_its_number():
+    """As on a ukulele with a high G (g' c' e' a': common practice, no source)."""
+    voicing = Voicing(name="C", frets=(0, 0, 0, 3))
+    assert spoken("C", voicing, None, thick=False).startswith(
+        "Shape C. From string 4: string 4 open;"
+    )

@@ -131,7 +131,9 @@ class _Diagram:
         name = [chord_name(self.name, _NAME, _LEAST_NAME)] if self.look.named else []
         return self.board.finished(
             marks, size=(width, height), name=name, mirror=self.look.mirrored, title=self.name,
-            says=spoken(self.name, self.voicing, self.use),
+            says=spoken(
+                self.name, self.voicing, self.use, thick=self.tuning.outer_is_lowest
+            ),
         )  # fmt: skip
 
     def _marks(self) -> Iterator[Mark]:

@@ -15,9 +15,16 @@ from fretloom.trade.playability.moving.changes import KINDS, Change
 _PARTS = {"&": "half", "e": "quarter", "a": "last-quarter", "trip": "third", "let": "two-thirds"}
 
 
-def spoken(name: str, voicing: Voicing, use: ShapeUse | None) -> str:
-    """Say a voicing: "Shape E. From the thick string: string 6 open; string 5 middle at fret 2; ..."."""
-    said = say("spoken.shape", name=said_aloud(name), strings=_parts(_strings(voicing, use)))
+def spoken(name: str, voicing: Voicing, use: ShapeUse | None, *, thick: bool = True) -> str:
+    """Say a voicing: "Shape E. From the thick string: string 6 open; string 5 middle at fret 2; ...".
+
+    `thick` is whether the string with the highest number is the lowest, as on a ukulele it is not.
+    """
+    filled = {"name": said_aloud(name), "strings": _parts(_strings(voicing, use))}
+    outer = len(voicing.frets)
+    said = (
+        say("spoken.shape", **filled) if thick else say("spoken.shape-from", string=outer, **filled)
+    )
     thumb = [
         say("spoken.thumb-string", string=string, counts=_counts(counts))
         for string, counts in (use.thumb if use is not None else ())

@@ -50,6 +50,11 @@ class Tuning:
         return self.pitches[len(self.pitches) - string]
 
     @property
+    def outer_is_lowest(self) -> bool:
+        """Whether the string with the highest number is the lowest; on a ukulele with a high G it is not."""
+        return self.pitches[0].midi == min(one.midi for one in self.pitches)
+
+    @property
     def written(self) -> tuple[str, ...]:
         """The strings as a lesson writes them, from the highest number: `E2`, or `E2+E3` for a course."""
         pairs = zip(self.pitches, self.doubles or (None,) * self.strings, strict=True)

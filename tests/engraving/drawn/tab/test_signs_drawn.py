@@ -31,7 +31,8 @@ def bar(beats: str, chord: str = "E") -> Drawing:
         ("m2@0h3, -, -, -", "hammer-on"),
         ("m2@3p0, -, -, -", "pull-off"),
         ("m2@3s5, -, -, -", "slide-to"),
-        ("i3@0h1.grace, -, -, -", "grace"),
+        ("i3@0h1.grace, -, -, -", "grace-on-beat"),
+        ("i3@0h1.grace-before, -, -, -", "grace"),
         ("m2@3.bend-half, -, -, -", "bend"),
         ("m2@3.vibrato, -, -, -", "vibrato"),
         ("m2@3.trill-5, -, -, -", "trill"),
@@ -204,3 +205,21 @@ def test_a_course_has_two_strings():
     assert len(widths) == 12
     assert widths[0] == round(0.8 * 0.72 * 0.60, 3)
     assert widths[1] == widths[10] == widths[11] < widths[0] / 2
+
+
+@pytest.mark.parametrize(
+    ("meter", "pattern", "sign"),
+    [
+        ("4/4", "p m, -, -, -", "half-beat"),
+        ("6/8", "p m i , m i m", "flag-count"),
+        ("12/16", "p m i , m i m , p m i , m i m", "flags"),
+        ("2/2", "p m i m, -", "flag"),
+    ],
+)
+def test_a_flag_is_explained_by_the_count_of_the_meter(meter: str, pattern: str, sign: str) -> None:
+    """An eighth note is a whole count in 6/8 and a quarter of one in 2/2: never half a beat there."""
+    head = HEAD.replace("meter 4/4", f"meter {meter}")
+    head = head.replace("  step  p , p m , p i , p m", f"  step  {pattern}")
+    [found] = drawn("E", head=head).bars
+    assert sign in found.signs
+    assert ("half-beat" in found.signs) is (sign == "half-beat")

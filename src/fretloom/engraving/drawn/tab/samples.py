@@ -13,7 +13,7 @@ from fretloom.engraving.drawn.tab.placing.rhythm import MarkedTuplet, Rhythm
 from fretloom.engraving.drawn.tab.placing.spacing import Places
 from fretloom.engraving.drawn.tab.placing.struck import struck_in
 from fretloom.engraving.drawn.tab.values import FINGER, HALF, WORDS, StripBar
-from fretloom.notation.model.details.technique import Bend
+from fretloom.notation.model.details.technique import Bend, Grace
 from fretloom.performance.events import SlurredNote, TimedBar, TimedNote
 from fretloom.performance.manner import NoteTechnique, TrilledNote
 from fretloom.trade.music.meter import Meter
@@ -68,6 +68,12 @@ def _slur(kind: str, fret: int, to: int) -> _Sample:
     return 11.0, _played(_BEAT / 2, _note(fret=fret, slurs=(slur,)))
 
 
+def _grace(kind: Grace) -> _Sample:
+    slur = SlurredNote(kind="hammer-on", onset=Fraction(0), fret=3, midi=60)
+    technique = NoteTechnique(grace=kind, grace_length=Fraction(1, 8))
+    return 9.0, _played(-1.8, _note(slurs=(slur,), technique=technique))
+
+
 def _finger(flags: int, letter: str = "") -> Callable[[float, float], Iterator[Mark]]:
     def drawn(x: float, y: float) -> Iterator[Mark]:
         begin = x - (0.6 if flags else 0.0)
@@ -107,6 +113,10 @@ TAB_SAMPLES: Mapping[str, _Sample] = {
     "picking-finger": (4.6, _finger(0, "m")),
     "half-beat": (4.6, _finger(1)),
     "quarter-beat": (4.6, _finger(2)),
+    "flag-count": (4.6, _finger(1)),
+    "flags-half-count": (4.6, _finger(2)),
+    "flag": (4.6, _finger(1)),
+    "flags": (4.6, _finger(2)),
     "half-count": (4.6, lambda x, y: [Letters(at=(x, y + 1.0), text="&", size=HALF, ink="soft")]),
     "tuplet": (8.4, _tuplet),
     "crossed": (5.6, frets.crossed),
@@ -117,10 +127,8 @@ TAB_SAMPLES: Mapping[str, _Sample] = {
     "hammer-on": _slur("hammer-on", 0, 2),
     "pull-off": _slur("pull-off", 2, 0),
     "slide-to": _slur("slide", 2, 4),
-    "grace": (9.0, _played(-1.8, _note(
-        slurs=(SlurredNote(kind="hammer-on", onset=Fraction(0), fret=3, midi=60),),
-        technique=NoteTechnique(grace="before", grace_length=Fraction(1, 8)),
-    ))),
+    "grace": _grace("before"),
+    "grace-on-beat": _grace("on-beat"),
     "bend": (9.8, _lower(_technique(9.8, 2.8, bend=Bend(Fraction(2)))[1])),
     "vibrato": _technique(9.0, 2.2, vibrato=True),
     "trill": _technique(12.0, 3.6, trill=TrilledNote(fret=4, midi=62)),

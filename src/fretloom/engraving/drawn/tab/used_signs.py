@@ -8,7 +8,7 @@ from fractions import Fraction
 from fretloom.engraving.drawn.tab.placing.rhythm import Rhythm
 from fretloom.engraving.drawn.tab.placing.struck import Struck
 from fretloom.performance.events import TimedBar
-from fretloom.trade.music.meter import Count
+from fretloom.trade.music.meter import Count, Meter
 
 
 def signs_of(bar: TimedBar, struck: Sequence[Struck], rhythm: Rhythm) -> frozenset[str]:
@@ -23,7 +23,8 @@ def _of_frets(struck: Sequence[Struck]) -> Iterator[str]:
             "thumb": one.thumb and one.part == "plucked",
             "picking-finger": not one.thumb and one.part == "plucked",
             "crossed": one.hopped,
-            "grace": one.part == "grace",
+            "grace": one.part == "grace" and technique.grace == "before",
+            "grace-on-beat": one.part == "grace" and technique.grace == "on-beat",
             "hammer-on": one.slur == "hammer-on",
             "pull-off": one.slur == "pull-off",
             "slide-to": one.slur == "slide",
@@ -46,10 +47,11 @@ def _of_frets(struck: Sequence[Struck]) -> Iterator[str]:
 
 def _of_bar(bar: TimedBar, rhythm: Rhythm) -> Iterator[str]:
     flags = set(rhythm.flags.values())
+    short, shorter = _flag_signs(bar.meter)
     if 1 in flags:
-        yield "half-beat"
+        yield short
     if any(flag > 1 for flag in flags):
-        yield "quarter-beat"
+        yield shorter
     if rhythm.tuplets:
         yield "tuplet"
     if any(slap.place == "strings" for slap in bar.slaps):
@@ -59,3 +61,12 @@ def _of_bar(bar: TimedBar, rhythm: Rhythm) -> Iterator[str]:
     counts = (bar.meter.count_at(bar.start + note.onset) for note in bar.notes)
     if any(count == Count(count.number, Fraction(1, 2)) for count in counts):
         yield "half-count"
+
+
+def _flag_signs(meter: Meter) -> tuple[str, str]:
+    """Return the signs of an eighth and of a sixteenth note, by what they are to those who count."""
+    if meter.counts_units:
+        return ("flag-count", "flags-half-count") if meter.unit == 8 else ("flag", "flags")
+    if all(beat == 1 for beat in meter.beats):
+        return "half-beat", "quarter-beat"
+    return "flag", "flags"

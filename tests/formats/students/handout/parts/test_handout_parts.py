@@ -227,3 +227,13 @@ def test_bars_in_the_song_and_in_a_step_are_counted_within_their_section():
     song = [one.text for one in _part(tree, "song").findall(".//svg/title")]
     numbers = [1, 2, 3, 4, 5, 1, 2, 3, 4, 5, 6, 7, 8, 8]
     assert song[::2] == [f"Bar {number}" for number in numbers]
+
+
+def test_the_side_of_the_strings_is_true_of_a_ukulele():
+    """Its string 4 is on the left, and is not its thick one."""
+    head = 'lesson "Small Cups"\n  tuning G4 C4 E4 A4\n  meter 4/4\n\nvoicings\n  C  0003\n\n'
+    text = f"{head}patterns\n  plain  p , i , p , i\n\nsection verse using plain\n  C x2\n"
+    shapes = _said(_part(_tree(text), "shapes"))
+    assert "String 4 is on the left." in shapes and "From string 4:" in shapes
+    assert "thick" not in shapes
+    assert "String 4 is on the right." in _said(_part(_tree(text, mirrored=True), "shapes"))

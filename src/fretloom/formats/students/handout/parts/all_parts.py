@@ -113,7 +113,7 @@ class Parts:
         taken = taken_shapes(self.reading.timeline)
         if not taken:
             return None
-        side = say("pages.thick-right") if self.options.mirrored else say("pages.thick-left")
+        side = self._side()
         boxed = any(one.use.thumb for one in taken)
         hint = f"{side} {say('pages.thumb-box')}" if boxed else side
         sounding, room = self._sounding(), self.artist.room_of(taken)
@@ -125,6 +125,14 @@ class Parts:
             for at, one in enumerate(taken)
         ]
         return filled("shapes.html", shapes=shapes, hint=hint)
+
+    def _side(self) -> str:
+        """Say on which side of a diagram the string with the highest number is."""
+        side = "right" if self.options.mirrored else "left"
+        tuning = self.reading.timeline.settings.tuning
+        if tuning.outer_is_lowest:
+            return say(f"pages.thick-{side}")
+        return say(f"pages.outer-{side}", string=tuning.strings)
 
     def _sounding(self) -> dict[str, str]:
         """Return the chord that is heard for each voicing, where a capo makes it another one."""
