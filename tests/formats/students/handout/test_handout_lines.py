@@ -77,3 +77,14 @@ def test_short_patterns_may_stand_side_by_side():
     }  # fmt: skip
     assert set(classes["ferry-at-the-weir"]) == {"piece long"}
     assert any("piece" in found for found in classes.values())
+
+
+@pytest.mark.parametrize("name", ["ferry-at-the-weir", "tuesday-rag"])
+def test_tab_in_large_print_fills_the_line(name):
+    """Two bars side by side in more than five sixths of the width (a pickup leaves later lines some), none beyond it."""
+    [path] = [one for one in PATHS if one.stem == name]
+    song = _tree(path, large=True).find(".//section[@id='song']")
+    widths = [sum(width for width, _ in _sizes(line)) for line in _lines(song)]
+    assert max(widths) <= WHOLE + 0.05
+    full = [width for width in widths if width > WHOLE * 5 / 6]
+    assert len(full) > len(widths) / 2

@@ -31,7 +31,9 @@ if TYPE_CHECKING:
     from markupsafe import Markup
 
 #: How much larger pictures are in large print.
-_LARGE_SHAPE, _LARGE_TAB, _LARGE_STAIRS, _LARGE_PICKING, LARGE_SIGN = 1.75, 1.4, 1.5, 1.3, 1.6
+_LARGE_SHAPE, _LARGE_STAIRS, _LARGE_PICKING, LARGE_SIGN = 1.75, 1.5, 1.3, 1.6
+#: How large tab is in large print, the largest first.
+_LARGE_TAB = (1.6, 1.55, 1.5, 1.45, 1.4, 1.35)
 #: The scale of a picking picture of one bar, and of a longer one or where two stand side by side.
 _PICKING, _PICKING_LONG = 1.36, 1.18
 #: Behind a pattern with half of the width, as the style sheet has it.
@@ -146,13 +148,25 @@ class PageArtist:
 
     def lines(self, bars: Sequence[StripBar], *, room: float = WHOLE) -> tuple[Markup, ...]:
         """Draw bars of tab, in lines; few bars are drawn larger."""
-        k = {1: 1.5, 2: 1.25}.get(len(bars), 1.0) if room < WHOLE else 1.0
-        scale = k
-        look = TabLook(k=k, width=room, filled=room >= WHOLE)
         if self.options.large:
-            scale = max(k, _LARGE_TAB)
-            look = TabLook(k=scale, width=WHOLE, abreast=2)
+            return self._on_page(self._large(bars))
+        k = {1: 1.5, 2: 1.25}.get(len(bars), 1.0) if room < WHOLE else 1.0
+        look = TabLook(k=k, width=room, filled=room >= WHOLE)
         return self._on_page(strip(bars, self.settings, look))
+
+    def _large(self, bars: Sequence[StripBar]) -> Strip:
+        """Draw bars for large print: as large as leaves room for two in a line, else one in each."""
+        looks = [TabLook(k=k, width=WHOLE, abreast=2, filled=True) for k in _LARGE_TAB]
+        for look in looks:
+            drawn = strip(bars, self.settings, look)
+            if drawn.per_line == min(2, len(bars)) and _widest_line(drawn) <= WHOLE:
+                return drawn
+        alone = evolve(looks[0], abreast=1)
+        drawn = strip(bars, self.settings, alone)
+        wide = _widest_line(drawn)
+        return drawn if wide <= WHOLE else strip(
+            bars, self.settings, evolve(alone, k=alone.k * WHOLE / wide)
+        )  # fmt: skip
 
     def _on_page(self, drawn: Strip) -> tuple[Markup, ...]:
         """Return the lines of a strip for the page."""
