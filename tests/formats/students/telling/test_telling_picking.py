@@ -116,6 +116,9 @@ def test_a_rest():
         ("m.damped", "fret 1, cut short"),
         ("m.vibrato", "fret 1, with vibrato"),
         ("m.for-2", "fret 1, held for two counts"),
+        ("m.for-1/2", "fret 1, held for half a count"),
+        ("m.for-3/2", "fret 1, held for one and a half counts"),
+        ("m.for-1/4", "fret 1, held for 1/4 of a count"),
     ],
 )
 def test_how_a_note_is_made(pluck: str, words: str) -> None:

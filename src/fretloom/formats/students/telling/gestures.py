@@ -140,10 +140,14 @@ def _lasting(note: TimedNote, bar: TimedBar) -> Iterator[str]:
 
 
 def _counts(counts: Fraction) -> str:
-    """Say how many counts: "one count", "two counts", "1/2 of a count", "one and 1/2 counts"."""
+    """Say how many counts: "one count", "two counts", "half a count", "one and a half counts"."""
     whole, share = divmod(counts, 1)
     if not share:
         return say("picking.count") if whole == 1 else say("picking.counts", number=number(whole))
+    if share == Fraction(1, 2):
+        return (
+            say("picking.counts-half", number=number(whole)) if whole else say("picking.count-half")
+        )
     if not whole:
         return say("picking.count-share", number=share)
     return say("picking.counts-share", number=number(whole), share=share)
