@@ -141,6 +141,14 @@ def test_bars_in_another_place_than_before_are_said_by_their_place(but: str, sai
     assert song(body)[-1] == said
 
 
+def test_the_strings_of_a_thumb_are_said_over_the_shape_that_has_them():
+    """E has its thumb on strings 6 and 4, A on 5 and 4."""
+    text = words("section verse using plain\n  E | A\n")
+    assert "Over E the thumb plays strings 6, 4, 5 and 4 in turn." in text
+    text = words("section verse using plain\n  E | F\n")
+    assert "The thumb plays strings 6, 4, 5 and 4 in turn." in text
+
+
 def test_an_ending_that_comes_earlier_is_named_by_its_place():
     """And a third playing that is as the second one says so."""
     body = (

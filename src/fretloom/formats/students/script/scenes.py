@@ -110,6 +110,9 @@ class _PatternScenes:
         return Scene(
             title=say("script.pattern", pattern=title),
             screen=say("script.pattern-screen"),
-            says=(*self.own.of("pattern", name), *pattern_sentences(bars, teller.listener)),
+            says=(
+                *self.own.of("pattern", name),
+                *pattern_sentences(bars, teller.listener, teller.only_over(bars)),
+            ),
             plays=(PlayedThing(played, seconds),),
         )

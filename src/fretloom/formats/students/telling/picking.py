@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 
 from attrs import evolve
 
@@ -19,10 +19,12 @@ _FINGERS = "imac"
 _MOST_IN_TURN = 8
 
 
-def pattern_sentences(bars: Sequence[TimedBar], listener: Listener) -> tuple[str, ...]:
+def pattern_sentences(
+    bars: Sequence[TimedBar], listener: Listener, over: str = ""
+) -> tuple[str, ...]:
     """Say a pattern, a sentence a string; one bar that comes again is said once.
 
-    `bars` is the pattern alone over a shape, as `patterns_alone` gives it.
+    `bars` is the pattern alone over a shape, as `patterns_alone` gives it; `over` as `only_over` gives it.
     """
     notes, homes = _at_home(bars)
     said = [_bar(bar, homes, listener) for bar in bars]
@@ -35,12 +37,27 @@ def pattern_sentences(bars: Sequence[TimedBar], listener: Listener) -> tuple[str
             sentence(f"{say('picking.bar', number=at)}. {one}")
             for at, one in enumerate(said, start=1)
         ]
-    return (*counted, *map(sentence, _homes(notes, homes, listener)))
+    return (*counted, *map(sentence, _homes(notes, homes, listener, over)))
 
 
-def home_sentences(bars: Sequence[TimedBar], listener: Listener) -> tuple[str, ...]:
+def home_sentences(bars: Sequence[TimedBar], listener: Listener, over: str = "") -> tuple[str, ...]:
     """Say which strings the fingers of a pattern play, for where a picture has said when."""
-    return tuple(map(sentence, _homes(*_at_home(bars), listener)))
+    return tuple(map(sentence, _homes(*_at_home(bars), listener, over)))
+
+
+def only_over(
+    bars: Sequence[TimedBar], played: Iterable[TimedBar], names: Mapping[str, str]
+) -> str:
+    """Return the name of the shape of a pattern alone if its thumb has other strings over others, else ""."""
+    shown = next((taken.voicing.name for bar in bars for taken in bar.voicings), "")
+    pattern, alone = bars[0].pattern, {_thumb_strings(bar) for bar in bars}
+    if all(bar.pattern != pattern or _thumb_strings(bar) in alone for bar in played):
+        return ""
+    return names.get(shown, shown)
+
+
+def _thumb_strings(bar: TimedBar) -> tuple[int, ...]:
+    return tuple(_strings(bar.notes, _THUMB))
 
 
 def says_more(bars: Sequence[TimedBar]) -> bool:
@@ -80,11 +97,14 @@ def _at(fret: int) -> str:
 
 
 def _homes(
-    notes: Sequence[TimedNote], homes: dict[str, list[int]], listener: Listener
+    notes: Sequence[TimedNote], homes: dict[str, list[int]], listener: Listener, over: str
 ) -> Iterator[str]:
     """Yield who plays which string: the thumb in turn, then the fingers."""
     if _THUMB in homes:
-        yield _thumb(homes[_THUMB], listener)
+        said = _thumb(homes[_THUMB], listener)
+        yield (
+            say("picking.over", shape=over, said=f"{said[:1].lower()}{said[1:]}") if over else said
+        )
     staying = [one for one in _FINGERS if one in homes and len(set(homes[one])) == 1]
     if staying:
         parts = [

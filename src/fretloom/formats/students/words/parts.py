@@ -105,7 +105,7 @@ def patterns(teller: Teller) -> Iterator[ProseBlock]:
     for (name, _), bars in teller.patterns.items():
         title = teller.pattern_name(name)
         yield Title(say("words.pattern-aloud", name=title) if teller.spoken else title, 3)
-        yield Passage(pattern_sentences(bars, teller.listener))
+        yield Passage(pattern_sentences(bars, teller.listener, teller.only_over(bars)))
 
 
 def steps(teller: Teller) -> Iterator[ProseBlock]:

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from functools import cached_property
 
 from fretloom.characters import nothing_hidden
 from fretloom.formats.students.telling.listener import Listener, aloud
+from fretloom.formats.students.telling.picking import only_over
 from fretloom.formats.students.telling.pieces import Pieces
 from fretloom.performance.events import TimedBar, Timeline
 from fretloom.performance.reading import Reading
@@ -55,6 +56,10 @@ class Teller:
         """The patterns that are played, alone, over the first shape that each comes with."""
         used = dict.fromkeys(one.bar.pattern for one in self.timeline.bars if one.bar.pattern)
         return patterns_alone(self.reading, [(name, self.pieces.first_over(name)) for name in used])
+
+    def only_over(self, bars: Sequence[TimedBar]) -> str:
+        """Return over which shape the strings of a pattern alone hold, "" if over all that it is played with."""
+        return only_over(bars, (one.bar for one in self.timeline.bars), self.names)
 
     def pattern_name(self, name: str) -> str:
         """Name a pattern as students read it: its title, or its name with a capital."""

@@ -18,7 +18,12 @@ from fretloom.formats.students.handout.parts.steps_part import StepDrawer
 from fretloom.formats.students.handout.templating import filled
 from fretloom.formats.students.telling.hints import shape_hints
 from fretloom.formats.students.telling.listener import Listener, listener_of
-from fretloom.formats.students.telling.picking import home_sentences, pattern_sentences, says_more
+from fretloom.formats.students.telling.picking import (
+    home_sentences,
+    only_over,
+    pattern_sentences,
+    says_more,
+)
 from fretloom.formats.students.telling.pieces import PatternPiece, Pieces
 from fretloom.formats.students.telling.road import RoadBlock, road_of
 from fretloom.notation.model.step import Show
@@ -154,12 +159,11 @@ class Parts:
                 for name in played
                 if name in self.reading.material.patterns
             ]
-        listener = self.listener
         patterns = [
             ShownPattern(
                 piece.title,
                 self.artist.picking(piece.bars),
-                _pattern_words(piece.bars, listener),
+                self._pattern_words(piece.bars),
             )
             for piece in self.pieces.pieces(shows)
             if isinstance(piece, PatternPiece)
@@ -186,7 +190,9 @@ class Parts:
         ]
         return filled("signs.html", signs=signs) if signs else None
 
-
-def _pattern_words(bars: Sequence[TimedBar], listener: Listener) -> tuple[str, ...]:
-    """Return what a picking picture does not say itself: strings, and in full what is played in some other way."""
-    return (pattern_sentences if says_more(bars) else home_sentences)(bars, listener)
+    def _pattern_words(self, bars: Sequence[TimedBar]) -> tuple[str, ...]:
+        """Return what a picking picture does not say: strings, and in full what is played in some other way."""
+        played = (one.bar for one in self.reading.timeline.bars)
+        over = only_over(bars, played, self.pieces.names)
+        said = pattern_sentences if says_more(bars) else home_sentences
+        return said(bars, self.listener, over)
