@@ -28,6 +28,12 @@ def test_what_is_done_with_a_note_is_said():
     assert "4: slap the body; and: the fretting hand lets go" in text
 
 
+def test_a_roll_is_said_as_one_and_a_held_note_as_held():
+    text = says("E { (p i m), -, m.for-2, - }")
+    assert "1: roll thumb string 6 open, index string 3 fret 1 and middle string 2 open." in text
+    assert "3: middle string 2 open held." in text
+
+
 def test_a_bar_again_keeps_its_words():
     """What is sung stays."""
     bars = drawn('E | E\n  words: "tray" | "cup"').bars

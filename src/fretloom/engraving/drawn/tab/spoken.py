@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from fractions import Fraction
+from itertools import groupby
 
 from fretloom.characters import nothing_hidden
 from fretloom.engraving.drawn.shape_words import said_aloud
@@ -56,9 +57,14 @@ def count_said(count: Count, alone: bool = True) -> str:
 def _counted(bar: TimedBar) -> Iterator[str]:
     """Yield a sentence for each number: what sounds on it and up to the next."""
     places: dict[Fraction, list[str]] = {}
-    for note in bar.notes:
-        if note.onset < bar.length:
-            places.setdefault(note.onset, []).append(_plucked(note))
+    within = (note for note in bar.notes if note.onset < bar.length)
+    for (at, gesture), group in groupby(within, lambda one: (one.onset, one.gesture)):
+        notes = list(group)
+        said = [_plucked(one) for one in notes]
+        rolled = gesture is not None and len({one.finger for one in notes}) > 1
+        places.setdefault(at, []).extend(
+            [say("tab.says-roll", notes=listed(said))] if rolled else said
+        )
     for slap in bar.slaps:
         places.setdefault(slap.onset, []).append(say(f"tab.says-slap-{slap.place}"))
     for at, key in ((bar.release, "release"), (bar.stop, "stop"), (bar.fermata, "fermata")):
@@ -84,6 +90,7 @@ def _plucked(note: TimedNote) -> str:
         for key, there in (
             ("accent", note.accent), ("harmonic", note.harmonic), ("dead", note.dead),
             ("ghost", note.technique.ghost), ("vibrato", note.technique.vibrato),
+            ("held", note.technique.held is not None),
             ("ring", note.technique.lasting == "ring"), ("damped", note.technique.lasting == "damped"),
             ("bend", note.technique.bend is not None), ("grace", bool(note.technique.grace)),
         ) if there
