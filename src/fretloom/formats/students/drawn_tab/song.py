@@ -89,14 +89,20 @@ class _SongInParts:
         if not new:
             words.append(say("road.as-before", count=block.bars))
         runs = [[place for _, place in run] for _, run in groupby(enumerate(new), _in_a_row)]
+        # The road counts no pickups; one stands before the first bar where that is drawn.
+        whole = [one for one in playing if one.bar.kind != "pickup"]
         bars = tuple(
             bar
             for run in runs
             for bar in of_played(
-                [playing[place] for place in run], self._names,
-                before=playing[run[0] - 1].bar if run[0] else None,
+                [
+                    *([] if run[0] else playing[: len(playing) - len(whole)]),
+                    *(whole[place] for place in run),
+                ],
+                self._names,
+                before=whole[run[0] - 1].bar if run[0] else None,
             )
-        )  # fmt: skip
+        )
         return SongPart(block.title, " ".join(_sentence(one) for one in words), _closed(bars))
 
     def _as_written(self, section: WrittenSection, playing: _Playing) -> bool:
