@@ -95,6 +95,21 @@ def test_the_web_application_reads_no_files(web: ModuleType) -> None:
 
 
 @pytest.mark.process
+def test_the_folder_of_handouts_has_a_page_that_leads_to_each(tmp_path: Path) -> None:
+    """A lesson with a blank in its name, and one that cannot be read."""
+    examples = tmp_path / "examples"
+    examples.mkdir()
+    shutil.copy(EXAMPLES / "kiln-lane-shuffle.lesson", examples / "kiln lane.lesson")
+    (examples / "empty.lesson").write_text('lesson "Empty"\n', encoding="utf-8")
+    (tmp_path / "handouts.py").write_text(files_of("embed.md")["handouts.py"], encoding="utf-8")
+    done = run(tmp_path, "handouts.py")
+    assert done.stderr == ""
+    assert done.stdout.startswith("empty.lesson: no bar is played")
+    made = tmp_path / "handed-out"
+    assert {one.name for one in made.iterdir()} == {"index.html", "kiln lane.handout.html"}
+    assert 'href="kiln%20lane.handout.html"' in (made / "index.html").read_text(encoding="utf-8")
+
+
 def test_the_notebook_makes_its_table_and_its_picture(tmp_path: Path) -> None:
     """A row for each lesson without errors, a rectangle for each note of four bars."""
     (tmp_path / "notebook.py").write_text(files_of("embed.md")["notebook.py"], encoding="utf-8")
