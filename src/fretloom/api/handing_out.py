@@ -79,5 +79,5 @@ def _ways(files: object) -> list[tuple[str, str]]:
         if _ELSEWHERE.match(way):
             told = shown_name(short(way))
             raise FretloomError(f"files has the names of files beside the page, not {told}")
-        found.append((words, quote(way)))
+        found.append((words, quote(way.encode("utf-8", "surrogateescape"))))
     return found

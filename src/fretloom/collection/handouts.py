@@ -7,7 +7,6 @@ from collections.abc import Callable, Iterable, Iterator, Sequence
 from functools import partial
 from pathlib import Path, PurePosixPath
 from typing import TYPE_CHECKING
-from urllib.parse import quote
 
 from fretloom import api
 from fretloom.collection.sharing import shared_out
@@ -120,7 +119,7 @@ def _hand_out(task: HandoutTask) -> HandedOut:
         file = folder / name
         (written if put_if_changed(file, output.data) else kept).append(str(file))
         words = SHEET_WORDS[sheet] + (" (PDF)" if form == "handout-pdf" else "")
-        files.append((words, quote(os.fsencode(str(PurePosixPath(task.below, name))))))
+        files.append((words, str(PurePosixPath(task.below, name))))
     return HandedOut(
         name=task.name,
         written=tuple(written),
