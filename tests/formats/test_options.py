@@ -7,6 +7,7 @@ import pytest
 from fretloom.errors import FretloomError
 from fretloom.formats.musicxml.options import ScoreOptions
 from fretloom.formats.options import chosen, declared
+from fretloom.formats.students.handout.options import HandoutOptions
 from fretloom.formats.tab.options import TabOptions
 
 
@@ -67,3 +68,31 @@ def test_what_is_declared_can_be_shown() -> None:
     ring_ties = next(one for one in declared(ScoreOptions) if one.name == "ring_ties")
     assert (ring_ties.switch, ring_ties.default, ring_ties.kind.shown) == ("--ring-ties", False, "")
     assert "let-ring tie" in ring_ties.says
+
+
+@pytest.mark.parametrize("given", [("Shapes", " song "), ["shapes", "SONG"]])
+def test_several_words_may_be_in_any_case_and_a_list(given: object) -> None:
+    """With blanks around them."""
+    assert HandoutOptions(parts=given).parts == ("shapes", "song")
+
+
+@pytest.mark.parametrize(
+    ("given", "said"),
+    [
+        (("shapes", "songs"), "with commas between them, not songs$"),
+        (("shapes", ""), "not an empty word$"),
+        ("shapes", "^parts is a tuple of words, not text$"),
+        ((1,), "^parts is a tuple of words, not of int$"),
+        (7, "^parts is a tuple of words, not int$"),
+    ],
+)
+def test_the_one_word_that_is_wrong_is_named(given: object, said: str) -> None:
+    """And those that are right are not."""
+    with pytest.raises(FretloomError, match=said):
+        HandoutOptions(parts=given)
+
+
+def test_several_words_are_typed_with_commas() -> None:
+    """Blanks and case are no fault."""
+    (parts,) = [one for one in declared(HandoutOptions) if one.name == "parts"]
+    assert HandoutOptions(parts=parts.kind.read("Shapes, song")).parts == ("shapes", "song")

@@ -14,6 +14,7 @@ from typing import Any, TypeVar
 import attrs
 
 from fretloom.errors import FretloomError
+from fretloom.text import short, shown_name
 from fretloom.values import frozen
 
 _DECLARED = "fretloom option"
@@ -33,12 +34,14 @@ class OptionKind:
         accepts: whether a value is one of them.
         shown: how the command's help shows the value: `N`, `DATE`; "" for a switch, which has none.
         read: makes a value of what was typed; what cannot be read stays text and is refused.
+        refusal: what is said of a value, after the option's name; "" for the usual words.
     """
 
     allowed: str
     accepts: Callable[[object], bool] = attrs.field(eq=False, repr=False)
     shown: str
     read: Callable[[str], object] = attrs.field(default=str, eq=False, repr=False)
+    refusal: Callable[[object], str] = attrs.field(default=lambda _: "", eq=False, repr=False)
 
 
 @frozen(kw_only=True)
@@ -89,14 +92,37 @@ def one_of(values: tuple[str, ...], says: str) -> Any:
 
 
 def several_of(values: tuple[str, ...], says: str) -> Any:
-    """Declare a choice of words, as a tuple or typed with commas between them; none means all."""
+    """Declare a choice of words in any case, as a tuple or list or typed with commas between them; none means all."""
+    allowed = f"any of {', '.join(values)}, with commas between them"
+
+    def refusal(value: object) -> str:
+        if not isinstance(value, tuple) or not all(isinstance(word, str) for word in value):
+            return f"is a tuple of words, not {_kind_of(value)}"
+        wrong = next(word for word in value if word not in values)
+        return f"is {allowed}, not {shown_name(short(wrong)) if wrong else 'an empty word'}"
+
     kind = OptionKind(
-        allowed=f"any of {', '.join(values)}, with commas between them",
-        accepts=lambda value: isinstance(value, tuple) and set(value) <= set(values),
+        allowed=allowed,
+        accepts=lambda value: isinstance(value, tuple) and all(word in values for word in value),
         shown="WORDS",
-        read=lambda text: tuple(word.strip() for word in text.split(",")),
+        read=lambda text: tuple(text.split(",")),
+        refusal=refusal,
     )
-    return _declared((), says, kind)
+    return _declared((), says, kind, _plain_words)
+
+
+def _kind_of(value: object) -> str:
+    if isinstance(value, tuple):
+        wrong = next(one for one in value if not isinstance(one, str))
+        return f"of {type(wrong).__name__}"
+    return "text" if isinstance(value, str) else type(value).__name__
+
+
+def _plain_words(value: object) -> object:
+    """Return words of a tuple or list without blanks around them, in small letters; anything else as it is."""
+    if not isinstance(value, (tuple, list)):
+        return value
+    return tuple(one.strip().lower() if isinstance(one, str) else one for one in value)
 
 
 def date(says: str) -> Any:
@@ -147,14 +173,21 @@ def chosen(options: type[Options], given: Mapping[str, object], name: str) -> Op
     return options(**given)
 
 
-def _declared(default: object, says: str, kind: OptionKind) -> Any:
-    return attrs.field(default=default, validator=_check, metadata={_DECLARED: (says, kind)})
+def _declared(
+    default: object,
+    says: str,
+    kind: OptionKind,
+    converter: Callable[[object], object] | None = None,
+) -> Any:
+    metadata = {_DECLARED: (says, kind)}
+    return attrs.field(default=default, validator=_check, converter=converter, metadata=metadata)
 
 
 def _check(_: object, attribute: attrs.Attribute[object], value: object) -> None:
     kind: OptionKind = attribute.metadata[_DECLARED][1]
     if not kind.accepts(value):
-        raise FretloomError(f"{attribute.name} is {kind.allowed}, not {_shown(value)}")
+        wrong = kind.refusal(value) or f"is {kind.allowed}, not {_shown(value)}"
+        raise FretloomError(f"{attribute.name} {wrong}")
 
 
 def _shown(value: object) -> str:
