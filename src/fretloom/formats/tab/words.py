@@ -93,7 +93,9 @@ def swing_words(swing: tuple[int, int], meter: Meter) -> str:
 
 
 def key_words(settings: Settings) -> str:
-    """Say both keys: `plays in E, capo 3, sounds in G`."""
+    """Say both keys: `plays in E, capo 3, sounds in G`; one that is both, once."""
+    if settings.plays is not None and settings.plays == settings.sounds and not settings.capo.fret:
+        return write_key(settings.plays, settings.names)
     words = []
     if settings.plays is not None:
         words.append(f"plays in {write_key(settings.plays, settings.names)}")
