@@ -52,7 +52,7 @@ def handout_index(entries: Sequence[IndexEntry], title: str = "Lessons") -> str:
     They stand in the order in which each lesson brings the fewest new things to learn.
 
     Raises:
-        TypeError: `entries` are not what `handout_entry` returns, or `title` is no text.
+        TypeError: `entries` are not what `handout_entry` returns, or `title` is not text.
     """
     from fretloom.formats.students.handout.collection.entry import IndexEntry
     from fretloom.formats.students.handout.collection.page import index_page
