@@ -13,10 +13,8 @@ from fretloom.collection.checking import FORMS, Checked, Task, check_all
 from fretloom.collection.lessons import lessons_in
 from fretloom.collection.sharing import CHUNK, MANY_FILES
 from fretloom.errors import LessonUnreadable
-from fretloom.frontends.command.terminal import add_root, has_colour, say
+from fretloom.frontends.command.terminal import add_root, has_colour, job_count, say
 from fretloom.values import frozen
-
-_MOST_JOBS = 64
 
 
 @frozen
@@ -50,16 +48,9 @@ def add_options(parser: argparse.ArgumentParser) -> None:
     add_root(parser)
     parser.add_argument(
         "--jobs",
-        type=_positive,
+        type=job_count,
         help="how many processes share the work (default: 2 for many files)",
     )
-
-
-def _positive(text: str) -> int:
-    number = api.whole_number(text, _MOST_JOBS)
-    if not number:
-        raise argparse.ArgumentTypeError(f"give a number from 1 to {_MOST_JOBS}")
-    return number
 
 
 def run(options: argparse.Namespace) -> int:

@@ -19,6 +19,7 @@ if TYPE_CHECKING:
 
 #: What stands for standard output where a file is named.
 STDOUT = "-"
+_MOST_JOBS = 64
 _NOT_FOR_A_TERMINAL = "this format is not for the terminal: name a file with -o"
 
 
@@ -30,6 +31,18 @@ def add_root(parser: argparse.ArgumentParser) -> None:
         help="folder that `use` and `based on` must stay in (default: the one you are in, if FILE is in it, "
         "else the folder of FILE)",
     )
+
+
+def job_count(text: str) -> int:
+    """Read how many processes share the work.
+
+    Raises:
+        argparse.ArgumentTypeError: it is not such a number.
+    """
+    number = api.whole_number(text, _MOST_JOBS)
+    if not number:
+        raise argparse.ArgumentTypeError(f"give a number from 1 to {_MOST_JOBS}")
+    return number
 
 
 def add_output(parser: argparse.ArgumentParser, says: str) -> None:

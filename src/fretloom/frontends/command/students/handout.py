@@ -19,9 +19,8 @@ from fretloom.collection.handouts import (
 )
 from fretloom.collection.lessons import lessons_in
 from fretloom.errors import FretloomError, LessonUnreadable
-from fretloom.frontends.command.terminal import add_root, say
+from fretloom.frontends.command.terminal import add_root, job_count, say
 
-_MOST_JOBS = 64
 _LEVELS = ("beginner", "intermediate", "advanced")
 #: Options that `fretloom practice` calls otherwise.
 _ALSO = {"begin": ("--from",)}
@@ -49,7 +48,7 @@ def add_options(parser: argparse.ArgumentParser) -> None:
     )
     parser.add_argument(
         "--jobs",
-        type=_jobs,
+        type=job_count,
         metavar="N",
         help="processes to share the work (default: 2 for many lessons)",
     )
@@ -75,13 +74,6 @@ def _add(parser: argparse.ArgumentParser, option: api.Option) -> None:
 
 def _options() -> list[api.Option]:
     return [option for option, names in api.export_options().items() if "handout" in names]
-
-
-def _jobs(text: str) -> int:
-    number = api.whole_number(text, _MOST_JOBS)
-    if not number:
-        raise argparse.ArgumentTypeError(f"give a number from 1 to {_MOST_JOBS}")
-    return number
 
 
 def run(options: argparse.Namespace) -> int:

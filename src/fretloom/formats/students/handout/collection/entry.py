@@ -11,10 +11,12 @@ from fretloom.performance.reading import Reading
 from fretloom.practising.novelty import NewThing
 from fretloom.practising.path import asked_by
 from fretloom.trade.harmony.key_names import write_key
+from fretloom.trade.playability.moving.skills import SKILLS
 from fretloom.trade.wording import with_signs
 from fretloom.values import frozen
 
-_LEVELS = ("beginner", "intermediate", "advanced")
+#: From the easiest.
+LEVELS = tuple(SKILLS)
 
 
 @frozen(kw_only=True)
@@ -40,6 +42,11 @@ class IndexEntry:
     asks: tuple[NewThing, ...]
     order: int = 0
     new: int = 0
+
+    @property
+    def level_rank(self) -> int:
+        """Its level as a number, the easiest 0; one that is not known comes last."""
+        return LEVELS.index(self.level) if self.level in LEVELS else len(LEVELS)
 
     @property
     def techniques(self) -> tuple[str, ...]:
@@ -82,5 +89,4 @@ def in_learning_order(entries: Sequence[IndexEntry]) -> tuple[IndexEntry, ...]:
 
 
 def _easiest(entry: IndexEntry) -> tuple[int, int, str]:
-    level = _LEVELS.index(entry.level) if entry.level in _LEVELS else len(_LEVELS)
-    return level, entry.bars, entry.title.casefold()
+    return entry.level_rank, entry.bars, entry.title.casefold()

@@ -4,13 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 
-from fretloom.formats.students.handout.collection.entry import IndexEntry, in_learning_order
+from fretloom.formats.students.handout.collection.entry import LEVELS, IndexEntry, in_learning_order
 from fretloom.formats.students.handout.lettering import faces, style
 from fretloom.formats.students.handout.templating import ROOM, filled, trusted_markup
 from fretloom.package_data import packaged_text
 from fretloom.version import VERSION
-
-_LEVELS = ("beginner", "intermediate", "advanced")
 
 
 def index_page(entries: Sequence[IndexEntry], title: str) -> str:
@@ -21,7 +19,7 @@ def index_page(entries: Sequence[IndexEntry], title: str) -> str:
             "index.html",
             title=title,
             entries=ordered,
-            levels=[one for one in _LEVELS if any(entry.level == one for entry in ordered)],
+            levels=[one for one in LEVELS if any(entry.level == one for entry in ordered)],
             keys=_all(entry.key for entry in ordered),
             tunings=_all(entry.tuning for entry in ordered),
             techniques=_all(word for entry in ordered for word in entry.techniques),
