@@ -109,6 +109,17 @@ def test_the_teachers_steps_keep_their_numbers():
     assert numbers == [str(at) for at in range(1, len(steps) + 1)]
 
 
+def test_a_step_for_the_thumb_alone_shows_the_thumb_alone():
+    """Such a step is found where the teacher has written none."""
+    tree = _tree(LESSON[: LESSON.index('step "Slowly"')])
+    steps = [one for one in tree.findall(".//main/section") if "step" in one.get("class").split()]
+    (alone,) = [one for one in steps if "thumb alone" in _said(one.find("h2")).lower()]
+    said = " ".join(one.text for one in alone.findall(".//span[@class='bar-of']//desc"))
+    assert "thumb string 5" in said
+    assert "middle" not in said
+    assert "index" not in said
+
+
 def test_a_barre_comes_with_its_caution():
     step = _tree().find(".//section[@aria-labelledby='step-1']")
     assert "stop if it hurts; ask a teacher or clinician" in _said(step.find(".//p[@class='care']"))

@@ -85,7 +85,7 @@ def _lines(block: RoadBlock, across: int) -> Iterator[tuple[DrawnCell, ...]]:
             yield tuple(line)
             line, taken = [], 0
         line.append(_cell(cell, units, across, bar))
-        taken, bar = taken + units, bar + cell.bars
+        taken, bar = taken + units, bar + 1
     if line:
         yield tuple(line)
 
