@@ -194,6 +194,11 @@ def wrapped(text: str, size: float, room: float) -> tuple[str, ...]:
     return (*lines, line) if line else tuple(lines)
 
 
+def widest_word(text: str, size: float) -> float:
+    """Return how wide the widest word of a text is, in the unit of `size`: in so much room none is broken."""
+    return max((width_of(word, size) for word in text.split()), default=0.0)
+
+
 def _pieces(word: str, size: float, room: float) -> list[str]:
     pieces, piece, used = list[str](), "", 0.0
     for sign in drawn_signs(word):

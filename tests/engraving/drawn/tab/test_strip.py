@@ -6,11 +6,13 @@ from fractions import Fraction
 from itertools import pairwise
 
 import pytest
+from attrs import evolve
 from drawn_bars import HEAD, bars_of, drawn, letters, lines, overlapping, text_box, texts
 from lesson_pool import LESSONS, Made
 from places import PROJECT
 
 from fretloom.engraving.drawn.drawing import Box, Disc, Drawing, DrawnLine, Letters, Mark
+from fretloom.engraving.drawn.lettering import width_of
 from fretloom.engraving.drawn.tab.making.strip_bars import of_played, of_section
 from fretloom.engraving.drawn.tab.strip import strip
 from fretloom.engraving.drawn.tab.values import Strip, TabLook
@@ -109,6 +111,49 @@ def test_letters_of_the_strings_with_the_number_over_them():
     assert texts(strip.letters[1]) == ["E", "A", "D", "G", "B", "E", "2"]
     assert strip.letters[0].width == 4.4
     assert strip.letters[0].height == strip.bars[0].height
+
+
+#: Two beats in a bar: 13.2 mm where nothing needs more.
+SHORT = HEAD.replace("4/4", "2/4").replace("p , p m , p i , p m", "p p")
+
+
+def words_over(bar: Drawing) -> list[str]:
+    """The lines over a bar, which begin at its left."""
+    found = [one for one in bar.marks if isinstance(one, Letters) and not one.bold]
+    return [one.text for one in found if one.at[0] == pytest.approx(1.6) and one.anchor == "start"]
+
+
+def test_no_word_over_a_bar_is_broken():
+    """A bar is as wide as its widest word and 2.2 mm; its notes and the other bars keep their places."""
+    cue = "unhurriedly, like the lock-keeper's lamplight"
+    found = drawn(f'"{cue}" E | B7 | E | B7', head=SHORT)
+    first, _, third, _ = found.bars
+    assert " ".join(words_over(first)) == cue
+    widest = max(width_of(word, 3.3) for word in cue.split())
+    assert first.width == pytest.approx(widest + 2.2)
+    assert third.width == pytest.approx(13.2)
+    assert [letters(one, "2")[-1].at[0] for one in (first, third)] == pytest.approx([7.6, 7.6])
+
+
+def test_words_for_loudness_are_not_broken():
+    """The last bar of a line has room for them too."""
+    bars, timeline = bars_of("E | C#m7 | E | B7", SHORT)
+    *others, last = bars
+    found = strip([*others, evolve(last, over=("moderately loud",))], timeline.settings, TabLook())
+    assert words_over(found.bars[3]) == ["moderately", "loud"]
+
+
+@pytest.mark.parametrize("filled", [True, False])
+def test_bars_that_words_make_wider_stay_in_their_line(filled: bool):
+    """First the others get narrower, then there are fewer in a line; a word as long as a line is broken."""
+    look = TabLook(width=100, filled=filled)
+    for letters_in_word, per_line in ((16, 4), (28, 2), (33, 1), (90, 1)):
+        word = "m" * letters_in_word
+        found = drawn(f'E | "{word}" C#m7 | E | B7', look, head=SHORT)
+        assert all(sum(one.width for one in line) <= 100 + 1e-3 for line in found.lines)
+        assert found.per_line == per_line
+        assert (words_over(found.bars[1]) == [word]) is (letters_in_word < 90)
+        assert "".join(words_over(found.bars[1])) == word
 
 
 def test_a_crossed_finger_has_a_ring():

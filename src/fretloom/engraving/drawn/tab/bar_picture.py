@@ -9,7 +9,7 @@ from attrs import field
 
 from fretloom.characters import nothing_hidden
 from fretloom.engraving.drawn.drawing import Box, Drawing, Letters, Mark
-from fretloom.engraving.drawn.lettering import width_of, wrapped
+from fretloom.engraving.drawn.lettering import widest_word, width_of, wrapped
 from fretloom.engraving.drawn.signs import MIDDLE
 from fretloom.engraving.drawn.tab.levels import Levels
 from fretloom.engraving.drawn.tab.painting import frets, ground, manners, stems
@@ -33,6 +33,8 @@ from fretloom.values import frozen
 #: Words over a bar: size of those of its own, and of the teacher's.
 _OVER, _CUE = 3.1, 3.3
 _MARGIN = 1.6
+#: What those words leave free on both sides of a bar together.
+_BESIDE = _MARGIN + 0.6
 
 
 @frozen(eq=False)
@@ -110,7 +112,8 @@ class BarPicture:
         bar = self.one.bar
         places = [note.onset for note in bar.notes] + [slap.onset for slap in bar.slaps]
         places += [text.at for text in self.counts if text.bold]
-        return Crowd(bar.length, tuple(places), tuple(lane for lane in lanes if lane.taken))
+        filled = tuple(lane for lane in lanes if lane.taken)
+        return Crowd(bar.length, tuple(places), filled, self._least_width)
 
     def _wide(self) -> Iterator[TakenRoom]:
         """Yield what takes room over several strings: arrows, bends and notes beside their time."""
@@ -134,13 +137,27 @@ class BarPicture:
             if one.part == "plucked" and flags.get((one.at, one.thumb)):
                 yield TakenRoom(one.at, 0.2 - one.aside, FLAG + one.aside)
 
+    @cached_property
+    def _texts_over(self) -> tuple[tuple[str, float, bool], ...]:
+        """The words over the bar: text, size, and whether they are the teacher's."""
+        own = "; ".join(filter(None, map(nothing_hidden, self.one.over)))
+        return ((own, _OVER, False), (nothing_hidden(self.one.cue), _CUE, True))
+
+    @cached_property
+    def _least_width(self) -> float:
+        """How wide the bar is at least, so that no word over it is broken that a whole line has room for."""
+        widest = max(widest_word(text, size) for text, size, _ in self._texts_over)
+        return min(widest + _BESIDE, self.look.bar_room) if widest else 0.0
+
     def over(self, width: float) -> tuple[tuple[str, float, bool], ...]:
         """Return the lines of words over the bar in a width: text, size, and whether they are the teacher's."""
-        room = width - _MARGIN - 0.6
-        own = "; ".join(filter(None, map(nothing_hidden, self.one.over)))
-        lines = [(line, _OVER, False) for line in wrapped(own, _OVER, room)]
-        lines += [(line, _CUE, True) for line in wrapped(nothing_hidden(self.one.cue), _CUE, room)]
-        return tuple(lines)
+        # As wide as its widest word is, a bar has room for it, whatever was rounded.
+        room = width - _BESIDE + 1e-6
+        return tuple(
+            (line, size, cue)
+            for text, size, cue in self._texts_over
+            for line in wrapped(text, size, room)
+        )
 
     def levels(self, width: float) -> Levels:
         """Return the rows it needs."""

@@ -26,6 +26,8 @@ from fretloom.performance.events import Settings
 
 #: Bars are widened by no more than this to fill a line.
 _WIDEST = 1.55
+#: So often the room of a scale is halved to find one: to a hundredth of a millimetre.
+_HALVINGS = 12
 
 
 def strip(bars: Sequence[StripBar], settings: Settings, look: TabLook) -> Strip:
@@ -61,12 +63,14 @@ def arranged(folded: Sequence[BarPicture], slot: float) -> Strip:
 
 def _in_lines(folded: Sequence[BarPicture], scale: Scale, look: TabLook) -> tuple[int, Scale]:
     """Return how many bars a line has, and the scale in which they fill it if that is asked for."""
-    room = look.width / look.k - LETTERS_WIDTH
+    room = look.bar_room + 1e-6
     pickup = folded[0].one.bar if _is_pickup(folded) else None
+    count = len(folded) - (pickup is not None)
     if not look.filled:
-        widths = [placed(one.crowd, scale).width for one in folded]
+        widths = [placed(evolve(one.crowd, over=0.0), scale).width for one in folded]
         before = widths.pop(0) if pickup is not None else 0.0
-        return _per_line(len(widths), int((room - before + 1e-6) // max(widths)), look), scale
+        per_line = _per_line(count, int((room - before) // max(widths)), look)
+        return _fewer(folded, per_line, scale, look), scale
     longest = max(one.one.bar.length for one in folded)
     edge = scale.lead + TAIL
 
@@ -75,12 +79,40 @@ def _in_lines(folded: Sequence[BarPicture], scale: Scale, look: TabLook) -> tupl
         parts, length = bars, bars * longest
         if pickup is not None:
             parts, length = parts + 1, length + pickup.length
-        return (room - parts * edge) / float(length)
+        return (look.bar_room - parts * edge) / float(length)
 
     fit = next((bars for bars in range(look.abreast, 1, -1) if quarter(bars) >= scale.least), 1)
-    per_line = _per_line(len(folded) - (pickup is not None), fit, look)
+    tightest = evolve(scale, quarter=scale.least)
+    per_line = _fewer(folded, _per_line(count, fit, look), tightest, look)
     wide = max(min(quarter(per_line), _WIDEST * scale.quarter), scale.least)
-    return per_line, evolve(scale, quarter=wide)
+    return per_line, _narrowed(folded, per_line, evolve(scale, quarter=wide), room)
+
+
+def _fewer(folded: Sequence[BarPicture], per_line: int, scale: Scale, look: TabLook) -> int:
+    """Return how many bars a line has if words may make some of them wider: as many, or fewer."""
+    count = len(folded) - _is_pickup(folded)
+    while per_line > 1 and _widest(folded, per_line, scale) > look.bar_room + 1e-6:
+        per_line = _per_line(count, per_line - 1, look)
+    return per_line
+
+
+def _widest(folded: Sequence[BarPicture], per_line: int, scale: Scale) -> float:
+    """Return how wide the widest line is."""
+    widths = [placed(one.crowd, scale).width for one in folded]
+    edges = line_edges(len(folded), per_line, _is_pickup(folded))
+    return max(sum(widths[begin:end]) for begin, end in pairwise(edges))
+
+
+def _narrowed(folded: Sequence[BarPicture], per_line: int, scale: Scale, room: float) -> Scale:
+    """Return a scale in which all lines have room, those too where words make a bar wider; if there is one."""
+    if _widest(folded, per_line, scale) <= room:
+        return scale
+    small, large = scale.least, scale.quarter
+    for _ in range(_HALVINGS):
+        middle = (small + large) / 2
+        fits = _widest(folded, per_line, evolve(scale, quarter=middle)) <= room
+        small, large = (middle, large) if fits else (small, middle)
+    return evolve(scale, quarter=small)
 
 
 def _is_pickup(folded: Sequence[BarPicture]) -> bool:

@@ -54,6 +54,11 @@ class TabLook:
     with_letters: bool = True
     filled: bool = False
 
+    @property
+    def bar_room(self) -> float:
+        """How wide a bar can be that has a line for itself, in millimetres at scale 1."""
+        return self.width / self.k - LETTERS_WIDTH
+
 
 @frozen(kw_only=True)
 class StripBar:

@@ -42,11 +42,15 @@ class Lane:
 
 @frozen
 class Crowd:
-    """All that a bar has to find room for: its length, its places in time, its lanes."""
+    """All that a bar has to find room for: its length, its places in time, its lanes.
+
+    `over` is how wide the bar must be for the words over it, in millimetres.
+    """
 
     length: Fraction
     places: tuple[Fraction, ...]
     lanes: tuple[Lane, ...]
+    over: float = 0.0
 
     def needs(self) -> Iterator[tuple[Fraction, Fraction, float]]:
         """Yield how many millimetres must lie between one time and another; the bar's end is its length."""
@@ -118,6 +122,8 @@ def placed(crowd: Crowd, scale: Scale) -> Places:
         x = scale.lead + scale.quarter * float(at)
         wanted = [across[begin] + room for begin, room in needs.get(at, ()) if begin in across]
         across[at] = max([x, lefts.get(at, 0.0) + _EDGE, *wanted])
+    # The words over a bar ask for room at its end: its notes keep the scale of all bars.
+    across[crowd.length] = max(across[crowd.length], crowd.over - TAIL)
     return Places(tuple(times), tuple(across.values()), across[crowd.length] + TAIL)
 
 
