@@ -19,6 +19,7 @@ from fretloom.collection.handouts import (
 )
 from fretloom.collection.lessons import lessons_in
 from fretloom.errors import FretloomError, NotWritten
+from fretloom.formats.students.handout.parts.all_parts import Parts
 
 LESSON = """lesson "{title}"
   meter 4/4
@@ -113,6 +114,17 @@ def test_a_pdf_is_made_of_each_page(folder: Path) -> None:
     assert [Path(one).suffix for one in made.written] == [".html", ".pdf"]
     assert Path(made.written[1]).read_bytes().startswith(b"%PDF")
     assert hand_out(_tasks(folder, pdf=True)[0]).written == ()
+
+
+def test_a_page_is_made_once_for_both_files(folder: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Counted where parts are put together."""
+    pytest.importorskip(
+        "weasyprint", exc_type=ImportError, reason="the extra `paper` is not installed"
+    )
+    made, usual = list[tuple[str, ...]](), Parts.made
+    monkeypatch.setattr(Parts, "made", lambda self, names: made.append(names) or usual(self, names))
+    assert len(hand_out(_tasks(folder, pdf=True)[0]).written) == 2
+    assert len(made) == 1
 
 
 def test_a_page_that_is_not_ours_stays(tmp_path: Path) -> None:

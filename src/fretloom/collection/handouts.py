@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import os
 from collections.abc import Callable, Iterable, Iterator, Sequence
-from functools import partial
 from pathlib import Path, PurePosixPath
 from typing import TYPE_CHECKING
 
@@ -23,6 +22,8 @@ from fretloom.values import frozen
 
 if TYPE_CHECKING:
     from fretloom.api import HandoutOptions, IndexEntry
+    from fretloom.formats.shape import Output
+    from fretloom.formats.students.handout.pdf import Press
 
 #: What a page of ours says of itself; a file that does not is somebody's own, and stays.
 _OURS = {".html": b'<meta name="generator" content="fretloom ', ".pdf": b"/ID [(fretloom"}
@@ -106,19 +107,13 @@ def _hand_out(task: HandoutTask) -> HandedOut:
     if task.eased:
         easier = api.ease(lesson, level=task.eased).lesson
         lesson = api.examine(easier) if easier is not None else lesson
-    export = partial(api.export, lesson, despite_errors=task.despite_errors)
-    outputs = [
-        (options.sheet, form, export(form, options)[0])
-        for options in task.options
-        for form in ("handout", *(["handout-pdf"] if task.pdf else []))
-    ]
+    outputs = list(_outputs(task, lesson))
     folder = Path(task.folder, task.below)
     written, kept, files = list[str](), list[str](), list[tuple[str, str]]()
-    for sheet, form, output in outputs:
+    for words, output in outputs:
         name = _named(task, output.name)
         file = folder / name
         (written if put_if_changed(file, output.data) else kept).append(str(file))
-        words = SHEET_WORDS[sheet] + (" (PDF)" if form == "handout-pdf" else "")
         files.append((words, str(PurePosixPath(task.below, name))))
     return HandedOut(
         name=task.name,
@@ -126,6 +121,24 @@ def _hand_out(task: HandoutTask) -> HandedOut:
         kept=tuple(kept),
         entry=api.handout_entry(lesson, files),
     )
+
+
+def _outputs(task: HandoutTask, lesson: api.Examined) -> Iterator[tuple[str, Output]]:
+    """Yield the files of a lesson, each with what the page of a collection calls it."""
+    press = _press() if task.pdf else None
+    for options in task.options:
+        (page,) = api.export(lesson, "handout", options, despite_errors=task.despite_errors)
+        words = SHEET_WORDS[options.sheet]
+        yield words, page
+        if press is not None:
+            yield f"{words} (PDF)", press.beside(page, lesson.reading, options)
+
+
+def _press() -> Press:
+    # WeasyPrint takes a while to import, and need not be there.
+    from fretloom.formats.students.handout.pdf import Press
+
+    return Press()
 
 
 def _named(task: HandoutTask, name: str) -> str:

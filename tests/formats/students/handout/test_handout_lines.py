@@ -50,7 +50,7 @@ def test_all_bars_of_a_line_stand_on_one_ground(path, large):
     for line in lines:
         assert len({height for _, height in _sizes(line)}) == 1
     style = "".join(one.text for one in tree.iter("style"))
-    assert ".line svg { display: inline-block; vertical-align: bottom; }" in style
+    assert ".line svg, .line img { display: inline-block; vertical-align: bottom; }" in style
 
 
 @pytest.mark.parametrize("large", [False, True], ids=["usual", "large"])

@@ -27,7 +27,7 @@ def page_of(reading: Reading, options: HandoutOptions, *, as_pdf: bool = False) 
     settings = reading.timeline.settings
     head = head_of(settings)
     parts = Parts(reading, options)
-    wanted = _wanted(options)
+    wanted = wanted_parts(options)
     refuse_too_much(parts, wanted, as_pdf=as_pdf)
     made = parts.made(wanted)
     return str(
@@ -47,7 +47,7 @@ def page_of(reading: Reading, options: HandoutOptions, *, as_pdf: bool = False) 
     )
 
 
-def _wanted(options: HandoutOptions) -> tuple[str, ...]:
+def wanted_parts(options: HandoutOptions) -> tuple[str, ...]:
     """Return the parts of a sheet, in the order of the page.
 
     Raises:

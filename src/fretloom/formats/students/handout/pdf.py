@@ -2,20 +2,28 @@
 
 from __future__ import annotations
 
+import re
+from base64 import b64encode
 from hashlib import sha256
 from typing import Any
 
 from fretloom.errors import FretloomError
 from fretloom.formats.shape import Output, file_name
 from fretloom.formats.students.handout.html import SHEET_ENDINGS
+from fretloom.formats.students.handout.lettering import faces
 from fretloom.formats.students.handout.options import HandoutOptions
-from fretloom.formats.students.handout.page import page_of
+from fretloom.formats.students.handout.page import page_of, wanted_parts
+from fretloom.formats.students.handout.parts.all_parts import Parts
+from fretloom.formats.students.handout.size import refuse_too_much
 from fretloom.formats.students.handout.templating import ROOM
 from fretloom.package_data import packaged_text
 from fretloom.performance.reading import Reading
 
 #: Our PDFs carry this in their identifier, so that they are known again.
 MADE_HERE = b"fretloom"
+#: A drawing in a page, as `formats/students/svg.py` writes it, and what of it is heard.
+_DRAWING = re.compile("<svg.*?</svg>", re.S)
+_HEARD = re.compile("<(?:title|desc)>(.*?)</(?:title|desc)>", re.S)
 _MISSING = "a PDF of the handout needs another package: pip install 'fretloom[paper]'"
 _NO_PANGO = (
     "a PDF of the handout needs Pango, which is not installed here (on Debian: apt install "
@@ -29,8 +37,7 @@ def write(reading: Reading, options: HandoutOptions) -> tuple[Output, ...]:
     Raises:
         FretloomError: nothing is played in the lesson, a PDF does not hold it, or the extra `paper` is missing.
     """
-    name = file_name(reading.lesson, f"{SHEET_ENDINGS[options.sheet]}.pdf")
-    return (Output(name, printed(page_of(reading, options, as_pdf=True))),)
+    return (_output(reading, options, printed(page_of(reading, options, as_pdf=True))),)
 
 
 def printed(page: str) -> bytes:
@@ -39,26 +46,76 @@ def printed(page: str) -> bytes:
     Raises:
         FretloomError: the extra `paper` is not installed.
     """
-    css, html, url_fetcher = _engine()
-    # A page holds all it needs: nothing is fetched from a network or a disk.
-    fetcher = url_fetcher(allowed_protocols={"data"}, fail_on_errors=True)
-    running = css(string=packaged_text(ROOM, "templates/pdf.css"))
-    made: bytes = html(string=page, url_fetcher=fetcher).write_pdf(
-        stylesheets=[running], pdf_variant="pdf/ua-1", pdf_identifier=_identifier(page)
-    )
-    return made
+    return Press().printed(page)
 
 
-def _engine() -> tuple[Any, Any, Any]:
+class Press:
+    """Prints pages as PDFs: the fonts are read once for all that it prints.
+
+    Raises:
+        FretloomError: the extra `paper` is not installed.
+    """
+
+    def __init__(self) -> None:
+        css, self._html, url_fetcher, fonts = _engine()
+        # A page holds all it needs: nothing is fetched from a network or a disk.
+        self._fetcher = url_fetcher(allowed_protocols={"data"}, fail_on_errors=True)
+        self._fonts = fonts()
+        rules = f"{faces()}\n{packaged_text(ROOM, 'templates/pdf.css')}"
+        self._style = css(string=rules, font_config=self._fonts, url_fetcher=self._fetcher)
+
+    def printed(self, page: str) -> bytes:
+        """Return a page as a PDF."""
+        shorter = with_images(page.replace(faces(), ""))
+        made: bytes = self._html(string=shorter, url_fetcher=self._fetcher).write_pdf(
+            stylesheets=[self._style],
+            font_config=self._fonts,
+            pdf_variant="pdf/ua-1",
+            pdf_identifier=_identifier(page),
+        )
+        return made
+
+    def beside(self, page: Output, reading: Reading, options: HandoutOptions) -> Output:
+        """Return the PDF of a page that is written already: the page is not made again.
+
+        Raises:
+            FretloomError: a PDF does not hold the lesson.
+        """
+        refuse_too_much(Parts(reading, options), wanted_parts(options), as_pdf=True)
+        return _output(reading, options, self.printed(page.data.decode("utf-8")))
+
+
+def _output(reading: Reading, options: HandoutOptions, made: bytes) -> Output:
+    return Output(file_name(reading.lesson, f"{SHEET_ENDINGS[options.sheet]}.pdf"), made)
+
+
+def with_images(page: str) -> str:
+    """Return a page with each of its drawings as an image, told in words.
+
+    WeasyPrint reads a drawing in the page as HTML and looks up styles for each of its lines, of which there are
+    thousands; an image is read as XML and has its own colours. An image is heard as a whole, a drawing by its title.
+    """
+    return _DRAWING.sub(_as_image, page)
+
+
+def _as_image(found: re.Match[str]) -> str:
+    drawing = found[0].replace("<svg", '<svg xmlns="http://www.w3.org/2000/svg"', 1)
+    heard = ". ".join(one.replace('"', "&quot;") for one in _HEARD.findall(drawing))
+    data = b64encode(drawing.encode("utf-8")).decode("ascii")
+    return f'<img alt="{heard}" src="data:image/svg+xml;base64,{data}">'
+
+
+def _engine() -> tuple[Any, Any, Any, Any]:
     """Return what of WeasyPrint is needed."""
     try:
         from weasyprint import CSS, HTML
+        from weasyprint.text.fonts import FontConfiguration
         from weasyprint.urls import URLFetcher
     except ModuleNotFoundError:
         raise FretloomError(_MISSING) from None
     except OSError:
         raise FretloomError(_NO_PANGO) from None
-    return CSS, HTML, URLFetcher
+    return CSS, HTML, URLFetcher, FontConfiguration
 
 
 def _identifier(page: str) -> bytes:
