@@ -90,7 +90,7 @@ def _output(reading: Reading, options: HandoutOptions, made: bytes) -> Output:
 
 
 def with_images(page: str) -> str:
-    """Return a page with each of its drawings as an image, told in words.
+    """Return a page with each of its drawings as an image, with its words for who hears it.
 
     WeasyPrint reads a drawing in the page as HTML and looks up styles for each of its lines, of which there are
     thousands; an image is read as XML and has its own colours. An image is heard as a whole, a drawing by its title.
