@@ -10,15 +10,14 @@ from attrs import evolve
 from fretloom.characters import nothing_hidden
 from fretloom.notation.model.step import Show
 from fretloom.performance.events import PlayedBar, TimedBar
-from fretloom.performance.printed_names import printed_names
 from fretloom.performance.reading import Reading
 from fretloom.performance.showing.patterns_alone import PatternOver, patterns_alone
+from fretloom.performance.showing.shape_names import signed_names
 from fretloom.practising.elements import Hands
 from fretloom.practising.novelty import NewThing, Things
 from fretloom.practising.tempos import Comfort, Tempi
 from fretloom.trade.guitar.voicing import Voicing
 from fretloom.trade.phrases.table import say
-from fretloom.trade.wording import with_signs
 from fretloom.values import frozen
 
 #: Bars that are played one after the other, and others of the same piece.
@@ -53,8 +52,7 @@ class Repertory:
 
     def __init__(self, reading: Reading, level: str, steps: int) -> None:
         self.reading, timeline = reading, reading.timeline
-        names = printed_names(list(timeline.voicings.values()))
-        self.names = {name: with_signs(nothing_hidden(one)) for name, one in names.items()}
+        self.names = signed_names(timeline)
         self.things = Things(timeline, self.names)
         self.tempi = Tempi(timeline, level, steps)
         self.sections = {one.name: one for one in timeline.sections}

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from fretloom.performance.events import Timeline
-from fretloom.performance.printed_names import printed_names
+from fretloom.performance.showing.shape_names import shape_names
 from fretloom.performance.showing.shape_use import ShapeUse, shape_uses
 from fretloom.trade.guitar.voicing import Voicing
 from fretloom.values import frozen
@@ -25,7 +25,7 @@ def taken_shapes(timeline: Timeline) -> tuple[TakenShape, ...]:
         for _, bar in timeline.distinct_bars()
         for taken in bar.voicings
     }
-    names = printed_names(list(played.values()))
+    names = shape_names(timeline)
     uses = shape_uses(timeline)
     return tuple(
         TakenShape(voicing, names[name], uses[name])

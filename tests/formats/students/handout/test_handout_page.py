@@ -167,6 +167,19 @@ def test_the_song_sheet_has_the_words_under_the_chords():
     assert said == ["CLamps are", "Glit"]
 
 
+@pytest.mark.parametrize("sheet", SHEETS)
+def test_two_shapes_of_one_chord_are_told_apart_on_every_sheet(sheet):
+    """Whoever plays "C" with the barre where the open one is meant plays another song."""
+    text = LESSON.replace("  G  320003\n", "  G  320003\n  C.bar  x35553\n").replace(
+        "C | G", "C | C.bar"
+    )
+    tree = _strict(page_of(reading_of(text), HandoutOptions(sheet=sheet)))
+    chords = ["".join(one.itertext()) for one in tree.findall(".//span[@class='chord']")]
+    assert chords == ["C", "C at fret 3"]
+    (row,) = tree.findall(".//p[@class='said']") or [None]
+    assert row is None or "C, C at fret 3" in "".join(row.itertext())
+
+
 @settings(max_examples=12)  # A page is large, and the parser is slow.
 @given(made_lessons())
 def test_any_lesson_makes_a_page(made):

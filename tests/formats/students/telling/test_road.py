@@ -12,6 +12,7 @@ from reading_through import reading_of
 
 from fretloom.api.reading import examine, load
 from fretloom.formats.students.telling.road import chords_of, road_of
+from fretloom.performance.showing.shape_names import signed_names
 
 HEAD = """
 lesson "Kiln Lane Evening"
@@ -46,7 +47,7 @@ def test_a_section_is_written_out_the_first_time_only():
     assert (first.title, first.size, first.number) == ("Verse 1", "4 bars", 1)
     assert [cell.chords[0][0] for cell in first.cells] == ["C", "G", "F", "C"]
     assert not first.played_before
-    assert bridge.cells[0].chords == (("F", Fraction(1, 2)), ("G", Fraction(1, 2)))
+    assert bridge.cells[0].chords == (("F", Fraction(1, 2)), ("G at fret 3", Fraction(1, 2)))
     assert bridge.cells[1].chords == ()
     assert [(cell.bars, cell.as_before) for cell in again.cells] == [(4, True)]
     assert again.hints == ()
@@ -132,9 +133,24 @@ def test_a_pickup_counts_for_no_bar():
     assert again.hints == ("Bar 2 is new: F.",)
 
 
-def test_chords_alike_in_a_bar_are_one():
-    reading = reading_of(HEAD.replace("F:2 G.bar:2", "G:2 G.bar:2") + "  bridge\n")
-    assert chords_of(reading.timeline.bars[0].bar) == (("G", Fraction(1)),)
+@pytest.mark.parametrize(
+    ("bar", "chords"),
+    [
+        ("G:2 G:2", [("G", Fraction(1))]),
+        ("G:1 G.bar:3", [("G", Fraction(1, 4)), ("G at fret 3", Fraction(3, 4))]),
+        ("G.bar:4", [("G at fret 3", Fraction(1))]),
+    ],
+)
+def test_a_shape_that_is_taken_again_is_one_and_two_shapes_of_a_chord_are_told_apart(bar, chords):
+    """A student who reads only "G" twice would not know that the hand moves to another fret."""
+    timeline = reading_of(HEAD.replace("F:2 G.bar:2", bar) + "  bridge\n").timeline
+    assert list(chords_of(timeline.bars[0].bar, signed_names(timeline))) == chords
+
+
+def test_a_later_playing_with_another_shape_of_the_chord_says_which():
+    assert _road("  verse\n  verse\n    but bar 2: G.bar\n")[1].hints == (
+        "Bar 2 is new: G at fret 3.",
+    )
 
 
 @given(made_lessons())

@@ -15,10 +15,9 @@ from fretloom.engraving.drawn.tab.making.strip_bars import of_played, of_section
 from fretloom.engraving.drawn.tab.values import StripBar
 from fretloom.formats.students.telling.road import RoadBlock, road_of
 from fretloom.performance.events import PlayedBar, TimedBar, Timeline, WrittenSection
-from fretloom.performance.printed_names import printed_names
 from fretloom.performance.showing.looks import BarLooks
+from fretloom.performance.showing.shape_names import shape_names
 from fretloom.text import listed
-from fretloom.trade.guitar.voicing import Voicing
 from fretloom.trade.phrases.table import say
 from fretloom.values import frozen
 
@@ -47,7 +46,7 @@ def song_parts(timeline: Timeline) -> tuple[SongPart, ...]:
 class _SongInParts:
     def __init__(self, timeline: Timeline) -> None:
         self._timeline = timeline
-        self._names = printed_names(_voicings(timeline))
+        self._names = shape_names(timeline)
         self._sections = {section.name: section for section in timeline.sections}
         self._looks = BarLooks()
 
@@ -122,13 +121,6 @@ def _in_a_row(one: tuple[int, int]) -> int:
 
 def _sentence(words: str) -> str:
     return f"{words[:1].upper()}{words[1:].rstrip('.')}." if words else ""
-
-
-def _voicings(timeline: Timeline) -> list[Voicing]:
-    written = (one.bar for section in timeline.sections for one in section.bars)
-    played = (bar for _, bar in timeline.distinct_bars())
-    bars = (bar for each in (written, played) for bar in each)
-    return list({one.voicing.name: one.voicing for bar in bars for one in bar.voicings}.values())
 
 
 def _closed(bars: Sequence[StripBar]) -> tuple[StripBar, ...]:

@@ -16,9 +16,9 @@ from fretloom.characters import nothing_hidden
 from fretloom.notation.model.step import Show, Step
 from fretloom.performance.events import TimedBar, Timeline, WrittenBar
 from fretloom.performance.hands.fingering import neck_of_settings
-from fretloom.performance.printed_names import printed_names
 from fretloom.performance.reading import Reading
 from fretloom.performance.showing.patterns_alone import patterns_alone
+from fretloom.performance.showing.shape_names import signed_names
 from fretloom.performance.showing.shape_use import ShapeUse, shape_uses
 from fretloom.performance.showing.step_text import paragraphs
 from fretloom.performance.showing.taken_shapes import TakenShape
@@ -26,7 +26,6 @@ from fretloom.trade.guitar.voicing import Voicing
 from fretloom.trade.phrases.table import say
 from fretloom.trade.playability.moving.changes import Change, change
 from fretloom.trade.playability.shape import Fretted
-from fretloom.trade.wording import with_signs
 from fretloom.values import frozen
 
 
@@ -109,9 +108,7 @@ class Pieces:
     def of(cls, reading: Reading) -> Pieces:
         """Return the pieces of a lesson."""
         timeline = reading.timeline
-        names = printed_names(list(timeline.voicings.values()))
-        printed = {name: with_signs(nothing_hidden(one)) for name, one in names.items()}
-        return cls(reading, printed, shape_uses(timeline))
+        return cls(reading, signed_names(timeline), shape_uses(timeline))
 
     @property
     def _timeline(self) -> Timeline:

@@ -5,7 +5,7 @@ Names and bars are those by which all pages for students find a place (`place_wo
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from fractions import Fraction
 from itertools import groupby
 
@@ -17,10 +17,9 @@ from fretloom.performance.events import PlayedBar, TimedBar, Timeline
 from fretloom.performance.place_words import Whereabouts
 from fretloom.performance.showing.looks import BarLooks
 from fretloom.performance.showing.replayed import FirstPlaying, SameRun
+from fretloom.performance.showing.shape_names import signed_names
 from fretloom.text import listed
-from fretloom.trade.guitar.voicing import Voicing, split_name
 from fretloom.trade.phrases.table import say
-from fretloom.trade.wording import with_signs
 from fretloom.values import frozen
 
 #: So long a beginning of what is sung is enough to know the place, in characters.
@@ -84,7 +83,7 @@ def bars_words(count: int) -> str:
 
 def road_of(timeline: Timeline) -> tuple[RoadBlock, ...]:
     """Return the blocks of a performance in order."""
-    places, looks = Whereabouts(timeline.bars), BarLooks()
+    places, looks, names = Whereabouts(timeline.bars), BarLooks(), signed_names(timeline)
     first: dict[str, tuple[PlayedBar, ...]] = {}
     blocks: list[RoadBlock] = []
     for _, group in groupby(timeline.bars, lambda one: (one.entry, one.playing)):
@@ -92,7 +91,7 @@ def road_of(timeline: Timeline) -> tuple[RoadBlock, ...]:
         known = first.setdefault(bars[0].section, bars)
         before = _PlayedBefore(
             known if known is not bars else (), looks, _pattern_said(timeline, bars[0]),
-            nothing_hidden(places.section(known[0])),
+            nothing_hidden(places.section(known[0])), names,
         )  # fmt: skip
         block = _block(bars, before, places)
         if block.played_before:
@@ -126,19 +125,22 @@ def _pattern_said(timeline: Timeline, played: PlayedBar) -> bool:
 class _PlayedBefore:
     """How a section, called `title` then, was played the first time, bar by bar as it is written.
 
-    `said` is whether the form itself says which bars are picked in another way.
+    `said` is whether the form itself says which bars are picked in another way; `names` are those of the voicings.
     """
 
-    def __init__(self, known: Sequence[PlayedBar], looks: BarLooks, said: bool, title: str) -> None:
-        self.size, self.said, self.title = len(known), said, title
+    def __init__(
+        self, known: Sequence[PlayedBar], looks: BarLooks, said: bool, title: str,
+        names: Mapping[str, str],
+    ) -> None:  # fmt: skip
+        self.size, self.said, self.title, self.names = len(known), said, title, names
         self.bars = FirstPlaying(known, looks)
         self._chords: dict[int, tuple[tuple[str, Fraction], ...]] = {}
         for one in known:
-            self._chords.setdefault(one.place, chords_of(one.bar))
+            self._chords.setdefault(one.place, chords_of(one.bar, names))
 
     def has_chords(self, bars: Sequence[PlayedBar]) -> bool:
         """Whether as many bars were in their place, with the same chords: they are picked in another way."""
-        alike = all(self._chords.get(one.place) == chords_of(one.bar) for one in bars)
+        alike = all(self._chords.get(one.place) == chords_of(one.bar, self.names) for one in bars)
         return alike and len({one.place for one in bars}) == len(bars)
 
 
@@ -159,46 +161,41 @@ def _block(bars: tuple[PlayedBar, ...], before: _PlayedBefore, places: Whereabou
         title=nothing_hidden(places.section(bars[0])),
         section=bars[0].section,
         bars=len(whole),
-        cells=tuple(_cells(runs) if runs else _first_time(bars, whole)),
+        cells=tuple(_cells(runs, before.names) if runs else _first_time(bars, whole, before.names)),
         number=bars[0].number,
         words=_first_words(bars),
         hints=tuple(_new(runs, before)),
     )
 
 
-def _first_time(bars: Sequence[PlayedBar], whole: Sequence[PlayedBar]) -> Iterator[RoadCell]:
+def _first_time(
+    bars: Sequence[PlayedBar], whole: Sequence[PlayedBar], names: Mapping[str, str]
+) -> Iterator[RoadCell]:
     """Yield a cell a bar; a pickup has a stub."""
     if len(whole) < len(bars):
-        yield RoadCell(chords_of(bars[0].bar), bars=0, pickup=True)
-    yield from (RoadCell(chords_of(one.bar)) for one in whole)
+        yield RoadCell(chords_of(bars[0].bar, names), bars=0, pickup=True)
+    yield from (RoadCell(chords_of(one.bar, names)) for one in whole)
 
 
-def _cells(runs: Sequence[SameRun]) -> Iterator[RoadCell]:
+def _cells(runs: Sequence[SameRun], names: Mapping[str, str]) -> Iterator[RoadCell]:
     """Yield a cell for each run of bars that are as before, and one a bar of the others."""
     for run in runs:
         if run.moved == 0:
             yield RoadCell(bars=len(run.bars), as_before=True)
         else:
-            yield from (RoadCell(chords_of(one.bar), new=True) for one in run.bars)
+            yield from (RoadCell(chords_of(one.bar, names), new=True) for one in run.bars)
 
 
-def chords_of(bar: TimedBar) -> tuple[tuple[str, Fraction], ...]:
-    """Return the chords of a bar as a student reads them, with their shares; those alike are one."""
+def chords_of(bar: TimedBar, names: Mapping[str, str]) -> tuple[tuple[str, Fraction], ...]:
+    """Return the shapes of a bar with their shares, by their printed `names`; one that is taken again is one."""
     ends = [*(one.onset for one in bar.voicings[1:]), bar.length]
     found: list[tuple[str, Fraction]] = []
     for taken, end in zip(bar.voicings, ends, strict=False):
-        name, share = chord_name(taken.voicing), (end - taken.onset) / bar.length
+        name, share = names[taken.voicing.name], (end - taken.onset) / bar.length
         if found and found[-1][0] == name:
             share += found.pop()[1]
         found.append((name, share))
     return tuple(found)
-
-
-def chord_name(voicing: Voicing) -> str:
-    """Return the chord of a voicing with printed signs, without the teacher's tag."""
-    tag = split_name(voicing.name)[1]
-    plain = voicing.name[: -len(tag) - 1] if tag else voicing.name
-    return with_signs(voicing.symbol or nothing_hidden(plain))
 
 
 def _first_words(bars: Sequence[PlayedBar]) -> str:
@@ -219,7 +216,7 @@ def _new(runs: Sequence[SameRun], before: _PlayedBefore) -> Iterator[str]:
         if run.moved is None:
             picked = before.has_chords(run.bars)
             if not (picked and before.said):
-                yield _sentence(run, not at, at + 1 == len(runs), picked)
+                yield _sentence(run, not at, at + 1 == len(runs), picked, before.names)
         elif run.moved:
             first, last = run.number + run.moved, run.last + run.moved
             key = "road.moved-one" if first == last else "road.moved"
@@ -234,10 +231,12 @@ def _bars_named(key: str, first: int, last: int) -> str:
     return say(f"{key}{kind}", first=first, last=last)
 
 
-def _sentence(run: SameRun, begins: bool, ends: bool, picked: bool) -> str:
+def _sentence(
+    run: SameRun, begins: bool, ends: bool, picked: bool, names: Mapping[str, str]
+) -> str:
     """Say which bars are new: their chords, or only their picking."""
     chords = _said(
-        [chord for one in run.bars for chord, _ in chords_of(one.bar)] or [say("road.rest")]
+        [chord for one in run.bars for chord, _ in chords_of(one.bar, names)] or [say("road.rest")]
     )
     what = say("road.picked") if picked else say("road.new", chords=chords)
     if ends and not begins:

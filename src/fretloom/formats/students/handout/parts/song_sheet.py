@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from itertools import groupby
 from typing import TYPE_CHECKING
 
@@ -11,6 +11,7 @@ from fretloom.formats.students.telling.road import RoadBlock, chords_of
 from fretloom.formats.students.telling.sung import as_written
 from fretloom.performance.events import PlayedBar
 from fretloom.performance.reading import Reading
+from fretloom.performance.showing.shape_names import signed_names
 from fretloom.values import frozen
 
 if TYPE_CHECKING:
@@ -41,20 +42,21 @@ def words_part(reading: Reading, road: Sequence[RoadBlock]) -> Markup:
         tuple(group)
         for _, group in groupby(reading.timeline.bars, lambda one: (one.entry, one.playing))
     ]
+    names = signed_names(reading.timeline)
     sections, at = [], 0
     for block in road:
-        sections.append(_section(block, playings[at]))
+        sections.append(_section(block, playings[at], names))
         at += block.times
     return filled("words.html", sections=sections)
 
 
-def _section(block: RoadBlock, bars: Sequence[PlayedBar]) -> SungSection:
+def _section(block: RoadBlock, bars: Sequence[PlayedBar], names: Mapping[str, str]) -> SungSection:
     sung = any(one.sung is not None for one in bars)
     as_before = all(cell.as_before for cell in block.cells)
-    shown = () if as_before and not sung else tuple(map(_bar, bars))
+    shown = () if as_before and not sung else tuple(_bar(one, names) for one in bars)
     return SungSection(block.title, block.size, block.hints, shown)
 
 
-def _bar(played: PlayedBar) -> WordsBar:
+def _bar(played: PlayedBar, names: Mapping[str, str]) -> WordsBar:
     words = as_written([played.sung.text]) if played.sung is not None else ""
-    return WordsBar(tuple(name for name, _ in chords_of(played.bar)), words)
+    return WordsBar(tuple(name for name, _ in chords_of(played.bar, names)), words)
