@@ -19,7 +19,8 @@ from pictures_drawn import (
 from timelines import STANDARD
 
 from fretloom.engraving.drawn.drawing import Drawing
-from fretloom.engraving.drawn.neck_picture import neck_picture
+from fretloom.engraving.drawn.neck_picture import capo_spoken, neck_picture
+from fretloom.performance.showing.called_strings import CalledStrings
 from fretloom.trade.guitar.tuning import Capo, Tuning
 from fretloom.trade.music.pitch import parse_pitch
 
@@ -78,6 +79,14 @@ def test_a_partial_capo_lies_over_its_strings_only():
 def test_the_picture_says_where_the_capo_goes(capo: Capo, says: str):
     picture = drawn(capo)
     assert (picture.title, picture.says) == (f"Capo {capo.fret}", says)
+
+
+def test_the_picture_says_strings_by_their_names_where_that_is_wished():
+    names = CalledStrings(string_names=("low E", "A", "D", "G", "B", "high E"))
+    assert capo_spoken(Capo(2, (3, 4, 5)), 6, names) == (
+        "Capo at fret 2 on the A, D and G strings only."
+    )
+    assert capo_spoken(Capo(2, (1,)), 6, names) == "Capo at fret 2 on the high E string only."
 
 
 def test_notes_are_called_as_the_lesson_calls_them():

@@ -5,6 +5,7 @@ from __future__ import annotations
 from fractions import Fraction
 
 from fretloom.engraving.drawn.shape_words import count_words, said_aloud, spoken
+from fretloom.performance.showing.called_strings import CalledStrings
 from fretloom.performance.showing.shape_use import ShapeUse
 from fretloom.trade.guitar.voicing import Hop, Voicing
 from fretloom.trade.music.meter import Count
@@ -62,6 +63,21 @@ def test_signs_and_counts_are_said_aloud():
         Count(1, Fraction(1, 6)),
     ]
     assert [count_words(one) for one in counts] == ["3", "2 and", "1 trip", "1 +1/6"]
+
+
+def test_strings_go_by_their_names_where_that_is_wished():
+    """In the shape, in the thumb's strings and in a hop."""
+    voicing = Voicing(
+        name="G", frets=(3, 2, 0, 0, 0, None), fingers=("2", "1", None, None, None, None),
+        hops=(Hop("4", 1, 3),),
+    )  # fmt: skip
+    names = CalledStrings(string_names=("low E", "A", "D", "G", "B", "high E"))
+    use = ShapeUse(frozenset({6, 5, 4, 3, 2}), thumb=((6, (Count(1),)),))
+    assert spoken("G", voicing, use, called=names) == (
+        "Shape G. From the thick string: the low E string middle at fret 3; the A string index at fret 2; "
+        "the D string open; the G string open; the B string open; "
+        "the high E string, the little finger crosses here at fret 3. Thumb: the low E string on 1."
+    )
 
 
 def test_an_outer_string_that_is_not_the_lowest_goes_by_its_number():

@@ -108,14 +108,16 @@ class _ChangeDiagram:
             width = max(width, words.at[0] + width_of(words.text, words.size) + EDGE)
             height += 4.0
             marks.append(words)
-        says = self.says or spoken_change(self.before, self.after, self.change)
+        called = self.look.called
+        says = self.says or spoken_change(self.before, self.after, self.change, called)
+        counted = called.counted([self.before.voicing, self.after.voicing])
         return self.board.finished(
             marks,
             size=(width, height),
             name=self._names,
             mirror=self.look.mirrored,
             title=self._title,
-            says=says,
+            says=f"{says} {counted}".rstrip(),
         )
 
     @cached_property
@@ -189,7 +191,8 @@ class _ChangeDiagram:
         """Say at which fret the hand comes from."""
         lowest = min(fret for fret in self._old.frets if fret)
         x = self.board.neck.corner[0] - (0.0 if self.look.lying else draw.RADIUS)
-        text = say("drawn.from-fret", fret=lowest)
+        partial = self.capo.leaves_out(self.board.neck.strings)
+        text = say("drawn.from-fret-nut" if partial else "drawn.from-fret", fret=lowest)
         yield Letters(at=(x, y), text=text, size=_FROM, ink="soft", anchor="start")
 
 

@@ -9,7 +9,7 @@ from fretloom.engraving.drawn.diagrams.board import capo_bars
 from fretloom.engraving.drawn.drawing import Drawing, DrawnLine, Letters, Mark, mirrored
 from fretloom.engraving.drawn.lettering import width_of
 from fretloom.engraving.drawn.neck import DrawnNeck
-from fretloom.text import listed
+from fretloom.performance.showing.called_strings import CalledStrings
 from fretloom.trade.guitar.tuning import Capo, Tuning
 from fretloom.trade.harmony.note_names import write_note
 from fretloom.trade.phrases.table import phrases, say
@@ -29,13 +29,18 @@ _APART = 0.8
 
 
 def neck_picture(
-    capo: Capo, tuning: Tuning, *, mirrored_hand: bool = False, names: str = "english"
+    capo: Capo,
+    tuning: Tuning,
+    *,
+    mirrored_hand: bool = False,
+    names: str = "english",
+    called: CalledStrings | None = None,
 ) -> Drawing | None:
     """Draw the neck from the nut to three frets beyond the capo; None where there is no capo.
 
     Args:
         mirrored_hand: as a left-handed player sees it: the nut is on the right.
-        names: how notes are called, as in the heading of a lesson.
+        names: how notes are called, as in the heading of a lesson. called: what strings are called aloud.
     """
     if not capo.fret:
         return None
@@ -50,18 +55,18 @@ def neck_picture(
         height=_TOP + neck.breadth + _BELOW,
         marks=tuple(mirrored(marks, width)) if mirrored_hand else marks,
         title=say("drawn.capo-title", fret=capo.fret),
-        says=capo_spoken(capo, tuning.strings),
+        says=capo_spoken(capo, tuning.strings, called),
     )
 
 
-def capo_spoken(capo: Capo, strings: int) -> str:
+def capo_spoken(capo: Capo, strings: int, called: CalledStrings | None = None) -> str:
     """Say where a capo goes: "Capo at fret 3 across all six strings."."""
     if not capo.strings or set(capo.strings) >= set(range(1, strings + 1)):
         number = phrases().get(f"hands.number-{strings}", str(strings))
         return say("drawn.capo-whole", fret=capo.fret, number=number)
     numbers = sorted(capo.strings, reverse=True)
-    key = "drawn.capo-string" if len(numbers) == 1 else "drawn.capo-strings"
-    return say(key, fret=capo.fret, numbers=listed(numbers, say("hands.and")))
+    names = (called or CalledStrings()).one_by_one(numbers)
+    return say("drawn.capo-some", fret=capo.fret, strings=names)
 
 
 def _marks(neck: DrawnNeck, capo: Capo, tuning: Tuning, names: str) -> Iterator[Mark]:

@@ -30,6 +30,7 @@ from fretloom.engraving.drawn.drawing import Drawing, Letters, Mark
 from fretloom.engraving.drawn.lettering import width_of
 from fretloom.engraving.drawn.neck import STRING_STEP, window
 from fretloom.engraving.drawn.shape_words import spoken
+from fretloom.performance.showing.called_strings import CalledStrings
 from fretloom.performance.showing.shape_use import ShapeUse
 from fretloom.trade.guitar.tuning import Capo, Tuning
 from fretloom.trade.guitar.voicing import Hop, Voicing
@@ -57,6 +58,7 @@ class DiagramLook:
         named: with the name on top. names: how notes are called, as in the heading of a lesson.
         room: millimetres on the left of upright strings at the least, so that diagrams in a column
             stand under one another; `room_beside` says what one needs.
+        called: what strings are called where a picture is said.
     """
 
     mirrored: bool = False
@@ -64,6 +66,7 @@ class DiagramLook:
     named: bool = True
     names: str = "english"
     room: float = 0.0
+    called: CalledStrings = CalledStrings()
 
 
 def shape_diagram(
@@ -131,10 +134,15 @@ class _Diagram:
         name = [chord_name(self.name, _NAME, _LEAST_NAME)] if self.look.named else []
         return self.board.finished(
             marks, size=(width, height), name=name, mirror=self.look.mirrored, title=self.name,
-            says=spoken(
-                self.name, self.voicing, self.use, thick=self.tuning.outer_is_lowest
-            ),
+            says=self._says,
         )  # fmt: skip
+
+    @property
+    def _says(self) -> str:
+        """The picture in words, and from where its frets are counted where a capo leaves strings out."""
+        called, thick = self.look.called, self.tuning.outer_is_lowest
+        said = spoken(self.name, self.voicing, self.use, thick=thick, called=called)
+        return " ".join(filter(None, [said, called.counted([self.voicing])]))
 
     def _marks(self) -> Iterator[Mark]:
         board, voicing = self.board, self._drawn

@@ -75,3 +75,7 @@ class Capo:
     def on(self, string: int) -> int:
         """Return how many frets the capo raises a string (0 if a partial capo leaves it out)."""
         return self.fret if not self.strings or string in self.strings else 0
+
+    def leaves_out(self, strings: int) -> bool:
+        """Whether a neck with this number of strings has some that it does not cover: a partial capo."""
+        return bool(self.fret) and any(not self.on(one) for one in range(1, strings + 1))

@@ -4,6 +4,9 @@ from __future__ import annotations
 
 from drawn_bars import drawn
 
+from fretloom.engraving.drawn.tab.values import TabLook
+from fretloom.performance.showing.called_strings import CalledStrings
+
 
 def says(section: str) -> str:
     return drawn(section).bars[0].says
@@ -26,6 +29,23 @@ def test_what_is_done_with_a_note_is_said():
     assert "2: slap the strings" in text
     assert "3 and: thumb string 6 open louder" in text
     assert "4: slap the body; and: the fretting hand lets go" in text
+
+
+def test_grace_notes_are_said_by_when_they_come():
+    """Before the beat, or on it with the main note after them: the words of the lesson in words, too."""
+    assert "middle string 2 open quickly before the beat hammer on to fret 3" in says(
+        "E { m2@0h3.grace-before, -, -, - }"
+    )
+    assert "middle string 2 open quickly on the beat hammer on to fret 3" in says(
+        "E { m2@0h3.grace, -, -, - }"
+    )
+
+
+def test_strings_go_by_their_names_where_that_is_wished():
+    """What `--strings names` asks for holds in pictures that are heard as well."""
+    names = CalledStrings(string_names=("low E", "A", "D", "G", "B", "high E"))
+    (one, *_) = drawn("C#m7", look=TabLook(called=names)).bars
+    assert "1: thumb the A string fret 4." in one.says
 
 
 def test_a_roll_is_said_as_one_and_a_held_note_as_held():

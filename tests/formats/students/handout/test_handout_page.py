@@ -167,6 +167,15 @@ def test_the_song_sheet_has_the_words_under_the_chords():
     assert said == ["CLamps are", "Glit"]
 
 
+def test_what_is_heard_of_pictures_calls_strings_as_the_page_does():
+    """No "string 5" is left where strings go by names."""
+    page = page_of(reading_of(LESSON), HandoutOptions(strings="names"))
+    heard = re.findall(r"<desc[^>]*>([^<]*)</desc>", page)
+    assert any("the A string ring at fret 3" in one for one in heard)
+    assert any("thumb the A string fret 3" in one for one in heard)
+    assert not [one for one in heard if re.search(r"string \d", one)]
+
+
 @pytest.mark.parametrize("sheet", SHEETS)
 def test_two_shapes_of_one_chord_are_told_apart_on_every_sheet(sheet):
     """Whoever plays "C" with the barre where the open one is meant plays another song."""

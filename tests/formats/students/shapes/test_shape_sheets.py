@@ -128,6 +128,29 @@ def test_plain_text_is_mirrored_too():
     assert " 2 |  |  |  3  2  |" in text.text
 
 
+def test_plain_text_calls_no_high_string_thick():
+    """The fourth string of a ukulele with a high G is thinner than the third (g' c' e' a': common practice, no source)."""
+    text = """\
+lesson "Four Strings"
+  instrument ukulele
+  tuning G4 C4 E4 A4
+  meter 4/4
+
+voicings
+  C  0003
+
+section verse
+  C { p4, i3, m2, a1 }
+"""
+    [written] = outputs("shapes-text", None, text)
+    assert "string 4 on the left" in " ".join(written.text.split())
+    [drawn] = outputs("shapes", None, text)
+    assert "From string 4: string 4 open" in drawn.text
+    assert "thick" not in written.text + drawn.text
+    low = outputs("shapes-text", None, text.replace("G4 C4", "G3 C4"))
+    assert "the thick string on the left" in " ".join(low[0].text.split())
+
+
 @pytest.mark.parametrize("to", ["shapes", "shapes-text"])
 def test_a_lesson_without_shapes_is_told(to: str):
     """Nothing to draw."""

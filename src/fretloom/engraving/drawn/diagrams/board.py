@@ -59,7 +59,7 @@ class Board:
             yield draw.nut(neck.at(neck.strings, -1.6), neck.at(1, 0.0), neck.lying)
         else:
             yield self._fret_number()
-        if self.capo.strings and neck.low < self.capo.fret <= neck.high:
+        if self.capo.leaves_out(neck.strings) and neck.low < self.capo.fret <= neck.high:
             self.signs.add("capo")
             yield from capo_bars(neck, self.capo)
         yield from self._string_names()
@@ -173,9 +173,9 @@ class Board:
 
 def on_neck(voicing: Voicing, capo: Capo) -> Voicing:
     """Return a voicing with the frets at which it is drawn: from the nut where a capo leaves strings out."""
-    if not capo.strings:
-        return voicing
     count = len(voicing.frets)
+    if not capo.leaves_out(count):
+        return voicing
     frets = tuple(fret and fret + capo.on(count - at) for at, fret in enumerate(voicing.frets))
     hops = tuple(
         evolve(hop, fret=hop.fret and hop.fret + capo.on(hop.string)) for hop in voicing.hops

@@ -198,7 +198,7 @@ class BarPicture:
     @property
     def says(self) -> str:
         """The bar in words."""
-        return bar_says(self.one)
+        return bar_says(self.one, self.look.called)
 
     def figures(self, found: Sequence[frets.Spot]) -> Iterator[Mark]:
         """Draw what stands on the strings."""

@@ -10,6 +10,7 @@ from fretloom.characters import nothing_hidden
 from fretloom.engraving.drawn.shape_words import said_aloud
 from fretloom.engraving.drawn.tab.values import StripBar
 from fretloom.performance.events import TimedBar, TimedNote
+from fretloom.performance.showing.called_strings import CalledStrings
 from fretloom.text import listed
 from fretloom.trade.music.meter import Count
 from fretloom.trade.phrases.table import say
@@ -22,8 +23,11 @@ def bar_title(one: StripBar) -> str:
     return say("tab.pickup") if one.bar.kind == "pickup" else say("tab.unnumbered")
 
 
-def bar_says(one: StripBar) -> str:
-    """Say a bar: "Bar 6, C sharp m7, from 3 B m7. 1: thumb string 5 fret 4. 2: ..."."""
+def bar_says(one: StripBar, called: CalledStrings | None = None) -> str:
+    """Say a bar: "Bar 6, C sharp m7, from 3 B m7. 1: thumb string 5 fret 4. 2: ...".
+
+    `called` is what strings are called, by number unless it says otherwise.
+    """
     said = [", ".join([bar_title(one), *_names(one)])]
     said += [nothing_hidden(text) for text in (*one.over, one.cue) if nothing_hidden(text)]
     if one.again:
@@ -31,7 +35,7 @@ def bar_says(one: StripBar) -> str:
     elif one.bar.rest:
         said.append(say("tab.silence"))
     else:
-        said += _counted(one.bar)
+        said += _counted(one.bar, called or CalledStrings())
     for sung in one.sung:
         if nothing_hidden(sung.text):
             said.append(say("tab.words", words=nothing_hidden(sung.text)))
@@ -54,13 +58,13 @@ def count_said(count: Count, alone: bool = True) -> str:
     return f"{count.number} {word}" if alone else word
 
 
-def _counted(bar: TimedBar) -> Iterator[str]:
+def _counted(bar: TimedBar, called: CalledStrings) -> Iterator[str]:
     """Yield a sentence for each number: what sounds on it and up to the next."""
     places: dict[Fraction, list[str]] = {}
     within = (note for note in bar.notes if note.onset < bar.length)
     for (at, gesture), group in groupby(within, lambda one: (one.onset, one.gesture)):
         notes = list(group)
-        said = [_plucked(one) for one in notes]
+        said = [_plucked(one, called) for one in notes]
         rolled = gesture is not None and len({one.finger for one in notes}) > 1
         places.setdefault(at, []).extend(
             [say("tab.says-roll", notes=listed(said))] if rolled else said
@@ -80,11 +84,11 @@ def _counted(bar: TimedBar) -> Iterator[str]:
         yield "; ".join(parts)
 
 
-def _plucked(note: TimedNote) -> str:
+def _plucked(note: TimedNote, called: CalledStrings) -> str:
     """Say a pluck: "thumb string 5 fret 4", and what is done with it."""
     fret = say("tab.open") if not note.fret else say("tab.fret", fret=note.fret)
     finger = say(f"tab.finger-{note.finger}")
-    parts = [say("tab.pluck", finger=finger, string=note.string, fret=fret)]
+    parts = [say("tab.pluck", finger=finger, string=called.string(note.string), fret=fret)]
     parts += [
         say(f"tab.says-{key}")
         for key, there in (
@@ -92,7 +96,9 @@ def _plucked(note: TimedNote) -> str:
             ("ghost", note.technique.ghost), ("vibrato", note.technique.vibrato),
             ("held", note.technique.held is not None),
             ("ring", note.technique.lasting == "ring"), ("damped", note.technique.lasting == "damped"),
-            ("bend", note.technique.bend is not None), ("grace", bool(note.technique.grace)),
+            ("bend", note.technique.bend is not None),
+            ("grace", note.technique.grace == "before"),
+            ("grace-on-beat", note.technique.grace == "on-beat"),
         ) if there
     ]  # fmt: skip
     parts += [say(f"tab.says-{slur.kind}", fret=slur.fret) for slur in note.slurs]

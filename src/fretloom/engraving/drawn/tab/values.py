@@ -9,6 +9,7 @@ from typing import Literal
 from fretloom.engraving.drawn.drawing import Drawing
 from fretloom.performance.events import TimedBar
 from fretloom.performance.manner import Sung
+from fretloom.performance.showing.called_strings import CalledStrings
 from fretloom.values import frozen
 
 #: Between two strings; a fret's pill is a little lower, so that neighbours never touch.
@@ -46,6 +47,7 @@ class TabLook:
         abreast: how many bars a line has at most, 1 or more.
         with_letters: whether the fingers' letters stand over the stems.
         filled: whether bars are widened, by half at most, so that a full line fills the width.
+        called: what strings are called where a bar is said.
     """
 
     k: float = 1.0
@@ -53,6 +55,7 @@ class TabLook:
     abreast: int = 4
     with_letters: bool = True
     filled: bool = False
+    called: CalledStrings = CalledStrings()
 
     @property
     def bar_room(self) -> float:

@@ -15,7 +15,7 @@ from fretloom.formats.students.changes.options import ChangeOptions
 from fretloom.formats.students.files import endings
 from fretloom.formats.students.svg import document, sheet
 from fretloom.formats.students.telling.changes import change_sentences
-from fretloom.formats.students.telling.listener import Listener
+from fretloom.formats.students.telling.listener import listener_of
 from fretloom.performance.events import Timeline
 from fretloom.performance.reading import Reading
 from fretloom.performance.showing.change_use import UsedChange, known, used_changes
@@ -68,11 +68,15 @@ def _pictures(
 ) -> list[Drawing]:
     settings = timeline.settings
     pairs = [(shapes[one.before.name], shapes[one.after.name]) for one in made]
+    listener = listener_of(settings, mirrored=options.mirrored)
     room = max(room_beside_change(*pair, settings.capo) for pair in pairs)
     look = DiagramLook(
-        mirrored=options.mirrored, lying=options.lying, names=settings.names, room=room
+        mirrored=options.mirrored,
+        lying=options.lying,
+        names=settings.names,
+        room=room,
+        called=listener,
     )
-    listener = Listener(mirrored=options.mirrored)
     pictures = []
     for one, (before, after) in zip(made, pairs, strict=True):
         sentences = change_sentences(one.before, one.after, one.change, one.use, listener)

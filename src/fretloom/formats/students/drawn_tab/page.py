@@ -15,6 +15,8 @@ from fretloom.formats.students.drawn_tab.left_out import left_out
 from fretloom.formats.students.drawn_tab.options import DrawnTabOptions
 from fretloom.formats.students.drawn_tab.song import SongPart, song_parts
 from fretloom.formats.students.svg import Placed, page
+from fretloom.formats.students.telling.head import counted_from
+from fretloom.formats.students.telling.listener import listener_of
 from fretloom.performance.events import Settings
 from fretloom.performance.reading import Reading
 from fretloom.trade.phrases.table import say
@@ -69,11 +71,19 @@ class _SongPage:
         title = nothing_hidden(self._settings.title) or say("pages.song")
         if titled:
             self._around += self._lines(title, _TITLE, bold=True)
+            self._around += self._lines(self._counted(), _WORDS)
             self._top += 2.0
         for part in parts:
             self._part(part)
         size = (self._width, max(self._top - _PART_GAP, 1.0))
         return page(self._placed, title, size, self._around)
+
+    def _counted(self) -> str:
+        """Say from where frets are counted where a capo leaves strings out, else nothing."""
+        settings = self._settings
+        if not settings.capo.leaves_out(settings.tuning.strings):
+            return ""
+        return counted_from(settings, listener_of(settings))
 
     def _lines(self, text: str, size: float, *, bold: bool = False) -> Iterator[Mark]:
         for line in wrapped(text, size * (1.1 if bold else 1.0), self._look.width):

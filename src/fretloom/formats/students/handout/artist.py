@@ -21,6 +21,7 @@ from fretloom.formats.students.handout.options import HandoutOptions
 from fretloom.formats.students.handout.templating import filled, trusted_markup
 from fretloom.formats.students.svg import inline
 from fretloom.performance.events import Settings, TimedBar
+from fretloom.performance.showing.called_strings import CalledStrings
 from fretloom.performance.showing.taken_shapes import TakenShape
 from fretloom.trade.playability.moving.changes import Change
 from fretloom.values import frozen
@@ -70,11 +71,14 @@ class PageArtist:
 
     settings: Settings
     options: HandoutOptions
+    called: CalledStrings = CalledStrings()
     signs: set[str] = field(factory=set)
 
     @property
     def _look(self) -> DiagramLook:
-        return DiagramLook(mirrored=self.options.mirrored, names=self.settings.names)
+        return DiagramLook(
+            mirrored=self.options.mirrored, names=self.settings.names, called=self.called
+        )
 
     def neck(self) -> Markup | None:
         """Draw the neck with its capo, None without one."""
@@ -84,6 +88,7 @@ class PageArtist:
             settings.tuning,
             mirrored_hand=self.options.mirrored,
             names=settings.names,
+            called=self.called,
         )
         return None if picture is None else self.drawn(picture)
 
@@ -151,12 +156,15 @@ class PageArtist:
         if self.options.large:
             return self._on_page(self._large(bars))
         k = {1: 1.5, 2: 1.25}.get(len(bars), 1.0) if room < WHOLE else 1.0
-        look = TabLook(k=k, width=room, filled=room >= WHOLE)
+        look = TabLook(k=k, width=room, filled=room >= WHOLE, called=self.called)
         return self._on_page(strip(bars, self.settings, look))
 
     def _large(self, bars: Sequence[StripBar]) -> Strip:
         """Draw bars for large print: as large as leaves room for two in a line, else one in each."""
-        looks = [TabLook(k=k, width=WHOLE, abreast=2, filled=True) for k in _LARGE_TAB]
+        looks = [
+            TabLook(k=k, width=WHOLE, abreast=2, filled=True, called=self.called)
+            for k in _LARGE_TAB
+        ]
         for look in looks:
             drawn = strip(bars, self.settings, look)
             if drawn.per_line == min(2, len(bars)) and _widest_line(drawn) <= WHOLE:

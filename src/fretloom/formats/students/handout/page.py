@@ -8,9 +8,8 @@ from fretloom.formats.students.handout.options import PARTS, SHEETS, HandoutOpti
 from fretloom.formats.students.handout.parts.all_parts import Parts
 from fretloom.formats.students.handout.size import refuse_too_much
 from fretloom.formats.students.handout.templating import filled, trusted_markup
-from fretloom.formats.students.telling.head import head_of
+from fretloom.formats.students.telling.head import counted_from, head_of
 from fretloom.performance.reading import Reading
-from fretloom.trade.phrases.table import say
 from fretloom.version import VERSION
 
 
@@ -41,7 +40,7 @@ def page_of(reading: Reading, options: HandoutOptions, *, as_pdf: bool = False) 
             body_class=f"{options.sheet} {'large' if options.large else 'usual'}",
             fonts=trusted_markup(faces()),
             style=trusted_markup(style(options.page_size, options.large)),
-            foot=say("pages.frets-from-capo") if settings.capo.fret else "",
+            foot=counted_from(settings, parts.listener),
             version=VERSION,
         )
     )

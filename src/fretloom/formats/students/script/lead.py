@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from fractions import Fraction
 
 from fretloom.formats.students.script.scene import PlayedThing, Scene
-from fretloom.formats.students.telling.head import head_of
+from fretloom.formats.students.telling.head import counted_from, head_of
 from fretloom.formats.students.telling.listener import sentence
 from fretloom.formats.students.words.parts import tuning_words
 from fretloom.formats.students.words.teller import Teller
@@ -50,7 +50,18 @@ def ready(teller: Teller, own: tuple[str, ...]) -> Scene:
 
 def _keys(teller: Teller) -> Iterator[str]:
     settings = teller.timeline.settings
-    plays, sounds, fret = settings.plays, settings.sounds, settings.capo.fret
+    capo = settings.capo
+    some = capo.leaves_out(settings.tuning.strings)
+    yield from _in_keys(teller, 0 if some else capo.fret)
+    if some:
+        covered = teller.listener.one_by_one(sorted(capo.strings, reverse=True))
+        yield say("script.capo-some", fret=capo.fret, strings=covered)
+        yield counted_from(settings, teller.listener)
+
+
+def _in_keys(teller: Teller, fret: int) -> Iterator[str]:
+    """Say the keys, and the fret of a capo over all strings."""
+    plays, sounds = teller.timeline.settings.plays, teller.timeline.settings.sounds
     if plays is None or sounds is None:
         if fret:
             yield say("script.capo", fret=fret)

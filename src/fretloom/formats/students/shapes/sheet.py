@@ -8,6 +8,7 @@ from fretloom.formats.students.files import endings
 from fretloom.formats.students.shapes.options import ShapeOptions
 from fretloom.formats.students.shapes.taken import taken_in, without_shape
 from fretloom.formats.students.svg import document, sheet
+from fretloom.formats.students.telling.listener import listener_of
 from fretloom.performance.reading import Reading
 from fretloom.trade.phrases.table import say
 
@@ -26,7 +27,11 @@ def write(reading: Reading, options: ShapeOptions) -> tuple[Output, ...]:
     tuning, capo = settings.tuning, settings.capo
     room = max(room_beside(one.voicing, one.use, capo) for one in taken)
     look = DiagramLook(
-        mirrored=options.mirrored, lying=options.lying, names=settings.names, room=room
+        mirrored=options.mirrored,
+        lying=options.lying,
+        names=settings.names,
+        room=room,
+        called=listener_of(settings),
     )
     pictures = [shape_diagram(one.voicing, one.use, tuning, look, one.name, capo) for one in taken]
     left_out = without_shape(reading.timeline)

@@ -5,6 +5,7 @@ from __future__ import annotations
 import textwrap
 from collections.abc import Iterator
 
+from fretloom.engraving.drawn.diagrams.board import on_neck
 from fretloom.engraving.drawn.neck import window
 from fretloom.formats.shape import Output, file_name
 from fretloom.formats.students.shapes.options import TextShapeOptions
@@ -12,13 +13,18 @@ from fretloom.formats.students.shapes.taken import taken_in, without_shape
 from fretloom.performance.reading import Reading
 from fretloom.performance.showing.taken_shapes import TakenShape
 from fretloom.text import columns, padded
-from fretloom.trade.guitar.tuning import Tuning
+from fretloom.trade.guitar.tuning import Capo, Tuning
 
 _BETWEEN = "    "
+_NO_CAPO = Capo()
 _LEGEND = (
-    "The nut or the capo is on top, the thick string on the {side}. A figure is a finger at its fret, o is "
+    "The nut or the capo is on top, {outer} on the {side}. A figure is a finger at its fret, o is "
     "an open string, x is not played; what stands in ( ) is never plucked in this song, in [ ] a finger hops to "
     "within the bar; - is a barre beneath other fingers. Under the strings: the counts of the thumb."
+)
+
+_SOME_COVERED = (
+    " The capo leaves strings out: = is where it lies, and frets are counted from the nut here."
 )
 
 
@@ -30,8 +36,12 @@ def write(reading: Reading, options: TextShapeOptions) -> tuple[Output, ...]:
     """
     taken = taken_in(reading.timeline)
     settings = reading.timeline.settings
-    drawn = [list(diagram(one, settings.tuning, options.mirrored)) for one in taken]
-    legend = _LEGEND.format(side="right" if options.mirrored else "left")
+    tuning, side = settings.tuning, "right" if options.mirrored else "left"
+    outer = "the thick string" if tuning.outer_is_lowest else f"string {tuning.strings}"
+    legend = _LEGEND.format(outer=outer, side=side)
+    if settings.capo.leaves_out(tuning.strings):
+        legend += _SOME_COVERED
+    drawn = [list(diagram(one, tuning, options.mirrored, settings.capo)) for one in taken]
     lines = [*textwrap.wrap(settings.title, options.width), ""] if settings.title else []
     lines += [*textwrap.wrap(legend, options.width), ""]
     for row in _rows(drawn, options.width):
@@ -41,10 +51,13 @@ def write(reading: Reading, options: TextShapeOptions) -> tuple[Output, ...]:
     return (Output(name, text, without_shape(reading.timeline)),)
 
 
-def diagram(taken: TakenShape, tuning: Tuning, mirrored: bool = False) -> Iterator[str]:
+def diagram(
+    taken: TakenShape, tuning: Tuning, mirrored: bool = False, capo: Capo = _NO_CAPO
+) -> Iterator[str]:
     """Yield the lines of one diagram: name, strings, open ones, frets, and the thumb's counts."""
-    voicing, use = taken.voicing, taken.use
+    voicing, use = on_neck(taken.voicing, capo), taken.use
     count = len(voicing.frets)
+    partial = capo.leaves_out(count)
     strings = list(range(1, count + 1) if mirrored else range(count, 0, -1))
     hops = {hop.string: hop for hop in voicing.hops}
     frets = [fret for fret in voicing.frets if fret is not None]
@@ -59,7 +72,8 @@ def diagram(taken: TakenShape, tuning: Tuning, mirrored: bool = False) -> Iterat
             under = any(
                 barre.fret == fret and barre.last < one < barre.first for barre in voicing.barres
             )
-            sign = "-" if under else "|"
+            covered = partial and fret == capo.fret and capo.on(one)
+            sign = "-" if under else "=" if covered else "|"
             if voicing.fret(one) == fret:
                 finger = voicing.finger(one) or "*"
                 sign = finger if one in use.plucked else f"({finger})"

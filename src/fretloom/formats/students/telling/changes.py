@@ -126,7 +126,8 @@ class _ChangeTeller:
         if kind == "lift" and lifted:
             kind_key = "open"
         elif len(deed.moves) > 1 and kind in ("move", "cross"):
-            frets = {move.after.fret for move in deed.moves if move.after}
+            held = [move.after for move in deed.moves if move.after]
+            frets = {(one.fret, self.after.fret(one.strings[0])) for one in held}
             kind_key = "move-pair" if len(frets) == 1 else "move-more"
         elif len(deed.moves) > 1 and f"changes.{kind}-more" in phrases():
             kind_key = f"{kind}-more"
@@ -144,7 +145,7 @@ class _ChangeTeller:
         strings = move.after.strings
         names |= {
             "place": self._place(move),
-            "fret": self.after.fret(strings[0]),
+            "fret": self.listener.fret_of(self.after, strings),
             "strings": self.listener.span(strings[0], strings[-1]),
         }
         if move.before is not None and deed.kind not in STAYING:

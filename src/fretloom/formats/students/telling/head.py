@@ -9,6 +9,7 @@ from attrs import field
 
 from fretloom.characters import nothing_hidden
 from fretloom.performance.events import Settings
+from fretloom.performance.showing.called_strings import CalledStrings
 from fretloom.text import listed
 from fretloom.trade.guitar.tuning import Capo, Tuning
 from fretloom.trade.guitar.tunings import retuning_steps, usual_tuning
@@ -70,7 +71,7 @@ def head_of(settings: Settings) -> PageHead:
 
 
 def _facts(settings: Settings) -> Iterator[Fact]:
-    yield Fact(say("head.capo"), _capo(settings.capo))
+    yield Fact(say("head.capo"), _capo(settings.capo, settings.tuning.strings))
     yield from _keys(settings)
     yield Fact(say("head.tuning"), _tuning(settings))
     yield Fact(say("head.meter"), _meter(settings.meter))
@@ -80,12 +81,23 @@ def _facts(settings: Settings) -> Iterator[Fact]:
         yield Fact(say("head.swing"), say("head.swung", first=first, second=second))
 
 
-def _capo(capo: Capo) -> str:
+def _capo(capo: Capo, strings: int) -> str:
     if not capo.fret:
         return say("head.no-capo")
-    if not capo.strings:
+    if not capo.leaves_out(strings):
         return say("head.capo-at", fret=capo.fret)
     return say("head.capo-on", fret=capo.fret, strings=listed(capo.strings))
+
+
+def counted_from(settings: Settings, called: CalledStrings) -> str:
+    """Say from where frets are counted, "" without a capo."""
+    capo = settings.capo
+    if not capo.fret:
+        return ""
+    if not capo.leaves_out(settings.tuning.strings):
+        return say("head.counted")
+    covered = called.one_by_one(sorted(capo.strings, reverse=True))
+    return say("head.counted-some", strings=covered)
 
 
 def _keys(settings: Settings) -> Iterator[Fact]:

@@ -8,6 +8,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from fretloom.characters import nothing_hidden
+from fretloom.engraving.drawn.diagrams.board import on_neck
 from fretloom.engraving.drawn.lettering import wrapped
 from fretloom.formats.students.telling.listener import (
     Listener,
@@ -58,7 +59,11 @@ def shape_hints(
         name = with_signs(nothing_hidden(sounding))
         hints.append(_Hint(sentence(say("hints.sounds", name=name)), 0))
     alike = _alike(taken.voicing, before, listener)
-    hints += [_Hint(sentence(alike), 2)] if alike else _barres(taken.voicing, listener)
+    hints += (
+        [_Hint(sentence(alike), 2)]
+        if alike
+        else _barres(on_neck(taken.voicing, listener.capo), listener)
+    )
     hints += _hops(taken, listener)
     return _as_fits(hints)
 

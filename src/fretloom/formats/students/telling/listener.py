@@ -4,20 +4,19 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
-from itertools import pairwise
 from typing import Literal, TypeAlias
 
 from fretloom.performance.events import Settings
 from fretloom.performance.place_words import string_words
+from fretloom.performance.showing.called_strings import CalledStrings
 from fretloom.text import listed
+from fretloom.trade.guitar.tuning import Capo
 from fretloom.trade.music.meter import Count
 from fretloom.trade.phrases.table import phrases, say
 from fretloom.values import frozen
 
 StringsBy: TypeAlias = Literal["numbers", "names"]
 FingersBy: TypeAlias = Literal["names", "figures"]
-#: Strings in a row that are named by their ends: strings 5 to 2.
-_RUN = 3
 _THUMB = "T"
 _SIGNS = {
     "♯": "hands.sharp",
@@ -31,17 +30,14 @@ _CLOSE = re.compile(r" (?=[,.;:)])")
 
 
 @frozen(kw_only=True)
-class Listener:
-    """What a listener prefers.
+class Listener(CalledStrings):
+    """What a listener prefers: what strings are called, and besides:
 
     Args:
-        string_names: of each string, from the highest number to string 1; "" for one that goes by its number,
-            as all do where there are none.
         figures: whether fretting fingers go by figures, as in diagrams.
         mirrored: whether the listener frets with the right hand; changes nothing but what is said of left and right.
     """
 
-    string_names: tuple[str, ...] = ()
     figures: bool = False
     mirrored: bool = False
 
@@ -62,41 +58,6 @@ class Listener:
             named.append(say(key, fingers=_joined(words)))
         return _joined(named)
 
-    def string(self, string: int) -> str:
-        """Name a string: "string 5", "the A string"."""
-        name = self._name(string)
-        return say("hands.string-named", name=name) if name else say("hands.string", number=string)
-
-    def strings(self, strings: Sequence[int]) -> str:
-        """Name strings: "strings 5 and 4", "strings 5 to 2", "the A and D strings"."""
-        if len(strings) == 1:
-            return self.string(strings[0])
-        names = [self._name(one) for one in strings]
-        if all(names):
-            return say("hands.strings-named", names=_joined(names))
-        if len(strings) >= _RUN and _is_run(strings):
-            return say("hands.strings-run", first=strings[0], last=strings[-1])
-        return say("hands.strings", numbers=_joined(strings))
-
-    def span(self, first: int, last: int) -> str:
-        """Name the strings from one to another, of which a barre lies over all."""
-        step = -1 if last < first else 1
-        strings = range(first, last + step, step)
-        if len(strings) >= _RUN and self._name(first) and self._name(last):
-            return say("hands.strings-span", first=self._name(first), last=self._name(last))
-        return self.strings(strings)
-
-    def place(self, string: int, fret: int) -> str:
-        """Name a place of the fretboard, frets counted from the capo: "string 3, fret 2"."""
-        if not fret:
-            return say("hands.place-open", string=self.string(string))
-        return say("hands.place", string=self.string(string), fret=fret)
-
-    def _name(self, string: int) -> str:
-        if not self.string_names:
-            return ""
-        return self.string_names[len(self.string_names) - string]
-
 
 def listener_of(
     settings: Settings,
@@ -113,7 +74,8 @@ def listener_of(
     if strings == "names":
         said = [string_words(settings, one) for one in range(settings.tuning.strings, 0, -1)]
         names = tuple("" if one.endswith(")") else one for one in said)
-    return Listener(string_names=names, figures=fingers == "figures", mirrored=mirrored)
+    capo = settings.capo if settings.capo.leaves_out(settings.tuning.strings) else Capo()
+    return Listener(string_names=names, capo=capo, figures=fingers == "figures", mirrored=mirrored)
 
 
 def picking_finger(finger: str) -> str:
@@ -181,8 +143,3 @@ def sentence(text: str) -> str:
 
 def _joined(words: Sequence[object]) -> str:
     return listed(words, say("hands.and"))
-
-
-def _is_run(strings: Sequence[int]) -> bool:
-    step = strings[1] - strings[0]
-    return abs(step) == 1 and all(after - before == step for before, after in pairwise(strings))

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
+from fretloom.engraving.drawn.diagrams.board import on_neck
 from fretloom.formats.students.telling.listener import (
     Listener,
     counts_words,
@@ -34,8 +35,9 @@ def shape_sentences(taken: TakenShape, listener: Listener) -> tuple[str, ...]:
 
 def _fingers(voicing: Voicing, listener: Listener) -> Iterator[str]:
     """Yield in one sentence who stands where, from the nut on; fingers in one fret together."""
-    frets = sorted({fret for fret in voicing.frets if fret})
-    parts = [part for fret in frets for part in _at_fret(voicing, fret, listener)]
+    neck = on_neck(voicing, listener.capo)
+    frets = sorted({fret for fret in neck.frets if fret})
+    parts = [part for fret in frets for part in _at_fret(voicing, neck, fret, listener)]
     if parts:
         yield "; ".join(parts)
     elif all(fret == 0 for fret in voicing.frets):
@@ -44,30 +46,49 @@ def _fingers(voicing: Voicing, listener: Listener) -> Iterator[str]:
         yield say("shapes.no-finger")
 
 
-def _at_fret(voicing: Voicing, fret: int, listener: Listener) -> Iterator[str]:
-    barres = [one for one in voicing.barres if one.fret == fret]
+def _at_fret(voicing: Voicing, neck: Voicing, fret: int, listener: Listener) -> Iterator[str]:
+    """Yield who is at a fret of the neck; it is named as it is counted on the strings."""
+    barres = [one for one in neck.barres if one.fret == fret]
     for barre in barres:
         yield say(
             "shapes.barre",
             fingers=listener.finger(barre.finger),
             strings=listener.span(barre.first, barre.last),
-            fret=fret,
+            fret=listener.fret_of(voicing, _held(neck, barre.finger, fret)),
         )
     under = {barre.finger for barre in barres}
-    strings = [one for one in range(len(voicing.frets), 0, -1) if voicing.fret(one) == fret]
+    strings = [one for one in range(len(neck.frets), 0, -1) if neck.fret(one) == fret]
     alone = {voicing.finger(one): one for one in strings if voicing.finger(one) not in under}
     if (over := alone.pop(_THUMB, None)) is not None:
-        yield say("shapes.thumb", place=listener.place(over, fret))
+        yield say("shapes.thumb", place=listener.place(over, voicing.fret(over) or 0))
     if None in alone:
         bare = [one for one in strings if voicing.finger(one) is None]
-        yield say("shapes.unknown", strings=listener.strings(bare), fret=fret)
+        for group in _counted_alike(voicing, bare):
+            at = voicing.fret(group[0])
+            yield say("shapes.unknown", strings=listener.strings(group), fret=at)
     fingers = sorted(finger for finger in alone if finger is not None)
-    if len(fingers) == 1:
-        place = listener.place(alone[fingers[0]], fret)
-        yield say("shapes.one", fingers=listener.finger(fingers[0]), place=place)
-    elif fingers:
-        where = listener.strings([alone[finger] for finger in fingers])
-        yield say("shapes.more", fingers=listener.fingers(fingers), strings=where, fret=fret)
+    for group in _counted_alike(voicing, [alone[finger] for finger in fingers]):
+        at = voicing.fret(group[0]) or 0
+        those = [finger for finger in fingers if alone[finger] in group]
+        if len(those) == 1:
+            place = listener.place(group[0], at)
+            yield say("shapes.one", fingers=listener.finger(those[0]), place=place)
+        else:
+            where = listener.strings(group)
+            yield say("shapes.more", fingers=listener.fingers(those), strings=where, fret=at)
+
+
+def _held(neck: Voicing, finger: str, fret: int) -> list[int]:
+    """Return the strings that a finger stops at a fret of the neck, the lowest first."""
+    return [one for one in neck.strings_of(finger) if neck.fret(one) == fret]
+
+
+def _counted_alike(voicing: Voicing, strings: Sequence[int]) -> list[list[int]]:
+    """Return strings in groups of those on which a place has one number: all, but under a partial capo."""
+    groups: dict[int | None, list[int]] = {}
+    for string in strings:
+        groups.setdefault(voicing.fret(string), []).append(string)
+    return list(groups.values())
 
 
 def _open(voicing: Voicing, listener: Listener) -> Iterator[str]:

@@ -7,7 +7,7 @@ from collections.abc import Iterator, Sequence
 from fretloom.characters import nothing_hidden
 from fretloom.formats.students.prose.blocks import Passage, Point, Points, ProseBlock, Title
 from fretloom.formats.students.telling.changes import caution_sentence, change_sentences
-from fretloom.formats.students.telling.head import head_of, tempo_fact
+from fretloom.formats.students.telling.head import counted_from, head_of, tempo_fact
 from fretloom.formats.students.telling.listener import sentence
 from fretloom.formats.students.telling.picking import pattern_sentences
 from fretloom.formats.students.telling.pieces import (
@@ -48,7 +48,8 @@ def head(teller: Teller) -> Iterator[ProseBlock]:
     fretting, picking = sides[::-1] if teller.listener.mirrored else sides
     hands = sentence(say("words.hands", fretting=fretting, picking=picking))
     retuning = tuple(teller.sign_words(one) for one in told.retuning)
-    yield Passage((*retuning, hands))
+    counted = counted_from(teller.timeline.settings, teller.listener)
+    yield Passage((*retuning, hands, *filter(None, [counted])))
 
 
 def road(teller: Teller) -> Iterator[ProseBlock]:

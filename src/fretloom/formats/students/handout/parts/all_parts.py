@@ -16,6 +16,7 @@ from fretloom.formats.students.handout.parts.song_part import song_part
 from fretloom.formats.students.handout.parts.song_sheet import words_part
 from fretloom.formats.students.handout.parts.steps_part import StepDrawer
 from fretloom.formats.students.handout.templating import filled
+from fretloom.formats.students.telling.head import counted_from
 from fretloom.formats.students.telling.hints import shape_hints
 from fretloom.formats.students.telling.listener import Listener, listener_of
 from fretloom.formats.students.telling.picking import (
@@ -76,7 +77,7 @@ class Parts:
     @cached_property
     def artist(self) -> PageArtist:
         """What draws the pictures of this page."""
-        return PageArtist(self.reading.timeline.settings, self.options)
+        return PageArtist(self.reading.timeline.settings, self.options, self.listener)
 
     @cached_property
     def pieces(self) -> Pieces:
@@ -120,7 +121,8 @@ class Parts:
             return None
         side = self._side()
         boxed = any(one.use.thumb for one in taken)
-        hint = f"{side} {say('pages.thumb-box')}" if boxed else side
+        said = [side, say("pages.thumb-box") if boxed else "", self._whole_neck()]
+        hint = " ".join(filter(None, said))
         sounding, room = self._sounding(), self.artist.room_of(taken)
         shapes = [
             ShownShape(
@@ -138,6 +140,13 @@ class Parts:
         if tuning.outer_is_lowest:
             return say(f"pages.thick-{side}")
         return say(f"pages.outer-{side}", string=tuning.strings)
+
+    def _whole_neck(self) -> str:
+        """Say what diagrams show of a neck whose capo leaves strings out, "" for any other."""
+        settings = self.reading.timeline.settings
+        if not settings.capo.leaves_out(settings.tuning.strings):
+            return ""
+        return f"{counted_from(settings, self.listener)} {say('pages.whole-neck')}"
 
     def _sounding(self) -> dict[str, str]:
         """Return the chord that is heard for each voicing, where a capo makes it another one."""
