@@ -8,15 +8,17 @@ Simmons and Cash 2009, Journal of Research in Music Education 56(4) (from memory
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Sequence
 from fractions import Fraction
 from itertools import pairwise
 from math import floor, inf
 
-from fretloom.performance.events import PlayedBar, Settings, TimedBar, TimedNote, Timeline
+from fretloom.performance.events import PlayedBar, Settings, TimedBar, Timeline
 from fretloom.performance.hands.fingering import hand_of_settings, neck_of_settings
 from fretloom.performance.hands.holds import BarHold, HandWalk, Moment, Stop
+from fretloom.performance.hands.picked import plucked
 from fretloom.performance.hands.pressed import pressed, times_of_change
+from fretloom.performance.playback.swinging import Swung
 from fretloom.practising.elements import Hands, notes_of
 from fretloom.trade.guitar.voicing import Voicing
 from fretloom.trade.music.tempo import Tempo
@@ -24,7 +26,7 @@ from fretloom.trade.playability.moving.changes import Change, change
 from fretloom.trade.playability.moving.haste import TOO_FAST
 from fretloom.trade.playability.moving.hops import StoppedNote, hops
 from fretloom.trade.playability.moving.skills import SKILLS
-from fretloom.trade.playability.picking import Plucked, hurry
+from fretloom.trade.playability.picking import hurry
 from fretloom.trade.playability.shape import Fretted
 from fretloom.values import frozen
 
@@ -115,6 +117,7 @@ class Tempi:
         settings = timeline.settings
         self._neck, hand = neck_of_settings(settings), hand_of_settings(settings)
         self._walk = HandWalk(timeline, self._neck, hand)
+        self._swing = settings.swing
         self._level, self._skill, self._steps = level, SKILLS[level], steps
         self.unit = counted_unit(settings)
         #: How pressed each change is that has been met in bars, by the names of its voicings.
@@ -189,9 +192,10 @@ class Tempi:
         return pace
 
     def _picking(self, bar: TimedBar, after: TimedBar | None, hands: Hands) -> Comfort:
-        notes = [*_plucked(notes_of(bar, hands), 0.0)]
+        notes = plucked(notes_of(bar, hands), Swung(bar, self._swing), 1.0, 0.0)
         if after is not None:
-            notes += _plucked(notes_of(after, hands), float(bar.length))
+            swing = Swung(after, self._swing)
+            notes += plucked(notes_of(after, hands), swing, 1.0, float(bar.length))
         ease, able = hurry(notes, self._level)
         return Comfort(_UNIT / ease if ease else inf, _UNIT / able if able else inf)
 
@@ -240,13 +244,3 @@ def _stopped(stop: Stop) -> StoppedNote:
     return StoppedNote(
         stop.beat, stop.beat, stop.finger, stop.string, stop.fret, stop.slid, stop.home
     )
-
-
-def _plucked(notes: Iterable[TimedNote], start: float) -> Iterable[Plucked]:
-    return (
-        Plucked(
-            start + float(note.onset), note.finger, note.string, note.gesture, note.brush != 0,
-            note.order or 0, note,
-        )
-        for note in notes
-    )  # fmt: skip

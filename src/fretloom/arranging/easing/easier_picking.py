@@ -16,8 +16,8 @@ from fretloom.notation.model.section import Bar
 from fretloom.notation.model.walking.walk import every
 from fretloom.notation.syntax.writing.words import beats
 from fretloom.performance.events import TimedBar
-from fretloom.performance.hands.holds import beats_of
 from fretloom.performance.place_words import bar_words
+from fretloom.performance.playback.clock import beats_of
 from fretloom.performance.reading import Reading
 from fretloom.values import frozen
 
@@ -77,7 +77,7 @@ def _fastest(reading: Reading) -> tuple[Mapping[str, _Played], Mapping[Written, 
     patterns: dict[str, _Played] = {}
     places: dict[Written, _Played] = {}
     timeline = reading.timeline
-    for played, beat in zip(timeline.bars, beats_of(timeline), strict=True):
+    for played, beat in zip(timeline.bars, beats_of(timeline.bars), strict=True):
         here = _Played(played.bar, bar_words(played), beat)
         where = written_at(played.bar.span)
         if played.bar.pattern:

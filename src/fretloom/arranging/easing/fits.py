@@ -12,9 +12,9 @@ from fretloom.arranging.easing.levels import LEVELS, REACHES, Reach
 from fretloom.arranging.easing.load import Load, heaviest, load_of, too_close, too_much
 from fretloom.performance.events import PlayedBar, Settings, Timeline
 from fretloom.performance.hands.hardest import HeldVoicing, MadeChange, hands
-from fretloom.performance.hands.holds import beats_of
 from fretloom.performance.hands.picked import picked
 from fretloom.performance.place_words import bar_words
+from fretloom.performance.playback.clock import beats_of
 from fretloom.trade.music.tempo import Tempo
 from fretloom.trade.playability.picking import PickingVerdict
 from fretloom.trade.playability.shape import THUMB
@@ -172,7 +172,7 @@ class _PickingAsked:
 
 def _picking(timeline: Timeline, reach: Reach) -> Iterator[PickingBeyond]:
     found: dict[tuple[str, str], _PickingAsked] = {}
-    bars, beats = timeline.bars, beats_of(timeline)
+    bars, beats = timeline.bars, beats_of(timeline.bars)
     following: list[PlayedBar | None] = [*bars[1:], None]
     done: set[tuple[int, float, int | None]] = set()
     for played, beat, after, later in zip(bars, beats, following, [*beats[1:], 0.0], strict=True):
@@ -184,7 +184,10 @@ def _picking(timeline: Timeline, reach: Reach) -> Iterator[PickingBeyond]:
         key = (bar.pattern, "" if bar.pattern else bar_words(played))
         asked = found.setdefault(key, _PickingAsked())
         asked.add(load_of(bar), beat, reach, played)
-        for verdict in picked(bar, beat, after.bar if after else None, later, reach.level):
+        following_bar = after.bar if after else None
+        for verdict in picked(
+            bar, beat, following_bar, later, reach.level, timeline.settings.swing
+        ):
             asked.judge(verdict, played)
     for (pattern, _), asked in found.items():
         if asked.first is not None:

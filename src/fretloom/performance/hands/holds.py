@@ -13,6 +13,8 @@ from functools import partial
 
 from fretloom.performance.events import PlayedBar, TimedBar, TimedNote, Timeline
 from fretloom.performance.hands.extra_fingers import ExtraFingers
+from fretloom.performance.playback.clock import beats_of
+from fretloom.performance.playback.swinging import Swung
 from fretloom.trade.guitar.fretboard import Neck
 from fretloom.trade.guitar.voicing import Voicing
 from fretloom.trade.playability.reach import Hand
@@ -44,7 +46,7 @@ class BarHold:
     """What happens in one bar while one voicing is held.
 
     Args:
-        voicing: what is held, with its fingers. start, end: in beats from the bar's start.
+        voicing: what is held, with its fingers. start, end: in beats from the bar's start, as played.
         stops: the notes stopped meanwhile, in order of time.
         notes: all that is plucked meanwhile.
         release: when the hand lets go, if it does meanwhile.
@@ -72,18 +74,6 @@ class Moment:
     beat: float
 
 
-def beats_of(timeline: Timeline) -> list[float]:
-    """Return for each played bar how many seconds a quarter note lasts."""
-    seconds: list[float] = []
-    before = None
-    for played in timeline.bars:
-        if before is None or played.tempo is not before:
-            before = played.tempo
-            beat = 60 / float(before.quarters_per_minute)
-        seconds.append(beat)
-    return seconds
-
-
 class HandWalk:
     """Follows the fretting hand through a timeline."""
 
@@ -93,7 +83,7 @@ class HandWalk:
 
     def moments(self) -> Iterator[Moment]:
         """Yield the holds of the whole performance in order."""
-        for played, beat in zip(self.timeline.bars, beats_of(self.timeline), strict=True):
+        for played, beat in zip(self.timeline.bars, beats_of(self.timeline.bars), strict=True):
             for hold in self.holds(played.bar):
                 yield Moment(hold, played, beat)
 
@@ -109,19 +99,20 @@ class HandWalk:
             return
         ends = [*(timed.onset for timed in bar.voicings[1:]), bar.length]
         place_of = partial(bisect_left, bar.notes, key=_onset)
+        swing = Swung(bar, self.timeline.settings.swing)
         for timed, end in zip(bar.voicings, ends, strict=True):
             notes = list(bar.notes)
             if len(bar.voicings) > 1:
                 notes = notes[place_of(timed.onset) : place_of(end)]
             release = None
             if bar.release is not None and timed.onset <= bar.release < end:
-                release = as_float(bar.release)
-            stops = sorted(self._stops(timed.voicing, notes, release), key=_beat)
-            start = as_float(timed.onset)
-            yield BarHold(timed.voicing, start, as_float(end), tuple(stops), tuple(notes), release)
+                release = swing.beat(bar.release)
+            stops = sorted(self._stops(timed.voicing, notes, release, swing), key=_beat)
+            start, stop = swing.beat(timed.onset), swing.beat(end)
+            yield BarHold(timed.voicing, start, stop, tuple(stops), tuple(notes), release)
 
     def _stops(
-        self, voicing: Voicing, notes: list[TimedNote], release: float | None
+        self, voicing: Voicing, notes: list[TimedNote], release: float | None, swing: Swung
     ) -> Iterator[Stop]:
         """Yield what is stopped, with fingers for the frets that plucks name."""
         bare = (None,) * len(voicing.frets)
@@ -130,7 +121,7 @@ class HandWalk:
         for note in notes:
             if note.harmonic:
                 continue
-            beat = as_float(note.onset)
+            beat = swing.beat(note.onset)
             free = Fretted(bare, bare) if release is not None and beat >= release else held
             finger = note.fretting or ""
             if note.fret and not finger and (note.literal or voicing.fingers):
@@ -139,18 +130,19 @@ class HandWalk:
                 fret = self._fret(note, note.fret)
                 home = self._home(free, finger, note.string, fret)
                 yield Stop(beat, finger, note.string, fret, note, False, home)
-            yield from self._slurred(free, note, finger, extra)
-            yield from self._trilled(free, note, finger, extra)
+            yield from self._slurred(free, note, finger, extra, swing)
+            yield from self._trilled(free, note, finger, extra, swing)
 
     def _slurred(
-        self, held: Fretted, note: TimedNote, finger: str, extra: ExtraFingers
+        self, held: Fretted, note: TimedNote, finger: str, extra: ExtraFingers, swing: Swung
     ) -> Iterator[Stop]:
         for at, slur in enumerate(note.slurs):
             slid = slur.kind == "slide" and bool(finger)
             if not slur.fret:
                 finger = ""
                 continue
-            beat = as_float(slur.onset + (at + 1) * note.technique.grace_length)
+            grace = (at + 1) * note.technique.grace_length
+            beat = swing.beat(slur.onset) + as_float(grace)
             if not slid:
                 finger = slur.fretting or extra.take(held, note, slur.fret, beat, finger, slur.kind)
             fret = self._fret(note, slur.fret)
@@ -158,13 +150,13 @@ class HandWalk:
             yield Stop(beat, finger, note.string, fret, note, slid, home, at)
 
     def _trilled(
-        self, held: Fretted, note: TimedNote, finger: str, extra: ExtraFingers
+        self, held: Fretted, note: TimedNote, finger: str, extra: ExtraFingers, swing: Swung
     ) -> Iterator[Stop]:
         """Yield the other note of a trill, counted as one more slur; its finger comes down like a hammer-on."""
         trill = note.technique.trill
         if trill is None or not trill.fret:
             return
-        beat = as_float(note.onset)
+        beat = swing.beat(note.onset)
         above = trill.fret > note.fret
         if not trill.fretting:
             kind = "hammer-on" if above else "pull-off"

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from fretloom.performance.events import TimedBar, TimedNote
+from fretloom.performance.playback.swinging import Swung
 from fretloom.trade.playability.picking import PickingVerdict, Plucked, judge_picking
 
 #: Found elsewhere, where the plucks are written or laid out.
@@ -14,18 +15,24 @@ _AHEAD = 2
 
 
 def picked(
-    bar: TimedBar, beat: float, after: TimedBar | None, later_beat: float, level: str
+    bar: TimedBar,
+    beat: float,
+    after: TimedBar | None,
+    later_beat: float,
+    level: str,
+    swing: tuple[int, int] | None,
 ) -> Iterator[PickingVerdict]:
     """Yield what is too fast or too crossed for a level among the plucks that begin in a bar.
 
-    `beat` is a quarter note of the bar in seconds, `later_beat` one of the bar after it, if there is one.
+    `beat` is a quarter note of the bar in seconds, `later_beat` one of the bar after it, if there is one; `swing`
+    that of the lesson.
     """
-    own = _plucked(bar.notes, beat, 0.0)
+    own = plucked(bar.notes, Swung(bar, swing), beat, 0.0)
     later: list[Plucked] = []
     if after is not None and after.notes:
         onsets = list(dict.fromkeys(note.onset for note in after.notes))[:_AHEAD]
         first = [note for note in after.notes if note.onset <= onsets[-1]]
-        later = _plucked(first, later_beat, float(bar.length) * beat)
+        later = plucked(first, Swung(after, swing), later_beat, float(bar.length) * beat)
     judged = [
         one for one in judge_picking((*own, *later), level) if one.rule not in _FOUND_ELSEWHERE
     ]
@@ -38,10 +45,11 @@ def picked(
             yield verdict
 
 
-def _plucked(notes: Sequence[TimedNote], beat: float, start: float) -> list[Plucked]:
+def plucked(notes: Sequence[TimedNote], swing: Swung, beat: float, start: float) -> list[Plucked]:
+    """Return notes of a bar as they are plucked, `start` seconds after its own start, a quarter note of `beat`."""
     return [
         Plucked(
-            start + float(note.onset) * beat,
+            start + swing.beat(note.onset) * beat,
             note.finger,
             note.string,
             note.gesture,

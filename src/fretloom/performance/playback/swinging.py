@@ -56,6 +56,11 @@ class Swung:
             return start + inside * 2 * share
         return start + beat * share + (inside - half) * 2 * (1 - share)
 
+    def beat(self, onset: Fraction) -> float:
+        """Return the same as a float, without the detour by which `float` makes one."""
+        played = self.at(onset)
+        return played.numerator / played.denominator
+
 
 def _onsets(bar: TimedBar) -> set[Fraction]:
     found = {note.onset for note in bar.notes} | {slap.onset for slap in bar.slaps}

@@ -17,7 +17,7 @@ from fretloom.formats.students.telling.picking import pattern_sentences
 from fretloom.formats.students.telling.road import road_of
 from fretloom.formats.students.words.teller import Teller
 from fretloom.performance.events import PlayedBar
-from fretloom.performance.hands.holds import beats_of
+from fretloom.performance.playback.laying import lay
 from fretloom.trade.phrases.table import say
 
 #: How often a pattern is played at one tempo.
@@ -61,10 +61,7 @@ def _together(teller: Teller, pace: ScriptPace, own: OwnWords) -> Scene:
 
 def _whole(teller: Teller) -> Fraction:
     """Return how many seconds the song takes, with its own changes of tempo."""
-    beats = beats_of(teller.timeline)
-    lengths = (one.bar.length * Fraction(beat).limit_denominator(10_000)
-               for one, beat in zip(teller.timeline.bars, beats, strict=True))  # fmt: skip
-    return sum(lengths, Fraction(0))
+    return lay(teller.timeline.bars, teller.timeline.settings).seconds
 
 
 def _way(teller: Teller) -> Scene:

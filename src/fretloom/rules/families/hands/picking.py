@@ -6,9 +6,9 @@ from collections.abc import Iterator
 
 from fretloom.diagnostics import Diagnostic
 from fretloom.performance.events import PlayedBar, TimedNote
-from fretloom.performance.hands.holds import beats_of
 from fretloom.performance.hands.picked import picked
 from fretloom.performance.place_words import bar_words
+from fretloom.performance.playback.clock import beats_of
 from fretloom.performance.reading import Reading
 from fretloom.rule_facts import Severity
 from fretloom.text import told_apart
@@ -27,7 +27,8 @@ def picking(reading: Reading) -> Iterator[Diagnostic]:
         return
     done: set[tuple[int, int | None, float, float]] = set()
     said: set[tuple[object, ...]] = set()
-    bars, beats = reading.timeline.bars, beats_of(reading.timeline)
+    settings = reading.timeline.settings
+    bars, beats = reading.timeline.bars, beats_of(reading.timeline.bars)
     following: list[PlayedBar | None] = [*bars[1:], None]
     for played, beat, after, later in zip(bars, beats, following, [*beats[1:], 0.0], strict=False):
         key = (played.bar.serial, after.bar.serial if after else None, beat, later)
@@ -35,9 +36,14 @@ def picking(reading: Reading) -> Iterator[Diagnostic]:
             continue
         done.add(key)
         for verdict in picked(
-            played.bar, beat, after.bar if after else None, later, reading.timeline.settings.level
+            played.bar,
+            beat,
+            after.bar if after else None,
+            later,
+            settings.level,
+            settings.swing,
         ):
-            found = _finding(verdict, played, reading.timeline.settings.level)
+            found = _finding(verdict, played, settings.level)
             mark = _mark(verdict, played)
             if found is not None and mark not in said:
                 said.add(mark)
