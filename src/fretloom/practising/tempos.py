@@ -18,7 +18,7 @@ from fretloom.performance.hands.fingering import hand_of_settings, neck_of_setti
 from fretloom.performance.hands.holds import BarHold, HandWalk, Moment, Stop
 from fretloom.performance.hands.picked import plucked
 from fretloom.performance.hands.pressed import pressed, times_of_change
-from fretloom.performance.playback.swinging import Swung
+from fretloom.performance.playback.swinging import SwungBar
 from fretloom.practising.elements import Hands, notes_of
 from fretloom.trade.guitar.voicing import Voicing
 from fretloom.trade.music.tempo import Tempo
@@ -192,9 +192,9 @@ class Tempi:
         return pace
 
     def _picking(self, bar: TimedBar, after: TimedBar | None, hands: Hands) -> Comfort:
-        notes = plucked(notes_of(bar, hands), Swung(bar, self._swing), 1.0, 0.0)
+        notes = plucked(notes_of(bar, hands), SwungBar(bar, self._swing), 1.0, 0.0)
         if after is not None:
-            swing = Swung(after, self._swing)
+            swing = SwungBar(after, self._swing)
             notes += plucked(notes_of(after, hands), swing, 1.0, float(bar.length))
         ease, able = hurry(notes, self._level)
         return Comfort(_UNIT / ease if ease else inf, _UNIT / able if able else inf)

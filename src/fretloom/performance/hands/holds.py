@@ -14,7 +14,7 @@ from functools import partial
 from fretloom.performance.events import PlayedBar, TimedBar, TimedNote, Timeline
 from fretloom.performance.hands.extra_fingers import ExtraFingers
 from fretloom.performance.playback.clock import beats_of
-from fretloom.performance.playback.swinging import Swung
+from fretloom.performance.playback.swinging import SwungBar
 from fretloom.trade.guitar.fretboard import Neck
 from fretloom.trade.guitar.voicing import Voicing
 from fretloom.trade.playability.reach import Hand
@@ -99,7 +99,7 @@ class HandWalk:
             return
         ends = [*(timed.onset for timed in bar.voicings[1:]), bar.length]
         place_of = partial(bisect_left, bar.notes, key=_onset)
-        swing = Swung(bar, self.timeline.settings.swing)
+        swing = SwungBar(bar, self.timeline.settings.swing)
         for timed, end in zip(bar.voicings, ends, strict=True):
             notes = list(bar.notes)
             if len(bar.voicings) > 1:
@@ -112,7 +112,7 @@ class HandWalk:
             yield BarHold(timed.voicing, start, stop, tuple(stops), tuple(notes), release)
 
     def _stops(
-        self, voicing: Voicing, notes: list[TimedNote], release: float | None, swing: Swung
+        self, voicing: Voicing, notes: list[TimedNote], release: float | None, swing: SwungBar
     ) -> Iterator[Stop]:
         """Yield what is stopped, with fingers for the frets that plucks name."""
         bare = (None,) * len(voicing.frets)
@@ -134,7 +134,7 @@ class HandWalk:
             yield from self._trilled(free, note, finger, extra, swing)
 
     def _slurred(
-        self, held: Fretted, note: TimedNote, finger: str, extra: ExtraFingers, swing: Swung
+        self, held: Fretted, note: TimedNote, finger: str, extra: ExtraFingers, swing: SwungBar
     ) -> Iterator[Stop]:
         for at, slur in enumerate(note.slurs):
             slid = slur.kind == "slide" and bool(finger)
@@ -150,7 +150,7 @@ class HandWalk:
             yield Stop(beat, finger, note.string, fret, note, slid, home, at)
 
     def _trilled(
-        self, held: Fretted, note: TimedNote, finger: str, extra: ExtraFingers, swing: Swung
+        self, held: Fretted, note: TimedNote, finger: str, extra: ExtraFingers, swing: SwungBar
     ) -> Iterator[Stop]:
         """Yield the other note of a trill, counted as one more slur; its finger comes down like a hammer-on."""
         trill = note.technique.trill

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from fretloom.performance.events import TimedBar, TimedNote
-from fretloom.performance.playback.swinging import Swung
+from fretloom.performance.playback.swinging import SwungBar
 from fretloom.trade.playability.picking import PickingVerdict, Plucked, judge_picking
 
 #: Found elsewhere, where the plucks are written or laid out.
@@ -27,12 +27,12 @@ def picked(
     `beat` is a quarter note of the bar in seconds, `later_beat` one of the bar after it, if there is one; `swing`
     that of the lesson.
     """
-    own = plucked(bar.notes, Swung(bar, swing), beat, 0.0)
+    own = plucked(bar.notes, SwungBar(bar, swing), beat, 0.0)
     later: list[Plucked] = []
     if after is not None and after.notes:
         onsets = list(dict.fromkeys(note.onset for note in after.notes))[:_AHEAD]
         first = [note for note in after.notes if note.onset <= onsets[-1]]
-        later = plucked(first, Swung(after, swing), later_beat, float(bar.length) * beat)
+        later = plucked(first, SwungBar(after, swing), later_beat, float(bar.length) * beat)
     judged = [
         one for one in judge_picking((*own, *later), level) if one.rule not in _FOUND_ELSEWHERE
     ]
@@ -45,7 +45,9 @@ def picked(
             yield verdict
 
 
-def plucked(notes: Sequence[TimedNote], swing: Swung, beat: float, start: float) -> list[Plucked]:
+def plucked(
+    notes: Sequence[TimedNote], swing: SwungBar, beat: float, start: float
+) -> list[Plucked]:
     """Return notes of a bar as they are plucked, `start` seconds after its own start, a quarter note of `beat`."""
     return [
         Plucked(

@@ -8,7 +8,7 @@ from fractions import Fraction
 from itertools import pairwise
 
 from fretloom.performance.events import PlayedBar, TimedBar
-from fretloom.performance.playback.swinging import Swung
+from fretloom.performance.playback.swinging import SwungBar
 from fretloom.values import frozen
 
 #: A tempo that changes evenly does so in steps of this length, in quarter notes (a sixteenth), each with the tempo
@@ -58,7 +58,7 @@ class Clock:
         return seconds * self.span_at(position).quarters / 60
 
 
-def tempos_in(played: PlayedBar, swing: Swung) -> Iterator[tuple[Fraction, Fraction]]:
+def tempos_in(played: PlayedBar, swing: SwungBar) -> Iterator[tuple[Fraction, Fraction]]:
     """Yield from where in a bar how many quarter notes a minute are played.
 
     Free time is played at the tempo in which it stands.
@@ -79,7 +79,7 @@ def tempos_in(played: PlayedBar, swing: Swung) -> Iterator[tuple[Fraction, Fract
         yield one, middle / FERMATA if waits else middle
 
 
-def _wait(bar: TimedBar, swing: Swung) -> tuple[Fraction, Fraction] | None:
+def _wait(bar: TimedBar, swing: SwungBar) -> tuple[Fraction, Fraction] | None:
     """Return from where to where in a bar the beat waits: one beat, or up to what sounds next."""
     if bar.fermata is None:
         return None

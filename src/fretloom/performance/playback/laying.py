@@ -8,7 +8,7 @@ from fractions import Fraction
 
 from fretloom.performance.events import PlayedBar, Settings
 from fretloom.performance.playback.clock import Clock, tempos_in
-from fretloom.performance.playback.swinging import Swung
+from fretloom.performance.playback.swinging import SwungBar
 from fretloom.values import frozen
 
 
@@ -17,7 +17,7 @@ class LaidBars:
     """Bars one after another: their start positions and swings, the end of the last, and the clock."""
 
     starts: tuple[Fraction, ...]
-    swings: tuple[Swung, ...]
+    swings: tuple[SwungBar, ...]
     end: Fraction
     clock: Clock
 
@@ -37,15 +37,15 @@ class LaidBars:
 
 def lay(bars: Sequence[PlayedBar], settings: Settings, speed: Fraction = Fraction(1)) -> LaidBars:
     """Lay bars out in time, `speed` times as fast as written (more than 0)."""
-    known: dict[int, Swung] = {}
-    swings: list[Swung] = []
+    known: dict[int, SwungBar] = {}
+    swings: list[SwungBar] = []
     starts: list[Fraction] = []
     tempos: list[tuple[Fraction, Fraction]] = []
     end = Fraction(0)
     for played in bars:
         swing = known.get(played.bar.serial)
         if swing is None:
-            swing = known[played.bar.serial] = Swung(played.bar, settings.swing)
+            swing = known[played.bar.serial] = SwungBar(played.bar, settings.swing)
         swings.append(swing)
         starts.append(end)
         tempos += [(end + onset, rate * speed) for onset, rate in tempos_in(played, swing)]

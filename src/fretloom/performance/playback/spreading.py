@@ -1,4 +1,4 @@
-"""What stands at one instant on paper and takes a little time: rolls, brushes, courses, grace notes.
+"""What stands together on paper and takes a little time: rolls, brushes, courses, grace notes.
 
 The first string of a roll or a brush is on the beat, and the others follow: so the thumb keeps the time.
 """

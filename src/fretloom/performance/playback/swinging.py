@@ -9,7 +9,7 @@ from fretloom.performance.events import TimedBar
 from fretloom.trade.music.swing import swung_notes
 
 
-class Swung:
+class SwungBar:
     """The swing of a bar: the first half of a beat takes `long` parts of it, the second `short`.
 
     A beat in which something stands elsewhere than at halves, quarters or smaller even parts (a triplet) is played
