@@ -10,8 +10,10 @@ from typing import Any
 
 import pytest
 from attrs import evolve
+from places import EXAMPLES
 from reading_through import reading_of
 
+from fretloom.api.reading import examine, load
 from fretloom.errors import FretloomError
 from fretloom.formats.students.handout import html, pdf, size
 from fretloom.formats.students.handout.options import HandoutOptions
@@ -81,6 +83,26 @@ def test_it_is_tagged_and_says_its_language_and_title() -> None:
 @pytest.mark.usefixtures("weasyprint")
 def test_the_bytes_are_the_same_every_time() -> None:
     assert _written() == _written()
+
+
+@pytest.mark.usefixtures("weasyprint")
+@pytest.mark.parametrize(
+    ("lesson", "options", "most"),
+    [
+        ("glaze-and-ash", HandoutOptions(), 9),
+        ("kiln-lane-shuffle", HandoutOptions(), 7),
+        ("kiln-lane-shuffle", HandoutOptions(large=True), 16),
+    ],
+)
+def test_pages_fill(lesson: str, options: HandoutOptions, most: int) -> None:
+    """No more pages than these; each was 1 to 3 more when steps, signs and practice each kept to a page."""
+    from pypdf import PdfReader
+
+    reading = examine(load(EXAMPLES / f"{lesson}.lesson")).reading
+    (made,) = pdf.write(reading, options)
+    pages = PdfReader(io.BytesIO(made.data)).pages
+    assert len(pages) <= most
+    assert all(len(page.extract_text().split()) > 30 for page in pages)
 
 
 @pytest.mark.usefixtures("weasyprint")

@@ -8,7 +8,7 @@ from fretloom.formats.students.telling.listener import StringsBy
 from fretloom.values import frozen
 
 #: The parts of a handout, in the order of the page.
-PARTS = ("road", "shapes", "picking", "steps", "song", "practice", "signs")
+PARTS = ("road", "shapes", "picking", "steps", "song", "signs", "practice")
 #: What each sheet has of them.
 SHEETS: dict[str, tuple[str, ...]] = {
     "handout": PARTS,

@@ -12,6 +12,7 @@ from reading_through import reading_of
 from fretloom.api.reading import examine, load
 from fretloom.formats.students.handout.options import HandoutOptions
 from fretloom.formats.students.handout.page import page_of
+from fretloom.formats.students.handout.parts.all_parts import shared_words
 
 LESSON = """
 lesson "Kiln Lane Evening"
@@ -248,3 +249,23 @@ def test_the_side_of_the_strings_is_true_of_a_ukulele():
     assert "String 4 is on the left." in shapes and "From string 4:" in shapes
     assert "thick" not in shapes
     assert "String 4 is on the right." in _said(_part(_tree(text, mirrored=True), "shapes"))
+
+
+def test_what_is_said_of_every_pattern_is_said_once():
+    """Over them; of one pattern all stays with it."""
+    assert shared_words([("a", "both"), ("both", "b"), ("c", "both")]) == ("both",)
+    assert shared_words([("a", "both")]) == ()
+    assert shared_words([]) == ()
+    late = "\n  late   p , m p , p i , m\n\nsection late  using late\n  C | G\n\nsection verse"
+    two = LESSON.replace("\n\nsection verse", late).replace("form\n", "form\n  late\n")
+    picking = _part(_tree(two), "picking")
+    fingers = "The index finger stays on string 3 and the middle finger on string 2."
+    assert [_said(one) for one in picking.findall("p")] == [fingers]
+    assert _said(picking).count("The index finger") == 1
+    assert len(picking.findall(".//h3")) == 2
+
+
+def test_signs_stand_before_practice():
+    """On paper they fill what the song leaves."""
+    sections = [one.get("id") for one in _tree().findall(".//main/section")]
+    assert sections[-3:] == ["song", "signs", "practice"]

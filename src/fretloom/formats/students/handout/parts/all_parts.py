@@ -6,6 +6,8 @@ from collections.abc import Callable, Iterable, Sequence
 from functools import cached_property
 from typing import TYPE_CHECKING
 
+from attrs import evolve
+
 from fretloom.engraving.drawn.sign_samples import sign_samples
 from fretloom.formats.students.drawn_tab.song import SongPart, song_parts
 from fretloom.formats.students.handout.artist import LARGE_SIGN, PageArtist, PickingOnPage
@@ -111,9 +113,10 @@ class Parts:
             "signs": self._signs,
             "words": lambda: words_part(self.reading, self.road),
         }
-        # In the order of the page: the legend is last, and knows what the others have.
-        made = {name: makers[name]() for name in names}
-        return {name: part for name, part in made.items() if part}
+        wanted = tuple(names)
+        # The legend is made last, and knows what the others have, wherever it stands.
+        made = {name: makers[name]() for name in sorted(wanted, key=lambda one: one == "signs")}
+        return {name: part for name in wanted if (part := made[name])}
 
     def _shapes(self) -> Markup | None:
         taken = taken_shapes(self.reading.timeline)
@@ -177,7 +180,12 @@ class Parts:
             for piece in self.pieces.pieces(shows)
             if isinstance(piece, PatternPiece)
         ]
-        return filled("picking.html", patterns=patterns) if patterns else None
+        shared = shared_words([one.words for one in patterns])
+        left = [
+            evolve(one, words=tuple(word for word in one.words if word not in shared))
+            for one in patterns
+        ]
+        return filled("picking.html", patterns=left, shared=shared) if patterns else None
 
     @cached_property
     def listener(self) -> Listener:
@@ -205,3 +213,9 @@ class Parts:
         over = only_over(bars, played, self.pieces.names)
         said = pattern_sentences if says_more(bars) else home_sentences
         return said(bars, self.listener, over)
+
+
+def shared_words(patterns: Sequence[Sequence[str]]) -> tuple[str, ...]:
+    """Return the sentences that are said of each of several patterns, to be said once."""
+    first, *others = patterns or ((),)
+    return tuple(one for one in first if others and all(one in words for words in others))

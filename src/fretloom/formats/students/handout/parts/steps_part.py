@@ -31,8 +31,6 @@ from fretloom.values import frozen
 if TYPE_CHECKING:
     from markupsafe import Markup
 
-#: A step with more pictures than this may be broken between them; shorter ones stay on a page.
-_SHORT = 2
 #: Up to so many bars of a section are drawn in a step; more are in the song.
 _FEW_BARS = 4
 
@@ -57,7 +55,7 @@ class DrawnPiece:
 
 @frozen(kw_only=True)
 class DrawnStep:
-    """A step as the page has it; `long` ones may be broken between their pictures.
+    """A step as the page has it.
 
     `number` is the teacher's own; steps that were found beside the teacher's have none.
     """
@@ -66,7 +64,6 @@ class DrawnStep:
     title: str
     text: tuple[str, ...]
     pieces: tuple[DrawnPiece, ...]
-    long: bool
     cautions: tuple[tuple[str, str], ...] = ()
 
 
@@ -104,7 +101,6 @@ class StepDrawer:
             title=step.title,
             text=step.sentences,
             pieces=tuple(pieces),
-            long=len(pieces) > _SHORT,
             cautions=tuple((say("pages.rest"), one) for one in strains),
         )
 
