@@ -38,7 +38,7 @@ _LARGE_TAB = (1.6, 1.55, 1.5, 1.45, 1.4, 1.35)
 #: The scale of a picking picture of one bar, and of a longer one or where two stand side by side.
 _PICKING, _PICKING_LONG = 1.36, 1.18
 #: Behind a pattern with half of the width, as the style sheet has it.
-_PATTERN_GAP = 4.0
+PATTERN_GAP = 4.0
 #: Room for tab: the whole page, or beside the side column; in large print there is none.
 WHOLE, BESIDE = 176.0, 148.0
 
@@ -59,10 +59,12 @@ class LineBar:
 
 @frozen
 class PickingOnPage:
-    """A pattern alone: its lines, and whether they need the whole width of the page."""
+    """A pattern alone: its lines, whether they need the whole width of the page, and its size in millimetres."""
 
     lines: tuple[Markup, ...]
     long: bool
+    width: float
+    height: float
 
 
 @frozen(eq=False)
@@ -129,15 +131,19 @@ class PageArtist:
         if len(bars) == 1 and not self.options.large:
             for k in (_PICKING, _PICKING_LONG):
                 drawn = picking_picture(shown, self.settings, TabLook(k=k, width=whole))
-                if _widest_line(drawn) <= whole / 2 - _PATTERN_GAP:
-                    return PickingOnPage(self._on_page(drawn), False)
+                if _widest_line(drawn) <= whole / 2 - PATTERN_GAP:
+                    return self._picking(drawn, False)
         k = _PICKING if len(bars) < 2 else _PICKING_LONG
         k *= _LARGE_PICKING if self.options.large else 1.0
         drawn = picking_picture(shown, self.settings, TabLook(k=k, width=whole))
         if _widest_line(drawn) > whole:
             k *= whole / _widest_line(drawn)
             drawn = picking_picture(shown, self.settings, TabLook(k=k, width=whole))
-        return PickingOnPage(self._on_page(drawn), True)
+        return self._picking(drawn, True)
+
+    def _picking(self, drawn: Strip, long: bool) -> PickingOnPage:
+        height = sum(line[0].height for line in drawn.lines)
+        return PickingOnPage(self._on_page(drawn), long, _widest_line(drawn), height)
 
     def stairs(self, tempos: Sequence[int | Fraction]) -> Markup:
         """Draw a ladder of tempos with boxes to tick."""

@@ -17,6 +17,10 @@ _FACES = (
     # The same once more, for a PDF: there bold letters would be taken from another font.
     ("Fretloom Signs", "700", "signs", _SIGNS),
 )
+#: Papers, width and height in millimetres (ISO 216; letter is 8.5 by 11 inches), and the margins of the style sheet:
+#: top, right, bottom, left.
+PAPERS = {"a4": (210.0, 297.0), "letter": (215.9, 279.4)}
+MARGINS = (14.0, 16.0, 15.0, 18.0)
 _PAGE = {
     "letter": "@page { size: Letter; }",
     "a4": "",
@@ -43,3 +47,12 @@ def style(paper: str, large: bool) -> str:
     if large:
         sheets.append(packaged_text(ROOM, "templates/large.css"))
     return "\n".join(filter(None, sheets))
+
+
+def scaled_paper(paper: str, scale: float) -> str:
+    """Return the rule for a page that is printed smaller: as much larger as it then gets smaller."""
+    width, height = (one / scale for one in PAPERS[paper])
+    margins = " ".join(f"{one / scale:.3f}mm" for one in MARGINS)
+    return (
+        f"@page {{ size: {width:.3f}mm {height:.3f}mm !important; margin: {margins} !important; }}"
+    )

@@ -6,9 +6,10 @@ from fretloom.errors import FretloomError
 from fretloom.formats.students.handout.lettering import faces, style
 from fretloom.formats.students.handout.options import PARTS, SHEETS, HandoutOptions
 from fretloom.formats.students.handout.parts.all_parts import Parts
+from fretloom.formats.students.handout.parts.card_fit import CardFit, card_fit
 from fretloom.formats.students.handout.size import refuse_too_much
 from fretloom.formats.students.handout.templating import filled, trusted_markup
-from fretloom.formats.students.telling.head import counted_from, head_of
+from fretloom.formats.students.telling.head import PageHead, counted_from, head_of
 from fretloom.performance.reading import Reading
 from fretloom.version import VERSION
 
@@ -37,13 +38,22 @@ def page_of(reading: Reading, options: HandoutOptions, *, as_pdf: bool = False) 
             neck=parts.artist.neck(),
             parts=made,
             sheet=options.sheet,
+            paper=options.page_size,
             body_class=f"{options.sheet} {'large' if options.large else 'usual'}",
+            fit=_fit(parts, head, options),
             fonts=trusted_markup(faces()),
             style=trusted_markup(style(options.page_size, options.large)),
             foot=counted_from(settings, parts.listener),
             version=VERSION,
         )
     )
+
+
+def _fit(parts: Parts, head: PageHead, options: HandoutOptions) -> CardFit | None:
+    """Return how a wall card is laid out; in large print it takes the sheets that it needs."""
+    if options.sheet != "wall-card" or options.large:
+        return None
+    return card_fit(parts, head, options.page_size)
 
 
 def wanted_parts(options: HandoutOptions) -> tuple[str, ...]:

@@ -10,7 +10,7 @@ from typing import Any
 from fretloom.errors import FretloomError
 from fretloom.formats.shape import Output, file_name
 from fretloom.formats.students.handout.html import SHEET_ENDINGS
-from fretloom.formats.students.handout.lettering import faces
+from fretloom.formats.students.handout.lettering import faces, scaled_paper
 from fretloom.formats.students.handout.options import HandoutOptions
 from fretloom.formats.students.handout.page import page_of, wanted_parts
 from fretloom.formats.students.handout.parts.all_parts import Parts
@@ -23,6 +23,7 @@ from fretloom.performance.reading import Reading
 MADE_HERE = b"fretloom"
 #: A drawing in a page, as `formats/students/svg.py` writes it, and what of it is heard.
 _DRAWING = re.compile("<svg.*?</svg>", re.S)
+_CARD = re.compile(r'<body [^>]*data-scale="([0-9.]+)" data-paper="([a-z0-9]+)">')
 _HEARD = re.compile("<(?:title|desc)>(.*?)</(?:title|desc)>", re.S)
 _MISSING = "a PDF of the handout needs another package: pip install 'fretloom[paper]'"
 _NO_PANGO = (
@@ -57,18 +58,23 @@ class Press:
     """
 
     def __init__(self) -> None:
-        css, self._html, url_fetcher, fonts = _engine()
+        self._css, self._html, url_fetcher, fonts = _engine()
         # A page holds all it needs: nothing is fetched from a network or a disk.
         self._fetcher = url_fetcher(allowed_protocols={"data"}, fail_on_errors=True)
         self._fonts = fonts()
         rules = f"{faces()}\n{packaged_text(ROOM, 'templates/pdf.css')}"
-        self._style = css(string=rules, font_config=self._fonts, url_fetcher=self._fetcher)
+        self._style = self._css(string=rules, font_config=self._fonts, url_fetcher=self._fetcher)
 
     def printed(self, page: str) -> bytes:
         """Return a page as a PDF."""
         shorter = with_images(page.replace(faces(), ""))
+        scale, sheets = 1.0, [self._style]
+        if (card := _CARD.search(page)) is not None:
+            scale = float(card[1])
+            sheets.append(self._css(string=scaled_paper(card[2], scale)))
         made: bytes = self._html(string=shorter, url_fetcher=self._fetcher).write_pdf(
-            stylesheets=[self._style],
+            stylesheets=sheets,
+            zoom=scale,
             font_config=self._fonts,
             pdf_variant="pdf/ua-1",
             pdf_identifier=_identifier(page),

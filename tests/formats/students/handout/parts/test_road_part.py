@@ -47,7 +47,7 @@ def test_bars_as_before_are_one_open_cell_to_scale_and_what_is_new_is_framed():
         RoadCell(bars=7, as_before=True), *[RoadCell((("B7", Fraction(1)),), new=True)] * 2
     )
     html = road_part([block], large=False)
-    assert _widths(html) == [[77.778, 11.111, 11.111]]
+    assert _widths(html) == [[77.777, 11.111, 11.111]]
     assert html.count('class="cell before"') == 1
     assert html.count('class="cell new"') == 2
     assert "7 bars as before" in html
@@ -120,3 +120,11 @@ def test_a_long_name_stands_over_its_row():
     block = RoadBlock("The verse that goes on and on", "verse", 1, tuple(_bars(1)), 1)
     assert '<li class=" long">' in road_part([block], large=False)
     assert "long" not in road_part([_block(*_bars(1))], large=False)
+
+
+def test_the_cells_of_a_full_line_have_room_in_it():
+    """Rounded up, six sixths are 100.002 percent, and the last cell falls under the line."""
+    bars = [RoadCell((("Gsus2", HALF), ("A7sus4", HALF)))] * 6
+    [widths] = _widths(road_part([_block(*bars)], large=False))
+    assert len(widths) == 6
+    assert sum(widths) <= 100

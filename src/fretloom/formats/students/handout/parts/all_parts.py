@@ -6,11 +6,14 @@ from collections.abc import Callable, Iterable, Sequence
 from functools import cached_property
 from typing import TYPE_CHECKING
 
-from attrs import evolve
-
 from fretloom.engraving.drawn.sign_samples import sign_samples
 from fretloom.formats.students.drawn_tab.song import SongPart, song_parts
-from fretloom.formats.students.handout.artist import LARGE_SIGN, PageArtist, PickingOnPage
+from fretloom.formats.students.handout.artist import (
+    LARGE_SIGN,
+    PATTERN_GAP,
+    PageArtist,
+    PickingOnPage,
+)
 from fretloom.formats.students.handout.options import HandoutOptions
 from fretloom.formats.students.handout.parts.practice_part import practice_part
 from fretloom.formats.students.handout.parts.road_part import road_part
@@ -32,7 +35,7 @@ from fretloom.formats.students.telling.road import RoadBlock, road_of
 from fretloom.notation.model.step import Show
 from fretloom.performance.events import TimedBar
 from fretloom.performance.reading import Reading
-from fretloom.performance.showing.taken_shapes import taken_shapes
+from fretloom.performance.showing.taken_shapes import TakenShape, taken_shapes
 from fretloom.performance.sounding.names import sounding_voicings
 from fretloom.practising.path import practice_path
 from fretloom.practising.plan import PracticePath
@@ -42,6 +45,10 @@ from fretloom.values import frozen
 
 if TYPE_CHECKING:
     from markupsafe import Markup
+
+
+#: The words of a pattern have so much room at least, in millimetres; those of more letters than this have more.
+_FEW_WORDS, _MANY_WORDS, _MANY_LETTERS = 52.0, 84.0, 180
 
 
 @frozen
@@ -59,6 +66,12 @@ class ShownPattern:
     title: str
     picture: PickingOnPage
     words: tuple[str, ...]
+
+    @property
+    def wide(self) -> float:
+        """How wide it is where it is not set in columns, in millimetres: its picture, room for words, and a gap."""
+        words = _MANY_WORDS if len(" ".join(self.words)) > _MANY_LETTERS else _FEW_WORDS
+        return round(max(self.picture.width, words) + PATTERN_GAP, 1)
 
 
 @frozen
@@ -118,23 +131,34 @@ class Parts:
         made = {name: makers[name]() for name in sorted(wanted, key=lambda one: one == "signs")}
         return {name: part for name in wanted if (part := made[name])}
 
-    def _shapes(self) -> Markup | None:
-        taken = taken_shapes(self.reading.timeline)
-        if not taken:
-            return None
-        side = self._side()
-        boxed = any(one.use.thumb for one in taken)
-        said = [side, say("pages.thumb-box") if boxed else "", self._whole_neck()]
-        hint = " ".join(filter(None, said))
+    @cached_property
+    def _taken(self) -> tuple[TakenShape, ...]:
+        return tuple(taken_shapes(self.reading.timeline))
+
+    @cached_property
+    def shown_shapes(self) -> tuple[ShownShape, ...]:
+        """The shapes of the song, drawn."""
+        taken = self._taken
         sounding, room = self._sounding(), self.artist.room_of(taken)
-        shapes = [
+        return tuple(
             ShownShape(
                 self.artist.shape(one, room),
                 shape_hints(one, sounding.get(one.voicing.name, ""), taken[:at], self.listener),
             )
             for at, one in enumerate(taken)
-        ]
-        return filled("shapes.html", shapes=shapes, hint=hint)
+        )
+
+    def _shapes(self) -> Markup | None:
+        if not self._taken:
+            return None
+        return filled("shapes.html", shapes=self.shown_shapes, hint=self.shapes_hint)
+
+    @property
+    def shapes_hint(self) -> str:
+        """What is said over the shapes."""
+        boxed = any(one.use.thumb for one in self._taken)
+        said = [self._side(), say("pages.thumb-box") if boxed else "", self._whole_neck()]
+        return " ".join(filter(None, said))
 
     def _side(self) -> str:
         """Say on which side of a diagram the string with the highest number is."""
@@ -162,8 +186,9 @@ class Parts:
             if one.sounding is not None
         }
 
-    def _picking(self) -> Markup | None:
-        """Return each pattern that the song plays, alone, over the shape with which it comes first."""
+    @cached_property
+    def patterns(self) -> tuple[tuple[str, ...], tuple[ShownPattern, ...]]:
+        """What is said of all patterns; and each that the song plays, over the shape with which it comes first."""
         played = dict.fromkeys(one.bar.pattern for one in self.reading.timeline.bars)
         with trusted():
             shows = [
@@ -171,21 +196,22 @@ class Parts:
                 for name in played
                 if name in self.reading.material.patterns
             ]
-        patterns = [
+        pieces = [one for one in self.pieces.pieces(shows) if isinstance(one, PatternPiece)]
+        words = [self._pattern_words(one.bars) for one in pieces]
+        shared = shared_words(words)
+        shown = tuple(
             ShownPattern(
                 piece.title,
                 self.artist.picking(piece.bars),
-                self._pattern_words(piece.bars),
+                tuple(word for word in said if word not in shared),
             )
-            for piece in self.pieces.pieces(shows)
-            if isinstance(piece, PatternPiece)
-        ]
-        shared = shared_words([one.words for one in patterns])
-        left = [
-            evolve(one, words=tuple(word for word in one.words if word not in shared))
-            for one in patterns
-        ]
-        return filled("picking.html", patterns=left, shared=shared) if patterns else None
+            for piece, said in zip(pieces, words, strict=True)
+        )
+        return shared, shown
+
+    def _picking(self) -> Markup | None:
+        shared, patterns = self.patterns
+        return filled("picking.html", patterns=patterns, shared=shared) if patterns else None
 
     @cached_property
     def listener(self) -> Listener:

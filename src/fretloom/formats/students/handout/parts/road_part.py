@@ -48,12 +48,16 @@ class RoadRow:
 
 def road_part(blocks: Sequence[RoadBlock], large: bool) -> Markup:
     """Return the road as a part of the page."""
-    across = cells_across(blocks, large)
-    rows = [
+    rows = road_rows(blocks, cells_across(blocks, large))
+    return filled("road.html", rows=rows, long_name=_LONG_NAME)
+
+
+def road_rows(blocks: Sequence[RoadBlock], across: int) -> tuple[RoadRow, ...]:
+    """Return the rows of the road, `across` cells a line."""
+    return tuple(
         RoadRow(block=block, lines=tuple(_lines(block, across)), spoken=spoken(block))
         for block in blocks
-    ]
-    return filled("road.html", rows=rows, long_name=_LONG_NAME)
+    )
 
 
 def cells_across(blocks: Sequence[RoadBlock], large: bool) -> int:
@@ -128,7 +132,8 @@ def _shares(chords: Sequence[tuple[str, Fraction]], width: Fraction) -> list[Fra
 
 
 def _percent(share: Fraction) -> str:
-    return f"{float(share) * 100:.3f}".rstrip("0").rstrip(".")
+    # Rounded down: six sixths must not be wider than their line.
+    return f"{int(share * 100_000) / 1000:.3f}".rstrip("0").rstrip(".")
 
 
 def spoken(block: RoadBlock) -> str:
