@@ -39,6 +39,7 @@ class Limits:
             long strip. bars_in_a_handout, bars_in_a_handout_pdf: of a page for students; each of its
             other pictures counts as a bar, and a bar of many notes as several.
             dots: of all pictures of a score together; dots_of_one: of the largest.
+        minutes_of_sound: that a recording lasts.
     """
 
     characters: int = 2_000_000
@@ -79,6 +80,7 @@ class Limits:
     bars_in_a_handout_pdf: int = 250
     dots: int = 200_000_000
     dots_of_one: int = 40_000_000
+    minutes_of_sound: int = 30
 
 
 LIMITS = Limits()

@@ -1,0 +1,55 @@
+"""Writes a recording as FLAC or as Ogg Vorbis, with libsndfile."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from tempfile import SpooledTemporaryFile
+from typing import TYPE_CHECKING, Any
+
+from fretloom.formats.shape import Output, file_name
+from fretloom.formats.sound.recording.needed import needed
+from fretloom.formats.sound.recording.options import RecordingOptions
+from fretloom.formats.sound.recording.wav import recording_of
+from fretloom.performance.reading import Reading
+
+if TYPE_CHECKING:
+    from types import ModuleType
+
+    from fretloom.formats.sound.recording.recorded import Recording
+
+#: What waits in memory before it goes to a temporary file, and how much is handed on at a time.
+_IN_MEMORY, _PIECE = 8_000_000, 1 << 18
+#: Frames that are encoded at a time: libsndfile's Vorbis takes no more than some thousands safely.
+_FRAMES = 4096
+
+
+def outputs(
+    reading: Reading, options: RecordingOptions, form: str, ending: str
+) -> tuple[Output, ...]:
+    """Record what is played in one of libsndfile's forms.
+
+    Raises:
+        FretloomError: numpy or soundfile is not installed, or the lesson is too long.
+    """
+    library = needed("soundfile", f"{form.capitalize()} files are written with soundfile")
+    recording = recording_of(reading, options)
+    return (Output(file_name(reading.lesson, ending), coded(recording, form, library)),)
+
+
+def coded(recording: Recording, form: str, library: ModuleType) -> Iterator[bytes]:
+    """Yield a recording as the bytes of a file: `form` is "flac" or "ogg"."""
+    from fretloom.formats.sound.guitar.constants import RATE
+
+    kinds: dict[str, Any] = {
+        "flac": {"format": "FLAC", "subtype": "PCM_16"},
+        "ogg": {"format": "OGG", "subtype": "VORBIS"},
+    }
+    with SpooledTemporaryFile(max_size=_IN_MEMORY) as made:
+        with library.SoundFile(made, "w", RATE, 2, **kinds[form]) as file:
+            for chunk in recording.chunks:
+                frames = chunk.T.clip(-1.0, 1.0)
+                for start in range(0, len(frames), _FRAMES):
+                    file.write(frames[start : start + _FRAMES])
+        made.seek(0)
+        while piece := made.read(_PIECE):
+            yield piece

@@ -1,0 +1,80 @@
+"""Writes a recording as WAV: 16 bits, 44,100 samples a second, two channels."""
+
+from __future__ import annotations
+
+import wave
+from collections.abc import Iterator
+from typing import IO, TYPE_CHECKING, cast
+
+from fretloom.formats.shape import Output, file_name
+from fretloom.formats.sound.recording.lasting import refuse_too_long
+from fretloom.formats.sound.recording.needed import needed
+from fretloom.formats.sound.recording.options import RecordingOptions
+from fretloom.performance.playback.play import play
+from fretloom.performance.reading import Reading
+
+if TYPE_CHECKING:
+    from fretloom.formats.sound.recording.recorded import Recording
+
+
+def write(reading: Reading, options: RecordingOptions) -> tuple[Output, ...]:
+    """Record what is played as WAV.
+
+    Raises:
+        FretloomError: numpy is not installed, or the lesson is too long.
+    """
+    return (Output(file_name(reading.lesson, ".wav"), wav_pieces(recording_of(reading, options))),)
+
+
+def recording_of(reading: Reading, options: RecordingOptions) -> Recording:
+    """Return the recording of a lesson.
+
+    Raises:
+        FretloomError: as for `write`.
+    """
+    needed("numpy", "sound is made with numpy")
+    from fretloom.formats.sound.recording.recorded import How, recorded
+
+    settings = reading.timeline.settings
+    playback = play(reading.timeline.bars, settings)
+    refuse_too_long(playback)
+    return recorded(playback, settings, How(clicks=options.clicks))
+
+
+def wav_pieces(recording: Recording) -> Iterator[bytes]:
+    """Yield a recording as the bytes of a WAV file, piece by piece."""
+    from fretloom.formats.sound.guitar.constants import RATE
+    from fretloom.formats.sound.recording.samples16 import sixteen_bits
+
+    sink = _Sink()
+    with wave.open(cast("IO[bytes]", sink), "wb") as made:
+        made.setnchannels(2)
+        made.setsampwidth(2)
+        made.setframerate(RATE)
+        made.setnframes(recording.frames)
+        for chunk in recording.chunks:
+            made.writeframesraw(sixteen_bits(chunk))
+            yield sink.taken()
+    yield sink.taken()
+
+
+class _Sink:
+    """Takes what is written and hands it on. The header is right from the start, since the length is known."""
+
+    def __init__(self) -> None:
+        self._pieces: list[bytes] = []
+
+    def write(self, data: bytes) -> int:
+        self._pieces.append(bytes(data))
+        return len(data)
+
+    def flush(self) -> None:
+        """Nothing waits."""
+
+    def close(self) -> None:
+        """Nothing is open."""
+
+    def taken(self) -> bytes:
+        """Return what has come since the last time."""
+        taken, self._pieces = b"".join(self._pieces), []
+        return taken
