@@ -30,6 +30,21 @@ class Stop:
     stopped: bool
 
 
+@frozen
+class Pluck:
+    """How a finger plucks.
+
+    Args:
+        place: how far from the bridge, m. width: of what touches the string, m.
+        time: in which it leaves the string, s. force: 1 for a usual thumb.
+    """
+
+    place: float
+    width: float
+    time: float
+    force: float
+
+
 @frozen(eq=False)
 class Modes:
     """A string that vibrates.
@@ -107,19 +122,15 @@ def _into_body(hertz: Floats, body: str, size: float) -> Floats:
     return lost
 
 
-def plucked(rest: Modes, place: float, width: float, force: float, *, every: int = 1) -> Modes:
-    """Return a string that a finger has let go.
-
-    `place` is how far from the bridge, `width` how wide the finger is, both in m; `force` is 1 for a usual thumb.
-    Of a harmonic only partials with a multiple of `every` sound.
-    """
+def plucked(rest: Modes, pluck: Pluck, *, every: int = 1) -> Modes:
+    """Return a string that a finger has let go; of a harmonic only partials with a multiple of `every` sound."""
     length = rest.stop.length
-    place = min(place, 0.45 * length)
-    share = place / length
+    place = min(pluck.place, 0.45 * length)
     wave = rest.numbers * np.pi / length
-    amplitudes = force * 2 / (np.pi * rest.numbers) * np.sin(wave * place)
-    amplitudes *= np.exp(-((wave * width) ** 2) / 2) / (np.pi * (1 - share))
-    amplitudes *= _directions(rest)
+    amplitudes = pluck.force * 2 / (np.pi * rest.numbers) * np.sin(wave * place)
+    amplitudes /= np.pi * (1 - place / length)
+    soft = (wave * pluck.width) ** 2 + (rest.rates.imag * RATE * pluck.time) ** 2
+    amplitudes *= np.exp(-soft / 2) * _directions(rest)
     rates = rest.rates
     if every > 1:
         amplitudes *= rest.numbers % every == 0
@@ -133,8 +144,7 @@ def _directions(modes: Modes) -> Floats:
     return shares
 
 
-def with_kick(modes: Modes, kick: Floats, width: float) -> Modes:
-    """Return a string that gets more by a finger of some width that lands or leaves; `kick` is for each partial."""
-    wave = modes.numbers * np.pi / modes.stop.length
-    soft = np.exp(-((wave * width) ** 2) / 2) * _directions(modes)
-    return evolve(modes, amplitudes=modes.amplitudes + kick * soft)
+def with_kick(modes: Modes, kick: Floats, soft: Floats) -> Modes:
+    """Return a string that gets more by a finger that lands or leaves; both are for each partial."""
+    more = kick * np.exp(-(soft**2) / 2) * _directions(modes)
+    return evolve(modes, amplitudes=modes.amplitudes + more)

@@ -19,7 +19,7 @@ def hammered(before: Modes, rest: Modes, force: float) -> Modes:
     made = _carried(before, rest)
     numbers, length = rest.numbers, rest.stop.length
     kick = force * value("slurs", "press") * 2 / length * -((-1.0) ** numbers)
-    return with_kick(made, kick, value("slurs", "press_width"))
+    return with_kick(made, kick, rest.rates.imag * RATE * value("slurs", "press_time"))
 
 
 def pulled(before: Modes, rest: Modes, force: float) -> Modes:
@@ -29,7 +29,7 @@ def pulled(before: Modes, rest: Modes, force: float) -> Modes:
     away = max(length - old, 0.01)
     height = force * value("slurs", "leave") * length / (old * away)
     kick = height * 2 / (np.pi * numbers) * np.sin(numbers * np.pi * old / length)
-    return with_kick(made, kick, value("slurs", "leave_width"))
+    return with_kick(made, kick, numbers * np.pi / length * value("slurs", "leave_width"))
 
 
 def _carried(before: Modes, rest: Modes) -> Modes:

@@ -10,7 +10,7 @@ from fretloom.formats.sound.guitar.chance import chances
 from fretloom.formats.sound.guitar.constants import RATE, table, value
 from fretloom.formats.sound.guitar.knocks import squeak, touch
 from fretloom.formats.sound.guitar.string.making import Making, StringMake
-from fretloom.formats.sound.guitar.string.modes import SIXTY, Modes, Stop, at_rest, plucked
+from fretloom.formats.sound.guitar.string.modes import SIXTY, Modes, Pluck, Stop, at_rest, plucked
 from fretloom.formats.sound.guitar.string.moving import hammered, pulled, turned_by, vibrato, way
 from fretloom.formats.sound.guitar.string.waves import (
     DAMPED_FLOOR,
@@ -107,9 +107,10 @@ def _picked(voice: Voice, making: Making) -> Modes:
     near, loud = chances(voice.seed, 2)
     place = finger["place"] * making.scale / 0.648 * (1 + one["random_place"] * near)
     width = finger["width"] * (1.25 - 0.5 * voice.hard) * min(1.0, making.scale / 0.648 + 0.2)
+    time = finger["time"] * (1.8 - 1.3 * voice.hard)
     force = voice.force * finger["gain"] * 10 ** (one["random_decibels"] * loud / 20)
     rest = _rest(voice, making, voice.stop)
-    modes = plucked(rest, place, width, force, every=voice.every)
+    modes = plucked(rest, Pluck(place, width, time, force), every=voice.every)
     if voice.dead:
         modes = evolve(modes, rates=modes.rates - SIXTY / one["dead_time"] / RATE)
     return modes.after(-voice.late)
