@@ -10,7 +10,7 @@ import numpy.typing as npt
 from fretloom.api import examine, load, loads
 from fretloom.formats.sound.guitar.mixing import Mix
 from fretloom.formats.sound.guitar.scoring import Player
-from fretloom.formats.sound.guitar.string.voice import Voice, sounded
+from fretloom.formats.sound.guitar.string.voice import LEAD, StringVoice, sounded
 from fretloom.performance.events import Settings
 from fretloom.performance.playback.play import play
 from fretloom.performance.playback.sounds import Playback
@@ -51,10 +51,14 @@ def heard(playback: Playback, settings: Settings) -> Sound:
     return np.concatenate(list(Mix(playback, settings).heard()), axis=1)
 
 
-def voices(playback: Playback, settings: Settings) -> list[tuple[Voice, Sound]]:
-    """Return each string as it pushes at the bridge, without body and room."""
+def voices(playback: Playback, settings: Settings) -> list[tuple[StringVoice, Sound]]:
+    """Return each string as it pushes at the bridge from its pluck on, without body and room."""
     player = Player(playback, settings)
-    return [(one, sounded(one, player.making)) for one in player.events() if isinstance(one, Voice)]
+    return [
+        (one, sounded(one, player.making)[LEAD:])
+        for one in player.events()
+        if isinstance(one, StringVoice)
+    ]
 
 
 def hertz_of(midi: float) -> float:

@@ -62,6 +62,7 @@ if TYPE_CHECKING:
     from fretloom.formats.options import FormatOptions, Option
     from fretloom.formats.pictures.options import DotsOptions, PictureOptions
     from fretloom.formats.shape import Content, LeftOut, Output
+    from fretloom.formats.sound.recording.options import RecordingOptions
     from fretloom.formats.students.changes.options import ChangeOptions
     from fretloom.formats.students.drawn_tab.options import DrawnTabOptions
     from fretloom.formats.students.handout.collection.entry import IndexEntry
@@ -123,6 +124,7 @@ _PLACES = {
         "formats.students.handout.options": "HandoutOptions",
         "formats.students.shapes.options": "ShapeOptions TextShapeOptions",
         "formats.students.script.options": "ScriptOptions",
+        "formats.sound.recording.options": "RecordingOptions",
         "formats.students.words.options": "WordsOptions",
         "formats.options": "FormatOptions Option",
         "formats.pictures.options": "DotsOptions PictureOptions",
@@ -170,6 +172,7 @@ __all__ = [
     "PlayedBar",
     "PracticeOptions",
     "PracticePath",
+    "RecordingOptions",
     "Related",
     "Rule",
     "ScoreOptions",

@@ -60,7 +60,9 @@ def body_response(body: str, size: float, ear: int) -> Floats:
         fall = np.exp(-np.pi * hertz * time / quality)
         made += peak * fall * np.sin(2 * np.pi * hertz * time + 0.4)
     made *= np.clip((count - np.arange(count)) / (0.02 * RATE), 0, 1)
-    made[0] += one["direct"]
+    # The push itself, its highs raised, for they are radiated better.
+    made[0] += one["direct"] * (1 + one["bright"])
+    made[1] -= one["direct"] * one["bright"]
     return made
 
 

@@ -22,7 +22,7 @@ def touch(seed: int, force: float) -> Samples:
 
 
 def squeak(string: StringMake, count: int, seed: int, force: float) -> Samples:
-    """Return the noise of a finger that slides along a string, for so many samples; wound ones have most."""
+    """Return the noise of a finger that slides along a string, as `count` samples; wound ones have most."""
     wound = string.weight > 1.5e-3
     noise = np.diff(chances(seed_of(seed, 2), count + 2), 2)
     level = value("slurs", "squeak") * force * (1.0 if wound else 0.2)

@@ -14,11 +14,14 @@ from fretloom.formats.sound.guitar.body import CHUNK, through
 from fretloom.formats.sound.guitar.constants import RATE, value
 from fretloom.formats.sound.guitar.knocks import slap
 from fretloom.formats.sound.guitar.scoring import Knock, Player
-from fretloom.formats.sound.guitar.string.voice import Voice, sounded
+from fretloom.formats.sound.guitar.string.voice import LEAD, StringVoice, sounded
 from fretloom.formats.sound.guitar.string.waves import Samples
 from fretloom.performance.events import Settings
 from fretloom.performance.playback.sounds import Playback
 from fretloom.values import evolve
+
+#: Samples over which comes in what began before the first one.
+_SOFT = 16
 
 
 class Mix:
@@ -66,27 +69,31 @@ class Mix:
         """Return which rounds of a loop are heard from a sample to another, 0 being the one from sample 0."""
         if not self.beats:
             return range(0)
-        lasts = [one.start + one.length for one in self._events([0]) if isinstance(one, Voice)]
+        lasts = [
+            one.start + one.length for one in self._events([0]) if isinstance(one, StringVoice)
+        ]
         longest = max([*lasts, RATE // 2])
         return range((start - longest) // self.beats, stop // self.beats + 1)
 
-    def _pushed(self, events: Iterator[Voice | Knock], start: int, stop: int) -> Iterator[Samples]:
+    def _pushed(
+        self, events: Iterator[StringVoice | Knock], start: int, stop: int
+    ) -> Iterator[Samples]:
         """Yield what the strings push, chunk by chunk."""
         pending = _Pending(start)
         event = next(events, None)
         for begin in range(start, stop, CHUNK):
-            while event is not None and event.start < begin + CHUNK:
-                if not isinstance(event, Voice) or event.start + event.length > start:
+            while event is not None and event.start - LEAD < begin + CHUNK:
+                if not isinstance(event, StringVoice) or event.start + event.length > start:
                     pending.add(*self._made(event))
                 event = next(events, None)
             yield pending.taken()
 
-    def _made(self, event: Voice | Knock) -> tuple[int, Samples, float]:
+    def _made(self, event: StringVoice | Knock) -> tuple[int, Samples, float]:
         if isinstance(event, Knock):
             return event.start, slap(event.place, event.seed, event.loud), 0.0
-        return event.start, sounded(event, self._player.making), event.pan
+        return event.start - LEAD, sounded(event, self._player.making), event.pan
 
-    def _events(self, rounds: Iterable[int]) -> Iterator[Voice | Knock]:
+    def _events(self, rounds: Iterable[int]) -> Iterator[StringVoice | Knock]:
         """Yield voices and knocks in order of time, of some rounds of a loop."""
         for number in rounds:
             later = number * self.beats
@@ -108,6 +115,8 @@ class _Pending:
         at, done = start - self._start, 0
         if at < 0:
             done, at = min(-at, len(wave)), 0
+            soft = min(_SOFT, len(wave) - done)
+            wave[done : done + soft] *= np.linspace(0, 1, soft, dtype=np.float32)
         while done < len(wave):
             number, place = divmod(at, CHUNK)
             while number >= len(self._chunks):

@@ -10,8 +10,8 @@ from fractions import Fraction
 from fretloom.formats.sound.guitar.chance import chances, seed_of
 from fretloom.formats.sound.guitar.constants import RATE, table, value
 from fretloom.formats.sound.guitar.string.making import Making, StringMake, frequency, making_of
-from fretloom.formats.sound.guitar.string.modes import Stop
-from fretloom.formats.sound.guitar.string.voice import Change, Voice
+from fretloom.formats.sound.guitar.string.modes import StringStop
+from fretloom.formats.sound.guitar.string.voice import StringChange, StringVoice
 from fretloom.performance.events import Settings
 from fretloom.performance.playback.sounds import FretMove, Playback, SlapSound, StringSound
 from fretloom.values import frozen
@@ -43,7 +43,7 @@ class Player:
             self._plucks.setdefault((sound.string, sound.mate), []).append(sound.at)
         self._loop = loop
 
-    def events(self) -> Iterator[Voice | Knock]:
+    def events(self) -> Iterator[StringVoice | Knock]:
         """Yield all that is heard, in order of time."""
         slaps, place = self._playback.slaps, 0
         for sound in self._playback.sounds:
@@ -53,7 +53,7 @@ class Player:
             yield self.voice(sound)
         yield from map(self.knock, slaps[place:])
 
-    def voice(self, sound: StringSound) -> Voice:
+    def voice(self, sound: StringSound) -> StringVoice:
         """Return what a string plays from one pluck on."""
         note, string = sound.note, self._string(sound)
         at = self._seconds(sound.at) * RATE
@@ -63,12 +63,12 @@ class Player:
         damp, seconds = self._damped(sound)
         damping = max(1, round(damp * RATE) - start)
         changes = [one for one in changes if one.at < damping]
-        changes.append(Change(kind="damp", at=damping, seconds=seconds))
+        changes.append(StringChange(kind="damp", at=damping, seconds=seconds))
         share = value("damping", "after") if seconds < 0.5 else 2.2
         loud = sound.loudness / value("strings", "usual_loudness")
         every, stop = self._stopped(sound, string)
         one = table("strings")
-        return Voice(
+        return StringVoice(
             start=start,
             late=float(at - start),
             string=string,
@@ -114,7 +114,7 @@ class Player:
         drawn = float(chances(seed_of(sound.string, 12), 1)[0])
         return float(least + (most - least) * (drawn + 1) / 2)
 
-    def _stopped(self, sound: StringSound, string: StringMake) -> tuple[int, Stop]:
+    def _stopped(self, sound: StringSound, string: StringMake) -> tuple[int, StringStop]:
         """Return where a string is stopped at the pluck, and of a harmonic which partials sound."""
         note = sound.note
         touch = note.technique.touch
@@ -127,14 +127,14 @@ class Player:
         every = max(2, round(2.0 ** ((float(sound.midi) - midi) / 12)))
         return every, self._stop(sound, string, fret, midi)
 
-    def _stop(self, sound: StringSound, string: StringMake, fret: int, midi: float) -> Stop:
+    def _stop(self, sound: StringSound, string: StringMake, fret: int, midi: float) -> StringStop:
         capo = self.making.capo.get(sound.string, 0)
         length = string.length * 2.0 ** (-max(0, fret + capo) / 12)
-        return Stop(length, frequency(midi), fret + capo > 0)
+        return StringStop(length, frequency(midi), fret + capo > 0)
 
     def _moves(
         self, sound: StringSound, string: StringMake, start: Fraction, first: int
-    ) -> Iterator[Change]:
+    ) -> Iterator[StringChange]:
         last = 0
         for move in sound.moves:
             at = max(last, round(self._seconds(move.at) * RATE) - first)
@@ -143,17 +143,19 @@ class Player:
         if sound.note.technique.vibrato:
             arrived = round(self._seconds(sound.moves[-1].until) * RATE) - first if last else 0
             begins = int(value("slurs", "vibrato_starts") * RATE)
-            yield Change(kind="vibrato", at=max(last, arrived) + begins)
+            yield StringChange(kind="vibrato", at=max(last, arrived) + begins)
 
     def _move(
         self, sound: StringSound, string: StringMake, move: FretMove, at: int, first: int
-    ) -> Change:
+    ) -> StringChange:
         stop = self._stop(sound, string, move.fret, float(move.midi))
         if move.kind in ("hammer-on", "pull-off"):
-            return Change(kind=move.kind, at=at, stop=stop)
+            return StringChange(kind=move.kind, at=at, stop=stop)
         until = round(self._seconds(move.until) * RATE) - first
         slides = move.kind == "slide"
-        return Change(kind="glide", at=at, stop=stop, lasts=max(32, until - at), slides=slides)
+        return StringChange(
+            kind="glide", at=at, stop=stop, lasts=max(32, until - at), slides=slides
+        )
 
     def _damped(self, sound: StringSound) -> tuple[Fraction, float]:
         """Return when a string is touched, in seconds, and how fast it dies away then."""

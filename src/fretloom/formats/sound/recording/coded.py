@@ -19,6 +19,7 @@ if TYPE_CHECKING:
 
 #: What waits in memory before it goes to a temporary file, and how much is handed on at a time.
 _IN_MEMORY, _PIECE = 8_000_000, 1 << 18
+_NAMES = {"flac": "FLAC", "ogg": "Ogg"}
 #: Frames that are encoded at a time: libsndfile's Vorbis takes no more than some thousands safely.
 _FRAMES = 4096
 
@@ -31,7 +32,7 @@ def outputs(
     Raises:
         FretloomError: numpy or soundfile is not installed, or the lesson is too long.
     """
-    library = needed("soundfile", f"{form.capitalize()} files are written with soundfile")
+    library = needed("soundfile", f"{_NAMES[form]} files are written with soundfile")
     recording = recording_of(reading, options)
     return (Output(file_name(reading.lesson, ending), coded(recording, form, library)),)
 

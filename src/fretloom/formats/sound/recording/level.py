@@ -7,16 +7,16 @@ from itertools import islice
 from fretloom.formats.sound.guitar.body import CHUNK
 from fretloom.formats.sound.guitar.constants import RATE
 from fretloom.formats.sound.guitar.mixing import Mix
-from fretloom.formats.sound.recording.loudness import Meter
+from fretloom.formats.sound.recording.loudness import LoudnessMeter
 from fretloom.performance.events import Settings
 from fretloom.performance.playback.sounds import Playback
 from fretloom.values import frozen
 
 #: What a recording comes to, in LUFS.
 TARGET = -18.0
-#: Nothing is made louder than by so many decibels: what is nearly silent is meant to be.
+#: Decibels by which something is made louder at most: what is nearly silent is meant to be.
 _MOST = 40.0
-#: So many seconds of a lesson say how loud it is.
+#: Seconds of a lesson that say how loud it is.
 _LISTENED = 180
 
 
@@ -40,7 +40,7 @@ def level_of(playback: Playback, settings: Settings) -> Level:
     Take the whole lesson, and give what this returns to every recording of a part: so a slow loop, or the thumb
     alone, is not louder than the song.
     """
-    meter = Meter()
+    meter = LoudnessMeter()
     for chunk in islice(Mix(playback, settings).heard(), _LISTENED * RATE // CHUNK):
         meter.take(chunk)
     return level_for(meter.loudness())

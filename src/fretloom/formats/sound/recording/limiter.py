@@ -16,7 +16,7 @@ from fretloom.formats.sound.guitar.string.waves import Samples
 #: -1.3 dB, for true peaks of -1 dB. A cell is a millisecond; the gain bends over 11 of them.
 CEILING = 10 ** (-1.3 / 20)
 CELL, _AROUND = 44, 5
-#: So many cells before and behind one have a say in its gain: those of the bend, and one for the line to the next.
+#: The number of cells before and behind one that have a say in its gain: those of the bend, and one for the line to the next.
 AHEAD = 2 * _AROUND + 2
 #: Samples that are lower have no peak beside them that is too high.
 _SAFE = 0.65 * CEILING
@@ -41,7 +41,7 @@ def limited(chunks: Iterable[Samples]) -> Iterator[Samples]:
 
 
 def _held_down(sound: Samples, cells: int) -> Samples:
-    """Return so many cells of a sound, from cell `AHEAD` on, at the gain that its peaks allow."""
+    """Return some cells of a sound, from cell `AHEAD` on, at the gain that its peaks allow."""
     out = sound[:, AHEAD * CELL : (AHEAD + cells) * CELL]
     peaks = cell_peaks(sound[:, : (cells + 2 * AHEAD) * CELL])
     if float(peaks.max()) <= CEILING:

@@ -17,7 +17,7 @@ _STEP, _STEPS = RATE // 10, 4
 _ABSOLUTE_GATE, _RELATIVE_GATE, _OFFSET = -70.0, -10.0, -0.691
 
 
-class Meter:
+class LoudnessMeter:
     """Takes a stereo sound chunk by chunk and says how loud all of it was."""
 
     def __init__(self) -> None:

@@ -16,7 +16,7 @@ from fretloom.formats.sound.guitar.mixing import Mix
 from fretloom.formats.sound.guitar.string.waves import Samples
 from fretloom.formats.sound.recording.level import Level, level_for
 from fretloom.formats.sound.recording.limiter import limited
-from fretloom.formats.sound.recording.loudness import Meter
+from fretloom.formats.sound.recording.loudness import LoudnessMeter
 from fretloom.performance.events import Settings
 from fretloom.performance.playback.sounds import Playback
 from fretloom.values import frozen
@@ -29,7 +29,7 @@ _AROUND = 2048
 
 
 @frozen(kw_only=True)
-class How:
+class RecordingPlan:
     """How a playback is recorded.
 
     Args:
@@ -52,38 +52,40 @@ class Recording:
     chunks: Iterator[Samples]
 
 
-def recorded(playback: Playback, settings: Settings, how: How) -> Recording:
+def recorded(playback: Playback, settings: Settings, plan: RecordingPlan) -> Recording:
     """Return a recording; nothing is made before its chunks are read."""
-    mix = Mix(playback, settings, loop=how.loop)
-    frames = mix.beats if how.loop else mix.length
-    if not how.loop:
-        return Recording(frames, limited(_mixed(playback, mix, how, 0, frames)))
+    mix = Mix(playback, settings, loop=plan.loop)
+    frames = mix.beats if plan.loop else mix.length
+    if not plan.loop:
+        return Recording(frames, limited(_mixed(playback, mix, plan, 0, frames)))
     if not frames:
         return Recording(0, iter(()))
-    whole = limited(_mixed(playback, mix, how, -_AROUND, frames + _AROUND))
+    whole = limited(_mixed(playback, mix, plan, -_AROUND, frames + _AROUND))
     return Recording(frames, _cut(whole, _AROUND, frames))
 
 
-def _mixed(playback: Playback, mix: Mix, how: How, start: int, stop: int) -> Iterator[Samples]:
-    clicks = _Clicks(playback, mix, how)
+def _mixed(
+    playback: Playback, mix: Mix, plan: RecordingPlan, start: int, stop: int
+) -> Iterator[Samples]:
+    clicks = _Clicks(playback, mix, plan)
     at = start
-    for chunk in _levelled(mix, how, start, stop):
+    for chunk in _levelled(mix, plan, start, stop):
         clicks.add(chunk, at)
         yield chunk
         at += chunk.shape[1]
 
 
-def _levelled(mix: Mix, how: How, start: int, stop: int) -> Iterator[Samples]:
+def _levelled(mix: Mix, plan: RecordingPlan, start: int, stop: int) -> Iterator[Samples]:
     """Yield the guitar at its level: it waits until all of it has been measured, if no level is given."""
-    if not how.strings:
+    if not plan.strings:
         yield from mix.silence(start, stop)
         return
-    if how.level is not None:
-        gain = np.float32(how.level.gain)
+    if plan.level is not None:
+        gain = np.float32(plan.level.gain)
         for chunk in mix.between(start, stop):
             yield chunk * gain
         return
-    meter = Meter()
+    meter = LoudnessMeter()
     with SpooledTemporaryFile(max_size=_IN_MEMORY) as waiting:
         try:
             for chunk in mix.between(start, stop):
@@ -112,16 +114,16 @@ def _cut(chunks: Iterator[Samples], skipped: int, length: int) -> Iterator[Sampl
 class _Clicks:
     """The clicks of a recording, at a level of their own."""
 
-    def __init__(self, playback: Playback, mix: Mix, how: How) -> None:
+    def __init__(self, playback: Playback, mix: Mix, plan: RecordingPlan) -> None:
         self._clicks: list[tuple[int, float, int]] = []
         for bar in playback.bars:
-            if how.clicks == "never" or (how.clicks == "count-in" and bar.played is not None):
+            if plan.clicks == "never" or (plan.clicks == "count-in" and bar.played is not None):
                 continue
             for position, strength in bar.counts:
                 at = playback.clock.seconds(position) * RATE
                 begin = math.floor(at)
                 self._clicks.append((begin, float(at - begin), strength))
-        if how.loop:
+        if plan.loop:
             rounds = range(-1 - _AROUND // mix.beats, 2 + _AROUND // mix.beats) if mix.beats else ()
             self._clicks = [
                 (begin + number * mix.beats, late, strength)

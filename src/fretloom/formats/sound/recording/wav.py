@@ -33,12 +33,12 @@ def recording_of(reading: Reading, options: RecordingOptions) -> Recording:
         FretloomError: as for `write`.
     """
     needed("numpy", "sound is made with numpy")
-    from fretloom.formats.sound.recording.recorded import How, recorded
+    from fretloom.formats.sound.recording.recorded import RecordingPlan, recorded
 
     settings = reading.timeline.settings
     playback = play(reading.timeline.bars, settings)
     refuse_too_long(playback)
-    return recorded(playback, settings, How(clicks=options.clicks))
+    return recorded(playback, settings, RecordingPlan(clicks=options.clicks))
 
 
 def wav_pieces(recording: Recording) -> Iterator[bytes]:

@@ -9,7 +9,13 @@ import pytest
 from heard import RATE, cents_off, partial_level, playback_of
 
 from fretloom.formats.sound.guitar.string.making import making_of
-from fretloom.formats.sound.guitar.string.modes import Modes, Pluck, Stop, at_rest, plucked
+from fretloom.formats.sound.guitar.string.modes import (
+    Modes,
+    PluckShape,
+    StringStop,
+    at_rest,
+    plucked,
+)
 from fretloom.formats.sound.guitar.string.waves import partials
 
 #: E2, D3 and E4 of a steel-string guitar: gauge or core in m, weight in kg/m; E2 and D3 wound.
@@ -24,9 +30,9 @@ def one_direction(string: int) -> tuple[Modes, float]:
     midi = settings.tuning.open_pitch(string).midi
     hertz = 440 * 2 ** ((midi - 69) / 12)
     make = making.strings[string, False]
-    rest = at_rest(make, Stop(make.length, hertz, False), "board", 0.001)
+    rest = at_rest(make, StringStop(make.length, hertz, False), "board", 0.001)
     # In cents it is 0.1 low, and the partials along the top as much too high.
-    return plucked(rest, Pluck(0.1, 0.001, 0.0, 1.0)), hertz * 2 ** (-0.1 / 1200)
+    return plucked(rest, PluckShape(0.1, 0.001, 0.0, 1.0)), hertz * 2 ** (-0.1 / 1200)
 
 
 @pytest.mark.parametrize("string", [6, 4, 1])
@@ -76,8 +82,8 @@ def test_a_pluck_in_the_middle_has_no_even_partials() -> None:
     """A partial that has a node under the finger does not sound (the textbook's plucked string)."""
     _, settings = playback_of("O")
     make = making_of(settings).strings[1, False]
-    rest = at_rest(make, Stop(0.2, 1000.0, True), "wood", 1.0)
-    third = plucked(rest, Pluck(0.2 / 3, 0.0005, 0.0, 1.0))
+    rest = at_rest(make, StringStop(0.2, 1000.0, True), "wood", 1.0)
+    third = plucked(rest, PluckShape(0.2 / 3, 0.0005, 0.0, 1.0))
     assert np.abs(third.amplitudes[[2, 5, 8]]).max() < 1e-12 * np.abs(third.amplitudes[0])
 
 
@@ -85,10 +91,10 @@ def test_a_wide_finger_sounds_duller() -> None:
     """The fourth partial against the first: a contact of 10 mm takes it off by exp(-(k w)^2 / 2)."""
     _, settings = playback_of("O")
     make = making_of(settings).strings[1, False]
-    rest = at_rest(make, Stop(make.length, 329.6, False), "wood", 1.0)
+    rest = at_rest(make, StringStop(make.length, 329.6, False), "wood", 1.0)
     narrow, wide = (
-        plucked(rest, Pluck(0.1, 0.001, 0.0, 1.0)),
-        plucked(rest, Pluck(0.1, 0.01, 0.0, 1.0)),
+        plucked(rest, PluckShape(0.1, 0.001, 0.0, 1.0)),
+        plucked(rest, PluckShape(0.1, 0.01, 0.0, 1.0)),
     )
     shares = np.abs(wide.amplitudes / narrow.amplitudes)
     wave = math.pi / make.length
@@ -100,7 +106,9 @@ def test_a_pitch_that_nobody_hears_is_silence_or_one_partial(hertz: float) -> No
     """MIDI numbers up to 127, and the second string of its course an octave above: no fault."""
     _, settings = playback_of("O")
     make = making_of(settings).strings[1, False]
-    rest = plucked(at_rest(make, Stop(0.01, hertz, True), "wood", 1.0), Pluck(0.1, 0.001, 0.0, 1.0))
+    rest = plucked(
+        at_rest(make, StringStop(0.01, hertz, True), "wood", 1.0), PluckShape(0.1, 0.001, 0.0, 1.0)
+    )
     sound = partials(rest.amplitudes, rest.rates, 1000)
     assert np.isfinite(sound).all()
     assert (np.abs(sound).max() == 0) == (hertz > 16000)

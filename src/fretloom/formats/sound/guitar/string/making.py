@@ -103,4 +103,4 @@ def _string(family: Any, midi: int, scale: float, tighter: float, share: float) 
         thick = family["core"] * (weight / family["core_weight"]) ** family["core_power"]
         decay = family["wound_decay"]
     stiffness = family["young"] * math.pi * thick**4 / 64
-    return StringMake(scale, weight, stiffness, tuple(decay), 1 - share)
+    return StringMake(scale, weight, stiffness, tuple(decay), share)

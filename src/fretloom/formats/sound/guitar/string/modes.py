@@ -18,7 +18,7 @@ SIXTY = 3 * math.log(10)
 
 
 @frozen
-class Stop:
+class StringStop:
     """Where a string is stopped.
 
     Args:
@@ -31,7 +31,7 @@ class Stop:
 
 
 @frozen
-class Pluck:
+class PluckShape:
     """How a finger plucks.
 
     Args:
@@ -60,7 +60,7 @@ class Modes:
     along: np.ndarray[tuple[int], np.dtype[np.bool_]]
     amplitudes: Complexes
     rates: Complexes
-    stop: Stop
+    stop: StringStop
 
     def after(self, samples: float) -> Modes:
         """Return it some samples later; a part of one counts."""
@@ -74,7 +74,7 @@ class Modes:
 
 
 @lru_cache(maxsize=512)
-def at_rest(make: StringMake, stop: Stop, body: str, size: float) -> Modes:
+def at_rest(make: StringMake, stop: StringStop, body: str, size: float) -> Modes:
     """Return a string that does not sound yet."""
     one = table("strings")
     below = min(one["highest"], 0.45 * RATE)
@@ -102,7 +102,7 @@ def at_rest(make: StringMake, stop: Stop, body: str, size: float) -> Modes:
     return Modes(both, along, np.zeros(len(both), np.complex128), rates, stop)
 
 
-def decays(make: StringMake, stop: Stop, numbers: Floats, hertz: Floats) -> Floats:
+def decays(make: StringMake, stop: StringStop, numbers: Floats, hertz: Floats) -> Floats:
     """Return how fast partials of a string fall, in nepers a second: losses inside, in the air, in bending."""
     inside, air, bent = make.decay
     omega = 2 * np.pi * hertz
@@ -122,7 +122,7 @@ def _into_body(hertz: Floats, body: str, size: float) -> Floats:
     return lost
 
 
-def plucked(rest: Modes, pluck: Pluck, *, every: int = 1) -> Modes:
+def plucked(rest: Modes, pluck: PluckShape, *, every: int = 1) -> Modes:
     """Return a string that a finger has let go; of a harmonic only partials with a multiple of `every` sound."""
     length = rest.stop.length
     place = min(pluck.place, 0.45 * length)

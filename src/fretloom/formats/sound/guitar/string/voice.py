@@ -10,7 +10,14 @@ from fretloom.formats.sound.guitar.chance import chances
 from fretloom.formats.sound.guitar.constants import RATE, table, value
 from fretloom.formats.sound.guitar.knocks import squeak, touch
 from fretloom.formats.sound.guitar.string.making import Making, StringMake
-from fretloom.formats.sound.guitar.string.modes import SIXTY, Modes, Pluck, Stop, at_rest, plucked
+from fretloom.formats.sound.guitar.string.modes import (
+    SIXTY,
+    Modes,
+    PluckShape,
+    StringStop,
+    at_rest,
+    plucked,
+)
 from fretloom.formats.sound.guitar.string.moving import hammered, pulled, turned_by, vibrato, way
 from fretloom.formats.sound.guitar.string.waves import (
     DAMPED_FLOOR,
@@ -22,12 +29,12 @@ from fretloom.formats.sound.guitar.string.waves import (
 from fretloom.values import evolve, frozen
 
 ChangeKind: TypeAlias = Literal["hammer-on", "pull-off", "glide", "vibrato", "damp"]
-#: Nothing glides faster than so many samples.
-_FASTEST = 32
+#: Samples during which a finger pulls at a string before it lets go.
+LEAD = int(value("strings", "pull") * RATE)
 
 
 @frozen(kw_only=True)
-class Change:
+class StringChange:
     """What happens to a string that sounds, `at` samples after the first sample of its voice.
 
     Args:
@@ -37,14 +44,14 @@ class Change:
 
     kind: ChangeKind
     at: int
-    stop: Stop | None = None
+    stop: StringStop | None = None
     lasts: int = 0
     seconds: float = 0.0
     slides: bool = False
 
 
 @frozen(kw_only=True)
-class Voice:
+class StringVoice:
     """What one string plays.
 
     Args:
@@ -58,23 +65,24 @@ class Voice:
     start: int
     late: float
     string: StringMake
-    stop: Stop
+    stop: StringStop
     every: int
     finger: str
     force: float
     hard: float
     dead: bool
-    changes: tuple[Change, ...]
+    changes: tuple[StringChange, ...]
     length: int
     seed: int
     pan: float
     cents: float = 0.0
 
 
-def sounded(voice: Voice, making: Making) -> Samples:
-    """Return the samples of a voice, as the string pushes at the bridge."""
+def sounded(voice: StringVoice, making: Making) -> Samples:
+    """Return the samples of a voice from `LEAD` before its start, as the string pushes at the bridge."""
     out = np.zeros(voice.length, np.float32)
     modes, now, begun = _picked(voice, making), 0, 0
+    held = float(modes.amplitudes.real.sum())
     floor = FLOOR
     vibrating = False
     for number, change in enumerate((*voice.changes, None)):
@@ -97,11 +105,10 @@ def sounded(voice: Voice, making: Making) -> Samples:
         vibrating = change.kind == "vibrato"
         floor = DAMPED_FLOOR if change.kind == "damp" else FLOOR
         modes, now, begun = _changed(voice, making, after, change), at, fade
-    _begin(out, voice)
-    return out
+    return _begun(out, held, voice)
 
 
-def _picked(voice: Voice, making: Making) -> Modes:
+def _picked(voice: StringVoice, making: Making) -> Modes:
     """Return the string as the finger has let it go, at the first sample of the voice."""
     one, finger = table("strings"), table("fingers").get(voice.finger) or table("fingers")["m"]
     near, loud = chances(voice.seed, 2)
@@ -110,13 +117,13 @@ def _picked(voice: Voice, making: Making) -> Modes:
     time = finger["time"] * (1.8 - 1.3 * voice.hard)
     force = voice.force * finger["gain"] * 10 ** (one["random_decibels"] * loud / 20)
     rest = _rest(voice, making, voice.stop)
-    modes = plucked(rest, Pluck(place, width, time, force), every=voice.every)
+    modes = plucked(rest, PluckShape(place, width, time, force), every=voice.every)
     if voice.dead:
         modes = evolve(modes, rates=modes.rates - SIXTY / one["dead_time"] / RATE)
     return modes.after(-voice.late)
 
 
-def _rest(voice: Voice, making: Making, stop: Stop) -> Modes:
+def _rest(voice: StringVoice, making: Making, stop: StringStop) -> Modes:
     tuned = evolve(stop, pitch=stop.pitch * 2.0 ** (voice.cents / 1200))
     return at_rest(voice.string, tuned, making.body, making.size)
 
@@ -138,7 +145,7 @@ def _turned(modes: Modes, turned: float, samples: int) -> Modes:
     return evolve(modes, amplitudes=modes.amplitudes * grown)
 
 
-def _changed(voice: Voice, making: Making, modes: Modes, change: Change) -> Modes:
+def _changed(voice: StringVoice, making: Making, modes: Modes, change: StringChange) -> Modes:
     if change.kind == "damp":
         return modes.damped(change.seconds)
     if change.stop is None:
@@ -147,7 +154,9 @@ def _changed(voice: Voice, making: Making, modes: Modes, change: Change) -> Mode
     return (hammered if change.kind == "hammer-on" else pulled)(modes, rest, voice.force)
 
 
-def _glided(voice: Voice, making: Making, modes: Modes, change: Change, out: Samples) -> Modes:
+def _glided(
+    voice: StringVoice, making: Making, modes: Modes, change: StringChange, out: Samples
+) -> Modes:
     """Write what is heard on the way to another pitch, and return the string that has arrived there."""
     assert change.stop is not None
     rest = _rest(voice, making, change.stop)
@@ -176,7 +185,7 @@ def _let_go(modes: Modes, kept: np.ndarray[tuple[int], np.dtype[np.intp]], out: 
     out[: len(wave)] += wave * _rise(len(wave))[::-1]
 
 
-def _fade(change: Change) -> int:
+def _fade(change: StringChange) -> int:
     """Return over how many samples what was before fades into what comes."""
     if change.kind == "damp":
         return int(value("damping", "fade") * RATE)
@@ -195,11 +204,8 @@ def _rise(count: int) -> Samples:
     return ((1 - np.cos(np.pi * steps)) / 2).astype(np.float32)
 
 
-def _begin(out: Samples, voice: Voice) -> None:
-    """Let the sound begin softly where the finger leaves the string, with a little of its touch."""
-    one = value("strings", "rise") * RATE
-    steps = np.clip((np.arange(int(one) + 2) - voice.late) / one, 0, 1)
-    rise = ((1 - np.cos(np.pi * steps)) / 2).astype(np.float32)
-    out[: len(rise)] *= rise[: len(out)]
+def _begun(out: Samples, held: float, voice: StringVoice) -> Samples:
+    """Return a sound from `LEAD` on, in which the finger pulls at the string, and leaves it with a little noise."""
     noise = touch(voice.seed, voice.force)[: len(out)]
     out[: len(noise)] += noise
+    return np.concatenate((_rise(LEAD) * np.float32(held), out))
