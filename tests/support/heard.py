@@ -9,7 +9,7 @@ import numpy.typing as npt
 
 from fretloom.api import examine, load, loads
 from fretloom.formats.sound.guitar.mixing import Mix
-from fretloom.formats.sound.guitar.scoring import Player
+from fretloom.formats.sound.guitar.scoring import Guitarist
 from fretloom.formats.sound.guitar.string.voice import LEAD, StringVoice, sounded
 from fretloom.performance.events import Settings
 from fretloom.performance.playback.play import play
@@ -53,7 +53,7 @@ def heard(playback: Playback, settings: Settings) -> Sound:
 
 def voices(playback: Playback, settings: Settings) -> list[tuple[StringVoice, Sound]]:
     """Return each string as it pushes at the bridge from its pluck on, without body and room."""
-    player = Player(playback, settings)
+    player = Guitarist(playback, settings)
     return [
         (one, sounded(one, player.making)[LEAD:])
         for one in player.events()

@@ -11,7 +11,7 @@ from onsets import envelope, rise_near
 from places import EXAMPLES
 
 from fretloom.formats.sound.guitar.mixing import Mix
-from fretloom.formats.sound.guitar.scoring import Player
+from fretloom.formats.sound.guitar.scoring import Guitarist
 from fretloom.formats.sound.guitar.string.voice import StringVoice, sounded
 from fretloom.values import evolve
 
@@ -22,7 +22,7 @@ PLAIN = "O { p6 m2 , i3 , p4+m2 , i3 a1 }"
 def test_a_pluck_stands_at_its_time_between_samples(tempo: int) -> None:
     """Sample and part of a sample come to the exact time."""
     playback, settings = playback_of("O { p6 , - , i1 , - }", f"tempo {tempo}")
-    player = Player(playback, settings)
+    player = Guitarist(playback, settings)
     for sound, voice in zip(playback.sounds, player.events(), strict=True):
         exact = playback.clock.seconds(sound.at) * RATE
         assert voice.start + voice.late == pytest.approx(float(exact), abs=1e-6)
@@ -31,7 +31,7 @@ def test_a_pluck_stands_at_its_time_between_samples(tempo: int) -> None:
 def test_a_part_of_a_sample_is_heard() -> None:
     """The same pluck half a sample later is turned by half a sample at each of its partials."""
     playback, settings = playback_of("O { i1 , - , - , - }", "tempo 60")
-    player = Player(playback, settings)
+    player = Guitarist(playback, settings)
     (voice,) = player.events()
     assert isinstance(voice, StringVoice)
     early, late = (sounded(evolve(voice, late=late), player.making) for late in (0.25, 0.75))
@@ -46,7 +46,7 @@ def test_a_part_of_a_sample_is_heard() -> None:
 def test_time_does_not_drift() -> None:
     """After ten minutes at an odd tempo a pluck is at its sample: times are exact to the end."""
     playback, settings = playback_of(f"repeat 250\n  {PLAIN}\n  end", "tempo 97")
-    last = list(Player(playback, settings).events())[-1]
+    last = list(Guitarist(playback, settings).events())[-1]
     exact = Fraction(60, 97) * RATE * (4 * 250 - Fraction(1, 2))
     assert playback.seconds > 600
     assert last.start == int(exact)

@@ -13,7 +13,7 @@ import numpy as np
 from fretloom.formats.sound.guitar.body import CHUNK, through
 from fretloom.formats.sound.guitar.constants import RATE, value
 from fretloom.formats.sound.guitar.knocks import slap
-from fretloom.formats.sound.guitar.scoring import Knock, Player
+from fretloom.formats.sound.guitar.scoring import Guitarist, Knock
 from fretloom.formats.sound.guitar.string.voice import LEAD, StringVoice, sounded
 from fretloom.formats.sound.guitar.string.waves import Samples
 from fretloom.performance.events import Settings
@@ -33,7 +33,7 @@ class Mix:
 
     def __init__(self, playback: Playback, settings: Settings, *, loop: bool = False) -> None:
         self._playback, self._loop = playback, loop
-        self._player = Player(playback, settings, loop=loop)
+        self._player = Guitarist(playback, settings, loop=loop)
         self.beats = round(playback.seconds * RATE)
         self.length = self.beats + self._rings_on()
 

@@ -31,7 +31,7 @@ class Knock:
     loud: float
 
 
-class Player:
+class Guitarist:
     """Knows the strings of a lesson and when each is plucked next."""
 
     def __init__(self, playback: Playback, settings: Settings, *, loop: bool = False) -> None:

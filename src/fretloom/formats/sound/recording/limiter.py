@@ -16,7 +16,7 @@ from fretloom.formats.sound.guitar.string.waves import Samples
 #: -1.3 dB, for true peaks of -1 dB. A cell is a millisecond; the gain bends over 11 of them.
 CEILING = 10 ** (-1.3 / 20)
 CELL, _AROUND = 44, 5
-#: The number of cells before and behind one that have a say in its gain: those of the bend, and one for the line to the next.
+#: Cells before and behind one that have a say in its gain: those of the bend, and one for the line to the next.
 AHEAD = 2 * _AROUND + 2
 #: Samples that are lower have no peak beside them that is too high.
 _SAFE = 0.65 * CEILING
