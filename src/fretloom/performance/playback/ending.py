@@ -5,49 +5,74 @@ from __future__ import annotations
 from collections.abc import Sequence
 from fractions import Fraction
 
-from attrs import evolve
-
-from fretloom.performance.playback.sounds import Ending, StringSound
+from fretloom.performance.events import TimedNote
+from fretloom.performance.playback.sounds import Ending, FretMove, StringSound
 from fretloom.values import frozen
 
 
-@frozen
-class Ends:
-    """Where a note is written, straight, and where it ends; whether the strings are damped there."""
+@frozen(kw_only=True, eq=False)
+class Pluck:
+    """A sound whose end is not known yet; fields as those of `StringSound`, `until` as it is written.
 
+    Where a note is `written`, and where it ends (`straight`), are positions without swing; whether the strings
+    are `damped` there.
+    """
+
+    bar: int
+    at: Fraction
+    until: Fraction
+    midi: Fraction
+    mate: bool
+    loudness: int
+    moves: tuple[FretMove, ...]
+    note: TimedNote
     written: Fraction
     straight: Fraction
     damped: bool
 
 
-def ended(sounds: Sequence[tuple[Ends, StringSound]], end: Fraction) -> tuple[StringSound, ...]:
+def ended(plucks: Sequence[Pluck], end: Fraction) -> tuple[StringSound, ...]:
     """Return sounds in order of time, each up to its string's next pluck at most, and with what ends it.
 
     A string that is written to ring up to its next pluck rings up to where that is played. What rings to the
     end of all dies away.
     """
-    ordered = sorted(sounds, key=lambda one: (one[1].at, -one[1].string, one[1].mate))
-    following: dict[tuple[int, bool], tuple[Ends, StringSound]] = {}
+    ordered = sorted(plucks, key=_in_time)
+    following: dict[tuple[int, bool], Pluck] = {}
     found: list[StringSound] = []
-    for ends, sound in reversed(ordered):
-        key = (sound.string, sound.mate)
-        found.append(_cut(ends, sound, following.get(key), end))
-        following[key] = (ends, sound)
-    return tuple(reversed(found))
+    for pluck in reversed(ordered):
+        key = (pluck.note.string, pluck.mate)
+        found.append(_cut(pluck, following.get(key), end))
+        following[key] = pluck
+    found.reverse()
+    return tuple(found)
 
 
-def _cut(
-    ends: Ends, sound: StringSound, after: tuple[Ends, StringSound] | None, end: Fraction
-) -> StringSound:
-    if after is not None and (sound.until > after[1].at or ends.straight == after[0].written):
-        return _until(sound, after[1].at, "again")
-    if ends.damped:
-        return evolve(sound, ends="damped")
-    return evolve(sound, ends="out") if sound.until >= end else sound
+def _in_time(pluck: Pluck) -> tuple[float, Fraction, int, bool]:
+    # Floats are compared ten times as fast, and never in another order; where they are equal, the exact ones decide.
+    return (float(pluck.at), pluck.at, -pluck.note.string, pluck.mate)
 
 
-def _until(sound: StringSound, until: Fraction, ends: Ending) -> StringSound:
-    moves = sound.moves
-    if until < sound.until:
-        moves = tuple(move for move in moves if move.at < until)
-    return evolve(sound, until=until, ends=ends, moves=moves)
+def _cut(pluck: Pluck, after: Pluck | None, end: Fraction) -> StringSound:
+    until, moves = pluck.until, pluck.moves
+    ends: Ending = "lifted"
+    if after is not None and (until > after.at or pluck.straight == after.written):
+        if after.at < until:
+            moves = tuple(move for move in moves if move.at < after.at)
+        until, ends = after.at, "again"
+    elif pluck.damped:
+        ends = "damped"
+    elif until >= end:
+        ends = "out"
+    return StringSound(
+        bar=pluck.bar,
+        at=pluck.at,
+        until=until,
+        string=pluck.note.string,
+        midi=pluck.midi,
+        mate=pluck.mate,
+        loudness=pluck.loudness,
+        ends=ends,
+        moves=moves,
+        note=pluck.note,
+    )

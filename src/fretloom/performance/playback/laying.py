@@ -41,6 +41,7 @@ def lay(bars: Sequence[PlayedBar], settings: Settings, speed: Fraction = Fractio
     swings: list[SwungBar] = []
     starts: list[Fraction] = []
     tempos: list[tuple[Fraction, Fraction]] = []
+    rates: dict[tuple[int, int, int], list[tuple[Fraction, Fraction]]] = {}
     end = Fraction(0)
     for played in bars:
         swing = known.get(played.bar.serial)
@@ -48,7 +49,10 @@ def lay(bars: Sequence[PlayedBar], settings: Settings, speed: Fraction = Fractio
             swing = known[played.bar.serial] = SwungBar(played.bar, settings.swing)
         swings.append(swing)
         starts.append(end)
-        tempos += [(end + onset, rate * speed) for onset, rate in tempos_in(played, swing)]
+        key = (played.bar.serial, id(played.tempo), id(played.manner.tempo_to))
+        if key not in rates:
+            rates[key] = [(onset, rate * speed) for onset, rate in tempos_in(played, swing)]
+        tempos += [(end + onset, rate) for onset, rate in rates[key]]
         end += played.bar.length
     usual = settings.tempo.quarters_per_minute * speed
     clock = Clock(tempos or [(Fraction(0), usual)])

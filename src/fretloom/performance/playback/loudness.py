@@ -35,6 +35,7 @@ def loudness_of(bars: Sequence[PlayedBar]) -> list[BarLoudness]:
     """Return how loud each bar is; a swell over several bars goes evenly over all of them."""
     found: list[BarLoudness] = []
     now = Fraction(USUAL)
+    even = BarLoudness(now, now)
     place = 0
     while place < len(bars):
         manner = bars[place].manner
@@ -42,7 +43,9 @@ def loudness_of(bars: Sequence[PlayedBar]) -> list[BarLoudness]:
             now = Fraction(DEGREES[manner.dynamic])
         last = _swell_end(bars, place) if manner.swell else None
         if last is None:
-            found.append(BarLoudness(now, now))
+            if even.start != now:
+                even = BarLoudness(now, now)
+            found.append(even)
             place += 1
             continue
         to = bars[last].manner.dynamic_to

@@ -5,16 +5,16 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from fractions import Fraction
 
-from attrs import evolve
-
-from fretloom.performance.events import PlayedBar, Settings, TimedBar, TimedNote
+from fretloom.performance.events import PlayedBar, Settings
 from fretloom.performance.playback.counting import counts_of
-from fretloom.performance.playback.ending import Ends, ended
+from fretloom.performance.playback.ending import Pluck, ended
 from fretloom.performance.playback.laying import lay
 from fretloom.performance.playback.loudness import BarLoudness, loudness_of, struck
-from fretloom.performance.playback.moving import midi_at_pluck, moves_of
-from fretloom.performance.playback.sounds import BarTime, Playback, SlapSound, StringSound
-from fretloom.performance.playback.spreading import COURSE, after_the_first, grace_steps, mate_first
+from fretloom.performance.playback.moving import moves_of
+from fretloom.performance.playback.planning import BarPlan, NotePlan, damped_at, plan_of
+from fretloom.performance.playback.sounds import BarTime, Playback, SlapSound
+from fretloom.performance.playback.spreading import COURSE, mate_first
+from fretloom.values import evolve
 
 
 def play(bars: Sequence[PlayedBar], settings: Settings, speed: Fraction = Fraction(1)) -> Playback:
@@ -31,90 +31,104 @@ class _Player:
         self._bars, self._laid = bars, lay(bars, settings, speed)
         self._clock = self._laid.clock
         self._doubles = _doubles(settings)
+        self._plans: dict[tuple[int, int, int], BarPlan] = {}
+        self._loudness: dict[tuple[int, int], tuple[int, ...]] = {}
+        self._counts: dict[int, tuple[tuple[Fraction, int], ...]] = {}
 
     def play(self) -> Playback:
         """Return all that is heard."""
-        sounds: list[tuple[Ends, StringSound]] = []
+        plucks: list[Pluck] = []
         slaps: list[SlapSound] = []
-        times: list[BarTime] = []
         loud = loudness_of(self._bars)
-        for place, (played, start) in enumerate(zip(self._bars, self._laid.starts, strict=True)):
-            end, counts = start + played.bar.length, counts_of(played.bar, start)
-            times.append(BarTime(start=start, end=end, counts=counts, played=played))
-            sounds += self._strings(place, loud[place])
-            slaps += self._slaps(place, loud[place])
+        for place, degree in enumerate(loud):
+            plucks += self._strings(place, degree)
+            slaps += self._slaps(place, degree)
         return Playback(
             clock=self._clock,
-            bars=tuple(times),
-            sounds=ended(sounds, self._laid.end),
+            bars=tuple(self._times()),
+            sounds=ended(plucks, self._laid.end),
             slaps=tuple(slaps),
             end=self._laid.end,
         )
 
-    def _strings(self, place: int, loud: BarLoudness) -> Iterator[tuple[Ends, StringSound]]:
-        bar = self._bars[place].bar
-        last = _last_places(bar)
-        for note in bar.notes:
-            sound, ends = self._string(place, note, loud, last.get(note.gesture, 0))
-            double = self._doubles.get(note.string)
-            if double is None:
-                yield ends, sound
-                continue
-            lag = self._clock.lasting(sound.at, COURSE)
-            mate = _mate(sound, double)
-            thumb = mate_first(note)
-            yield ends, _later(sound, lag) if thumb else sound
-            yield ends, mate if thumb else _later(mate, lag)
+    def _times(self) -> Iterator[BarTime]:
+        for played, start in zip(self._bars, self._laid.starts, strict=True):
+            bar = played.bar
+            counts = self._counts.get(bar.serial)
+            if counts is None:
+                counts = self._counts[bar.serial] = counts_of(bar, Fraction(0))
+            here = tuple((start + at, strength) for at, strength in counts)
+            yield BarTime(start=start, end=start + bar.length, counts=here, played=played)
 
-    def _string(
-        self, place: int, note: TimedNote, loud: BarLoudness, last: int
-    ) -> tuple[StringSound, Ends]:
+    def _plan(self, place: int) -> BarPlan:
+        """Return what is played in a bar, worked out once for each tempo at which the bar is played."""
         played, start = self._bars[place], self._laid.starts[place]
-        written = self._laid.played(start + note.onset, place)
-        quarter = 60 / self._clock.span_at(written).quarters
-        moved, _ = grace_steps(note)
-        begin = written + moved + after_the_first(note, last, quarter)
-        at = max(begin, Fraction(0))
-        straight = start + note.onset + note.ring
-        over = self._laid.bar_at(straight)
-        until = self._laid.played(straight, over)
-        slurs = self._slurs(place, note, written, at)
-        first = note.onset == 0 and not played.bar.start
-        share = note.onset / played.bar.length
-        sound = StringSound(
+        key = (played.bar.serial, id(played.tempo), id(played.manner.tempo_to))
+        plan = self._plans.get(key)
+        if plan is None:
+            plan = self._plans[key] = plan_of(place, played.bar, self._laid)
+        if plan.earliest < 0 and start + plan.earliest < 0:
+            return plan_of(place, played.bar, self._laid, least=-start)
+        return plan
+
+    def _strings(self, place: int, loud: BarLoudness) -> Iterator[Pluck]:
+        key = (self._bars[place].bar.serial, id(loud))
+        if key not in self._loudness:
+            self._loudness[key] = _loudness(self._bars[place], loud)
+        for plan, loudness in zip(self._plan(place).notes, self._loudness[key], strict=True):
+            pluck = self._pluck(place, plan, loudness)
+            double = self._doubles.get(plan.note.string)
+            if double is None:
+                yield pluck
+                continue
+            lag = self._clock.lasting(pluck.at, COURSE)
+            mate = _mate(pluck, double)
+            thumb = mate_first(plan.note)
+            yield _later(pluck, lag) if thumb else pluck
+            yield mate if thumb else _later(mate, lag)
+
+    def _pluck(self, place: int, plan: NotePlan, loudness: int) -> Pluck:
+        start, note = self._laid.starts[place], plan.note
+        at = start + plan.at
+        straight = start + plan.straight
+        damped = plan.damped
+        if plan.until is None:
+            until, there = self._in_a_later_bar(place, straight)
+            until, damped = max(at, until), damped or there
+        else:
+            until = straight if plan.until is plan.straight else start + plan.until
+        slurs = tuple(start + slur for slur in plan.slurs)
+        return Pluck(
             bar=place,
             at=at,
-            until=max(at, until),
-            string=note.string,
-            midi=midi_at_pluck(note),
+            until=until,
+            midi=plan.midi,
             mate=False,
-            loudness=struck(loud.at(share), note.accent, first, note.technique.ghost),
-            ends="lifted",
-            moves=moves_of(note, at, slurs, max(at, until), quarter),
+            loudness=loudness,
+            moves=moves_of(note, at, slurs, until, plan.quarter),
             note=note,
-        )
-        return sound, Ends(start + note.onset, straight, self._damped(note, straight, over))
-
-    def _slurs(
-        self, place: int, note: TimedNote, written: Fraction, at: Fraction
-    ) -> tuple[Fraction, ...]:
-        """Return the positions of a pluck's slurred notes."""
-        if not note.slurs:
-            return ()
-        if note.technique.grace:
-            return tuple(max(at, written + later) for later in grace_steps(note)[1])
-        start = self._laid.starts[place]
-        return tuple(
-            max(at, self._laid.played(start + slurred.onset, place)) for slurred in note.slurs
+            written=at if note.onset is plan.at else start + note.onset,
+            straight=straight,
+            damped=damped,
         )
 
-    def _damped(self, note: TimedNote, straight: Fraction, place: int) -> bool:
-        """Whether the strings are damped where a note ends, at a straight position in a bar."""
-        bar, onset = self._bars[place].bar, straight - self._laid.starts[place]
-        if note.dead or note.technique.lasting == "damped" or bar.stop == onset:
-            return True
-        slapped = any(slap.place == "strings" and slap.onset == onset for slap in bar.slaps)
-        return slapped or (bar.rest and not onset)
+    def _in_a_later_bar(self, place: int, straight: Fraction) -> tuple[Fraction, bool]:
+        """Return where something is played that is written at a position after a bar's end.
+
+        Besides, whether the strings are damped there.
+        """
+        laid, later = self._laid, place + 1
+        # Most notes that ring on end in the very next bar.
+        if later >= len(laid.starts):
+            later = place
+        elif later + 1 < len(laid.starts) and straight >= laid.starts[later + 1]:
+            later = laid.bar_at(straight)
+        bar, swing = self._bars[later].bar, laid.swings[later]
+        stops = bar.stop is not None or bar.rest or bar.slaps
+        if swing.straight and not stops:
+            return straight, False
+        onset = straight - laid.starts[later]
+        return laid.starts[later] + swing.at(onset), damped_at(bar, onset)
 
     def _slaps(self, place: int, loud: BarLoudness) -> Iterator[SlapSound]:
         bar, start = self._bars[place].bar, self._laid.starts[place]
@@ -126,28 +140,33 @@ class _Player:
             )
 
 
-def _mate(sound: StringSound, above: int) -> StringSound:
-    """Return the second string of a course, which sounds `above` semitones higher."""
-    moves = tuple(evolve(move, midi=move.midi + above) for move in sound.moves)
-    return evolve(sound, midi=sound.midi + above, mate=True, moves=moves)
-
-
-def _later(sound: StringSound, lag: Fraction) -> StringSound:
-    """Return a string that is struck a little later; what the fretting hand does stays where it is."""
-    at = sound.at + lag
-    moves = tuple(
-        evolve(move, at=max(at, move.at), until=max(at, move.until)) for move in sound.moves
+def _loudness(played: PlayedBar, loud: BarLoudness) -> tuple[int, ...]:
+    """Return how loud each note of a bar is."""
+    bar = played.bar
+    return tuple(
+        struck(
+            loud.at(note.onset / bar.length),
+            note.accent,
+            note.onset == 0 and not bar.start,
+            note.technique.ghost,
+        )
+        for note in bar.notes
     )
-    return evolve(sound, at=at, until=max(at, sound.until), moves=moves)
 
 
-def _last_places(bar: TimedBar) -> dict[int | None, int]:
-    """Return for each roll or brush of a bar the place of its last note."""
-    last: dict[int | None, int] = {}
-    for note in bar.notes:
-        if note.order is not None:
-            last[note.gesture] = max(note.order, last.get(note.gesture, 0))
-    return last
+def _mate(pluck: Pluck, above: int) -> Pluck:
+    """Return the second string of a course, which sounds `above` semitones higher."""
+    moves = tuple(evolve(move, midi=move.midi + above) for move in pluck.moves)
+    return evolve(pluck, midi=pluck.midi + above, mate=True, moves=moves)
+
+
+def _later(pluck: Pluck, lag: Fraction) -> Pluck:
+    """Return a string that is struck a little later; what the fretting hand does stays where it is."""
+    at = pluck.at + lag
+    moves = tuple(
+        evolve(move, at=max(at, move.at), until=max(at, move.until)) for move in pluck.moves
+    )
+    return evolve(pluck, at=at, until=max(at, pluck.until), moves=moves)
 
 
 def _doubles(settings: Settings) -> dict[int, int]:

@@ -26,6 +26,11 @@ class SwungBar:
         self._spans = list(self._swinging())
         self._starts = [start for start, _ in self._spans]
 
+    @property
+    def straight(self) -> bool:
+        """Whether everything is played where it is written."""
+        return not self._spans
+
     def _swinging(self) -> list[tuple[Fraction, Fraction]]:
         """Return the beats that swing: start and length, from the bar's start."""
         meter, halves = self._bar.meter, swung_notes(self._bar.meter)
