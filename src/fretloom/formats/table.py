@@ -211,6 +211,14 @@ _ROWS = (
         binary=True,
     ),
     Format(
+        name="midi",
+        ending=".mid",
+        says="what is played as a Standard MIDI File, for players, synthesisers and sequencers",
+        module="fretloom.formats.sound.midi.document",
+        options="fretloom.formats.sound.midi.options.MidiOptions",
+        binary=True,
+    ),
+    Format(
         name="json",
         ending=".json",
         says="what is played as JSON, for other programs",

@@ -1,0 +1,1 @@
+"""Standard MIDI Files: what is played, for every player and synthesiser."""
