@@ -106,7 +106,9 @@ def read_midi(data: bytes) -> Read:
     found = Read(division, tuple(tuple(_events(body)) for _, body in chunks[1:]))
     for track in range(1, count):
         for only_first in (0x51, 0x58, 0x59):
-            assert not found.metas(only_first, track), "tempo, meter and key stand on the first track"
+            assert not found.metas(only_first, track), (
+                "tempo, meter and key stand on the first track"
+            )
     return found
 
 

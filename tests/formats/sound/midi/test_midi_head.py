@@ -46,9 +46,7 @@ def test_tempos_change_where_the_playback_changes_them() -> None:
     text = lesson("section verse\n  ritardando to 48 over 1 bar\n  E\n  E\n", "tempo 96")
     said = [(tick, int.from_bytes(data, "big")) for tick, data in midi_of(text).metas(0x51)]
     spans = playback_of(text).clock.spans
-    assert said == [
-        (int(span.start * TICKS), round(60_000_000 / span.quarters)) for span in spans
-    ]
+    assert said == [(int(span.start * TICKS), round(60_000_000 / span.quarters)) for span in spans]
     assert len(said) == 17
     assert said[-1] == (4 * TICKS, 1_250_000)
 
@@ -70,7 +68,7 @@ def test_what_is_grouped_is_told() -> None:
 
 
 def test_a_pickup_is_a_bar_of_its_own_length() -> None:
-    text = lesson("section verse\n  pickup E { p6 }\n  E { p6 , - , - , - }\n")
+    text = lesson("section verse\n  pickup 1: E { p6 }\n  E { p6 , - , - , - }\n")
     read = midi_of(text)
     assert read.metas(0x58) == [(0, bytes((1, 2, 24, 8))), (TICKS, bytes((4, 2, 24, 8)))]
     assert [words for _, words in read.texts(TEXT)] == ["pickup", "E", "bar 1", "E"]

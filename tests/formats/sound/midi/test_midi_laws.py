@@ -43,7 +43,7 @@ def slow(playback: Playback) -> bool:
     return any(60_000_000 / one.quarters > 0xFFFFFF for one in playback.clock.spans)
 
 
-@LESSONS.law()
+@LESSONS.law(most=64)
 def test_every_note_has_its_tick_and_key_and_the_file_keeps_the_rules(made: Made) -> None:
     """`read_midi` and `notes` look at the rules."""
     timeline = made.timeline
@@ -62,7 +62,7 @@ def test_every_note_has_its_tick_and_key_and_the_file_keeps_the_rules(made: Made
     }
 
 
-@LESSONS.law(most=60)
+@LESSONS.law(most=24)
 def test_ticks_come_when_the_playback_says(made: Made) -> None:
     """To half a tick, and half a microsecond for each quarter note, which is how exactly MIDI says a tempo."""
     timeline = made.timeline
@@ -76,7 +76,7 @@ def test_ticks_come_when_the_playback_says(made: Made) -> None:
         assert off <= quarter / TICKS + (position + 1) / 2_000_000
 
 
-@LESSONS.law(most=40)
+@LESSONS.law(most=24)
 def test_the_same_lesson_gives_the_same_bytes(made: Made) -> None:
     timeline = made.timeline
     one, other = (
@@ -86,7 +86,7 @@ def test_the_same_lesson_gives_the_same_bytes(made: Made) -> None:
     assert one == other
 
 
-@LESSONS.law(most=60)
+@LESSONS.law(most=24)
 def test_bars_can_be_counted_by_the_meters(made: Made) -> None:
     """Each bar begins where a reader expects it, from the last meter said, or has a meter of its own."""
     timeline = made.timeline

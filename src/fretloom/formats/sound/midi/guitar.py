@@ -67,7 +67,9 @@ class GuitarTracks:
         bent: dict[int, int] = {}
         for placed in self._channels.place(notes):
             if isinstance(placed, Struck):
-                self._leave("notes that sound on more strings at once than MIDI has channels", placed)
+                self._leave(
+                    "notes that sound on more strings at once than MIDI has channels", placed
+                )
                 continue
             note, channel = placed.note, placed.channel
             used[note.thumb].setdefault(channel, note.voice)
