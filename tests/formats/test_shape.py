@@ -60,9 +60,9 @@ def test_an_unknown_format_is_refused() -> None:
     """The message lists those there are."""
     with pytest.raises(
         FretloomError,
-        match="'midi'; choose one of tab, musicxml, mxl, svg, pdf, png, shapes, shapes-text, changes, words, drawn-tab, practice, script, handout, handout-pdf, wav, flac, ogg, json",
+        match="'gif'; choose one of tab, musicxml, mxl, svg, pdf, png, shapes, shapes-text, changes, words, drawn-tab, practice, script, handout, handout-pdf, wav, flac, ogg, midi, json",
     ):
-        format_named("midi")
+        format_named("gif")
 
 
 def test_a_lesson_without_a_file_has_a_name_for_its_output() -> None:

@@ -6,6 +6,7 @@ from midi_read import Read, read_midi
 from reading_through import reading_of
 
 from fretloom.formats.shape import in_words
+from fretloom.formats.sound.clicking import Clicks
 from fretloom.formats.sound.midi.document import write
 from fretloom.formats.sound.midi.options import MidiOptions
 from fretloom.performance.playback.play import play
@@ -32,12 +33,12 @@ def bars(line: str, *fields: str, title: str = "Lock") -> str:
     return lesson(f'section verse "Verse"\n  {line}\n', *fields, title=title)
 
 
-def midi_of(text: str, *, clicks: bool = False) -> Read:
+def midi_of(text: str, *, clicks: Clicks = "count-in") -> Read:
     """Return a lesson's MIDI, read again."""
     return read_midi(bytes_of(text, clicks=clicks))
 
 
-def bytes_of(text: str, *, clicks: bool = False) -> bytes:
+def bytes_of(text: str, *, clicks: Clicks = "count-in") -> bytes:
     """Return a lesson's MIDI."""
     return write(reading_of(text), MidiOptions(clicks=clicks))[0].data
 

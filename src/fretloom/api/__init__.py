@@ -62,6 +62,7 @@ if TYPE_CHECKING:
     from fretloom.formats.options import FormatOptions, Option
     from fretloom.formats.pictures.options import DotsOptions, PictureOptions
     from fretloom.formats.shape import Content, LeftOut, Output
+    from fretloom.formats.sound.midi.options import MidiOptions
     from fretloom.formats.sound.recording.options import RecordingOptions
     from fretloom.formats.students.changes.options import ChangeOptions
     from fretloom.formats.students.drawn_tab.options import DrawnTabOptions
@@ -117,6 +118,7 @@ _PLACES = {
         "files": "rewrite",
         "formats.music_json.options": "MusicJsonOptions",
         "formats.musicxml.options": "ScoreOptions",
+        "formats.sound.midi.options": "MidiOptions",
         "formats.students.changes.options": "ChangeOptions",
         "formats.students.drawn_tab.options": "DrawnTabOptions",
         "formats.students.practice.options": "PracticeOptions",
@@ -165,6 +167,7 @@ __all__ = [
     "Lesson",
     "LessonFaulty",
     "LevelFits",
+    "MidiOptions",
     "MusicJsonOptions",
     "Option",
     "Output",

@@ -7,15 +7,15 @@ from fractions import Fraction
 
 from fretloom.performance.events import PlayedBar, Settings
 from fretloom.performance.playback.sounds import BarTime
-from fretloom.performance.playback.swinging import Swung
+from fretloom.performance.playback.swinging import SwungBar
 
 
-class Places:
+class SoundPlaces:
     """Turns onsets in bars into positions of a playback."""
 
     def __init__(self, settings: Settings) -> None:
         self._swing = settings.swing
-        self._known: dict[int, Swung] = {}
+        self._known: dict[int, SwungBar] = {}
 
     def at(self, time: BarTime, played: PlayedBar, onset: Fraction) -> Fraction:
         """Return where something is played that stands at `onset` of a bar, which is played at `time`."""
@@ -23,7 +23,7 @@ class Places:
             return time.start + onset
         swing = self._known.get(played.bar.serial)
         if swing is None:
-            swing = self._known[played.bar.serial] = Swung(played.bar, self._swing)
+            swing = self._known[played.bar.serial] = SwungBar(played.bar, self._swing)
         return time.start + swing.at(onset)
 
     def chords(self, time: BarTime, played: PlayedBar) -> Iterator[tuple[Fraction, str]]:

@@ -11,7 +11,7 @@ from fretloom.values import frozen
 
 
 @frozen(kw_only=True, eq=False)
-class Pluck:
+class BegunSound:
     """A sound whose end is not known yet; fields as those of `StringSound`, `until` as it is written.
 
     Where a note is `written`, and where it ends (`straight`), are positions without swing; whether the strings
@@ -31,14 +31,14 @@ class Pluck:
     damped: bool
 
 
-def ended(plucks: Sequence[Pluck], end: Fraction) -> tuple[StringSound, ...]:
+def ended(plucks: Sequence[BegunSound], end: Fraction) -> tuple[StringSound, ...]:
     """Return sounds in order of time, each up to its string's next pluck at most, and with what ends it.
 
     A string that is written to ring up to its next pluck rings up to where that is played. What rings to the
     end of all dies away.
     """
     ordered = sorted(plucks, key=_in_time)
-    following: dict[tuple[int, bool], Pluck] = {}
+    following: dict[tuple[int, bool], BegunSound] = {}
     found: list[StringSound] = []
     for pluck in reversed(ordered):
         key = (pluck.note.string, pluck.mate)
@@ -48,12 +48,12 @@ def ended(plucks: Sequence[Pluck], end: Fraction) -> tuple[StringSound, ...]:
     return tuple(found)
 
 
-def _in_time(pluck: Pluck) -> tuple[float, Fraction, int, bool]:
+def _in_time(pluck: BegunSound) -> tuple[float, Fraction, int, bool]:
     # Floats are compared ten times as fast, and never in another order; where they are equal, the exact ones decide.
     return (float(pluck.at), pluck.at, -pluck.note.string, pluck.mate)
 
 
-def _cut(pluck: Pluck, after: Pluck | None, end: Fraction) -> StringSound:
+def _cut(pluck: BegunSound, after: BegunSound | None, end: Fraction) -> StringSound:
     until, moves = pluck.until, pluck.moves
     ends: Ending = "lifted"
     if after is not None and (until > after.at or pluck.straight == after.written):

@@ -9,6 +9,7 @@ from fractions import Fraction
 from fretloom.performance.events import PlayedBar, Settings
 from fretloom.performance.playback.clock import Clock, tempos_in
 from fretloom.performance.playback.swinging import SwungBar
+from fretloom.trade.music.tempo import Tempo
 from fretloom.values import frozen
 
 
@@ -41,7 +42,7 @@ def lay(bars: Sequence[PlayedBar], settings: Settings, speed: Fraction = Fractio
     swings: list[SwungBar] = []
     starts: list[Fraction] = []
     tempos: list[tuple[Fraction, Fraction]] = []
-    rates: dict[tuple[int, int, int], list[tuple[Fraction, Fraction]]] = {}
+    rates: dict[tuple[int, Tempo, Tempo | None], list[tuple[Fraction, Fraction]]] = {}
     end = Fraction(0)
     for played in bars:
         swing = known.get(played.bar.serial)
@@ -49,7 +50,7 @@ def lay(bars: Sequence[PlayedBar], settings: Settings, speed: Fraction = Fractio
             swing = known[played.bar.serial] = SwungBar(played.bar, settings.swing)
         swings.append(swing)
         starts.append(end)
-        key = (played.bar.serial, id(played.tempo), id(played.manner.tempo_to))
+        key = (played.bar.serial, played.tempo, played.manner.tempo_to)
         if key not in rates:
             rates[key] = [(onset, rate * speed) for onset, rate in tempos_in(played, swing)]
         tempos += [(end + onset, rate) for onset, rate in rates[key]]

@@ -7,13 +7,14 @@ from fractions import Fraction
 
 from fretloom.performance.events import PlayedBar, Settings
 from fretloom.performance.playback.counting import counts_of
-from fretloom.performance.playback.ending import Pluck, ended
+from fretloom.performance.playback.ending import BegunSound, ended
 from fretloom.performance.playback.laying import lay
 from fretloom.performance.playback.loudness import BarLoudness, loudness_of, struck
 from fretloom.performance.playback.moving import moves_of
 from fretloom.performance.playback.planning import BarPlan, NotePlan, damped_at, plan_of
 from fretloom.performance.playback.sounds import BarTime, Playback, SlapSound
 from fretloom.performance.playback.spreading import COURSE, mate_first
+from fretloom.trade.music.tempo import Tempo
 from fretloom.values import evolve
 
 
@@ -31,13 +32,13 @@ class _Player:
         self._bars, self._laid = bars, lay(bars, settings, speed)
         self._clock = self._laid.clock
         self._doubles = _doubles(settings)
-        self._plans: dict[tuple[int, int, int], BarPlan] = {}
-        self._loudness: dict[tuple[int, int], tuple[int, ...]] = {}
+        self._plans: dict[tuple[int, Tempo, Tempo | None], BarPlan] = {}
+        self._loudness: dict[tuple[int, BarLoudness], tuple[int, ...]] = {}
         self._counts: dict[int, tuple[tuple[Fraction, int], ...]] = {}
 
     def play(self) -> Playback:
         """Return all that is heard."""
-        plucks: list[Pluck] = []
+        plucks: list[BegunSound] = []
         slaps: list[SlapSound] = []
         loud = loudness_of(self._bars)
         for place, degree in enumerate(loud):
@@ -63,7 +64,7 @@ class _Player:
     def _plan(self, place: int) -> BarPlan:
         """Return what is played in a bar, worked out once for each tempo at which the bar is played."""
         played, start = self._bars[place], self._laid.starts[place]
-        key = (played.bar.serial, id(played.tempo), id(played.manner.tempo_to))
+        key = (played.bar.serial, played.tempo, played.manner.tempo_to)
         plan = self._plans.get(key)
         if plan is None:
             plan = self._plans[key] = plan_of(place, played.bar, self._laid)
@@ -71,8 +72,8 @@ class _Player:
             return plan_of(place, played.bar, self._laid, least=-start)
         return plan
 
-    def _strings(self, place: int, loud: BarLoudness) -> Iterator[Pluck]:
-        key = (self._bars[place].bar.serial, id(loud))
+    def _strings(self, place: int, loud: BarLoudness) -> Iterator[BegunSound]:
+        key = (self._bars[place].bar.serial, loud)
         if key not in self._loudness:
             self._loudness[key] = _loudness(self._bars[place], loud)
         for plan, loudness in zip(self._plan(place).notes, self._loudness[key], strict=True):
@@ -87,7 +88,7 @@ class _Player:
             yield _later(pluck, lag) if thumb else pluck
             yield mate if thumb else _later(mate, lag)
 
-    def _pluck(self, place: int, plan: NotePlan, loudness: int) -> Pluck:
+    def _pluck(self, place: int, plan: NotePlan, loudness: int) -> BegunSound:
         start, note = self._laid.starts[place], plan.note
         at = start + plan.at
         straight = start + plan.straight
@@ -98,7 +99,7 @@ class _Player:
         else:
             until = straight if plan.until is plan.straight else start + plan.until
         slurs = tuple(start + slur for slur in plan.slurs)
-        return Pluck(
+        return BegunSound(
             bar=place,
             at=at,
             until=until,
@@ -154,13 +155,13 @@ def _loudness(played: PlayedBar, loud: BarLoudness) -> tuple[int, ...]:
     )
 
 
-def _mate(pluck: Pluck, above: int) -> Pluck:
+def _mate(pluck: BegunSound, above: int) -> BegunSound:
     """Return the second string of a course, which sounds `above` semitones higher."""
     moves = tuple(evolve(move, midi=move.midi + above) for move in pluck.moves)
     return evolve(pluck, midi=pluck.midi + above, mate=True, moves=moves)
 
 
-def _later(pluck: Pluck, lag: Fraction) -> Pluck:
+def _later(pluck: BegunSound, lag: Fraction) -> BegunSound:
     """Return a string that is struck a little later; what the fretting hand does stays where it is."""
     at = pluck.at + lag
     moves = tuple(

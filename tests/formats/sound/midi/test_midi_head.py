@@ -148,7 +148,7 @@ def test_slaps_are_percussion() -> None:
 def test_clicks_are_only_there_when_they_are_asked_for() -> None:
     """High wood block, 76, on the first of a bar, low wood block, 77, on the others."""
     assert not [note for note in midi_of(bars("E")).notes() if note.channel == 10]
-    read = midi_of(bars("E | D"), clicks=True)
+    read = midi_of(bars("E | D"), clicks="always")
     clicks = [(note.start // TICKS, note.key) for note in read.notes() if note.channel == 10]
     assert clicks == [(0, 76), (1, 77), (2, 77), (3, 77), (4, 76), (5, 77), (6, 77), (7, 77)]
 

@@ -5,10 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from itertools import zip_longest
 
+from fretloom.formats.sound.clicking import Clicks
 from fretloom.formats.sound.midi.programs import FIRST, ON_BODY, ON_STRINGS, OTHER, PERCUSSION
 from fretloom.formats.sound.midi.smf import LYRIC, OFF, ON, Event, note_off, note_on, text
 from fretloom.formats.sound.midi.ticks import tick
-from fretloom.formats.sound.places import Places
+from fretloom.formats.sound.places import SoundPlaces
 from fretloom.performance.events import Settings
 from fretloom.performance.playback.sounds import Playback
 
@@ -20,7 +21,7 @@ _CLICKS = ((FIRST, 112), (FIRST, 84), (OTHER, 84))
 
 def sung(playback: Playback, settings: Settings) -> Iterator[Event]:
     """Yield the words as lyrics: a syllable that ends a word has a blank behind it."""
-    places = Places(settings)
+    places = SoundPlaces(settings)
     for time in playback.bars:
         if time.played is not None:
             for position, words in places.words(time, time.played):
@@ -35,12 +36,12 @@ def slapped(playback: Playback) -> Iterator[Event]:
     )
 
 
-def clicked(playback: Playback, every: bool) -> Iterator[Event]:
-    """Yield the clicks of bars that are counted in, or of `every` bar."""
+def clicked(playback: Playback, clicks: Clicks) -> Iterator[Event]:
+    """Yield the clicks of bars that are counted in, of all bars, or of none."""
     yield from _knocked(
         (tick(position), *_CLICKS[strength])
         for time in playback.bars
-        if every or time.played is None
+        if clicks == "always" or (clicks == "count-in" and time.played is None)
         for position, strength in time.counts
     )
 

@@ -10,7 +10,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 
-from fretloom.formats.sound.midi.notes import Struck
+from fretloom.formats.sound.midi.notes import MidiNote
 from fretloom.formats.sound.midi.programs import PERCUSSION
 from fretloom.values import frozen
 
@@ -20,15 +20,15 @@ _CHANNELS = tuple(channel for channel in range(16) if channel != PERCUSSION)
 
 
 @frozen
-class Placed:
+class ChannelNote:
     """A note with its channel, counted from 0; `bends` is false if it had to be played without them."""
 
-    note: Struck
+    note: MidiNote
     channel: int
     bends: bool
 
 
-def role_of(note: Struck) -> str:
+def role_of(note: MidiNote) -> str:
     """Return whose channel a note is on."""
     if note.voice == "first":
         return "thumb" if note.thumb else "fingers"
@@ -46,7 +46,7 @@ class Channels:
         self._others = dict.fromkeys(_CHANNELS[len(own) :], (-1, True))
         self._sounding: dict[int, tuple[int, bool]] = {}
 
-    def place(self, notes: Iterable[Struck]) -> Iterator[Placed | Struck]:
+    def place(self, notes: Iterable[MidiNote]) -> Iterator[ChannelNote | MidiNote]:
         """Yield notes, which come in order of time, with their channels; those without one as they are."""
         for note in notes:
             own = self.own[role_of(note)]
@@ -55,18 +55,18 @@ class Channels:
             other = None if free and not note.bends else self._other(note)
             if other is not None:
                 self._others[other] = note.end, note.thumb
-                yield Placed(note, other, True)
+                yield ChannelNote(note, other, True)
             elif free:
                 self._sounding[alone] = note.end, note.thumb
-                yield Placed(note, own, False)
+                yield ChannelNote(note, own, False)
             else:
                 yield note
 
-    def _other(self, note: Struck) -> int | None:
+    def _other(self, note: MidiNote) -> int | None:
         channel = min(self._others, key=self._others.__getitem__)
         return channel if _is_over(self._others[channel], note) else None
 
 
-def _is_over(last: tuple[int, bool] | None, note: Struck) -> bool:
+def _is_over(last: tuple[int, bool] | None, note: MidiNote) -> bool:
     """Whether what was on a channel is over; on another track its end could be read after the note's start."""
     return last is None or last[0] < note.start or (last[0] == note.start and last[1] == note.thumb)

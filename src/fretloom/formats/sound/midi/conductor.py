@@ -19,7 +19,7 @@ from fretloom.formats.sound.midi.smf import (
     text,
 )
 from fretloom.formats.sound.midi.ticks import LONGEST_QUARTER, microseconds, tick
-from fretloom.formats.sound.places import Places
+from fretloom.formats.sound.places import SoundPlaces
 from fretloom.performance.events import PlayedBar, Settings
 from fretloom.performance.playback.sounds import BarTime, Playback
 from fretloom.trade.music.meter import Meter
@@ -126,7 +126,7 @@ def _clocks(meter: Meter) -> int:
 
 
 def _marks(playback: Playback, settings: Settings) -> Iterator[Event]:
-    places = Places(settings)
+    places = SoundPlaces(settings)
     for time in playback.bars:
         at, played = tick(time.start), time.played
         if played is None:
@@ -144,6 +144,6 @@ def _bar_words(played: PlayedBar) -> str:
     return say("midi.bar", number=played.number) if played.number else say("midi.pickup")
 
 
-def _chords(time: BarTime, played: PlayedBar, places: Places) -> Iterator[Event]:
+def _chords(time: BarTime, played: PlayedBar, places: SoundPlaces) -> Iterator[Event]:
     for position, name in places.chords(time, played):
         yield tick(position), SETUP, text(TEXT, name)

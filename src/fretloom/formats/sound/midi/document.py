@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 from fretloom.formats.beside import beside_the_music
 from fretloom.formats.shape import LeftOut, Output, file_name
+from fretloom.formats.sound.clicking import Clicks
 from fretloom.formats.sound.midi.beside import clicked, slapped, sung
 from fretloom.formats.sound.midi.conductor import conductor, left_out_of
 from fretloom.formats.sound.midi.guitar import GuitarTracks, named
@@ -41,11 +42,11 @@ def instrument_of(reading: Reading) -> Instrument:
 
 
 def to_midi(
-    playback: Playback, settings: Settings, instrument: Instrument, *, clicks: bool = False
+    playback: Playback, settings: Settings, instrument: Instrument, *, clicks: Clicks = "count-in"
 ) -> tuple[bytes, tuple[LeftOut, ...]]:
     """Return a MIDI file of a playback, and what it cannot say.
 
-    Bars that are counted in are always clicked, with `clicks` all others as well.
+    `clicks` says which bars are clicked.
     """
     guitar = GuitarTracks(playback, program_of(instrument))
     tracks = [list(conductor(playback, settings))]

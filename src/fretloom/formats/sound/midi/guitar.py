@@ -6,8 +6,8 @@ from collections.abc import Iterable, Sequence
 from fractions import Fraction
 
 from fretloom.formats.shape import LeftOut, left_out_at
-from fretloom.formats.sound.midi.channels import Channels, Placed, role_of
-from fretloom.formats.sound.midi.notes import WIDEST, Struck, notes_of
+from fretloom.formats.sound.midi.channels import ChannelNote, Channels, role_of
+from fretloom.formats.sound.midi.notes import WIDEST, MidiNote, notes_of
 from fretloom.formats.sound.midi.programs import MUTED
 from fretloom.formats.sound.midi.smf import (
     BEND,
@@ -46,7 +46,7 @@ class GuitarTracks:
         self._channels = Channels({role_of(note) for note in notes})
         self._write(notes)
 
-    def _notes(self) -> list[Struck]:
+    def _notes(self) -> list[MidiNote]:
         """Return all notes in order of time; what is higher or lower than MIDI goes is left out."""
         clock, found = self._playback.clock, []
         for sound in self._playback.sounds:
@@ -58,15 +58,15 @@ class GuitarTracks:
         found.sort(key=_start)
         return found
 
-    def _leave(self, what: str, note: Struck) -> None:
+    def _leave(self, what: str, note: MidiNote) -> None:
         played = self._playback.bars[note.bar].played
         self.left_out.append(LeftOut(what) if played is None else left_out_at(what, played))
 
-    def _write(self, notes: list[Struck]) -> None:
+    def _write(self, notes: list[MidiNote]) -> None:
         used: dict[bool, dict[int, str]] = {True: {}, False: {}}
         bent: dict[int, int] = {}
         for placed in self._channels.place(notes):
-            if isinstance(placed, Struck):
+            if isinstance(placed, MidiNote):
                 self._leave(
                     "notes that sound on more strings at once than MIDI has channels", placed
                 )
@@ -84,7 +84,7 @@ class GuitarTracks:
         self.thumb += self._setup(used[True], bent)
         self.fingers += self._setup(used[False], bent)
 
-    def _bends(self, placed: Placed, bent: dict[int, int]) -> Iterable[Event]:
+    def _bends(self, placed: ChannelNote, bent: dict[int, int]) -> Iterable[Event]:
         """Yield the bends of a note that has its channel for itself."""
         note, channel = placed.note, placed.channel
         for at, semitones in note.bends or ((note.start, Fraction(0)),):
@@ -95,7 +95,7 @@ class GuitarTracks:
                 yield at, BEND, bend(channel, value)
 
     def _setup(self, used: dict[int, str], bent: dict[int, int]) -> Iterable[Event]:
-        """Yield what a track's channels have to be told first."""
+        """Yield what a track's channels have to know first."""
         dead = self._channels.own.get("dead")
         for channel in sorted(used):
             yield 0, SETUP, program(channel, MUTED if channel == dead else self._program)
@@ -109,10 +109,10 @@ def named(key: str, events: Sequence[Event]) -> list[Event]:
     return [(0, SETUP, text(NAME, say(f"midi.{key}"))), *events]
 
 
-def _range_of(notes: Iterable[Struck]) -> int:
+def _range_of(notes: Iterable[MidiNote]) -> int:
     most = max((abs(semitones) for note in notes for _, semitones in note.bends), default=0)
     return next((one for one in RANGES if one >= most), RANGES[-1])
 
 
-def _start(note: Struck) -> int:
+def _start(note: MidiNote) -> int:
     return note.start

@@ -30,7 +30,7 @@ _TURN = tuple(Fraction(part, 100) for part in (71, 100, 71, 0, -71, -100, -71, 0
 
 
 @frozen(kw_only=True)
-class Struck:
+class MidiNote:
     """A note of MIDI: from tick `start` to `end`, at least one later.
 
     `bends` are ticks with how many semitones above the key the string then is, in order; empty for a note that is
@@ -47,7 +47,7 @@ class Struck:
     bends: tuple[tuple[int, Fraction], ...] = ()
 
 
-def notes_of(sound: StringSound, clock: Clock) -> Iterator[Struck]:
+def notes_of(sound: StringSound, clock: Clock) -> Iterator[MidiNote]:
     """Yield the notes that a string's sound comes to, also with keys that MIDI does not have."""
     note = sound.note
     until = sound.until
@@ -67,8 +67,8 @@ def _struck(
     key: int,
     velocity: int,
     bends: tuple[tuple[int, Fraction], ...],
-) -> Struck:
-    return Struck(
+) -> MidiNote:
+    return MidiNote(
         start=start,
         end=end if end > start else start + 1,
         key=key,
@@ -93,7 +93,7 @@ class _Follower:
         self._key = -((1 - 2 * midi) // 2)
         self._bends = [(at, midi - self._key)]
 
-    def notes(self) -> Iterator[Struck]:
+    def notes(self) -> Iterator[MidiNote]:
         """Yield the notes in order of time."""
         settled = self._sound.at
         for move in self._sound.moves:
@@ -115,7 +115,7 @@ class _Follower:
             self._shake(settled)
         yield self._ended(self._until)
 
-    def _ended(self, at: Fraction) -> Struck:
+    def _ended(self, at: Fraction) -> MidiNote:
         bends = tuple((tick(when), semitones) for when, semitones in self._bends if when <= at)
         bent = any(semitones for _, semitones in bends)
         start, end, key = tick(self._at), tick(at), int(self._key)

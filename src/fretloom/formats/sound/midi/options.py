@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from fretloom.formats.options import FormatOptions, switch
+from fretloom.formats.options import FormatOptions
+from fretloom.formats.sound.clicking import Clicks, clicks_option
 from fretloom.values import frozen
 
 
@@ -11,7 +12,7 @@ class MidiOptions(FormatOptions):
     """What a MIDI file has besides the guitar.
 
     Args:
-        clicks: a click on every beat, on a track of its own.
+        clicks: "count-in" for clicks in bars that are counted in, "always", or "never"; they have a track of their own.
     """
 
-    clicks: bool = switch("a click on every beat")
+    clicks: Clicks = clicks_option()

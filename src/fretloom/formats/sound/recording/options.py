@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-from typing import Literal
-
-from fretloom.formats.options import FormatOptions, one_of
+from fretloom.formats.options import FormatOptions
+from fretloom.formats.sound.clicking import Clicks, clicks_option
 from fretloom.values import frozen
 
 
@@ -16,6 +15,4 @@ class RecordingOptions(FormatOptions):
         clicks: "count-in" for clicks in bars that are counted in, "always", or "never".
     """
 
-    clicks: Literal["count-in", "always", "never"] = one_of(
-        ("count-in", "always", "never"), "when the beat is clicked"
-    )
+    clicks: Clicks = clicks_option()
