@@ -115,7 +115,9 @@ def _picked(voice: StringVoice, making: Making) -> Modes:
     place = finger["place"] * making.scale / 0.648 * (1 + one["random_place"] * near)
     width = finger["width"] * (1.25 - 0.5 * voice.hard) * min(1.0, making.scale / 0.648 + 0.2)
     time = finger["time"] * (1.8 - 1.3 * voice.hard)
-    force = voice.force * finger["gain"] * 10 ** (one["random_decibels"] * loud / 20)
+    force = (
+        voice.force * finger["way"] * finger["gain"] * 10 ** (one["random_decibels"] * loud / 20)
+    )
     rest = _rest(voice, making, voice.stop)
     modes = plucked(rest, PluckShape(place, width, time, force), every=voice.every)
     if voice.dead:
