@@ -53,7 +53,6 @@ def test_the_options_of_the_formats_stand_on_the_page_of_the_command() -> None:
         ("practice.md", "practice"),
         ("script.md", "script"),
         ("sound.md", "wav"),
-        ("midi.md", "midi"),
     ],
 )
 def test_the_options_of_a_format_stand_on_its_page(page: str, name: str) -> None:

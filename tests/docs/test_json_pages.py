@@ -16,7 +16,11 @@ from fretloom.notation.syntax.read import read
 from fretloom.source import Source
 
 REFERENCE = Path(__file__).parents[2] / "docs" / "reference"
-FORMATS = {"lesson": "fretloom.notation.lesson_json", "music": "fretloom.formats.music_json"}
+FORMATS = {
+    "lesson": "fretloom.notation.lesson_json",
+    "music": "fretloom.formats.music_json",
+    "playback": "fretloom.formats.sound.playback_json",
+}
 
 
 def schema_of(name: str) -> dict[str, Any]:

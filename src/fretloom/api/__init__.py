@@ -62,7 +62,9 @@ if TYPE_CHECKING:
     from fretloom.formats.options import FormatOptions, Option
     from fretloom.formats.pictures.options import DotsOptions, PictureOptions
     from fretloom.formats.shape import Content, LeftOut, Output
+    from fretloom.formats.sound.choice import SoundOptions
     from fretloom.formats.sound.midi.options import MidiOptions
+    from fretloom.formats.sound.playback_json.options import PlaybackOptions
     from fretloom.formats.sound.recording.options import RecordingOptions
     from fretloom.formats.students.changes.options import ChangeOptions
     from fretloom.formats.students.drawn_tab.options import DrawnTabOptions
@@ -118,7 +120,9 @@ _PLACES = {
         "files": "rewrite",
         "formats.music_json.options": "MusicJsonOptions",
         "formats.musicxml.options": "ScoreOptions",
+        "formats.sound.choice": "SoundOptions",
         "formats.sound.midi.options": "MidiOptions",
+        "formats.sound.playback_json.options": "PlaybackOptions",
         "formats.students.changes.options": "ChangeOptions",
         "formats.students.drawn_tab.options": "DrawnTabOptions",
         "formats.students.practice.options": "PracticeOptions",
@@ -172,6 +176,7 @@ __all__ = [
     "Option",
     "Output",
     "PictureOptions",
+    "PlaybackOptions",
     "PlayedBar",
     "PracticeOptions",
     "PracticePath",
@@ -184,6 +189,7 @@ __all__ = [
     "Severity",
     "ShapeOptions",
     "SlurredNote",
+    "SoundOptions",
     "Sounds",
     "Source",
     "Span",

@@ -1,7 +1,7 @@
 """Options of a format: each is declared once, for the library, the command and the documentation.
 
-A format's options are a frozen class whose fields are made by `number`, `switch`, `one_of`,
-`several_of` and `date`. Each knows its default, what it means and which values it allows, and refuses all others.
+A format's options are a frozen class whose fields are made by `number`, `switch`, `one_of`, `several_of`, `date`
+and their like. Each knows its default, what it means and which values it allows, and refuses all others.
 """
 
 from __future__ import annotations
@@ -71,9 +71,56 @@ def number(default: int, says: str, *, least: int, most: int) -> Any:
             allowed=f"a whole number from {least} to {most}",
             accepts=lambda value: type(value) is int and least <= value <= most,
             shown="N",
-            read=lambda text: int(text) if re.fullmatch(r"[-+]?[0-9]{1,9}", text) else text,
+            read=_whole,
         ),
     )
+
+
+def perhaps_number(says: str, *, least: int, most: int) -> Any:
+    """Declare a whole number from `least` to `most`; none unless one is given."""
+    kind = OptionKind(
+        allowed=f"a whole number from {least} to {most}",
+        accepts=lambda value: value is None or (type(value) is int and least <= value <= most),
+        shown="N",
+        read=_whole,
+    )
+    return _declared(None, says, kind)
+
+
+def several_numbers(says: str, *, least: int, most: int) -> Any:
+    """Declare whole numbers from `least` to `most`, as a tuple or typed with commas between them; none unless given."""
+
+    def accepts(value: object) -> bool:
+        return isinstance(value, tuple) and all(
+            type(one) is int and least <= one <= most for one in value
+        )
+
+    kind = OptionKind(
+        allowed=f"whole numbers from {least} to {most}, with commas between them",
+        accepts=accepts,
+        shown="N,N",
+        read=lambda text: tuple(_whole(part.strip()) for part in text.split(",")),
+    )
+    return _declared(
+        (), says, kind, lambda value: tuple(value) if isinstance(value, list) else value
+    )
+
+
+def bar_numbers(says: str) -> Any:
+    """Declare bars as `3` or `3-6`; all unless some are given."""
+    kind = OptionKind(
+        allowed="bars like 3 or 3-6",
+        accepts=lambda value: (
+            value is None
+            or (isinstance(value, str) and bool(re.fullmatch(r"[0-9]{1,5}(-[0-9]{1,5})?", value)))
+        ),
+        shown="N-N",
+    )
+    return _declared(None, says, kind)
+
+
+def _whole(text: str) -> int | str:
+    return int(text) if re.fullmatch(r"[-+]?[0-9]{1,9}", text) else text
 
 
 def switch(says: str) -> Any:

@@ -225,6 +225,13 @@ _ROWS = (
         module="fretloom.formats.music_json.document",
         options="fretloom.formats.music_json.options.MusicJsonOptions",
     ),
+    Format(
+        name="playback",
+        ending=".playback.json",
+        says="what is heard and when, in seconds, as JSON: every string from its pluck to its end",
+        module="fretloom.formats.sound.playback_json.document",
+        options="fretloom.formats.sound.playback_json.options.PlaybackOptions",
+    ),
 )
 
 #: The formats of this package by name.

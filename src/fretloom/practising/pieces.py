@@ -13,6 +13,7 @@ from fretloom.performance.events import PlayedBar, TimedBar
 from fretloom.performance.reading import Reading
 from fretloom.performance.showing.patterns_alone import PatternOver, patterns_alone
 from fretloom.performance.showing.shape_names import signed_names
+from fretloom.performance.showing.shown_bars import fullest_playings
 from fretloom.practising.elements import Hands
 from fretloom.practising.novelty import NewThing, Things
 from fretloom.practising.tempos import Comfort, Tempi
@@ -66,7 +67,7 @@ class Repertory:
             if played.bar.voicings:
                 first = played.bar.voicings[0].voicing.name
                 self._first_over.setdefault(played.bar.pattern, first)
-        self._playings = _fullest_playings(timeline.bars)
+        self._playings = fullest_playings(timeline.bars)
 
     def prepare(self, patterns: Iterable[PatternOver]) -> None:
         """Lay out patterns alone, all at once, which takes less time than one by one."""
@@ -196,18 +197,6 @@ class Repertory:
             goal=self._tempo if show.kind == "pattern" else goal,
             length=sum((bar.length for bar in runs[0]), Fraction(0)),
         )
-
-
-def _fullest_playings(bars: Iterable[PlayedBar]) -> dict[str, tuple[PlayedBar, ...]]:
-    """Return for each section the first of its playings that has most of its bars."""
-    playings: dict[tuple[str, int, int], list[PlayedBar]] = {}
-    for one in bars:
-        playings.setdefault((one.section, one.entry, one.playing), []).append(one)
-    found: dict[str, tuple[PlayedBar, ...]] = {}
-    for (section, _, _), playing in playings.items():
-        if len(playing) > len(found.get(section, ())):
-            found[section] = tuple(playing)
-    return found
 
 
 def _runs_between(

@@ -27,6 +27,7 @@ DOCUMENTS: dict[str, tuple[int, str]] = {
     "levels": (1, "fretloom.report.easing"),
     "eased": (1, "fretloom.report.easing"),
     "music": (1, "fretloom.formats.music_json"),
+    "playback": (1, "fretloom.formats.sound.playback_json"),
     "lesson": (1, "fretloom.notation.lesson_json"),
 }
 

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 from fretloom.formats.beside import beside_the_music
 from fretloom.formats.shape import LeftOut, Output, file_name
+from fretloom.formats.sound.choice import chosen_playback
 from fretloom.formats.sound.clicking import Clicks
 from fretloom.formats.sound.midi.beside import clicked, slapped, sung
 from fretloom.formats.sound.midi.conductor import conductor, left_out_of
@@ -16,7 +17,6 @@ from fretloom.formats.sound.midi.smf import INSTRUMENT, SETUP, Event, file, text
 from fretloom.formats.sound.midi.ticks import tick
 from fretloom.memory import no_collection
 from fretloom.performance.events import Settings
-from fretloom.performance.playback.play import play
 from fretloom.performance.playback.sounds import Playback
 from fretloom.performance.reading import Reading
 from fretloom.trade.guitar.instruments import Instrument, find_instrument, usual_instrument
@@ -26,7 +26,7 @@ def write(reading: Reading, options: MidiOptions) -> tuple[Output, ...]:
     """Write the song as a MIDI file."""
     timeline = reading.timeline
     with no_collection():
-        playback = play(timeline.bars, timeline.settings)
+        playback = chosen_playback(reading, options)
         data, left_out = to_midi(
             playback, timeline.settings, instrument_of(reading), clicks=options.clicks
         )

@@ -2,17 +2,10 @@
 
 from __future__ import annotations
 
-from fretloom.formats.options import FormatOptions
-from fretloom.formats.sound.clicking import Clicks, clicks_option
+from fretloom.formats.sound.choice import SoundOptions
 from fretloom.values import frozen
 
 
 @frozen(kw_only=True)
-class MidiOptions(FormatOptions):
-    """What a MIDI file has besides the guitar.
-
-    Args:
-        clicks: "count-in" for clicks in bars that are counted in, "always", or "never"; they have a track of their own.
-    """
-
-    clicks: Clicks = clicks_option()
+class MidiOptions(SoundOptions):
+    """What is played, as for every sound; clicks have a track of their own."""

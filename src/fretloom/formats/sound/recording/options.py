@@ -2,17 +2,10 @@
 
 from __future__ import annotations
 
-from fretloom.formats.options import FormatOptions
-from fretloom.formats.sound.clicking import Clicks, clicks_option
+from fretloom.formats.sound.choice import SoundOptions
 from fretloom.values import frozen
 
 
 @frozen(kw_only=True)
-class RecordingOptions(FormatOptions):
-    """How a recording is made.
-
-    Args:
-        clicks: "count-in" for clicks in bars that are counted in, "always", or "never".
-    """
-
-    clicks: Clicks = clicks_option()
+class RecordingOptions(SoundOptions):
+    """What is recorded, as for every sound."""

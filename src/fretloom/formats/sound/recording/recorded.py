@@ -5,11 +5,11 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 from tempfile import SpooledTemporaryFile
-from typing import Literal, TypeAlias
 
 import numpy as np
 
 from fretloom.errors import FretloomError
+from fretloom.formats.sound.clicking import Clicks
 from fretloom.formats.sound.guitar.constants import RATE
 from fretloom.formats.sound.guitar.knocks import click
 from fretloom.formats.sound.guitar.mixing import Mix
@@ -21,7 +21,6 @@ from fretloom.performance.events import Settings
 from fretloom.performance.playback.sounds import Playback
 from fretloom.values import frozen
 
-Clicks: TypeAlias = Literal["count-in", "always", "never"]
 #: Bytes that wait in memory for their level; more wait in a temporary file.
 _IN_MEMORY = 24_000_000
 #: Samples before and behind a loop that the limiter hears as well.

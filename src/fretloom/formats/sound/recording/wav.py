@@ -7,10 +7,10 @@ from collections.abc import Iterator
 from typing import IO, TYPE_CHECKING, cast
 
 from fretloom.formats.shape import Output, file_name
+from fretloom.formats.sound.choice import chosen_playback
 from fretloom.formats.sound.recording.lasting import refuse_too_long
 from fretloom.formats.sound.recording.needed import needed
 from fretloom.formats.sound.recording.options import RecordingOptions
-from fretloom.performance.playback.play import play
 from fretloom.performance.reading import Reading
 
 if TYPE_CHECKING:
@@ -36,7 +36,7 @@ def recording_of(reading: Reading, options: RecordingOptions) -> Recording:
     from fretloom.formats.sound.recording.recorded import RecordingPlan, recorded
 
     settings = reading.timeline.settings
-    playback = play(reading.timeline.bars, settings)
+    playback = chosen_playback(reading, options)
     refuse_too_long(playback)
     return recorded(playback, settings, RecordingPlan(clicks=options.clicks))
 

@@ -1,0 +1,189 @@
+"""What of a lesson is heard, how fast, how often and with what before it: one choice for all that is heard."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from fractions import Fraction
+
+from attrs import evolve
+
+from fretloom.errors import FretloomError
+from fretloom.formats.options import (
+    FormatOptions,
+    bar_numbers,
+    name,
+    number,
+    one_of,
+    perhaps_number,
+    several_numbers,
+    switch,
+)
+from fretloom.formats.sound.clicking import Clicks, clicks_option
+from fretloom.limits import LIMITS
+from fretloom.performance.events import PlayedBar
+from fretloom.performance.playback.joining import Plucking, counted_in, joined, only, silenced
+from fretloom.performance.playback.play import play
+from fretloom.performance.playback.sounds import Playback
+from fretloom.performance.reading import Reading
+from fretloom.performance.showing.shown_bars import fullest_playings, shown_bars
+from fretloom.practising.path import practice_path
+from fretloom.practising.tempos import counted_unit
+from fretloom.text import counted, listed, nearest, shown_name
+from fretloom.values import frozen
+
+#: How much slower or faster than written, in hundredths.
+PERCENT = (10, 200)
+#: Beats a minute, as for the lesson's own tempo.
+TEMPO = (10, 400)
+#: How often a passage may be played in a row.
+TIMES = (1, 100)
+_LONGEST_NAME = 200
+
+
+@frozen(kw_only=True)
+class SoundOptions(FormatOptions):
+    """What is heard.
+
+    Args:
+        section: the name of a section; only that is played, as it comes first. None for the song.
+        bars: `3` or `3-6`: only these bars, of the section as its bars are numbered, else of the song.
+        step: only what the step of this number shows; its tempos are taken unless others are given.
+        tempos: in beats a minute, one after the other; none for that of the lesson.
+        percent: of the written tempo, from 10 to 200, where no tempos are given.
+        times: how often it is played at each tempo, from 1 to 100.
+        count_in: count a bar before each tempo.
+        clicks: "count-in" for clicks in bars that are counted in, "always", or "never".
+        heard: "both", or the notes of the "thumb" or the "fingers" alone.
+        answer: after each time a silence as long, in which the student plays.
+    """
+
+    section: str | None = name(
+        "only this section, as it comes first", longest=_LONGEST_NAME, wrong=lambda _: ""
+    )
+    bars: str | None = bar_numbers("only these bars, of the section or else of the song")
+    step: int | None = perhaps_number("only what this step shows", least=1, most=1000)
+    tempos: tuple[int, ...] = several_numbers(
+        "beats a minute, one after the other", least=TEMPO[0], most=TEMPO[1]
+    )
+    percent: int = number(100, "of the written tempo", least=PERCENT[0], most=PERCENT[1])
+    times: int = number(1, "times at each tempo", least=TIMES[0], most=TIMES[1])
+    count_in: bool = switch("count a bar before each tempo")
+    clicks: Clicks = clicks_option()
+    heard: Plucking = one_of(("both", "thumb", "fingers"), "whose notes are heard")
+    answer: bool = switch("after each time a silence as long, in which the student plays")
+
+
+@frozen
+class Passage:
+    """Bars to be played, at tempos in quarter notes a minute; none for as they are written."""
+
+    bars: tuple[PlayedBar, ...]
+    tempos: tuple[Fraction, ...] = ()
+    heard: Plucking = "both"
+
+
+def chosen_playback(reading: Reading, options: SoundOptions) -> Playback:
+    """Return what is heard of a lesson.
+
+    Raises:
+        FretloomError: the lesson does not have what was chosen, or it would be too long.
+    """
+    passages = _passages(reading, options)
+    unit = counted_unit(reading.timeline.settings)
+    given = tuple(one * unit for one in options.tempos)
+    if given:
+        passages = [evolve(one, tempos=given) for one in passages]
+    played = sum(len(one.bars) * max(1, len(one.tempos)) for one in passages) * options.times
+    if played > LIMITS.bars_played:
+        raise FretloomError(
+            f"that is {counted(played, 'bar')} to be heard, and {LIMITS.bars_played} is the limit"
+        )
+    parts = [
+        part
+        for passage in passages
+        for speed in _speeds(passage, options.percent)
+        for part in _take(reading, passage, speed, options)
+    ]
+    return parts[0] if len(parts) == 1 else joined(parts)
+
+
+def _speeds(passage: Passage, percent: int) -> Iterator[Fraction]:
+    if not passage.tempos:
+        yield Fraction(percent, 100)
+    for tempo in passage.tempos:
+        yield tempo / passage.bars[0].tempo.quarters_per_minute
+
+
+def _take(
+    reading: Reading, passage: Passage, speed: Fraction, options: SoundOptions
+) -> Iterator[Playback]:
+    """Yield one tempo: the count before it, and each time."""
+    hand = options.heard if passage.heard == "both" else passage.heard
+    bars, settings = passage.bars, reading.timeline.settings
+    if options.answer:
+        once = play(bars, settings, speed)
+        times = [only(once, hand), silenced(once)] * options.times
+    else:
+        times = [only(play(bars * options.times, settings, speed), hand)]
+    yield counted_in(times[0]) if options.count_in else times[0]
+    yield from times[1:]
+
+
+def _passages(reading: Reading, options: SoundOptions) -> list[Passage]:
+    if options.step is not None:
+        if options.section is not None or options.bars is not None:
+            raise FretloomError("choose a step, or a section and bars, not both")
+        return _of_step(reading, options, options.step)
+    bars = reading.timeline.bars
+    if options.section is not None:
+        bars = _section(reading, options.section)
+    if options.bars is not None:
+        bars = _numbered(bars, options.bars, options.section)
+    if not bars:
+        raise FretloomError("nothing is played in the lesson, so there is nothing to hear")
+    return [Passage(bars)]
+
+
+def _section(reading: Reading, wanted: str) -> tuple[PlayedBar, ...]:
+    playings = fullest_playings(reading.timeline.bars)
+    if wanted not in playings:
+        near = nearest(wanted, playings)
+        hint = (
+            f"did you mean {near}?"
+            if near
+            else f"the sections are {listed(list(playings)) or 'none'}"
+        )
+        raise FretloomError(f"there is no section {shown_name(wanted)} that is played: {hint}")
+    return playings[wanted]
+
+
+def _numbered(bars: Sequence[PlayedBar], wanted: str, section: str | None) -> tuple[PlayedBar, ...]:
+    first, _, last = wanted.partition("-")
+    low, high = int(first), int(last or first)
+    found = tuple(
+        one for one in bars if low <= (one.number if section is None else one.place) <= high
+    )
+    if not found:
+        most = max((one.number if section is None else one.place for one in bars), default=0)
+        whose = f"the section {section}" if section is not None else "the song"
+        raise FretloomError(f"bars {wanted} are not there: {whose} has {counted(most, 'bar')}")
+    return found
+
+
+def _of_step(reading: Reading, options: SoundOptions, wanted: int) -> list[Passage]:
+    """Return what a step of the practice path shows, each with the tempos of its ladder."""
+    steps = practice_path(reading).steps
+    if wanted > len(steps):
+        raise FretloomError(
+            f"there is no step {wanted}: practice has {counted(len(steps), 'step')}"
+        )
+    found = []
+    for part in steps[wanted - 1].parts:
+        bars = shown_bars(reading, part.show)
+        tempos = part.tempos
+        ladder = () if tempos is None else tuple(one * tempos.unit for one in tempos.ladder)
+        if bars:
+            found.append(Passage(bars, ladder, part.hands))
+    if not found:
+        raise FretloomError(f"step {wanted} shows nothing that can be heard")
+    return found

@@ -1,0 +1,1 @@
+"""What is heard and when, as JSON for other programs."""
