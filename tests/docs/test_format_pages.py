@@ -52,7 +52,7 @@ def test_the_options_of_the_formats_stand_on_the_page_of_the_command() -> None:
         ("drawn-tab.md", "drawn-tab"),
         ("practice.md", "practice"),
         ("script.md", "script"),
-        ("sound.md", "wav"),
+        ("playback-json.md", "playback"),
     ],
 )
 def test_the_options_of_a_format_stand_on_its_page(page: str, name: str) -> None:
