@@ -82,7 +82,18 @@ def test_a_section_full_of_news_is_not_left_to_the_whole_song() -> None:
     assert [(one.title, one.written) for one in steps] == [
         ("Close", False), ("Verse", False), ("All", True),
     ]  # fmt: skip
+    assert [(one.number, one.label) for one in steps] == [(1, "a"), (2, "b"), (3, "1")]
     assert _titles(TUNE + STEPS + whole) == ["The thumb alone", "Verse", "All"]
+
+
+def test_the_teachers_steps_are_counted_and_what_is_added_has_a_letter() -> None:
+    """So "go back to step 2" means on every page what the teacher meant."""
+    labels = [one.label for one in path(TUNE + STEPS).steps]
+    written = [one.label for one in path(TUNE + STEPS).steps if one.written]
+    assert written == [str(at) for at in range(1, len(written) + 1)]
+    assert labels == ["1", "2", "2a", "2b", "2c"]
+    found = path(TUNE).steps
+    assert [one.label for one in found] == [str(one.number) for one in found]
 
 
 def test_steps_of_another_lesson_do_not_go_beyond_this_ones_tempo() -> None:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from itertools import chain
 
 from attrs import evolve
@@ -80,11 +80,13 @@ def asked_by(reading: Reading) -> tuple[NewThing, ...]:
 def _steps(pieces: Repertory, hardness: Hardness, known: frozenset[NewThing]) -> Iterator[PathStep]:
     """Yield the steps with what is new in each, numbered from 1."""
     met = set(known)
-    for number, draft in enumerate(_drafts(pieces, hardness, known), start=1):
+    drafts = tuple(_drafts(pieces, hardness, known))
+    for number, (draft, label) in enumerate(zip(drafts, _labels(drafts), strict=True), start=1):
         asked = dict.fromkeys(chain.from_iterable(one.asks for one in draft.pieces))
         new = new_things(asked, met)
         yield PathStep(
             number=number,
+            label=label,
             title=draft.title,
             sentences=draft.sentences,
             parts=tuple(_part(pieces, hardness, one) for one in draft.pieces),
@@ -92,6 +94,25 @@ def _steps(pieces: Repertory, hardness: Hardness, known: frozenset[NewThing]) ->
             written=draft.written,
         )
         met.update(new)
+
+
+def _labels(drafts: Sequence[StepDraft]) -> Iterator[str]:
+    """Yield what steps are called, so that the teacher's "step 4" is the fourth that the teacher wrote."""
+    own = any(draft.written for draft in drafts)
+    count, added = 0, 0
+    for draft in drafts:
+        if draft.written or not own:
+            count, added = count + 1, 0
+            yield str(count)
+        else:
+            yield f"{count or ''}{_letters(added)}"
+            added += 1
+
+
+def _letters(place: int) -> str:
+    """Return a, b, ... z, aa, ab, ... for the places from 0."""
+    before, at = divmod(place, 26)
+    return (_letters(before - 1) if before else "") + chr(ord("a") + at)
 
 
 def _drafts(

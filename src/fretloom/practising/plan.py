@@ -73,7 +73,9 @@ class PathStep:
     """A step of the path.
 
     Args:
-        number: from 1.
+        number: its place in the path, from 1.
+        label: what every page calls it: the teacher's steps are counted, and one that is added behind the third
+            is "3a"; where there are none of the teacher's, all are counted.
         title: as the teacher wrote it, or found. sentences: what to know and do.
         parts: what is shown and practised.
         new: what no earlier step has asked for.
@@ -82,6 +84,7 @@ class PathStep:
     """
 
     number: int
+    label: str
     title: str
     sentences: tuple[str, ...]
     parts: tuple[PathPart, ...]

@@ -45,6 +45,7 @@ def _thing(one: NewThing) -> dict[str, Any]:
 def _step(step: PathStep) -> dict[str, Any]:
     return {
         "number": step.number,
+        "label": step.label,
         "title": step.title,
         "sentences": list(step.sentences),
         "written": step.written,

@@ -85,7 +85,8 @@ def _steps(path: PracticePath, width: int) -> Iterator[str]:
     yield from wrap(say("practice-page.go-up", ready=say("practice.ready")), width)
     for step in path.steps:
         yield ""
-        yield from hang(f"{step.number:>2}.", step.title, width, _INDENT)
+        label = f"{step.label:>2}. "
+        yield from hang(label, step.title, width, max(_INDENT, columns(label)))
         for sentence in step.sentences:
             yield from hang("", sentence, width, _INDENT)
         if step.new:
@@ -170,7 +171,7 @@ def _days(path: PracticePath, width: int) -> Iterator[str]:
             yield from wrap(say(key, day=day, date=session.date_words), width)
         yield from _session(session, width, said)
     if path.later:
-        numbers = listed([str(number) for number in path.later])
+        numbers = listed([one.label for one in path.steps if one.number in path.later])
         key = "practice-page.later-one" if len(path.later) == 1 else "practice-page.later"
         yield ""
         yield from wrap(say(key, steps=numbers), width)

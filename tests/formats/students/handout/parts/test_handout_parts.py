@@ -13,6 +13,7 @@ from fretloom.api.reading import examine, load
 from fretloom.formats.students.handout.options import HandoutOptions
 from fretloom.formats.students.handout.page import page_of
 from fretloom.formats.students.handout.parts.all_parts import shared_words
+from fretloom.practising.path import practice_path
 
 LESSON = """
 lesson "Kiln Lane Evening"
@@ -100,9 +101,9 @@ def test_a_step_has_the_teachers_words_and_pictures_of_what_it_shows():
 
 
 def test_the_teachers_steps_keep_their_numbers():
-    """What is added for parts of the song that no step shows has none; without steps, all are counted."""
+    """What is added for parts of the song that no step shows has a letter; without steps, all are counted."""
     numbers = [one.text for one in _tree().findall(".//section/h2/span[@class='number']")]
-    assert numbers == ["1"]
+    assert numbers == ["1", "1a"]
     found = _tree(LESSON[: LESSON.index('step "Slowly"')])
     steps = [one for one in found.findall(".//main/section") if "step" in one.get("class").split()]
     numbers = [one.text for one in found.findall(".//section/h2/span[@class='number']")]
@@ -269,3 +270,34 @@ def test_signs_stand_before_practice():
     """On paper they fill what the song leaves."""
     sections = [one.get("id") for one in _tree().findall(".//main/section")]
     assert sections[-3:] == ["song", "signs", "practice"]
+
+
+def _rows(**options):
+    rows = _part(_tree(**options), "practice").findall(".//table[@class='plan']/tbody/tr")
+    return [{one.get("data-label"): _said(one) for one in row.findall("td")} for row in rows]
+
+
+def test_a_row_of_the_plan_has_the_tempos_of_its_days():
+    """From the lowest of the first day to the highest of the last: those of the practice page."""
+    path = practice_path(reading_of(LESSON))
+    reached = {}
+    for session in path.sessions:
+        for item in session.items:
+            if item.start is not None and item.goal is not None:
+                both = reached.setdefault((item.doing, item.where), [])
+                both += [item.start, item.goal]
+    spans = {f"{min(each)} to {max(each)}" for each in reached.values() if min(each) < max(each)}
+    found = [row["Tempo"] for row in _rows() if "Tempo" in row]
+    assert spans
+    assert spans <= set(found)
+    assert len(found) == len(reached)
+    page = _part(_tree(), "practice")
+    assert "Tempos are in quarter notes a minute" in _said(page)
+
+
+def test_a_row_of_a_plan_with_dates_has_its_dates():
+    days = {row["Days"] for row in _rows(begin="2027-01-04")}
+    assert "every day" in days
+    assert any("January" in one for one in days)
+    assert not [one for one in days if "January" not in one and one != "every day"]
+    assert not [row for row in _rows() if "January" in row["Days"]]

@@ -3,12 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from datetime import date
 from typing import TYPE_CHECKING
 
 from fretloom.characters import nothing_hidden
 from fretloom.formats.students.handout.artist import PageArtist
 from fretloom.formats.students.handout.templating import filled
+from fretloom.practising.days import short_dates
 from fretloom.practising.plan import ChangeDrill, PracticePath, SessionItem
+from fretloom.trade.music.tempo import number_words
 from fretloom.trade.phrases.table import say
 from fretloom.values import frozen
 
@@ -18,11 +21,16 @@ if TYPE_CHECKING:
 
 @frozen(kw_only=True)
 class PlanRow:
-    """A thing to do: a sentence, the place, minutes on each of its days, and a box for each."""
+    """A thing to do: a sentence, the place, minutes on each of its days, and a box for each.
+
+    `tempo` leads from that of the first day to that of the last, "" where there is no beat; `days` are dates
+    where the plan has them.
+    """
 
     doing: str
     where: str
     minutes: str
+    tempo: str
     days: str
     boxes: Markup
 
@@ -41,6 +49,11 @@ def practice_part(path: PracticePath, artist: PageArtist) -> Markup:
         "practice.html",
         student=nothing_hidden(path.student),
         begin=path.sessions[0].date_words if path.sessions and path.begin else "",
+        beat=say(
+            "practice-page.beat",
+            notes=path.unit_words,
+            player=say(f"practice-page.{path.level}"),
+        ),
         intro=say("practice-part.intro", days=path.days, minutes=path.minutes),
         rows=list(_rows(path, artist)),
         drills=[
@@ -71,6 +84,7 @@ def _drilled(path: PracticePath, drill: ChangeDrill) -> int:
 def _rows(path: PracticePath, artist: PageArtist) -> Iterator[PlanRow]:
     """Yield what is done, each thing once with all the days on which it is."""
     found: dict[tuple[str, str], list[tuple[int, SessionItem]]] = {}
+    dates = {session.day: session.date for session in path.sessions}
     for session in path.sessions:
         for item in session.items:
             found.setdefault((item.doing, item.where), []).append((session.day, item))
@@ -81,15 +95,29 @@ def _rows(path: PracticePath, artist: PageArtist) -> Iterator[PlanRow]:
             doing=doing,
             where=where if where not in doing else "",
             minutes=_span(minutes),
-            days=_days(days, path.days),
+            tempo=_tempo([item for _, item in met]),
+            days=_days(days, path.days, [dates[one] for one in days]),
             boxes=artist.days(len(days)),
         )
 
 
-def _days(days: Sequence[int], whole: int) -> str:
-    """Say on which days: "every day", "1 to 3", "2, 4, 6"."""
+def _tempo(items: Sequence[SessionItem]) -> str:
+    """Say from which tempo to which the days lead: "60 to 96", "72"."""
+    tempos = [
+        tempo for one in items for tempo in (one.start, one.goal) if one.start and one.goal and tempo
+    ]  # fmt: skip
+    if not tempos:
+        return ""
+    ends = [number_words(one) for one in (min(tempos), max(tempos))]
+    return ends[0] if ends[0] == ends[1] else say("practice-part.run", first=ends[0], last=ends[1])
+
+
+def _days(days: Sequence[int], whole: int, dates: Sequence[date | None]) -> str:
+    """Say on which days: "every day", "1 to 3", "2, 4, 6", or "4 to 6 January" where they have dates."""
     if len(days) == whole:
         return say("practice-part.every-day")
+    if known := [one for one in dates if one is not None]:
+        return short_dates(known)
     if len(days) > 2 and days[-1] - days[0] == len(days) - 1:
         return say("practice-part.run", first=days[0], last=days[-1])
     return ", ".join(map(str, days))

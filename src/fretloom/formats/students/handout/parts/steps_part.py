@@ -57,7 +57,7 @@ class DrawnPiece:
 class DrawnStep:
     """A step as the page has it.
 
-    `number` is the teacher's own; steps that were found beside the teacher's have none.
+    `number` is what all pages call it: "3", and "3a" for one that is added behind the teacher's third.
     """
 
     number: str
@@ -86,18 +86,17 @@ class StepDrawer:
         used = changes_between(self.timeline, names) if names else {}
         drawer, left = evolve(self, used=used, drawn_changes={}), iter(shown)
         steps = [
-            drawer._step(step, number, [(part, next(left)) for part in step.parts])
-            for step, number in zip(path.steps, _numbers(path.steps), strict=True)
+            drawer._step(step, [(part, next(left)) for part in step.parts]) for step in path.steps
         ]
         return filled("steps.html", steps=steps) if steps else None
 
     def _step(
-        self, step: PathStep, number: str, parts: Sequence[tuple[PathPart, ShownPiece | None]]
+        self, step: PathStep, parts: Sequence[tuple[PathPart, ShownPiece | None]]
     ) -> DrawnStep:
         pieces = [self._piece(part, piece) for part, piece in parts if piece is not None]
         strains = dict.fromkeys(caution for _, piece in parts for caution in self._strains(piece))
         return DrawnStep(
-            number=number,
+            number=step.label,
             title=step.title,
             text=step.sentences,
             pieces=tuple(pieces),
@@ -159,15 +158,6 @@ class StepDrawer:
         picture = self.artist.change(piece.before, piece.after, used.change, " ".join(words))
         # The picture has the names of both shapes.
         return DrawnPiece(title="", pictures=(picture,), words=words)
-
-
-def _numbers(steps: Sequence[PathStep]) -> Iterator[str]:
-    """Yield the numbers of steps: the teacher's are counted, and where there are none, all are."""
-    count, own = 0, any(step.written for step in steps)
-    for step in steps:
-        counted = step.written or not own
-        count += counted
-        yield str(count) if counted else ""
 
 
 def _names(piece: ChangePiece) -> Names:
