@@ -178,15 +178,16 @@ def ease(
     and listed. Bars and form stay.
 
     Args:
-        lesson: one without errors.
+        lesson: one without errors, save such as a slower tempo mends: it is what easing is for.
         level: "beginner", "intermediate" or "advanced".
         based_on: the path of this lesson as the new one is to name it; without it the name of its
             file, so that the new one belongs in the same folder.
         despite_findings: also return a lesson with errors or warnings that neither this one has nor
-            would have at that level.
+            would have at that level. That a change or a stroke stays too fast does not count: it is
+            listed as still beyond the level.
 
     Raises:
-        LessonFaulty: the lesson has errors, or the new one would have such findings (it carries them).
+        LessonFaulty: the lesson has other errors, or the new one would have such findings (it carries them).
         FretloomError: there is no such level, or the lesson was not read from a file and `based_on`
             is not given.
     """
@@ -195,7 +196,7 @@ def ease(
 
     if text_given("level", level) not in LEVELS:
         raise FretloomError(f"level is {listed(LEVELS, 'or')}, not {level!r:.40}")
-    before = without_errors(lesson)
+    before = _but_for_tempo(lesson)
     path = _path_of(before, based_on)
     at_level = _at_level(before, level)
     title = _title(before.timeline.settings.title, level)
@@ -216,16 +217,27 @@ def ease(
     return evolve(found, lesson=new)
 
 
+def _but_for_tempo(lesson: Lesson | Examined) -> Examined:
+    """Return an examined lesson without errors, or with such only as a slower tempo mends."""
+    from fretloom.arranging.easing.ease import MENDED
+
+    found = examine(lesson)
+    errors = {one.rule for one in found.findings if one.severity is Severity.ERROR}
+    return found if errors <= MENDED else without_errors(found)
+
+
 def _worse(
     before: Examined, at_level: Examined, new: Lesson, despite_findings: bool
 ) -> tuple[Diagnostic, ...]:
     """Return errors of a new lesson, and warnings that neither the first one has nor would have at that level."""
+    from fretloom.arranging.easing.ease import MENDED
+
     found = examine(new)
     known = {one.rule for one in new_findings(at_level, found.lesson)}
     worse = tuple(
         one
         for one in new_findings(before, found.lesson)
-        if one.rule in known or one.severity is Severity.ERROR
+        if one.rule not in MENDED and (one.rule in known or one.severity is Severity.ERROR)
     )
     return tuple(one for one in worse if one.music_undefined) if despite_findings else worse
 

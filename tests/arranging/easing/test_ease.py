@@ -129,6 +129,57 @@ def test_an_easier_example_has_nothing_that_could_be_easier(path: Path) -> None:
         assert again.left == found.left
 
 
+CHANGES = """lesson "Two cups"
+  tempo {tempo}
+  level beginner
+
+voicings
+  C      x32010
+  F.bar  133211  fingers 134211
+
+patterns
+  plain  p , p m , p i , p m
+
+section verse  using plain
+  {bar}
+"""
+EVERY_HALF_BEAT = "C:0.5 F.bar:0.5 C:0.5 F.bar:0.5 C:0.5 F.bar:0.5 C:0.5 F.bar:0.5"
+
+
+@pytest.mark.parametrize("level", ["beginner", "advanced"])
+def test_a_lesson_is_eased_though_a_check_finds_a_change_too_fast(level: str) -> None:
+    """That error is what easing is for: a slower tempo, as far as it goes, and what stays is said."""
+    lesson = fretloom.loads(CHANGES.format(tempo=200, bar=EVERY_HALF_BEAT))
+    errors = {one.rule for one in fretloom.check(lesson) if one.severity is Severity.ERROR}
+    assert errors == {"change-too-fast"}
+    found = fretloom.ease(lesson, level=level, based_on="first.lesson")
+    assert found.lesson is not None
+    assert found.tempo is not None
+    assert 40 <= found.tempo.after.per_minute < 200
+    assert {(one.before, one.after) for one in found.left.changes} <= {
+        ("C", "F.bar"),
+        ("F.bar", "C"),
+    }
+
+
+def test_where_no_tempo_would_do_nothing_is_written_and_all_is_said() -> None:
+    """At 40 the change is still too quick for this level, and its shapes are not beyond it: no refusal."""
+    lesson = fretloom.loads(CHANGES.format(tempo=200, bar=EVERY_HALF_BEAT))
+    found = fretloom.ease(lesson, level="intermediate", based_on="first.lesson")
+    assert found.lesson is None
+    assert [(one.before, one.after) for one in found.left.changes] == [("C", "F.bar")]
+
+
+def test_what_no_tempo_mends_is_left_and_said() -> None:
+    """A barre every half beat is too quick for a beginner at 40, too; the shapes and the tempo are eased as far as they go."""
+    found = fretloom.ease(
+        fretloom.loads(CHANGES.format(tempo=300, bar=EVERY_HALF_BEAT)), based_on="first.lesson"
+    )
+    assert found.lesson is not None
+    assert found.left.changes
+    assert "still beyond beginners" in fretloom.as_text(found)
+
+
 @PLAYABLE.law(most=12)
 def test_easier_lessons_obey_the_laws(made: Playable) -> None:
     """They check without an error, have the same bars, are nowhere harder, and easing them again changes nothing."""

@@ -31,7 +31,8 @@ from fretloom.values import frozen
 OF_TEMPO = frozenset(
     {"change-too-fast", "hop-too-fast", "hop-tight", "pick-repeat", "pick-rate", "pick-rate-all"}
 )
-_MENDED = OF_TEMPO - {"hop-too-fast", "hop-tight"}
+#: What of it stays, the lesson that was eased is listed with: it does not keep it from being written.
+MENDED = OF_TEMPO - {"hop-too-fast", "hop-tight"}
 #: How many new lessons are tried at most, and shapes for one voicing; a step by which the tempo is lowered.
 _TRIES, _SHAPES, _STEP = 120, 12, 0.95
 #: At a slower tempo a shape may be sound that was not before, so all is looked at again, so often at most.
@@ -125,7 +126,7 @@ class _Easing:
         if self.tries >= _TRIES:
             return False
         self.tries += 1
-        return self.faults(self._lesson(draft)) <= _MENDED | self.of_level
+        return self.faults(self._lesson(draft)) <= MENDED | self.of_level
 
     def _ease_shapes(self) -> None:
         timeline = evolve(

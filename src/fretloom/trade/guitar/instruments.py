@@ -117,6 +117,11 @@ def usual_instrument(tuning: Tuning) -> Instrument:
     return _BY_NAME["12-string"] if tuning.doubles else INSTRUMENTS[0]
 
 
+def family(instrument: Instrument) -> str:
+    """Return what people call an instrument of its kind who learn it: "guitar", "ukulele", "mandolin"."""
+    return next((one for one in ("ukulele", "mandolin") if one in instrument.name), "guitar")
+
+
 def neck_of(
     instrument: Instrument, *, strings: int, scale: float | None = None, capo: Capo | None = None
 ) -> Neck:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import html5lib
+import pytest
 from attrs import evolve
 from hypothesis import given
 from hypothesis import strategies as st
@@ -44,6 +45,41 @@ def test_of_equals_the_easier_level_comes_first_then_the_shorter_then_the_title(
         _entry("B", level="intermediate"), _entry("Z", bars=4), _entry("A"), _entry("C", level="other"),
     ]  # fmt: skip
     assert [one.title for one in in_learning_order(entries)] == ["Z", "A", "B", "C"]
+
+
+def test_lessons_for_one_instrument_stand_together():
+    """Each instrument begins with what is least for somebody who knows none of it; the one with most lessons first."""
+    entries = [
+        _entry("Hula", "roll", instrument="ukulele"), _entry("Barre", "barre", "slide", "roll"),
+        _entry("First", "roll", "slide"),
+    ]  # fmt: skip
+    ordered = in_learning_order(entries)
+    assert [(one.title, one.order, one.new) for one in ordered] == [
+        ("First", 1, 2), ("Barre", 2, 1), ("Hula", 3, 1),
+    ]  # fmt: skip
+
+
+def test_the_page_names_instruments_where_there_are_several():
+    several = index_page([_entry("A"), _entry("B", instrument="ukulele")], "Lessons")
+    assert 'name="instrument"' in several
+    assert "Lessons for one instrument stand together." in several
+    tree = html5lib.HTMLParser(strict=True, namespaceHTMLElements=False).parse(several)
+    heads = len(tree.findall(".//thead/tr/th"))
+    assert {len(row.findall("td")) for row in tree.findall(".//tbody/tr")} == {heads} == {9}
+    assert "nstrument</th>" not in index_page([_entry("A"), _entry("B")], "Lessons")
+
+
+@pytest.mark.parametrize(
+    ("lines", "instrument"),
+    [
+        ("", "guitar"), ("  tuning DADGAD\n", "guitar"), ("  tuning ukulele\n", "ukulele"),
+        ("  instrument mandolin\n  tuning G3 D4 A4 E5\n", "mandolin"),
+        ("  instrument classical\n", "guitar"), ("  instrument kettle\n", "guitar"),
+    ],
+)  # fmt: skip
+def test_an_entry_knows_its_instrument_by_name_or_tuning(lines: str, instrument: str):
+    text = f'lesson "Kiln"\n{lines}patterns\n  one p1 , i1 , p1 , i1\nsection a\n  rest\n'
+    assert entry_of(reading_of(text), [("handout", "a.html")]).instrument == instrument
 
 
 @given(st.lists(st.sets(st.sampled_from("abcdef")), max_size=8))

@@ -2,14 +2,21 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 
 from attrs import evolve
 
 from fretloom.formats.students.telling.head import head_of
+from fretloom.performance.events import Settings
 from fretloom.performance.reading import Reading
 from fretloom.practising.novelty import NewThing
 from fretloom.practising.path import asked_by
+from fretloom.trade.guitar.instruments import (
+    DEFAULT_INSTRUMENT,
+    family,
+    find_instrument,
+    usual_instrument,
+)
 from fretloom.trade.harmony.key_names import write_key
 from fretloom.trade.playability.moving.skills import SKILLS
 from fretloom.trade.wording import with_signs
@@ -27,7 +34,8 @@ class IndexEntry:
         files: what there is of it, as words and the way there from the page, the handout first.
         key: the one it sounds in, "" if that is not known. tuning: with its name, if it has one.
         asks: all it asks of a player. order: its place in the order to learn them, from 1.
-        new: how many things it asks for that no lesson before it in that order has.
+        new: how many things it asks for that no lesson for its instrument before it in that order has.
+        instrument: "guitar", "ukulele" or "mandolin".
     """
 
     title: str
@@ -42,6 +50,7 @@ class IndexEntry:
     asks: tuple[NewThing, ...]
     order: int = 0
     new: int = 0
+    instrument: str = "guitar"
 
     @property
     def level_rank(self) -> int:
@@ -72,20 +81,39 @@ def entry_of(reading: Reading, files: Sequence[tuple[str, str]]) -> IndexEntry:
         tempo=tempo,
         bars=len(reading.timeline.bars),
         asks=asked_by(reading),
+        instrument=_family(settings),
     )
 
 
+def _family(settings: Settings) -> str:
+    named = settings.instrument != DEFAULT_INSTRUMENT and find_instrument(settings.instrument)
+    return family(named or usual_instrument(settings.tuning))
+
+
 def in_learning_order(entries: Sequence[IndexEntry]) -> tuple[IndexEntry, ...]:
-    """Return entries in the order in which each brings the fewest new things; of equals the easier level, the title."""
-    left = {at: set(one.asks) for at, one in enumerate(entries)}
+    """Return entries in the order in which each brings the fewest new things; of equals the easier level, the title.
+
+    Those for one instrument stand together, the instrument with the most lessons first: nobody learns a shape of
+    the ukulele between two of the guitar.
+    """
+    groups: dict[str, list[IndexEntry]] = {}
+    for one in entries:
+        groups.setdefault(one.instrument, []).append(one)
     ordered: list[IndexEntry] = []
+    for name in sorted(groups, key=lambda one: (-len(groups[one]), one)):
+        for entry in _fewest_new_first(groups[name]):
+            ordered.append(evolve(entry, order=len(ordered) + 1))
+    return tuple(ordered)
+
+
+def _fewest_new_first(entries: Sequence[IndexEntry]) -> Iterator[IndexEntry]:
+    left = {at: set(one.asks) for at, one in enumerate(entries)}
     while left:
         at = min(left, key=lambda one: (len(left[one]), *_easiest(entries[one]), one))
         new = left.pop(at)
-        ordered.append(evolve(entries[at], order=len(ordered) + 1, new=len(new)))
+        yield evolve(entries[at], new=len(new))
         for things in left.values():
             things.difference_update(new)
-    return tuple(ordered)
 
 
 def _easiest(entry: IndexEntry) -> tuple[int, int, str]:

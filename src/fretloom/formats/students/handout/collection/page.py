@@ -21,6 +21,7 @@ def index_page(entries: Sequence[IndexEntry], title: str) -> str:
             entries=ordered,
             levels=[one for one in LEVELS if any(entry.level == one for entry in ordered)],
             keys=_all(entry.key for entry in ordered),
+            instruments=_all(entry.instrument for entry in ordered),
             tunings=_all(entry.tuning for entry in ordered),
             techniques=_all(word for entry in ordered for word in entry.techniques),
             fonts=trusted_markup(faces()),
