@@ -7,8 +7,9 @@ from practice_lessons import STEPS, TUNE, example, path, reading
 
 from fretloom.characters import unseen
 from fretloom.errors import FretloomError
+from fretloom.practising.derived import StepDraft
 from fretloom.practising.hard import Hardness
-from fretloom.practising.path import asked_by
+from fretloom.practising.path import _labels, asked_by
 from fretloom.practising.pieces import Repertory
 
 
@@ -197,3 +198,14 @@ def test_what_is_new_in_two_bars_is_shown_alone_once() -> None:
     text = TUNE.replace("Am | C | F | C", f"Am | {bar} | {bar} | C")
     verse = next(one for one in path(text).steps if one.title == "Verse")
     assert [part.where for part in verse.parts] == ["Verse, bar 2", "Verse"]
+
+
+def test_steps_that_are_put_in_anywhere_are_called_by_the_one_before() -> None:
+    """Letters begin again behind each of the teacher's, and go on after z."""
+    drafts = [
+        StepDraft(title="", sentences=(), pieces=(), written=one == "w")
+        for one in "awaaw" + "a" * 27
+    ]
+    assert list(_labels(drafts)) == [
+        *("a", "1", "1a", "1b", "2"), *(f"2{chr(ord('a') + at)}" for at in range(26)), "2aa",
+    ]  # fmt: skip

@@ -117,3 +117,12 @@ def test_plain_diagrams_show_the_neck_with_the_capo_where_it_lies():
         " 3 |  |  |  1 (.)".replace(" (.)", "  |  |"),
         " 4 | (2) 3  |  |  |",
     ]
+
+
+def test_a_change_from_afar_says_that_its_picture_counts_from_the_nut():
+    """Fret 8 of string 4 lies at fret 10 of the neck."""
+    text = LESSON.replace("  across 422000  fingers 123...", "  high   x08900  fingers ..12..")
+    page = export(loads(text.replace("home | across", "high | home")), "changes")[0].text
+    assert "from fret 10 of the neck" in page
+    whole = text.replace("capo 2 on 5 4 3", "capo 2").replace("home | across", "high | home")
+    assert "from fret 8<" in export(loads(whole), "changes")[0].text
