@@ -85,22 +85,39 @@ def test_a_page_opens_whole_and_never_scrolls_sideways(
     not AXE.exists(), reason="on demand: npm install axe-core, and name its folder in BROWSER_TOOLS"
 )
 @pytest.mark.parametrize(
-    "page",
+    ("page", "width"),
     [
-        *(f"{name}.handout" for name in NAMES),
-        "kiln-lane-shuffle.song-sheet",
-        "seven-gates.wall-card",
-        "index",
+        *((f"{name}.handout", DESK) for name in NAMES),
+        ("kiln-lane-shuffle.song-sheet", DESK),
+        ("seven-gates.wall-card", DESK),
+        ("index", DESK),
+        ("glaze-and-ash.handout", PHONE),
+        ("kiln-lane-shuffle.wall-card", PHONE),
+        ("index", PHONE),
     ],
 )
-def test_axe_finds_no_violation(browser, pages: Path, page: str):
-    _opened(browser, pages / f"{page}.html", DESK)
+def test_axe_finds_no_violation(browser, pages: Path, page: str, width: int):
+    _opened(browser, pages / f"{page}.html", width)
     browser.execute_script(AXE.read_text(encoding="utf-8"))
     run = "const done = arguments[0]; axe.run(document, {resultTypes: ['violations']}).then((found) => done(found.violations))"
     found = browser.execute_async_script(run)
     assert [
         (one["id"], one["help"], [node["html"][:120] for node in one["nodes"][:3]]) for one in found
     ] == []
+
+
+def test_in_the_dark_pages_are_dark(browser, pages: Path):
+    """So that what axe finds is of both."""
+    colours = set()
+    for page in ("glaze-and-ash.handout", "kiln-lane-shuffle.wall-card", "index"):
+        _opened(browser, pages / f"{page}.html", DESK)
+        dark = browser.execute_script("return matchMedia('(prefers-color-scheme: dark)').matches")
+        behind = browser.execute_script(
+            "return getComputedStyle(document.documentElement).backgroundColor"
+        )
+        colours.add((dark, behind))
+    assert len(colours) == 1
+    assert colours <= {(False, "rgb(255, 255, 255)"), (True, "rgb(22, 21, 19)")}
 
 
 @pytest.mark.skipif(
