@@ -5,20 +5,21 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 
 from fretloom.errors import SymbolError
-from fretloom.formats.tab.text import clean, hang, width_of, wrap
+from fretloom.formats.tab.text import clean, hang, underlined, width_of, wrap
 from fretloom.formats.tab.words import PlayingNames, capo_place, key_words, swing_words, tempo_words
 from fretloom.performance.events import Settings, Timeline
 from fretloom.performance.printed_names import in_print, printed_names
 from fretloom.trade.guitar.tuning import Tuning
 from fretloom.trade.guitar.tunings import retuning_steps, usual_tuning
 from fretloom.trade.guitar.voicing import Voicing
+from fretloom.trade.phrases.table import say
 
 _INDENT = 9
 
 
 def heading(settings: Settings, width: int) -> list[str]:
     """Return the title and what the student must know before the first note."""
-    title = clean(settings.title) or "Lesson"
+    title = clean(settings.title) or say("text-tab.untitled")
     lines = [*hang("", title, width, 0)]
     lines.append("=" * max(map(width_of, lines)))
     if clean(settings.by):
@@ -31,18 +32,28 @@ def heading(settings: Settings, width: int) -> list[str]:
 
 def _facts(settings: Settings) -> list[tuple[str, str]]:
     tuning, capo = settings.tuning, settings.capo
-    facts = [("Tuning", f"{_tuning_name(tuning)}string {tuning.strings} to string 1: {tuning}")]
+    facts = [
+        (
+            say("text-tab.tuning"),
+            _tuning_name(tuning) + say("text-tab.strings", strings=tuning.strings, tuning=tuning),
+        )
+    ]
     steps = retuning_steps(tuning)
     if steps:
-        facts.append(("Retune", "; ".join(steps)))
+        facts.append((say("text-tab.retune"), "; ".join(steps)))
     if capo.fret:
-        facts.append(("Capo", f"at fret {capo_place(capo)}; {_counted_from(settings)}"))
+        facts.append(
+            (
+                say("text-tab.capo"),
+                say("text-tab.capo-at", place=capo_place(capo), counted=_counted_from(settings)),
+            )
+        )
     if key_words(settings):
-        facts.append(("Key", key_words(settings)))
-    facts.append(("Meter", str(settings.meter)))
-    facts.append(("Tempo", tempo_words(settings.tempo)))
+        facts.append((say("text-tab.key"), key_words(settings)))
+    facts.append((say("text-tab.meter"), str(settings.meter)))
+    facts.append((say("text-tab.tempo"), tempo_words(settings.tempo)))
     if settings.swing:
-        facts.append(("Swing", swing_words(settings.swing, settings.meter)))
+        facts.append((say("text-tab.swing"), swing_words(settings.swing, settings.meter)))
     return facts
 
 
@@ -56,8 +67,8 @@ def _tuning_name(tuning: Tuning) -> str:
 
 def _counted_from(settings: Settings) -> str:
     if settings.capo.strings:
-        return "frets are counted from it on these strings, on the others from the nut"
-    return "frets are counted from it"
+        return say("text-tab.counted-some")
+    return say("text-tab.counted")
 
 
 def used_voicings(timeline: Timeline) -> list[Voicing]:
@@ -80,25 +91,29 @@ def voicing_table(voicings: Sequence[Voicing], settings: Settings, width: int) -
     names = {name: clean(printed) for name, printed in printed_names(voicings).items()}
     sounds = {voicing.name: _sounding(voicing, settings) for voicing in voicings}
     label = max([6, *(width_of(name) for name in names.values())])
-    head = _cells("", "string", [str(string) for string in strings], label)
+    head = _cells("", say("text-tab.row-strings"), [str(string) for string in strings], label)
     if width_of(head) > width:
         return _voicing_list(voicings, names, sounds, width)
-    lines = ["Voicings", "--------", head]
+    lines = [*underlined(say("text-tab.voicings")), head]
     for voicing in voicings:
         frets = ["x" if fret is None else str(fret) for fret in voicing.frets]
-        notes = [_thumb(voicing), f"sounds {sounds[voicing.name]}" if sounds[voicing.name] else ""]
-        row = _cells(names[voicing.name], "fret", frets, label)
+        notes = [
+            _thumb(voicing),
+            say("text-tab.sounds", chord=sounds[voicing.name]) if sounds[voicing.name] else "",
+        ]
+        row = _cells(names[voicing.name], say("text-tab.row-frets"), frets, label)
         lines += _beside(row, notes, width)
         hops = _hops(voicing)
         if any(voicing.fingers) or hops:
             fingers = [finger or "" for finger in voicing.fingers] or [""] * len(frets)
-            lines += _beside(_cells("", "finger", fingers, label), hops, width)
+            lines += _beside(_cells("", say("text-tab.row-fingers"), fingers, label), hops, width)
     return lines
 
 
 def _hops(voicing: Voicing) -> list[str]:
     return [
-        f"finger {hop.finger} hops to string {hop.string}, fret {hop.fret}" for hop in voicing.hops
+        say("text-tab.hop", finger=hop.finger, string=hop.string, fret=hop.fret)
+        for hop in voicing.hops
     ]
 
 
@@ -115,14 +130,16 @@ def _voicing_list(
     voicings: Sequence[Voicing], names: Mapping[str, str], sounds: Mapping[str, str], width: int
 ) -> list[str]:
     """Return the voicings in words, for a page on which a table has no room."""
-    lines = ["Voicings", "--------", *wrap("From the string with the highest number on:", width)]
+    lines = [*underlined(say("text-tab.voicings")), *wrap(say("text-tab.from-the-last"), width)]
     for one in voicings:
         words = [" ".join("x" if fret is None else str(fret) for fret in one.frets)]
         if any(one.fingers):
-            words.append(f"finger {' '.join(finger or '-' for finger in one.fingers)}")
+            words.append(
+                say("text-tab.fingers", fingers=" ".join(finger or "-" for finger in one.fingers))
+            )
         words += [
             _thumb(one),
-            f"sounds {sounds[one.name]}" if sounds[one.name] else "",
+            say("text-tab.sounds", chord=sounds[one.name]) if sounds[one.name] else "",
             *_hops(one),
         ]
         lines += wrap(names[one.name], width)
@@ -136,7 +153,7 @@ def _cells(name: str, what: str, cells: Sequence[str], label: int) -> str:
 
 
 def _thumb(voicing: Voicing) -> str:
-    return f"thumb {' '.join(map(str, voicing.bass))}" if voicing.bass else ""
+    return say("text-tab.thumb", strings=" ".join(map(str, voicing.bass))) if voicing.bass else ""
 
 
 def _sounding(voicing: Voicing, settings: Settings) -> str:
@@ -157,7 +174,7 @@ def form_lines(
     timeline: Timeline, playings: PlayingNames, names: dict[str, str], width: int
 ) -> list[str]:
     """Return the order of the sections in words, and what is different each time."""
-    lines = ["Order", "-----"]
+    lines = underlined(say("text-tab.order"))
     for number, line in enumerate(timeline.form, 1):
         words = playings.playings(line.section, [number])
         if line.differences:

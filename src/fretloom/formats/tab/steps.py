@@ -6,13 +6,14 @@ from collections.abc import Mapping
 
 from attrs import evolve
 
-from fretloom.formats.tab.text import clean, hang, wrap
+from fretloom.formats.tab.text import clean, hang, underlined, wrap
 from fretloom.formats.tab.words import PlayingNames, tempo_words
 from fretloom.notation.model.step import Prose, Show, Step
 from fretloom.performance.events import Timeline
 from fretloom.performance.hands.fingering import neck_of_settings
 from fretloom.performance.printed_names import in_print
 from fretloom.trade.music.tempo import Tempo, number_words
+from fretloom.trade.phrases.table import say
 from fretloom.trade.wording import CAUTION, change_words
 from fretloom.values import frozen
 
@@ -32,7 +33,7 @@ class StepWriter:
         """Return the steps as lines under a heading, with the usual caution; none if there are none."""
         if not steps:
             return []
-        lines = ["Steps", "-----", *wrap(CAUTION, self.width)]
+        lines = [*underlined(say("text-tab.steps")), *wrap(CAUTION, self.width)]
         for number, step in enumerate(steps, start=1):
             lines += ["", *hang(f"{number:>2}.", clean(step.title), self.width, _INDENT)]
             text = " ".join(clean(one.text) for one in step.lines if isinstance(one, Prose))
@@ -49,19 +50,22 @@ class StepWriter:
     def _shown(self, show: Show) -> str:
         """Say what to look at or play: "Pattern plain over E", "Verse, bars 1 to 4"."""
         if show.kind == "form":
-            return "The whole song"
+            return say("text-tab.whole-song")
         if show.kind == "voicing":
-            return f"Shape {self._name(show.name)}"
+            return say("text-tab.shape", name=self._name(show.name))
         if show.kind == "change":
             return self._change(show)
         if show.kind == "pattern":
-            over = f" over {self._name(show.over)}" if show.over else ""
-            return f"Pattern {clean(show.name)}{over}"
+            name, over = clean(show.name), self._name(show.over)
+            key = "pattern-over" if show.over else "pattern"
+            return say(f"text-tab.{key}", name=name, over=over)
         title = self.playings.title(show.name)
         if show.first is None:
             return title
         bars = (
-            f"bar {show.first}" if show.first == show.last else f"bars {show.first} to {show.last}"
+            say("text-tab.bar", bar=show.first)
+            if show.first == show.last
+            else say("text-tab.bars", first=show.first, last=show.last)
         )
         return f"{title}, {bars}"
 
@@ -73,7 +77,7 @@ class StepWriter:
         from fretloom.trade.playability.moving.changes import change
         from fretloom.trade.playability.shape import Fretted
 
-        words = f"From {self._name(show.name)} to {self._name(show.over)}"
+        words = say("text-tab.change", before=self._name(show.name), after=self._name(show.over))
         before, after = (self.timeline.voicings.get(one) for one in (show.name, show.over))
         if before is None or after is None or not (before.fingers and after.fingers):
             return words
@@ -93,4 +97,6 @@ class StepWriter:
         if show.goal is None or show.goal == show.start:
             return f", {tempo_words(tempo)}"
         goal = evolve(tempo, per_minute=show.goal / unit)
-        return f", from {number_words(tempo.per_minute)} up to {tempo_words(goal)}"
+        return ", " + say(
+            "text-tab.ladder", start=number_words(tempo.per_minute), goal=tempo_words(goal)
+        )

@@ -11,7 +11,7 @@ from fretloom.characters import nothing_hidden
 from fretloom.formats.lines import hang, wrap
 from fretloom.text import columns as width_of
 
-__all__ = ["clean", "hang", "row", "width_of", "wrap"]
+__all__ = ["clean", "hang", "row", "underlined", "width_of", "wrap"]
 
 
 def clean(text: str) -> str:
@@ -29,3 +29,8 @@ def row(pieces: Iterable[tuple[int, str]]) -> str:
             line.append(" " * gap + text)
             end += gap + width_of(text)
     return "".join(line)
+
+
+def underlined(heading: str) -> list[str]:
+    """Return a heading with a line under it."""
+    return [heading, "-" * width_of(heading)]
