@@ -6,8 +6,9 @@ from collections.abc import Iterable, Mapping, Sequence
 
 from fretloom.formats.tab.drawing.drawn import Drawn
 from fretloom.formats.tab.drawing.signs import UNDER_THE_STRINGS, Sign
-from fretloom.formats.tab.text import hang
+from fretloom.formats.tab.text import hang, underlined
 from fretloom.trade.guitar.voicing import Voicing
+from fretloom.trade.phrases.table import say
 
 _PICKING = {
     "p": "thumb",
@@ -33,7 +34,7 @@ def legend(drawn: Iterable[Drawn], voicings: Sequence[Voicing], width: int) -> l
     if not entries:
         return []
     indent = max(len(sign) for sign, _ in entries) + 4
-    lines = ["Signs", "-----"]
+    lines = underlined(say("text-tab.signs"))
     for sign, meaning in entries:
         lines += hang(f"  {sign}", meaning, width, indent)
     return lines
@@ -54,7 +55,7 @@ def _under_the_strings(bars: Sequence[Drawn]) -> _Entries:
     pictures = [bar.picture for bar in bars]
     used = frozenset[Sign]().union(*(bar.picture.signs | bar.signs for bar in bars))
     letters = frozenset[str]().union(*(shown.picking for shown in pictures))
-    entries = _named(_PICKING, letters, "picking fingers")
+    entries = _named(_PICKING, letters, say("text-tab.picking-fingers"))
     for sign in UNDER_THE_STRINGS:
         if sign in (Sign.BRUSH_DOWN, Sign.BRUSH_UP):
             written = [text for shown in pictures for one, text in shown.brushes if one is sign]
@@ -67,7 +68,8 @@ def _under_the_strings(bars: Sequence[Drawn]) -> _Entries:
 def _fretting(voicings: Sequence[Voicing]) -> _Entries:
     held = {finger for voicing in voicings for finger in voicing.fingers if finger}
     entries = [
-        ("finger", words) for _, words in _named(_FRETTING, held, "in the table of voicings")
+        (say("text-tab.row-fingers"), words)
+        for _, words in _named(_FRETTING, held, say("text-tab.in-the-table"))
     ]
     if any(None in voicing.frets for voicing in voicings):
         entries += _rows([Sign.UNPLAYED])

@@ -38,6 +38,7 @@ from fretloom.notation.model.step import Step
 from fretloom.performance.events import PlayedBar, TimedBar, Timeline, WrittenSection
 from fretloom.performance.printed_names import in_print, printed_names
 from fretloom.performance.reading import Reading
+from fretloom.trade.phrases.table import say
 from fretloom.values import frozen
 
 
@@ -80,7 +81,9 @@ def to_tab(
     parts = [heading(settings, width), voicing_table(used, settings, width)]
     picking = drawn_alone(patterns, timeline, sketcher)
     parts += _tab(
-        (_Block("" if at else "Picking", one) for at, one in enumerate(picking)), strings, width
+        (_Block("" if at else say("text-tab.picking"), one) for at, one in enumerate(picking)),
+        strings,
+        width,
     )
     parts += _tab(blocks, strings, width)
     if timeline.form and not options.unrolled:
@@ -135,15 +138,18 @@ def _drawn(run: Stretch, sketcher: Sketcher) -> list[Drawn]:
     )
     if not run.place:
         return drawn
-    later = f"{run.place}, continued"
+    later = say("text-tab.continued", place=run.place)
     return [evolve(bar, place=later if number else run.place) for number, bar in enumerate(drawn)]
 
 
 def _size(section: WrittenSection) -> str:
     count = max(written.number for written in section.bars)
-    bars = f"{count} bar{'s' if count != 1 else ''}"
-    pattern = f", pattern {clean(section.pattern)}" if section.pattern else ""
-    return bars + (" after a pickup" if section.bars[0].number == 0 else "") + pattern
+    size = say("text-tab.one-bar") if count == 1 else say("text-tab.so-many-bars", count=count)
+    if section.bars[0].number == 0:
+        size = say("text-tab.after-a-pickup", size=size)
+    if not section.pattern:
+        return size
+    return f"{size}, {say('text-tab.in-pattern', name=clean(section.pattern))}"
 
 
 def _variant_title(change: Variant, playings: PlayingNames, names: dict[str, str]) -> str:

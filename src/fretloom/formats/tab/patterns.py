@@ -12,6 +12,7 @@ from fretloom.formats.tab.text import clean
 from fretloom.performance.events import TimedBar, Timeline
 from fretloom.performance.reading import Reading
 from fretloom.performance.showing.patterns_alone import patterns_alone
+from fretloom.trade.phrases.table import say
 from fretloom.values import frozen
 
 #: So many patterns are shown alone: of more nobody learns each by itself.
@@ -52,6 +53,6 @@ def drawn_alone(
     for one in patterns:
         shown = timeline.patterns.get(one.name)
         name = clean(shown.name if shown and shown.name else one.name)
-        title = f"{name}, over {sketcher.names.get(one.over, clean(one.over))}"
+        title = say("text-tab.alone", name=name, over=sketcher.names.get(one.over, clean(one.over)))
         found.append([evolve(bar, place=title) for bar in sketcher.alone(one.bars)])
     return found

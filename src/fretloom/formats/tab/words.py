@@ -13,6 +13,7 @@ from fretloom.trade.harmony.key_names import write_key
 from fretloom.trade.music.meter import Meter
 from fretloom.trade.music.swing import swung_notes
 from fretloom.trade.music.tempo import NOTES, Tempo, in_notes, number_words
+from fretloom.trade.phrases.table import say
 
 
 def ordinals(numbers: Sequence[int]) -> str:
@@ -72,13 +73,13 @@ class PlayingNames:
 
 def tempo_words(tempo: Tempo) -> str:
     """Say a tempo: `96 quarter notes a minute`."""
-    unit = NOTES.get(tempo.unit) or f"times {tempo.unit} of a quarter note"
-    return f"{number_words(tempo.per_minute)} {unit} a minute"
+    unit = NOTES.get(tempo.unit) or say("text-tab.other-notes", unit=tempo.unit)
+    return say("text-tab.a-minute", number=number_words(tempo.per_minute), notes=unit)
 
 
 def short_tempo(tempo: Tempo) -> str:
     """Say a tempo over a bar: `tempo 96`, or `tempo 60 in dotted quarter notes`."""
-    return f"tempo {in_notes(tempo)}"
+    return say("text-tab.short-tempo", tempo=in_notes(tempo))
 
 
 def swing_words(swing: tuple[int, int], meter: Meter) -> str:
@@ -89,7 +90,8 @@ def swing_words(swing: tuple[int, int], meter: Meter) -> str:
     if not notes or first == second:
         return ratio
     of_pair = NOTES.get(max(notes), "notes").removesuffix("s") if len(notes) == 1 else "note"
-    return f"{ratio}, the first {of_pair} of each pair is the {'longer' if first > second else 'shorter'} one"
+    longer = "longer" if first > second else "shorter"
+    return say(f"text-tab.swung-{longer}", ratio=ratio, note=of_pair)
 
 
 def key_words(settings: Settings) -> str:
@@ -98,17 +100,19 @@ def key_words(settings: Settings) -> str:
         return write_key(settings.plays, settings.names)
     words = []
     if settings.plays is not None:
-        words.append(f"plays in {write_key(settings.plays, settings.names)}")
+        words.append(say("text-tab.plays", tonic=write_key(settings.plays, settings.names)))
     if settings.capo.fret and words:
         words.append(capo_words(settings.capo))
     if settings.sounds is not None:
-        words.append(f"sounds in {write_key(settings.sounds, settings.names)}")
+        words.append(say("text-tab.sounds-in", tonic=write_key(settings.sounds, settings.names)))
     return ", ".join(words)
 
 
 def capo_words(capo: Capo) -> str:
     """Say where the capo is: `capo 3`, `capo 2 on strings 5, 4 and 3`, `no capo`."""
-    return f"capo {capo_place(capo)}" if capo.fret else "no capo"
+    return (
+        say("text-tab.capo-place", place=capo_place(capo)) if capo.fret else say("text-tab.no-capo")
+    )
 
 
 def capo_place(capo: Capo) -> str:
@@ -116,7 +120,8 @@ def capo_place(capo: Capo) -> str:
     if not capo.strings:
         return str(capo.fret)
     strings = listed([str(string) for string in capo.strings])
-    return f"{capo.fret} on string{'s' if len(capo.strings) > 1 else ''} {strings}"
+    key = "on-strings" if len(capo.strings) > 1 else "on-string"
+    return say(f"text-tab.{key}", fret=capo.fret, strings=strings)
 
 
 def string_names(tuning: Tuning) -> list[str]:

@@ -13,6 +13,7 @@ from fretloom.performance.manner import Manner
 from fretloom.text import counted
 from fretloom.trade.music.loudness import Dynamic, loudness_words
 from fretloom.trade.music.tempo import Tempo, in_notes
+from fretloom.trade.phrases.table import say
 from fretloom.values import frozen
 
 _CHANGES = {
@@ -37,7 +38,7 @@ def written_marks(bars: Sequence[WrittenBar]) -> list[list[Mark]]:
     for place, (bar, manner) in enumerate(zip(bars, manners, strict=True)):
         marks: list[Mark] = []
         if bar.using != using:
-            marks.append(Mark(f"pattern {clean(bar.using)}"))
+            marks.append(Mark(say("text-tab.in-pattern", name=clean(bar.using))))
         if manner.tempo != tempo or (free and not manner.free):
             back = Mark(Sign.A_TEMPO.shown, Sign.A_TEMPO)
             marks.append(back if manner.tempo is None else Mark(short_tempo(manner.tempo)))
@@ -80,7 +81,7 @@ def played_marks(bars: Sequence[PlayedBar], now: InForce) -> tuple[list[list[Mar
         marks += _loudness(manners, place, now.dynamic)
         found.append(marks)
         if now.dynamic and not manner.dynamic:
-            marks.append(Mark("loudness as before"))
+            marks.append(Mark(say("text-tab.loudness-as-before")))
         loud = manner.dynamic_to or manner.dynamic
         now = InForce(manner.tempo_to or bar.tempo, loud, manner.free)
     return found, now
