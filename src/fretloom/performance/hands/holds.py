@@ -46,13 +46,15 @@ class BarHold:
     """What happens in one bar while one voicing is held.
 
     Args:
-        voicing: what is held, with its fingers. start, end: in beats from the bar's start, as played.
+        voicing: what is held, with its fingers. onset: where it is taken, as written, in quarter notes
+            from the bar's start. start, end: the same and where the next one is, as played.
         stops: the notes stopped meanwhile, in order of time.
         notes: all that is plucked meanwhile.
         release: when the hand lets go, if it does meanwhile.
     """
 
     voicing: Voicing
+    onset: Fraction
     start: float
     end: float
     stops: tuple[Stop, ...]
@@ -109,7 +111,9 @@ class HandWalk:
                 release = swing.beat(bar.release)
             stops = sorted(self._stops(timed.voicing, notes, release, swing), key=_beat)
             start, stop = swing.beat(timed.onset), swing.beat(end)
-            yield BarHold(timed.voicing, start, stop, tuple(stops), tuple(notes), release)
+            yield BarHold(
+                timed.voicing, timed.onset, start, stop, tuple(stops), tuple(notes), release
+            )
 
     def _stops(
         self, voicing: Voicing, notes: list[TimedNote], release: float | None, swing: SwungBar

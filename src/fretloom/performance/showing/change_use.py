@@ -14,7 +14,7 @@ from attrs import field
 
 from fretloom.performance.events import Settings, Timeline
 from fretloom.performance.hands.fingering import hand_of_settings, neck_of_settings
-from fretloom.performance.hands.holds import HandWalk, Moment, as_float
+from fretloom.performance.hands.holds import HandWalk, Moment
 from fretloom.trade.guitar.voicing import Voicing
 from fretloom.trade.music.meter import Count
 from fretloom.trade.playability.moving.changes import SMALL_BARRE, Change, change
@@ -178,7 +178,7 @@ def _made(timeline: Timeline) -> dict[Names, list[_MadeOnce]]:
 
 
 def _use(settings: Settings, after: Voicing, made: list[_MadeOnce]) -> ChangeUse:
-    starts = [_count(one.first, _start(one.first)) for one in made]
+    starts = [_count(one.first, one.first.hold.onset) for one in made]
     counted = len(set(starts)) == 1
     strings: dict[int, Need] = {}
     fingers: dict[str, Need] = {}
@@ -261,14 +261,8 @@ def _away(moment: Moment) -> set[str]:
 
 
 def _early(moment: Moment) -> bool:
-    start = _start(moment)
+    start = moment.hold.onset
     return any(one.early and one.onset == start for one in moment.played.bar.voicings)
-
-
-def _start(moment: Moment) -> Fraction:
-    """Return when a hold begins, exactly, in quarter notes from the start of its bar."""
-    onsets = (one.onset for one in moment.played.bar.voicings)
-    return next((one for one in onsets if as_float(one) == moment.hold.start), Fraction(0))
 
 
 def _count(moment: Moment, onset: Fraction) -> Count:
