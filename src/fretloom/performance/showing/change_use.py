@@ -171,7 +171,7 @@ def _made(timeline: Timeline) -> dict[Names, list[_MadeOnce]]:
     made: dict[Names, list[_MadeOnce]] = {}
     for before, after in pairwise(stretches):
         names = (before[-1].hold.voicing.name, after[0].hold.voicing.name)
-        taken = starts[after[0].played.index - 1] + _start(after[0])
+        taken = starts[after[0].played.index - 1] + after[0].hold.onset
         later = tuple((one, starts[one.played.index - 1] - taken) for one in after)
         made.setdefault(names, []).append(_MadeOnce(before[-1], later))
     return made
