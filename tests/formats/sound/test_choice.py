@@ -148,3 +148,11 @@ def test_what_is_too_long_is_refused_before_it_is_made():
 def test_a_wrong_value_is_refused(option, value):
     with pytest.raises(FretloomError, match=f"^{option} is"):
         SoundOptions(**{option: value})
+
+
+def test_a_lesson_without_bars_is_silent():
+    """Whatever is chosen but bars, sections and steps, which it does not have."""
+    reading = reading_of(HEAD.format(fields=""))
+    for options in (SoundOptions(), SoundOptions(tempos=(60, 80), times=3, count_in=True)):
+        found = chosen_playback(reading, options)
+        assert (found.bars, found.sounds, found.seconds) == ((), (), 0)

@@ -74,7 +74,7 @@ class SoundOptions(FormatOptions):
 
 
 @frozen
-class Passage:
+class ChosenBars:
     """Bars to be played, at tempos in quarter notes a minute; none for as they are written."""
 
     bars: tuple[PlayedBar, ...]
@@ -104,18 +104,18 @@ def chosen_playback(reading: Reading, options: SoundOptions) -> Playback:
         for speed in _speeds(passage, options.percent)
         for part in _take(reading, passage, speed, options)
     ]
-    return parts[0] if len(parts) == 1 else joined(parts)
+    return parts[0] if len(parts) == 1 else joined(parts or [play((), reading.timeline.settings)])
 
 
-def _speeds(passage: Passage, percent: int) -> Iterator[Fraction]:
+def _speeds(passage: ChosenBars, percent: int) -> Iterator[Fraction]:
     if not passage.tempos:
         yield Fraction(percent, 100)
-    for tempo in passage.tempos:
+    for tempo in passage.tempos if passage.bars else ():
         yield tempo / passage.bars[0].tempo.quarters_per_minute
 
 
 def _take(
-    reading: Reading, passage: Passage, speed: Fraction, options: SoundOptions
+    reading: Reading, passage: ChosenBars, speed: Fraction, options: SoundOptions
 ) -> Iterator[Playback]:
     """Yield one tempo: the count before it, and each time."""
     hand = options.heard if passage.heard == "both" else passage.heard
@@ -129,7 +129,7 @@ def _take(
     yield from times[1:]
 
 
-def _passages(reading: Reading, options: SoundOptions) -> list[Passage]:
+def _passages(reading: Reading, options: SoundOptions) -> list[ChosenBars]:
     if options.step is not None:
         if options.section is not None or options.bars is not None:
             raise FretloomError("choose a step, or a section and bars, not both")
@@ -139,9 +139,7 @@ def _passages(reading: Reading, options: SoundOptions) -> list[Passage]:
         bars = _section(reading, options.section)
     if options.bars is not None:
         bars = _numbered(bars, options.bars, options.section)
-    if not bars:
-        raise FretloomError("nothing is played in the lesson, so there is nothing to hear")
-    return [Passage(bars)]
+    return [ChosenBars(bars)]
 
 
 def _section(reading: Reading, wanted: str) -> tuple[PlayedBar, ...]:
@@ -170,7 +168,7 @@ def _numbered(bars: Sequence[PlayedBar], wanted: str, section: str | None) -> tu
     return found
 
 
-def _of_step(reading: Reading, options: SoundOptions, wanted: int) -> list[Passage]:
+def _of_step(reading: Reading, options: SoundOptions, wanted: int) -> list[ChosenBars]:
     """Return what a step of the practice path shows, each with the tempos of its ladder."""
     steps = practice_path(reading).steps
     if wanted > len(steps):
@@ -183,7 +181,7 @@ def _of_step(reading: Reading, options: SoundOptions, wanted: int) -> list[Passa
         tempos = part.tempos
         ladder = () if tempos is None else tuple(one * tempos.unit for one in tempos.ladder)
         if bars:
-            found.append(Passage(bars, ladder, part.hands))
+            found.append(ChosenBars(bars, ladder, part.hands))
     if not found:
         raise FretloomError(f"step {wanted} shows nothing that can be heard")
     return found
