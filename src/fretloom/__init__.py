@@ -12,6 +12,7 @@ if TYPE_CHECKING:
     from fretloom.api import (
         CapoChoice,
         CapoChoices,
+        CaptionOptions,
         ChangeOptions,
         Diagnostic,
         DotsOptions,
@@ -119,6 +120,7 @@ _EXCEPTIONS = (
 __all__ = [
     "CapoChoice",
     "CapoChoices",
+    "CaptionOptions",
     "ChangeOptions",
     "Diagnostic",
     "DotsOptions",

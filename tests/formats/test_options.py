@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
+from fractions import Fraction
+
 import pytest
 
 from fretloom.errors import FretloomError
 from fretloom.formats.musicxml.options import ScoreOptions
 from fretloom.formats.options import chosen, declared
+from fretloom.formats.sound.captions.options import CaptionOptions
 from fretloom.formats.students.handout.options import HandoutOptions
 from fretloom.formats.tab.options import TabOptions
 
@@ -96,3 +99,22 @@ def test_several_words_are_typed_with_commas() -> None:
     """Blanks and case are no fault."""
     (parts,) = [one for one in declared(HandoutOptions) if one.name == "parts"]
     assert HandoutOptions(parts=parts.kind.read("Shapes, song")).parts == ("shapes", "song")
+
+
+@pytest.mark.parametrize(
+    ("text", "value"),
+    [("2.5", Fraction(5, 2)), ("-0.125", Fraction(-1, 8)), ("3", 3), ("2,5", "2,5"), ("", "")],
+)
+def test_a_decimal_is_read_exactly(text: str, value: object) -> None:
+    """What is no number stays text, to be refused."""
+    (offset,) = [one for one in declared(CaptionOptions) if one.name == "offset"]
+    assert offset.kind.read(text) == value
+
+
+def test_a_float_stands_for_the_thousandths_it_is_nearest_to() -> None:
+    assert CaptionOptions(offset=0.1).offset == Fraction(1, 10)
+
+
+def test_a_number_beyond_the_range_is_shown_as_a_number() -> None:
+    with pytest.raises(FretloomError, match=r"from -86400 to 86400, not 86400\.5$"):
+        CaptionOptions(offset=Fraction(172_801, 2))

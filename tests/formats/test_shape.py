@@ -60,7 +60,7 @@ def test_an_unknown_format_is_refused() -> None:
     """The message lists those there are."""
     with pytest.raises(
         FretloomError,
-        match="'gif'; choose one of tab, musicxml, mxl, svg, pdf, png, shapes, shapes-text, changes, words, drawn-tab, practice, script, handout, handout-pdf, wav, flac, ogg, midi, json, playback",
+        match="'gif'; choose one of tab, musicxml, mxl, svg, pdf, png, shapes, shapes-text, changes, words, drawn-tab, practice, script, handout, handout-pdf, wav, flac, ogg, midi, captions, json, playback",
     ):
         format_named("gif")
 

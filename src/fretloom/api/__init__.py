@@ -62,6 +62,7 @@ if TYPE_CHECKING:
     from fretloom.formats.options import FormatOptions, Option
     from fretloom.formats.pictures.options import DotsOptions, PictureOptions
     from fretloom.formats.shape import Content, LeftOut, Output
+    from fretloom.formats.sound.captions.options import CaptionOptions
     from fretloom.formats.sound.choice import SoundOptions
     from fretloom.formats.sound.midi.options import MidiOptions
     from fretloom.formats.sound.playback_json.options import PlaybackOptions
@@ -120,6 +121,7 @@ _PLACES = {
         "files": "rewrite",
         "formats.music_json.options": "MusicJsonOptions",
         "formats.musicxml.options": "ScoreOptions",
+        "formats.sound.captions.options": "CaptionOptions",
         "formats.sound.choice": "SoundOptions",
         "formats.sound.midi.options": "MidiOptions",
         "formats.sound.playback_json.options": "PlaybackOptions",
@@ -152,6 +154,7 @@ _PLACES = {
 __all__ = [
     "CapoChoice",
     "CapoChoices",
+    "CaptionOptions",
     "ChangeOptions",
     "Content",
     "Diagnostic",

@@ -7,9 +7,11 @@ and their like. Each knows its default, what it means and which values it allows
 from __future__ import annotations
 
 import datetime
+import math
 import re
 from collections.abc import Callable, Mapping
-from typing import Any, TypeVar
+from fractions import Fraction
+from typing import Any, TypeGuard, TypeVar
 
 import attrs
 
@@ -121,6 +123,36 @@ def bar_numbers(says: str) -> Any:
 
 def _whole(text: str) -> int | str:
     return int(text) if re.fullmatch(r"[-+]?[0-9]{1,9}", text) else text
+
+
+def decimal(default: int, says: str, *, least: int, most: int) -> Any:
+    """Declare a number from `least` to `most` with up to three places; as a Fraction, an int or a float."""
+    allowed = f"a number from {least} to {most}"
+
+    def refusal(value: object) -> str:
+        return f"is {allowed}, not {float(value):g}" if _is_number(value) else ""
+
+    kind = OptionKind(
+        allowed=allowed,
+        accepts=lambda value: _is_number(value) and least <= value <= most,
+        shown="N",
+        read=lambda text: (
+            Fraction(text) if re.fullmatch(r"[-+]?[0-9]{1,9}(\.[0-9]{1,3})?", text) else text
+        ),
+        refusal=refusal,
+    )
+    return _declared(default, says, kind, _exact)
+
+
+def _is_number(value: object) -> TypeGuard[int | Fraction]:
+    return isinstance(value, int | Fraction) and not isinstance(value, bool)
+
+
+def _exact(value: object) -> object:
+    """Return a float as the thousandths it is nearest to; anything else as it is."""
+    if isinstance(value, float) and math.isfinite(value):
+        return Fraction(round(value * 1000), 1000)
+    return value
 
 
 def switch(says: str) -> Any:

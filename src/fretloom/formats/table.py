@@ -219,6 +219,13 @@ _ROWS = (
         binary=True,
     ),
     Format(
+        name="captions",
+        ending=".vtt",
+        says="bar, chord, count and words as they come, as captions (WebVTT), with the sections as chapters",
+        module="fretloom.formats.sound.captions.document",
+        options="fretloom.formats.sound.captions.options.CaptionOptions",
+    ),
+    Format(
         name="json",
         ending=".json",
         says="what is played as JSON, for other programs",

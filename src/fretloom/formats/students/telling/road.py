@@ -12,7 +12,7 @@ from itertools import groupby
 from attrs import evolve
 
 from fretloom.characters import nothing_hidden
-from fretloom.formats.students.telling.sung import as_written
+from fretloom.notation.model.details.sung import as_written
 from fretloom.performance.events import PlayedBar, TimedBar, Timeline
 from fretloom.performance.place_words import Whereabouts
 from fretloom.performance.showing.looks import BarLooks

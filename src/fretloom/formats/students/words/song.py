@@ -10,12 +10,12 @@ from fretloom.formats.students.prose.blocks import Passage, Point, Points, Prose
 from fretloom.formats.students.telling.listener import sentence
 from fretloom.formats.students.telling.road import bars_words
 from fretloom.formats.students.telling.spoken import bar_sentence
-from fretloom.formats.students.telling.sung import as_written
 from fretloom.formats.students.words.asked import asked
 from fretloom.formats.students.words.known import KnownBars, KnownSection
 from fretloom.formats.students.words.met import MetBar, named, run_again
 from fretloom.formats.students.words.picked import Picked
 from fretloom.formats.students.words.teller import Teller
+from fretloom.notation.model.details.sung import as_written
 from fretloom.performance.events import PlayedBar
 from fretloom.performance.place_words import Whereabouts
 from fretloom.performance.showing.looks import BarLooks

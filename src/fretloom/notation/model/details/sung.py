@@ -3,21 +3,30 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Iterable
 
 from attrs import field
 
+from fretloom.characters import nothing_hidden
 from fretloom.notation.model.limits import Quoted, Times, WrittenCount
 from fretloom.notation.model.margin import BARE, Margin
 from fretloom.shapes import shaped
 from fretloom.source import Span
 from fretloom.values import frozen
 
+#: A hyphen within a word divides its syllables in a lesson; there is no telling it from any other.
+_DIVIDED = re.compile(r"(?<=\w)-+ ?(?=\w)")
 _SYLLABLE = re.compile(r"[^\s-]+-*|-+")
 
 
 def syllables(text: str) -> list[str]:
     """Return the syllables of a text: its words, and in a word what a hyphen divides, with the hyphen."""
     return _SYLLABLE.findall(text)
+
+
+def as_written(texts: Iterable[str]) -> str:
+    """Return what is sung in some bars as it is written in a book: syllables are not divided."""
+    return _DIVIDED.sub("", " ".join(filter(None, map(nothing_hidden, texts))))
 
 
 def _wrong_sung(sung: SungBar) -> str:

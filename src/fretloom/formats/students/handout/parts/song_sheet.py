@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 from fretloom.formats.students.handout.templating import filled
 from fretloom.formats.students.telling.road import RoadBlock, chords_of
-from fretloom.formats.students.telling.sung import as_written
+from fretloom.notation.model.details.sung import as_written
 from fretloom.performance.events import PlayedBar
 from fretloom.performance.reading import Reading
 from fretloom.performance.showing.shape_names import signed_names

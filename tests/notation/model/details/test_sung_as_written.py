@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from fretloom.formats.students.telling.sung import as_written
+from fretloom.notation.model.details.sung import as_written
 
 
 @pytest.mark.parametrize(

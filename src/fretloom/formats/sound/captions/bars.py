@@ -1,0 +1,122 @@
+"""A cue for each bar: where it stands, its chords over the count, and the words that are sung.
+
+The counts have timestamps, so that a player can show how far the bar has come.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from fractions import Fraction
+from itertools import groupby, zip_longest
+
+from fretloom.formats.sound.captions.vtt import Cue, milliseconds, timestamp, words
+from fretloom.formats.sound.places import SoundPlaces
+from fretloom.notation.model.details.sung import as_written
+from fretloom.performance.events import PlayedBar, Settings
+from fretloom.performance.playback.sounds import BarTime, Playback
+from fretloom.trade.music.meter import Meter
+from fretloom.trade.phrases.table import say
+
+#: Of a bar with more counts than this only the beats are counted: a line of a caption has some forty letters.
+MOST_COUNTS = 12
+
+
+class BarCaptions:
+    """The captions of a playback, `offset` seconds later than it."""
+
+    def __init__(self, playback: Playback, settings: Settings, offset: Fraction) -> None:
+        self._playback, self._offset = playback, offset
+        self._places = SoundPlaces(settings)
+
+    def cues(self) -> Iterator[Cue]:
+        """Yield the captions in order of time; what comes before the recording begins is cut off."""
+        times = self._playback.bars
+        for time, after in zip_longest(times, times[1:]):
+            start, end = self._shown(time.start), self._shown(time.end)
+            if end > 0:
+                begin = max(0, start)
+                yield Cue(begin, end, tuple(filter(None, self._lines(time, after, begin, end))))
+
+    def _shown(self, position: Fraction) -> int:
+        return milliseconds(self._playback.clock.seconds(position) + self._offset)
+
+    def _lines(self, time: BarTime, after: BarTime | None, start: int, end: int) -> Iterator[str]:
+        played, following = time.played, _following(time, after)
+        if played is None:
+            yield say("captions.count-in")
+            counted = [(at, str(number)) for number, (at, _) in enumerate(time.counts, start=1)]
+            yield f"{self._timed(counted, start, end)} {following}"
+            return
+        yield place_words(played)
+        marks = [(at, f"<c.chord>{words(name)}</c>") for at, name in self._chords(time, played)]
+        if not marks:
+            yield say("captions.rest")
+        counts = [
+            (self._places.at(time, played, onset), str(count))
+            for count, onset in counts_in(played.bar.meter, played.bar.start, played.bar.length)
+        ]
+        # A chord stands before the count on which it is taken.
+        timed = self._timed(sorted([*marks, *counts], key=_place), start, end)
+        yield f"{timed} {following}".strip()
+        yield _sung(played)
+        yield words(played.bar.cue)
+
+    def _chords(self, time: BarTime, played: PlayedBar) -> Iterator[tuple[Fraction, str]]:
+        """Yield the chords of a bar, where they change."""
+        found = self._places.chords(time, played)
+        for _, same in groupby(found, key=_name):
+            yield next(same)
+
+    def _timed(self, marks: list[tuple[Fraction, str]], start: int, end: int) -> str:
+        """Return marks in a row, each after its time where that is inside the bar and later than the last."""
+        said, last = [], start
+        for at, mark in marks:
+            shown = self._shown(at)
+            inside = last < shown < end
+            last = shown if inside else last
+            said.append(f"<{timestamp(shown)}>{mark}" if inside else mark)
+        return " ".join(said)
+
+
+def counts_in(meter: Meter, start: Fraction, length: Fraction) -> Iterator[tuple[int, Fraction]]:
+    """Yield the counts of a bar that begins at `start` of a full one, each with its onset."""
+    if meter.count_total <= MOST_COUNTS:
+        places = [meter.count_length * number for number in range(meter.count_total)]
+    else:
+        places = list(meter.beat_starts[:-1])
+    for place in places:
+        if start <= place < start + length:
+            yield meter.count_at(place).number, place - start
+
+
+def place_words(played: PlayedBar) -> str:
+    """Say in which section a bar is, and its number in the song."""
+    section = words(played.title or played.section)
+    if not played.number:
+        return say("captions.pickup", section=section)
+    return say("captions.bar", section=section, number=played.number)
+
+
+def _following(time: BarTime, after: BarTime | None) -> str:
+    """Say with which chord the next bar begins, so that the hand can be on its way; nothing if it is held already."""
+    if after is None or after.played is None or not after.played.bar.voicings:
+        return ""
+    chord = after.played.bar.voicings[0].voicing.name
+    held = time.played.bar.voicings if time.played is not None else ()
+    if held and held[-1].voicing.name == chord:
+        return ""
+    return f"<c.next>{say('captions.next', chord=words(chord))}</c>"
+
+
+def _sung(played: PlayedBar) -> str:
+    sung = played.sung
+    text = words(as_written([sung.text])) if sung is not None else ""
+    return f"<c.words>{text}</c>" if text else ""
+
+
+def _place(mark: tuple[Fraction, str]) -> Fraction:
+    return mark[0]
+
+
+def _name(chord: tuple[Fraction, str]) -> str:
+    return chord[1]
