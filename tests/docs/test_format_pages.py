@@ -53,11 +53,12 @@ def test_the_options_of_the_formats_stand_on_the_page_of_the_command() -> None:
         ("practice.md", "practice"),
         ("script.md", "script"),
         ("playback-json.md", "playback"),
+        ("captions.md playback-json.md", "captions"),
     ],
 )
 def test_the_options_of_a_format_stand_on_its_page(page: str, name: str) -> None:
-    """A row for each, as the library calls it."""
-    lines = lines_of(page)
+    """A row for each, as the library calls it; or on the page to which its own points."""
+    lines = [line for one in page.split() for line in lines_of(one)]
     for option, names in export_options().items():
         if name in names:
             assert any(line.startswith(f"| `{option.name}` |") for line in lines), option.name

@@ -142,6 +142,19 @@ def test_an_offset_moves_all_and_cuts_what_comes_before_the_beginning() -> None:
     assert [one.text.splitlines()[0] for one in earlier] == ["Verse, bar 2", "Verse, bar 3"]
 
 
+def test_a_recording_at_another_tempo_has_its_times() -> None:
+    """Twice as fast, and begun after a second and a half."""
+    reading = reading_of(bars("E | D", "tempo 60"))
+    (output, _) = write(reading, CaptionOptions(tempos=(120,), offset=1.5))
+    assert [one.start for one in read(output.text)] == ["00:00:01.500", "00:00:03.500"]
+
+
+def test_bars_that_are_played_again_are_chapters_of_their_own() -> None:
+    reading = reading_of(bars("E | D", "tempo 60"))
+    (_, output) = write(reading, CaptionOptions(times=2, count_in=True))
+    assert [one.raw_text for one in read(output.text)] == ["count-in", "Verse", "Verse (2)"]
+
+
 @pytest.mark.parametrize("offset", [86_401, -86_401, float("nan"), float("inf"), "2,5", True])
 def test_an_offset_that_is_none_is_refused(offset: object) -> None:
     with pytest.raises(FretloomError, match=r"^offset is a number from -86400 to 86400, not "):
