@@ -78,17 +78,6 @@ def number(default: int, says: str, *, least: int, most: int) -> Any:
     )
 
 
-def perhaps_number(says: str, *, least: int, most: int) -> Any:
-    """Declare a whole number from `least` to `most`; none unless one is given."""
-    kind = OptionKind(
-        allowed=f"a whole number from {least} to {most}",
-        accepts=lambda value: value is None or (type(value) is int and least <= value <= most),
-        shown="N",
-        read=_whole,
-    )
-    return _declared(None, says, kind)
-
-
 def several_numbers(says: str, *, least: int, most: int) -> Any:
     """Declare whole numbers from `least` to `most`, as a tuple or typed with commas between them; none unless given."""
 
@@ -106,6 +95,17 @@ def several_numbers(says: str, *, least: int, most: int) -> Any:
     return _declared(
         (), says, kind, lambda value: tuple(value) if isinstance(value, list) else value
     )
+
+
+def step_label(says: str) -> Any:
+    """Declare a step as pages for students call it, `3` or `3a`; none unless one is given."""
+    kind = OptionKind(
+        allowed="a step as it is called: 3, or 3a",
+        accepts=lambda value: value is None
+        or (isinstance(value, str) and bool(re.fullmatch(r"(?=.)[0-9]{0,4}[a-z]{0,3}", value))),
+        shown="STEP",
+    )
+    return _declared(None, says, kind)
 
 
 def bar_numbers(says: str) -> Any:

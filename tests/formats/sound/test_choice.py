@@ -103,20 +103,25 @@ def test_the_thumb_alone():
 
 
 def test_a_step_is_what_it_shows_at_the_tempos_of_its_ladder():
-    found = played(step=1)
+    found = played(step="1")
     assert tempos(found) == [60, 70, 80, 90]
     assert {bar.played.bar.voicings[0].voicing.name for bar in found.bars if bar.played} == {"A"}
-    assert tempos(played(step=1, tempos=(50,))) == [50]
+    assert tempos(played(step="1", tempos=(50,))) == [50]
 
 
 def test_steps_have_the_numbers_of_the_practice_path():
-    """The second is the verse, which no step of the teacher shows before the song."""
-    assert numbers(played(step=2, tempos=(60,))) == [0, 1, 2, 3, 4]
+    """Behind the first comes the verse, which no step of the teacher shows before the song."""
+    assert numbers(played(step="1a", tempos=(60,)))[:5] == [0, 1, 2, 3, 4]
 
 
 def test_a_step_that_shows_several_things_is_all_of_them():
-    found = played(step=3, tempos=(60,))
-    assert numbers(found) == [2, 3, 0, 1, 2, 3, 4, 5, 6]
+    found = played(step="2", tempos=(60,))
+    assert numbers(found) == [2, 3] * 4 + [0, 1, 2, 3, 4, 5, 6] * 2
+
+
+def test_what_a_step_shows_is_played_again_up_to_eight_bars_or_as_often_as_asked():
+    assert len(played(step="1").bars) == 8 * 4
+    assert len(played(step="1", tempos=(60,), times=11).bars) == 11
 
 
 def test_what_is_not_there_is_said_with_what_is():
@@ -130,8 +135,8 @@ def test_what_is_not_there_is_said_with_what_is():
     assert refusal(section="coda", bars="3") == (
         "bars 3 are not there: the section coda has 2 bars"
     )
-    assert refusal(step=9) == "there is no step 9: practice has 3 steps"
-    assert refusal(step=1, bars="1") == "choose a step, or a section and bars, not both"
+    assert refusal(step="9") == "there is no step 9: the steps of practice are 1, 1a and 2"
+    assert refusal(step="1", bars="1") == "choose a step, or a section and bars, not both"
 
 
 def test_what_is_too_long_is_refused_before_it_is_made():
@@ -142,7 +147,7 @@ def test_what_is_too_long_is_refused_before_it_is_made():
     ("option", "value"),
     [
         ("bars", "a"), ("bars", "1-"), ("bars", 3), ("tempos", (5,)), ("tempos", 60), ("times", 0),
-        ("percent", 5), ("step", 0), ("heard", "feet"), ("tempos", ("60",)), ("section", 3),
+        ("percent", 5), ("step", 3), ("step", ""), ("step", "a1"), ("heard", "feet"), ("tempos", ("60",)), ("section", 3),
     ],
 )  # fmt: skip
 def test_a_wrong_value_is_refused(option, value):

@@ -14,8 +14,8 @@ from fretloom.formats.options import (
     name,
     number,
     one_of,
-    perhaps_number,
     several_numbers,
+    step_label,
     switch,
 )
 from fretloom.formats.sound.clicking import Clicks, clicks_option
@@ -37,6 +37,8 @@ PERCENT = (10, 200)
 TEMPO = (10, 400)
 #: How often a passage may be played in a row.
 TIMES = (1, 100)
+#: What a step shows is played again and again up to so many bars at each tempo.
+LEAST_BARS = 8
 _LONGEST_NAME = 200
 
 
@@ -47,10 +49,12 @@ class SoundOptions(FormatOptions):
     Args:
         section: the name of a section; only that is played, as it comes first. None for the song.
         bars: `3` or `3-6`: only these bars, of the section as its bars are numbered, else of the song.
-        step: only what the step of this number shows; its tempos are taken unless others are given.
+        step: only what the step of this name shows, `3` or `3a` as all pages call it; its tempos are taken unless
+            others are given.
         tempos: in beats a minute, one after the other; none for that of the lesson.
         percent: of the written tempo, from 10 to 200, where no tempos are given.
-        times: how often it is played at each tempo, from 1 to 100.
+        times: how often it is played at each tempo, from 1 to 100; what a step shows as often as `LEAST_BARS` bars
+            take, if that is more.
         count_in: count a bar before each tempo.
         clicks: "count-in" for clicks in bars that are counted in, "always", or "never".
         heard: "both", or the notes of the "thumb" or the "fingers" alone.
@@ -61,7 +65,7 @@ class SoundOptions(FormatOptions):
         "only this section, as it comes first", longest=_LONGEST_NAME, wrong=lambda _: ""
     )
     bars: str | None = bar_numbers("only these bars, of the section or else of the song")
-    step: int | None = perhaps_number("only what this step shows", least=1, most=1000)
+    step: str | None = step_label("only what this step shows")
     tempos: tuple[int, ...] = several_numbers(
         "beats a minute, one after the other", least=TEMPO[0], most=TEMPO[1]
     )
@@ -75,11 +79,12 @@ class SoundOptions(FormatOptions):
 
 @frozen
 class ChosenBars:
-    """Bars to be played, at tempos in quarter notes a minute; none for as they are written."""
+    """Bars to be played, at tempos in quarter notes a minute (none: as they are written), `times` times at least."""
 
     bars: tuple[PlayedBar, ...]
     tempos: tuple[Fraction, ...] = ()
     heard: Plucking = "both"
+    times: int = 1
 
 
 def chosen_playback(reading: Reading, options: SoundOptions) -> Playback:
@@ -93,7 +98,8 @@ def chosen_playback(reading: Reading, options: SoundOptions) -> Playback:
     given = tuple(one * unit for one in options.tempos)
     if given:
         passages = [evolve(one, tempos=given) for one in passages]
-    played = sum(len(one.bars) * max(1, len(one.tempos)) for one in passages) * options.times
+    passages = [evolve(one, times=max(one.times, options.times)) for one in passages]
+    played = sum(len(one.bars) * max(1, len(one.tempos)) * one.times for one in passages)
     if played > LIMITS.bars_played:
         raise FretloomError(
             f"that is {counted(played, 'bar')} to be heard, and {LIMITS.bars_played} is the limit"
@@ -122,9 +128,9 @@ def _take(
     bars, settings = passage.bars, reading.timeline.settings
     if options.answer:
         once = play(bars, settings, speed)
-        times = [only(once, hand), silenced(once)] * options.times
+        times = [only(once, hand), silenced(once)] * passage.times
     else:
-        times = [only(play(bars * options.times, settings, speed), hand)]
+        times = [only(play(bars * passage.times, settings, speed), hand)]
     yield counted_in(times[0]) if options.count_in else times[0]
     yield from times[1:]
 
@@ -168,20 +174,21 @@ def _numbered(bars: Sequence[PlayedBar], wanted: str, section: str | None) -> tu
     return found
 
 
-def _of_step(reading: Reading, options: SoundOptions, wanted: int) -> list[ChosenBars]:
+def _of_step(reading: Reading, options: SoundOptions, wanted: str) -> list[ChosenBars]:
     """Return what a step of the practice path shows, each with the tempos of its ladder."""
     steps = practice_path(reading).steps
-    if wanted > len(steps):
-        raise FretloomError(
-            f"there is no step {wanted}: practice has {counted(len(steps), 'step')}"
-        )
+    step = next((one for one in steps if one.label == wanted), None)
+    if step is None:
+        there = listed([one.label for one in steps])
+        raise FretloomError(f"there is no step {wanted}: the steps of practice are {there}")
     found = []
-    for part in steps[wanted - 1].parts:
+    for part in step.parts:
         bars = shown_bars(reading, part.show)
         tempos = part.tempos
         ladder = () if tempos is None else tuple(one * tempos.unit for one in tempos.ladder)
         if bars:
-            found.append(ChosenBars(bars, ladder, part.hands))
+            again = -(-LEAST_BARS // len(bars))
+            found.append(ChosenBars(bars, ladder, part.hands, again))
     if not found:
         raise FretloomError(f"step {wanted} shows nothing that can be heard")
     return found
