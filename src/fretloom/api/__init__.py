@@ -32,7 +32,7 @@ if TYPE_CHECKING:
         options_named,
         write,
     )
-    from fretloom.api.handing_out import handout_entry, handout_index
+    from fretloom.api.handing_out import handout_entry, handout_index, play_along
     from fretloom.api.reading import Examined, examine, expand, link, load, loads
     from fretloom.api.reporting import (
         explain,
@@ -102,7 +102,7 @@ _PLACES = {
         "api.checking": "check faults reading_faults",
         "api.exporting": "export export_json export_musicxml export_mxl export_options "
         "export_tab known_formats left_out_as_text options_named write",
-        "api.handing_out": "handout_entry handout_index",
+        "api.handing_out": "handout_entry handout_index play_along",
         "api.reading": "Examined examine expand link load loads",
         "api.reporting": "explain finding_as_annotation finding_as_data finding_as_text "
         "findings_as_json findings_summary known_rules rules_list",
@@ -245,6 +245,7 @@ __all__ = [
     "need_sound",
     "new_findings",
     "options_named",
+    "play_along",
     "practice",
     "practice_page",
     "reading_faults",

@@ -1,9 +1,9 @@
-"""The page that leads to the handouts of many lessons."""
+"""What students take home: the page that leads to the handouts of many lessons, and recordings to play along with."""
 
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from typing import TYPE_CHECKING
 from urllib.parse import quote
 
@@ -11,10 +11,12 @@ from fretloom.api.arguments import lesson_given, text_given
 from fretloom.api.checking import without_errors
 from fretloom.api.reading import Examined
 from fretloom.errors import FretloomError
+from fretloom.formats.shape import Output
 from fretloom.notation.model.lesson import Lesson
 from fretloom.text import short, shown_name
 
 if TYPE_CHECKING:
+    from fretloom.formats.sound.recording.options import RecordingOptions
     from fretloom.formats.students.handout.collection.entry import IndexEntry
 
 #: How addresses begin that lead elsewhere (RFC 3986) or run something; any other colon belongs to a file's name.
@@ -81,3 +83,33 @@ def _ways(files: object) -> list[tuple[str, str]]:
             raise FretloomError(f"files has the names of files beside the page, not {told}")
         found.append((words, quote(way.encode("utf-8", "surrogateescape"))))
     return found
+
+
+def play_along(
+    lesson: Lesson | Examined,
+    to: str = "ogg",
+    options: RecordingOptions | None = None,
+    *,
+    despite_errors: bool = False,
+) -> Iterator[Output]:
+    """Yield recordings to play along with, each made while its content is read, all at one level.
+
+    Args:
+        lesson: what is played. to: "ogg", "flac" or "wav".
+        options: what is heard: a section, bars or a step is one recording; otherwise there is one for each step of
+            the practice path, at the tempos of its ladder, and one of the song. By default each is counted in.
+        despite_errors: also of a lesson with errors, unless they make it unclear what is played.
+
+    Raises:
+        LessonFaulty: as for `export`.
+        FretloomError: what sound needs is not installed, the lesson does not have what was chosen, or a recording
+            would be too long.
+        TypeError: the lesson or the options are of another class.
+    """
+    from fretloom.formats.sound.recording.by_step import practice_recordings
+    from fretloom.formats.sound.recording.options import RecordingOptions
+
+    wanted = RecordingOptions(count_in=True) if options is None else options
+    if not isinstance(wanted, RecordingOptions):
+        raise TypeError(f"options are RecordingOptions, not {type(wanted).__name__}")
+    return practice_recordings(without_errors(lesson, despite_errors).reading, wanted, to)

@@ -101,8 +101,10 @@ def step_label(says: str) -> Any:
     """Declare a step as pages for students call it, `3` or `3a`; none unless one is given."""
     kind = OptionKind(
         allowed="a step as it is called: 3, or 3a",
-        accepts=lambda value: value is None
-        or (isinstance(value, str) and bool(re.fullmatch(r"(?=.)[0-9]{0,4}[a-z]{0,3}", value))),
+        accepts=lambda value: (
+            value is None
+            or (isinstance(value, str) and bool(re.fullmatch(r"(?=.)[0-9]{0,4}[a-z]{0,3}", value)))
+        ),
         shown="STEP",
     )
     return _declared(None, says, kind)

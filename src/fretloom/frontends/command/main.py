@@ -26,6 +26,7 @@ _COMMANDS = {
     "export": "write a lesson as tab, notation or data",
     "format": "rewrite lessons in canonical form",
     "handout": "write the pages that students take home, of a lesson or of a folder",
+    "play-along": "write recordings to practise with, of each step and of the song",
     "sounds": "list the notes of every voicing and the names that fit it",
     "transpose": "write a lesson for another capo or other shapes",
     "practice": "say what to practise, step by step and day by day",
@@ -36,7 +37,7 @@ _COMMANDS = {
 }
 
 #: Those whose modules are in the room for students.
-_FOR_STUDENTS = ("handout", "practice")
+_FOR_STUDENTS = ("handout", "play-along", "practice")
 
 
 def main(arguments: Sequence[str] | None = None) -> int:
@@ -105,7 +106,7 @@ def _parser(arguments: Sequence[str]) -> argparse.ArgumentParser:
 def _module(command: str) -> Any:
     """Return the module of a command: it has `add_options(parser)` and `run(options)`."""
     room = "students." if command in _FOR_STUDENTS else ""
-    return import_module(f"fretloom.frontends.command.{room}{command}")
+    return import_module(f"fretloom.frontends.command.{room}{command.replace('-', '_')}")
 
 
 class _Version(argparse.Action):

@@ -32,9 +32,18 @@ def outputs(
     Raises:
         FretloomError: numpy or soundfile is not installed, or the lesson is too long.
     """
-    library = needed("soundfile", f"{_NAMES[form]} files are written with soundfile")
+    library = library_for(form)
     recording = recording_of(reading, options)
     return (Output(file_name(reading.lesson, ending), coded(recording, form, library)),)
+
+
+def library_for(form: str) -> ModuleType:
+    """Return the library that writes one of libsndfile's forms.
+
+    Raises:
+        FretloomError: it is not installed.
+    """
+    return needed("soundfile", f"{_NAMES[form]} files are written with soundfile")
 
 
 def coded(recording: Recording, form: str, library: ModuleType) -> Iterator[bytes]:

@@ -14,6 +14,7 @@ from fretloom.formats.sound.recording.options import RecordingOptions
 from fretloom.performance.reading import Reading
 
 if TYPE_CHECKING:
+    from fretloom.formats.sound.recording.level import Level
     from fretloom.formats.sound.recording.recorded import Recording
 
 
@@ -26,8 +27,10 @@ def write(reading: Reading, options: RecordingOptions) -> tuple[Output, ...]:
     return (Output(file_name(reading.lesson, ".wav"), wav_pieces(recording_of(reading, options))),)
 
 
-def recording_of(reading: Reading, options: RecordingOptions) -> Recording:
-    """Return the recording of a lesson.
+def recording_of(
+    reading: Reading, options: RecordingOptions, level: Level | None = None
+) -> Recording:
+    """Return the recording of a lesson, at a level that it shares with others or at its own.
 
     Raises:
         FretloomError: as for `write`.
@@ -38,7 +41,7 @@ def recording_of(reading: Reading, options: RecordingOptions) -> Recording:
     settings = reading.timeline.settings
     playback = chosen_playback(reading, options)
     refuse_too_long(playback)
-    return recorded(playback, settings, RecordingPlan(clicks=options.clicks))
+    return recorded(playback, settings, RecordingPlan(clicks=options.clicks, level=level))
 
 
 def wav_pieces(recording: Recording) -> Iterator[bytes]:

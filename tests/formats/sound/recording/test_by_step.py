@@ -1,0 +1,80 @@
+"""Recordings for practice: one for each step and one of the song, all at one level."""
+
+from __future__ import annotations
+
+import io
+import wave
+from typing import Any
+
+import numpy as np
+import pytest
+from reading_through import reading_of
+from timeline_lessons import HEAD
+
+from fretloom.errors import FretloomError
+from fretloom.formats.sound.recording.by_step import practice_recordings
+from fretloom.formats.sound.recording.options import RecordingOptions
+
+BODY = """
+section verse using pinched "Verse"
+  E | A
+
+step "The picking"
+  show pattern pinched over E from 100 to 120
+
+step "What is read only"
+  Think of the river.
+
+step "All of it"
+  show form from 110 to 120
+"""
+
+
+def made(text: str = BODY, **options: Any) -> dict[str, np.ndarray]:
+    reading = reading_of(HEAD.format(fields="  tempo 120\n") + text)
+    found = {}
+    for output in practice_recordings(reading, RecordingOptions(**options), "wav"):
+        with wave.open(io.BytesIO(output.data)) as file:
+            frames = np.frombuffer(file.readframes(file.getnframes()), "<i2")
+            found[output.name] = frames.reshape(-1, 2)
+    return found
+
+
+def loudness(sound: np.ndarray) -> float:
+    """The level of what is heard in decibels, silence left out."""
+    power = (sound.astype(float) ** 2).mean(axis=1)
+    return float(10 * np.log10(power[power > 1].mean()))
+
+
+def test_a_recording_for_each_step_that_is_heard_and_one_of_the_song():
+    names = list(made(tempos=(400,), heard="thumb"))
+    assert names == ["weir.step-1.wav", "weir.step-3.wav", "weir.song.wav"]
+
+
+def test_what_was_chosen_is_one_recording():
+    assert list(made(bars="1")) == ["weir.part.wav"]
+    assert list(made(section="verse")) == ["weir.part.wav"]
+    assert list(made(step="1", tempos=(400,))) == ["weir.step-1.wav"]
+
+
+def test_a_part_has_the_level_of_the_lesson():
+    """The thumb alone is softer than both by some 3 dB, and no part of it is made louder."""
+    both, thumb = (made(bars="1", heard=heard)["weir.part.wav"] for heard in ("both", "thumb"))
+    assert loudness(both) - loudness(thumb) > 1.5
+
+
+def test_a_recording_is_as_long_as_its_bars_at_their_tempos():
+    """One bar of 4/4 at 120 and one at 60, each counted in, and some seconds in which it dies away."""
+    (sound,) = made(bars="1", tempos=(120, 60), count_in=True).values()
+    assert 2 * (2 + 4) + 2 <= len(sound) / 44100 <= 2 * (2 + 4) + 12
+
+
+def test_a_lesson_without_bars_has_no_recordings():
+    with pytest.raises(FretloomError, match="nothing is played"):
+        made("")
+
+
+def test_an_unknown_kind_is_refused():
+    reading = reading_of(HEAD.format(fields="") + BODY)
+    with pytest.raises(FretloomError, match="one of ogg, flac, wav, not 'mp9'"):
+        next(practice_recordings(reading, RecordingOptions(), "mp9"))
