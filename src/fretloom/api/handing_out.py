@@ -90,6 +90,7 @@ def play_along(
     to: str = "ogg",
     options: RecordingOptions | None = None,
     *,
+    captions: bool = False,
     despite_errors: bool = False,
 ) -> Iterator[Output]:
     """Yield recordings to play along with, each made while its content is read, all at one level.
@@ -98,6 +99,7 @@ def play_along(
         lesson: what is played. to: "ogg", "flac" or "wav".
         options: what is heard: a section, bars or a step is one recording; otherwise there is one for each step of
             the practice path, at the tempos of its ladder, and one of the song. By default each is counted in.
+        captions: whether the captions of each recording follow it, as WebVTT.
         despite_errors: also of a lesson with errors, unless they make it unclear what is played.
 
     Raises:
@@ -106,10 +108,11 @@ def play_along(
             would be too long.
         TypeError: the lesson or the options are of another class.
     """
-    from fretloom.formats.sound.recording.by_step import practice_recordings
+    from fretloom.formats.sound.by_step import practice_recordings
     from fretloom.formats.sound.recording.options import RecordingOptions
 
     wanted = RecordingOptions(count_in=True) if options is None else options
     if not isinstance(wanted, RecordingOptions):
         raise TypeError(f"options are RecordingOptions, not {type(wanted).__name__}")
-    return practice_recordings(without_errors(lesson, despite_errors).reading, wanted, to)
+    reading = without_errors(lesson, despite_errors).reading
+    return practice_recordings(reading, wanted, to, captions=captions)

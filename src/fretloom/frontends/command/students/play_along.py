@@ -25,6 +25,9 @@ def add_options(parser: argparse.ArgumentParser) -> None:
     parser.add_argument(
         "--without-count-in", action="store_true", help="begin at once, without a count"
     )
+    parser.add_argument(
+        "--captions", action="store_true", help="write the captions of each beside it (WebVTT)"
+    )
     for option in _options():
         if not option.kind.shown:
             parser.add_argument(option.switch, action="store_true", help=option.says)
@@ -62,7 +65,13 @@ def run(options: argparse.Namespace) -> int:
         raise FretloomError(f"-o {api.shown_name(options.output) or chr(34) * 2} is not a folder")
     lesson = api.examine(loaded(options.file, options.root))
     try:
-        made = api.play_along(lesson, options.to, wanted, despite_errors=options.despite_errors)
+        made = api.play_along(
+            lesson,
+            options.to,
+            wanted,
+            captions=options.captions,
+            despite_errors=options.despite_errors,
+        )
     except LessonFaulty as error:
         complain(error.diagnostics)
         way = "" if options.despite_errors else ", or say --despite-errors"

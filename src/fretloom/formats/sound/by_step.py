@@ -3,12 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from fractions import Fraction
 from typing import TYPE_CHECKING
 
 from attrs import evolve
 
 from fretloom.errors import FretloomError
 from fretloom.formats.shape import Output, file_name
+from fretloom.formats.sound.captions.document import to_captions
+from fretloom.formats.sound.choice import chosen_playback
 from fretloom.formats.sound.recording.coded import coded, library_for
 from fretloom.formats.sound.recording.needed import needed
 from fretloom.formats.sound.recording.options import RecordingOptions
@@ -26,12 +29,12 @@ KINDS = ("ogg", "flac", "wav")
 
 
 def practice_recordings(
-    reading: Reading, options: RecordingOptions, kind: str = KINDS[0]
+    reading: Reading, options: RecordingOptions, kind: str = KINDS[0], *, captions: bool = False
 ) -> Iterator[Output]:
     """Yield recordings for practice: of what was chosen, or else of each step and of the song.
 
     Args:
-        reading: the lesson. options: what is heard. kind: one of `KINDS`.
+        reading: the lesson. options: what is heard. kind: one of `KINDS`. captions: whether those of each follow it.
 
     Raises:
         FretloomError: what sound needs is not installed, the lesson does not have what was chosen, nothing is played
@@ -43,13 +46,13 @@ def practice_recordings(
     level = _level(reading)
     if (options.section, options.bars, options.step) != (None, None, None):
         name = "part" if options.step is None else f"step-{options.step}"
-        yield _output(reading, options, kind, name, level)
+        yield from _outputs(reading, options, name, level, (kind, captions))
         return
     for step in practice_path(reading).steps:
         if any(shown_bars(reading, part.show) for part in step.parts):
             wanted = evolve(options, step=step.label)
-            yield _output(reading, wanted, kind, f"step-{step.label}", level)
-    yield _output(reading, options, kind, "song", level)
+            yield from _outputs(reading, wanted, f"step-{step.label}", level, (kind, captions))
+    yield from _outputs(reading, options, "song", level, (kind, captions))
 
 
 def _ready(kind: str) -> None:
@@ -67,11 +70,18 @@ def _level(reading: Reading) -> Level:
     return level_of(play(timeline.bars, timeline.settings), timeline.settings)
 
 
-def _output(
-    reading: Reading, options: RecordingOptions, kind: str, name: str, level: Level
-) -> Output:
+def _outputs(
+    reading: Reading, options: RecordingOptions, name: str, level: Level, wanted: tuple[str, bool]
+) -> Iterator[Output]:
+    """Yield a recording of a kind, and its captions if they are wanted."""
+    kind, captions = wanted
     recording = recording_of(reading, options, level)
     named = file_name(reading.lesson, f".{name}.{kind}")
     if kind == "wav":
-        return Output(named, wav_pieces(recording))
-    return Output(named, coded(recording, kind, library_for(kind)))
+        yield Output(named, wav_pieces(recording))
+    else:
+        yield Output(named, coded(recording, kind, library_for(kind)))
+    if captions:
+        settings = reading.timeline.settings
+        text, _ = to_captions(chosen_playback(reading, options), settings, Fraction(0))
+        yield Output(file_name(reading.lesson, f".{name}.vtt"), text)

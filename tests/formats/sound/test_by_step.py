@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import io
+import re
 import wave
 from typing import Any
 
@@ -12,7 +13,7 @@ from reading_through import reading_of
 from timeline_lessons import HEAD
 
 from fretloom.errors import FretloomError
-from fretloom.formats.sound.recording.by_step import practice_recordings
+from fretloom.formats.sound.by_step import practice_recordings
 from fretloom.formats.sound.recording.options import RecordingOptions
 
 BODY = """
@@ -67,6 +68,20 @@ def test_a_recording_is_as_long_as_its_bars_at_their_tempos():
     """One bar of 4/4 at 120 and one at 60, each counted in, and some seconds in which it dies away."""
     (sound,) = made(bars="1", tempos=(120, 60), count_in=True).values()
     assert 2 * (2 + 4) + 2 <= len(sound) / 44100 <= 2 * (2 + 4) + 12
+
+
+def test_captions_go_with_each_recording():
+    """The second caption is the bar behind the count, at the second of the two tempos as well."""
+    reading = reading_of(HEAD.format(fields="  tempo 120\n") + BODY)
+    options = RecordingOptions(bars="2", tempos=(120, 60), count_in=True)
+    sound, captions = practice_recordings(reading, options, "wav", captions=True)
+    assert (sound.name, captions.name) == ("weir.part.wav", "weir.part.vtt")
+    assert re.findall(r"^[\d:.]+ --> [\d:.]+$", captions.text, re.M) == [
+        "00:00:00.000 --> 00:00:02.000",
+        "00:00:02.000 --> 00:00:04.000",
+        "00:00:04.000 --> 00:00:08.000",
+        "00:00:08.000 --> 00:00:12.000",
+    ]
 
 
 def test_a_lesson_without_bars_has_no_recordings():
