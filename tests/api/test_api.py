@@ -112,7 +112,7 @@ def test_unknown_format_is_refused() -> None:
     """A format that does not exist is the caller's mistake."""
     with pytest.raises(
         fretloom.FretloomError,
-        match="tab, musicxml, mxl, svg, pdf, png, shapes, shapes-text, changes, words, drawn-tab, practice, script, handout, handout-pdf, wav, flac, ogg, midi, json, playback",
+        match="tab, musicxml, mxl, svg, pdf, png, shapes, shapes-text, changes, words, drawn-tab, practice, script, handout, handout-pdf, wav, flac, ogg, midi, captions, json, playback",
     ):
         api.export(fretloom.loads(GOOD), to="gif")
 
