@@ -41,6 +41,15 @@ def test_no_true_peak_is_over_a_decibel_below_full_scale(seed: int, size: int) -
     assert true_peak(held) < 10 ** (-1 / 20)
 
 
+@pytest.mark.parametrize("place", range(2000, 2000 + CELL, 3))
+def test_a_lone_peak_comes_down_wherever_it_lies(place: int) -> None:
+    """At the edge of a cell as in its middle, and on a slope of the gain as well."""
+    sound = np.zeros((2, 6000), np.float32)
+    times = np.arange(6000)
+    sound[0] = 1.6 * np.sinc((times - place) / 5) + np.sinc((times - place - 300) / 4)
+    assert np.abs(in_chunks(sound, 6000)).max() <= CEILING * 1.0001
+
+
 def test_the_chunks_make_no_difference() -> None:
     """Cut anywhere, also in pieces smaller than a cell."""
     sound = loud(7)

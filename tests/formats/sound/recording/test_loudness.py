@@ -7,7 +7,7 @@ import math
 import numpy as np
 import pyloudnorm
 import pytest
-from heard import RATE, heard, played_file
+from heard import RATE, heard, playback_of, played_file
 from places import EXAMPLES
 
 from fretloom.formats.sound.guitar.body import CHUNK
@@ -54,6 +54,16 @@ def test_the_level_of_a_lesson_brings_it_to_its_loudness() -> None:
     loudness = pyloudnorm.Meter(RATE).integrated_loudness(heard(playback, settings).T.astype(float))
     assert loudness + 20 * math.log10(level.gain) == pytest.approx(-18, abs=0.1)
     assert level_of(playback, settings) == level
+
+
+def test_a_lesson_that_begins_softly_is_measured_further_on() -> None:
+    """Three minutes say how loud it is, not its first bars."""
+    soft, loud = "O { m2.ghost , - , m2.ghost , - }", "O { p6! m2! , i3! , p4!+m2! , i3! a1! }"
+    levels = [
+        level_of(*playback_of(bars, "tempo 60")).gain
+        for bars in (f"{soft} | {soft}", f"{soft} | {soft} | {loud} | {loud} | {loud}")
+    ]
+    assert levels[0] > 3 * levels[1]
 
 
 def test_what_is_nearly_silent_is_not_blown_up() -> None:

@@ -69,11 +69,8 @@ class Mix:
         """Return which rounds of a loop are heard from a sample to another, 0 being the one from sample 0."""
         if not self.beats:
             return range(0)
-        lasts = [
-            one.start + one.length for one in self._events([0]) if isinstance(one, StringVoice)
-        ]
-        longest = max([*lasts, RATE // 2])
-        return range((start - longest) // self.beats, stop // self.beats + 1)
+        # Each string is plucked in each round: so none sounds longer than a round and its damping.
+        return range(start // self.beats - 1, stop // self.beats + 1)
 
     def _pushed(
         self, events: Iterator[StringVoice | Knock], start: int, stop: int

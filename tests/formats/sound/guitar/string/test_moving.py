@@ -61,6 +61,30 @@ def test_a_slur_does_not_click(pluck: str) -> None:
     assert steps[at - 150 : at + 150].max() < 1.3 * steps[at + 200 : at + 2500].max()
 
 
+def test_a_pull_off_plucks_the_string_a_little() -> None:
+    """It is brighter than what was left of the pluck."""
+    sound = above(string_of("i3@2p0"), 3000)
+    assert decibels(sound, 0.505, 0.535) > decibels(sound, 0.46, 0.49) + 3
+
+
+def test_a_slide_loses_a_little() -> None:
+    """2 to 3 dB more than the string alone loses in that time."""
+    slid, left = string_of("p6@2s4"), string_of("p6@2")
+    lost = decibels(left, 0.52, 0.6) - decibels(slid, 0.52, 0.6)
+    assert 1.5 < lost < 4
+
+
+def test_a_finger_is_heard_that_slides_along_a_wound_string() -> None:
+    """Above 5 kHz, softly; along a plain string much less."""
+    levels = []
+    for pluck in ("p6@2s4", "a1@2s4"):
+        sound = string_of(pluck)
+        high = above(sound, 5000)
+        levels.append(decibels(high, 0.42, 0.46) - max(decibels(high, 0.3, 0.36), -95))
+    assert levels[0] > 15
+    assert levels[1] < 10
+
+
 @pytest.mark.parametrize("pluck", ["i3@2s4", "m2@3.bend-full", "m2@3.vibrato"])
 def test_nothing_is_heard_of_where_a_glide_ends(pluck: str) -> None:
     """Above 6 kHz there is no more at the end of a move than before it."""
@@ -107,3 +131,5 @@ def test_a_harmonic_has_only_the_partials_with_a_node(
     for other in range(1, times):
         assert partial_level(sound, string_hertz * other, 0.1, 0.6) < heard - 50
     assert abs(cents_off(sound, string_hertz * times, 0.02)) < 2
+    fall = partial_level(sound, string_hertz * times, 0.1, 0.4) - heard
+    assert 0 < fall < 6

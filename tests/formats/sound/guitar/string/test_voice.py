@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import numpy as np
 import pytest
-from heard import RATE, above, decibels, heard, playback_of, voices
+from heard import RATE, above, decibels, heard, partial_level, playback_of, voices
 
 
 @pytest.mark.parametrize("pluck", ["p6@0", "p5@2", "i3@0", "a1@0"])
@@ -32,6 +32,17 @@ def test_damping_is_quicker_than_letting_go() -> None:
         ((_, sound),) = voices(playback, settings)
         ends.append(decibels(sound, 1.08, 1.1) - decibels(sound, 0.95, 0.98))
     assert ends[0] < ends[1] - 5 < -20
+
+
+def test_high_partials_stop_sooner_than_low_ones() -> None:
+    """A finger that touches a string takes the highs first."""
+    playback, settings = playback_of("O { a1@0.damped , - , - , - }", "tempo 120")
+    ((_, sound),) = voices(playback, settings)
+    falls = [
+        partial_level(sound, hertz, 0.46, 0.5) - partial_level(sound, hertz, 0.53, 0.57)
+        for hertz in (329.63, 329.63 * 6)
+    ]
+    assert falls[1] > falls[0] * 1.4 > 40
 
 
 def test_one_string_never_sounds_twice() -> None:

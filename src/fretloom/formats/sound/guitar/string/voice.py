@@ -20,8 +20,6 @@ from fretloom.formats.sound.guitar.string.modes import (
 )
 from fretloom.formats.sound.guitar.string.moving import hammered, pulled, turned_by, vibrato, way
 from fretloom.formats.sound.guitar.string.waves import (
-    DAMPED_FLOOR,
-    FLOOR,
     Samples,
     gliding,
     partials,
@@ -83,13 +81,12 @@ def sounded(voice: StringVoice, making: Making) -> Samples:
     out = np.zeros(voice.length, np.float32)
     modes, now, begun = _picked(voice, making), 0, 0
     held = float(modes.amplitudes.real.sum())
-    floor = FLOOR
     vibrating = False
     for number, change in enumerate((*voice.changes, None)):
         at = voice.length if change is None else min(change.at, voice.length)
         fade = 0 if change is None else _fade(change)
         until = min(at + fade, voice.length)
-        wave, after = _stretch(modes, at - now, until - now, vibrating, floor)
+        wave, after = _stretch(modes, at - now, until - now, vibrating)
         _faded(wave, begun, fade)
         out[now:until] += wave
         if change is None or at >= voice.length:
@@ -103,7 +100,6 @@ def sounded(voice: StringVoice, making: Making) -> Samples:
             begun = 0
             continue
         vibrating = change.kind == "vibrato"
-        floor = DAMPED_FLOOR if change.kind == "damp" else FLOOR
         modes, now, begun = _changed(voice, making, after, change), at, fade
     return _begun(out, held, voice)
 
@@ -130,12 +126,10 @@ def _rest(voice: StringVoice, making: Making, stop: StringStop) -> Modes:
     return at_rest(voice.string, tuned, making.body, making.size)
 
 
-def _stretch(
-    modes: Modes, count: int, longer: int, vibrating: bool, floor: float
-) -> tuple[Samples, Modes]:
+def _stretch(modes: Modes, count: int, longer: int, vibrating: bool) -> tuple[Samples, Modes]:
     """Return `longer` samples of a string that is let alone, or vibrates, and its state after `count`."""
     if not vibrating:
-        return partials(modes.amplitudes, modes.rates, longer, floor), modes.after(count)
+        return partials(modes.amplitudes, modes.rates, longer), modes.after(count)
     turned = turned_by(vibrato(longer + 1))
     return gliding(modes.amplitudes, modes.rates, turned[:longer]), _turned(
         modes, turned[min(count, longer)], count
@@ -189,8 +183,6 @@ def _let_go(modes: Modes, kept: np.ndarray[tuple[int], np.dtype[np.intp]], out: 
 
 def _fade(change: StringChange) -> int:
     """Return over how many samples what was before fades into what comes."""
-    if change.kind == "damp":
-        return int(value("damping", "fade") * RATE)
     return int(value("slurs", "fade") * RATE) if change.kind in ("hammer-on", "pull-off") else 0
 
 

@@ -17,14 +17,14 @@ Complexes: TypeAlias = npt.NDArray[np.complex128]
 Samples: TypeAlias = npt.NDArray[np.float32]
 
 BLOCK = 256
-#: Partials below this are left out; after a string is damped, below the other.
-FLOOR, DAMPED_FLOOR = 1e-5, 1e-7
+#: Partials below this are left out.
+FLOOR = 1e-5
 #: More multiplications in one call would be shared out among threads, which costs more than it brings for
 #: matrices as flat as these.
 _MOST = 260_000
 
 
-def partials(amplitudes: Complexes, rates: Complexes, count: int, floor: float = FLOOR) -> Samples:
+def partials(amplitudes: Complexes, rates: Complexes, count: int) -> Samples:
     """Return `count` samples of a sum of partials: amplitudes at sample 0, and lambda, the rates per sample.
 
     Every few blocks those that have died away are left out.
@@ -33,7 +33,7 @@ def partials(amplitudes: Complexes, rates: Complexes, count: int, floor: float =
     inner: Samples | None = None
     done, span = 0, 4 * BLOCK
     while done < count:
-        keep = np.abs(amplitudes) > floor
+        keep = np.abs(amplitudes) > FLOOR
         if not keep.all():
             amplitudes, rates = amplitudes[keep], rates[keep]
             inner = None if inner is None else np.ascontiguousarray(inner[np.tile(keep, 2)])
