@@ -69,6 +69,23 @@ def test_a_string_that_is_tuned_down_is_the_same_string() -> None:
     assert usual.length == pytest.approx(0.6477)
 
 
+def test_wound_strings_lose_their_sound_otherwise_than_plain_ones() -> None:
+    """Of a steel-string guitar the first two are plain."""
+    _, settings = playback_of("O")
+    family, strings = table("families")["steel"], making_of(settings).strings
+    plain = {
+        number
+        for number in range(1, 7)
+        if strings[number, False].decay == tuple(family["plain_decay"])
+    }
+    wound = {
+        number
+        for number in range(1, 7)
+        if strings[number, False].decay == tuple(family["wound_decay"])
+    }
+    assert (plain, wound) == ({1, 2}, {3, 4, 5, 6})
+
+
 def test_the_scale_of_the_heading_is_the_length_of_the_strings() -> None:
     """In metres."""
     _, settings = playback_of("O", "scale 610 mm")

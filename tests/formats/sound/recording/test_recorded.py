@@ -100,9 +100,9 @@ def test_clicks_alone_have_a_level_of_their_own() -> None:
 
 def test_a_click_is_whole_where_one_chunk_ends_and_the_next_begins() -> None:
     """All clicks of a minute are the same, but for parts of a sample."""
-    playback, settings = playback_of(" | ".join(["O { p6 , - , - , - }"] * 12), "tempo 61")
+    playback, settings = playback_of(" | ".join(["O { p6 , - , - , - }"] * 12), "tempo 62")
     alone = sound_of(playback, settings, clicks="always", strings=False)[0]
-    starts = [int(beat * 60 / 61 * RATE) for beat in range(48)]
+    starts = [int(beat * 60 / 62 * RATE) for beat in range(48)]
     powers = [float(np.sum(alone[at : at + 2700].astype(float) ** 2)) for at in starts]
     for beat, power in enumerate(powers):
         assert power == pytest.approx(powers[1 if beat % 4 else 0], rel=0.05), beat
