@@ -42,6 +42,8 @@ class Guitarist:
         for sound in playback.sounds:
             self._plucks.setdefault((sound.string, sound.mate), []).append(sound.at)
         self._loop = loop
+        heard = {sound.bar for sound in playback.sounds}
+        self._silent = {bar.start for place, bar in enumerate(playback.bars) if place not in heard}
 
     def events(self) -> Iterator[StringVoice | Knock]:
         """Yield all that is heard, in order of time."""
@@ -158,7 +160,10 @@ class Guitarist:
         )
 
     def _damped(self, sound: StringSound) -> tuple[Fraction, float]:
-        """Return when a string is touched, in seconds, and how fast it dies away then."""
+        """Return when a string is touched, in seconds, and how fast it dies away then.
+
+        What would ring on is stopped where a bar is counted in, or left to the student.
+        """
         begin, until = self._seconds(sound.at), self._seconds(sound.until)
         damping = table("damping")
         following = self._plucked_next(sound)
@@ -167,7 +172,7 @@ class Guitarist:
             return following - min(before, (following - begin) * _SHARE), damping["palm"]
         if sound.ends == "damped":
             return until, damping["palm"]
-        if sound.ends == "out":
+        if sound.ends == "out" and sound.until not in self._silent:
             return until + Fraction(damping["rings_on"]), damping["dies"]
         return until, damping["lifted"]
 

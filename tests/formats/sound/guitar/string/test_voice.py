@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import numpy as np
 import pytest
+from attrs import evolve
 from heard import RATE, above, decibels, heard, partial_level, playback_of, voices
 
 
@@ -32,6 +33,19 @@ def test_damping_is_quicker_than_letting_go() -> None:
         ((_, sound),) = voices(playback, settings)
         ends.append(decibels(sound, 1.08, 1.1) - decibels(sound, 0.95, 0.98))
     assert ends[0] < ends[1] - 5 < -20
+
+
+def test_strings_ring_on_at_the_end_and_not_into_a_bar_that_is_counted() -> None:
+    """There the player stops them, so that the counts are heard."""
+    playback, settings = playback_of("O { p6 , - , - , - } | O { p6 , - , - , - }", "tempo 120")
+    ends = [one.changes[-1] for one, _ in voices(playback, settings)]
+    first = evolve(playback.sounds[0], until=playback.bars[1].start, ends="out")
+    counted = evolve(playback.bars[1], played=None)
+    stopped = evolve(playback, bars=(playback.bars[0], counted), sounds=(first,))
+    ((one, sound),) = voices(stopped, settings)
+    assert one.changes[-1].at == 2 * RATE
+    assert decibels(sound, 2.3, 2.34) < decibels(sound, 1.9, 2.0) - 30
+    assert ends[-1].at == 2 * RATE + int(2.5 * RATE)
 
 
 def test_high_partials_stop_sooner_than_low_ones() -> None:
