@@ -75,11 +75,24 @@ def test_two_semitones_need_no_range_but_the_usual_one() -> None:
     assert ranges == [{2}, {12}]
 
 
-def test_vibrato_goes_up_and_down_by_a_fifth_of_a_semitone_and_comes_to_rest() -> None:
-    found = [semitones for _, semitones in bends(midi_of(bars(BENT.format(".vibrato"))))]
-    assert max(found) == pytest.approx(0.2, abs=0.001)
-    assert min(found) == pytest.approx(-0.2, abs=0.001)
-    assert found[-1] == 0
+def test_vibrato_is_that_of_our_own_guitar_and_comes_to_rest() -> None:
+    """14 cents either way, 5.3 times a second, from 0.18 seconds on."""
+    found = bends(midi_of(bars(BENT.format(".vibrato"), "tempo 60")))
+    depths = [semitones for _, semitones in found]
+    assert (max(depths), min(depths)) == (
+        pytest.approx(0.14, abs=0.001), pytest.approx(-0.14, abs=0.001),
+    )  # fmt: skip
+    assert depths[-1] == 0
+    tops = [at for at, semitones in found if semitones == max(depths)]
+    assert tops[0] == pytest.approx(0.18 + 1 / 5.3 / 4, abs=0.001)
+    assert tops[1] - tops[0] == pytest.approx(1 / 5.3, abs=0.001)
+
+
+def test_notes_of_one_key_take_no_more_channels_than_they_need() -> None:
+    """A twelve-string with unisons all over: the channels of thumb, fingers and second strings, and two more."""
+    tuning = "tuning E2+E3 A2+A3 D3+D4 G3+G4 B3+B3 E4+E4"
+    read = midi_of(bars("E { p6+m2@5+a1 , m2@5 , a1 , p6 } x8", "tempo 60", tuning))
+    assert {note.channel for note in read.notes()} == {1, 2, 3, 4, 5}
 
 
 def test_other_strings_are_not_bent_along() -> None:

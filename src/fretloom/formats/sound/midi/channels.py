@@ -1,9 +1,9 @@
 """On which channel a note is played, so that no bend takes others with it and no end stops another note.
 
 A channel has one bend for all its notes, and one note of each key. The thumb, the fingers, the second strings of
-courses and dead notes have a channel each. A note that is bent, and one whose key sounds already on its channel,
-gets one of the others, the one that has been silent for longest: what still dies away there is then not bent
-back. Channel 10 is for percussion.
+courses and dead notes have a channel each. A note that is bent gets one of the others, the one that has been silent
+for longest: what still dies away there is then not bent back. One whose key sounds already on its channel gets one
+on which nothing is ever bent, if there is one. Channel 10 is for percussion.
 """
 
 from __future__ import annotations
@@ -44,6 +44,7 @@ class Channels:
         self.own = dict(zip(own, _CHANNELS, strict=False))
         #: When each of the others is silent, and on which track that was written.
         self._others = dict.fromkeys(_CHANNELS[len(own) :], (-1, True))
+        self._bent: set[int] = set()
         self._sounding: dict[int, tuple[int, bool]] = {}
 
     def place(self, notes: Iterable[MidiNote]) -> Iterator[ChannelNote | MidiNote]:
@@ -63,8 +64,15 @@ class Channels:
                 yield note
 
     def _other(self, note: MidiNote) -> int | None:
-        channel = min(self._others, key=self._others.__getitem__)
-        return channel if _is_over(self._others[channel], note) else None
+        """Return a channel on which nothing sounds: for a bend the one that has been silent for longest."""
+        free = [one for one, last in self._others.items() if _is_over(last, note)]
+        calm = [one for one in free if one not in self._bent]
+        if calm and not note.bends:
+            return calm[0]
+        found = min(free, key=self._others.__getitem__, default=None)
+        if found is not None:
+            self._bent.add(found)
+        return found
 
 
 def _is_over(last: tuple[int, bool] | None, note: MidiNote) -> bool:

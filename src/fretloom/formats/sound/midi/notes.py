@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from fractions import Fraction
 
+from fretloom.formats.sound.guitar.constants import value
 from fretloom.formats.sound.midi.ticks import tick
 from fretloom.performance.playback.clock import Clock
 from fretloom.performance.playback.sounds import FretMove, StringSound
@@ -22,9 +23,8 @@ DEAD = Fraction(6, 100)
 STEP = Fraction(1, 100)
 #: The widest range that a bend is set to, in semitones either way: who slides further has no way between.
 WIDEST = 24
-#: Vibrato: turns a second, semitones either way (from memory: 4 to 7 turns, 10 to 30 cents); a string that dies
-#: away has no more of it after so many seconds.
-TURNS, DEPTH, VIBRATO = Fraction(11, 2), Fraction(1, 5), 4
+#: A string that dies away has no more vibrato after so many seconds.
+VIBRATO = 4
 #: A turn in eight steps, as shares of the depth.
 _TURN = tuple(Fraction(part, 100) for part in (71, 100, 71, 0, -71, -100, -71, 0))
 
@@ -133,10 +133,14 @@ class _Follower:
         self._midi = move.midi
 
     def _shake(self, at: Fraction) -> None:
-        """Bend the note up and down from a position on."""
+        """Bend the note up and down, from a little after a position on, as our own guitar does."""
         rest = self._midi - self._key
-        step = self._clock.lasting(at, 1 / TURNS / len(_TURN))
-        most = int(VIBRATO * TURNS)
-        for place in range(min(most, (self._until - at) // (step * len(_TURN))) * len(_TURN)):
-            share = _TURN[place % len(_TURN)]
-            self._bends.append((at + step * (place + 1), rest + share * DEPTH))
+        rate, cents, after = (
+            Fraction(str(value("slurs", f"vibrato_{name}"))) for name in ("rate", "cents", "starts")
+        )
+        at += self._clock.lasting(at, after)
+        step = self._clock.lasting(at, 1 / rate / len(_TURN))
+        turns = min(int(VIBRATO * rate), (self._until - at) // (step * len(_TURN)))
+        for place in range(turns * len(_TURN)):
+            share = _TURN[place % len(_TURN)] * cents / 100
+            self._bends.append((at + step * (place + 1), rest + share))
