@@ -79,7 +79,7 @@ def test_a_pickup_is_a_bar_of_its_own_length() -> None:
     ("key", "said"),
     [
         ("sounds in G", (1, 0)), ("sounds in Am", (0, 1)), ("sounds in Eb", (0xFD, 0)),
-        ("plays in E\n  capo 3", (1, 0)), ("sounds in E dorian", (2, 0)),
+        ("plays in E\n  capo 3", (1, 0)), ("sounds in G#", (0xFC, 0)), ("sounds in E dorian", (2, 0)),
     ],
 )  # fmt: skip
 def test_the_key_is_the_one_that_sounds(key: str, said: tuple[int, int]) -> None:
@@ -184,6 +184,20 @@ def test_a_wrong_note_is_found() -> None:
 def test_free_time_is_told() -> None:
     text = lesson("section verse\n  free time\n  E\n")
     assert "free time, which is played in tempo, in bar 1 (verse)" in left_out(text)
+
+
+def test_all_tracks_end_together() -> None:
+    """With the string that rings longest, or the last bar."""
+    read = midi_of(bars("E { p6 , m2 , - , - }"))
+    ends = {tick for events in read.tracks for tick, message in events if message == (0x2F, b"")}
+    assert ends == {4 * TICKS}
+
+
+def test_after_a_bar_that_is_no_number_of_notes_bars_are_counted_anew() -> None:
+    """A pickup of a third of a beat: the first full bar has its meter said again."""
+    text = lesson("section verse\n  pickup from 4let: E { m2 }\n  E\n")
+    read = midi_of(text)
+    assert [tick for tick, _ in read.metas(0x58)] == [0, TICKS // 3]
 
 
 def test_a_lesson_without_bars_is_a_file_without_notes() -> None:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from itertools import pairwise
+
 import pytest
 from midi_lessons import TICKS, bars, keys, left_out, midi_of
 from midi_read import Read
@@ -39,6 +41,16 @@ def test_a_slide_bends_the_note_to_its_goal_where_another_begins() -> None:
     found = bends(read)
     assert found[-1] == (0.5, pytest.approx(2, abs=0.001))
     assert [semitones for _, semitones in found] == sorted(semitones for _, semitones in found)
+
+
+def test_a_bend_begins_and_ends_slowly_and_says_nothing_twice() -> None:
+    """After a tenth of its way in time it has come 28 thousandths of it: 3 / 100 - 2 / 1000."""
+    found = bends(midi_of(bars(BENT.format(".bend-full"), "tempo 60")))
+    steps = [round(semitones, 3) for _, semitones in found]
+    assert len(steps) == 25
+    assert steps[4] == pytest.approx(2 * (3 * 0.2**2 - 2 * 0.2**3), abs=0.002)
+    assert all(one != other for one, other in pairwise(found))
+    assert all(one != other for one, other in pairwise(steps))
 
 
 def test_a_bend_stays_one_note() -> None:
@@ -109,6 +121,19 @@ def test_a_trill_is_as_many_notes_as_it_has_turns() -> None:
     assert {note.velocity for note in upper} == {round(86 * 0.8)}
 
 
+def test_what_the_hand_does_to_a_dead_note_after_its_end_is_not_played() -> None:
+    """A hammer-on half a beat after it."""
+    read = midi_of(bars("E { i3@0h1x , - , - , - }", "tempo 60"))
+    assert keys(read) == [(0, 55)]
+
+
+def test_a_string_goes_over_from_the_thumb_to_a_finger_on_another_channel() -> None:
+    """The second strings of both have one channel, and no end there is read after the start that it would stop."""
+    tuning = "tuning E2+E3 A2+A3 D3+D4 G3+G4 B3+B3 E4+E4"
+    read = midi_of(bars("E { i3 , p3 , i3 , p3 }", "tempo 60", tuning))
+    assert len(read.notes()) == 8
+
+
 def test_a_dead_note_is_short_and_muted() -> None:
     """On a channel with the sound that General MIDI numbers 29, electric guitar (muted)."""
     read = midi_of(bars("E { p6x , - , p6 , - }", "tempo 60"))
@@ -172,6 +197,7 @@ section verse
 """
     read = midi_of(text)
     assert len({note.channel for note in read.notes()}) == len(read.notes()) == 15
+    assert 10 not in {note.channel for note in read.notes()}
     assert (
         "notes that sound on more strings at once than MIDI has channels, in bar 1 (verse)"
         in left_out(text)
