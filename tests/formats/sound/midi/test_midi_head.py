@@ -5,7 +5,15 @@ from __future__ import annotations
 from fractions import Fraction
 
 import pytest
+from attrs import evolve
 from midi_lessons import HEAD, TICKS, bars, keys, left_out, lesson, midi_of, playback_of
+from midi_read import read_midi
+from reading_through import reading_of
+
+from fretloom.formats.sound.midi.conductor import signature
+from fretloom.formats.sound.midi.document import to_midi
+from fretloom.trade.guitar.instruments import INSTRUMENTS
+from fretloom.trade.music.meter import Meter
 
 NAME, COPYRIGHT, INSTRUMENT, LYRIC, MARKER, CUE, TEXT = 3, 2, 4, 5, 6, 7, 1
 
@@ -204,3 +212,24 @@ def test_a_lesson_without_bars_is_a_file_without_notes() -> None:
     read = midi_of(HEAD.format(title="Empty", fields=""))
     assert read.notes() == []
     assert read.metas(0x51) == [(0, (666_667).to_bytes(3, "big"))]
+
+
+def test_a_bar_of_more_notes_than_a_byte_counts_has_its_meter() -> None:
+    """Two hundred whole notes and an eighth are 1,601 eighths."""
+    meter = Meter((64,), 1)
+    assert signature(meter, Fraction(801, 2)) == (64, 0)
+    assert signature(meter, Fraction(801, 2) - 300) == (201, 3)
+
+
+def test_of_two_slaps_at_one_tick_the_louder_one_is_played_and_one_ends_before_the_next() -> None:
+    """Slaps half a sixteenth apart are shorter than a knock usually is."""
+    once = playback_of(bars("E { [slap! slap] - , - , - , - }"))
+    first, second = once.slaps
+    together = evolve(second, at=first.at)
+    settings = reading_of(bars("E")).timeline.settings
+    for slaps in ((first, together), (together, first)):
+        data, _ = to_midi(evolve(once, slaps=slaps), settings, INSTRUMENTS[0])
+        assert [note.velocity for note in read_midi(data).notes()] == [104]
+    close = evolve(second, at=first.at + Fraction(1, 32))
+    data, _ = to_midi(evolve(once, slaps=(first, close)), settings, INSTRUMENTS[0])
+    assert [note.end - note.start for note in read_midi(data).notes()] == [TICKS // 32, TICKS // 4]
