@@ -71,6 +71,11 @@ CODA = "the section coda, which the form does not play"
              *NAMES, CODA, "the titles of patterns"),
         ),
         (
+            "wav", {},
+            ("2 steps and 2 comments, which are not part of a recording", "from the heading: level",
+             *NAMES, CODA, "the titles of patterns", "the titles of sections"),
+        ),
+        (
             "json", {},
             ("2 steps and 2 comments, which are not part of what is played", "from the heading: instrument and level",
              *NAMES, CODA, "the titles of patterns", "the titles of sections"),
@@ -86,7 +91,7 @@ def test_each_format_tells_what_it_has_no_place_for(
     assert in_words(one for output in outputs for one in output.left_out) == told
 
 
-@pytest.mark.parametrize("name", ["tab", "musicxml", "midi", "json"])
+@pytest.mark.parametrize("name", ["tab", "musicxml", "midi", "wav", "json"])
 def test_a_lesson_of_music_alone_leaves_nothing_out(name: str) -> None:
     """No line on the terminal without a reason."""
     plain = 'lesson "Gate"\nvoicings\n  D  xx0232\nsection verse\n  D { p , m , p , m }\n'

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import errno
 import io
 import sys
 import wave
@@ -16,7 +17,9 @@ from places import EXAMPLES
 from fretloom.api import examine, load, loads
 from fretloom.errors import FretloomError
 from fretloom.formats.shape import Output
+from fretloom.formats.sound.recording import coded, recorded
 from fretloom.formats.sound.recording.lasting import refuse_too_long
+from fretloom.formats.sound.recording.wav import left_out_of
 from fretloom.formats.table import format_named
 from fretloom.limits import LIMITS
 from fretloom.performance.playback.play import play
@@ -79,6 +82,36 @@ def test_the_same_lesson_gives_the_same_file() -> None:
     text = SHORT.format(tempo=120, bars=1)
     for name in ("wav", "flac"):
         assert output_of(name, text).data == output_of(name, text).data
+
+
+class FullDisk(io.BytesIO):
+    """A file on a disk without room."""
+
+    def write(self, data: object) -> int:
+        raise OSError(errno.ENOSPC, "No space left on device")
+
+
+@pytest.mark.parametrize("name", ["wav", "flac", "ogg"])
+def test_a_full_disk_is_one_message(
+    monkeypatch: pytest.MonkeyPatch, name: str, capfd: pytest.CaptureFixture[str]
+) -> None:
+    """Where what waits cannot be kept; nothing is printed on the way."""
+    module = recorded if name == "wav" else coded
+    monkeypatch.setattr(module, "SpooledTemporaryFile", lambda max_size: FullDisk())
+    with pytest.raises(
+        FretloomError, match="no room for the sound on this disk: No space left on device"
+    ):
+        _ = output_of(name, SHORT.format(tempo=120, bars=1)).data
+    assert capfd.readouterr() == ("", "")
+
+
+def test_words_are_not_sung() -> None:
+    """What is not heard is listed, and a lesson without words has nothing to list."""
+    reading = examine(load(EXAMPLES / "lock-keepers-lamp.lesson")).reading
+    assert [one.what for one in left_out_of(reading) if "sung" in one.what] == [
+        "the words of the song, which are not sung"
+    ]
+    assert output_of("ogg", SHORT.format(tempo=120, bars=1)).left_out == ()
 
 
 @pytest.mark.parametrize(

@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from tempfile import SpooledTemporaryFile
-from typing import TYPE_CHECKING, Any
+from typing import IO, TYPE_CHECKING, Any
 
 from fretloom.formats.shape import Output, file_name
-from fretloom.formats.sound.recording.needed import needed
+from fretloom.formats.sound.recording.needed import needed, no_room
 from fretloom.formats.sound.recording.options import RecordingOptions
-from fretloom.formats.sound.recording.wav import recording_of
+from fretloom.formats.sound.recording.wav import left_out_of, recording_of
 from fretloom.performance.reading import Reading
 
 if TYPE_CHECKING:
@@ -34,7 +34,8 @@ def outputs(
     """
     library = library_for(form)
     recording = recording_of(reading, options)
-    return (Output(file_name(reading.lesson, ending), coded(recording, form, library)),)
+    content = coded(recording, form, library)
+    return (Output(file_name(reading.lesson, ending), content, left_out_of(reading)),)
 
 
 def library_for(form: str) -> ModuleType:
@@ -55,11 +56,39 @@ def coded(recording: Recording, form: str, library: ModuleType) -> Iterator[byte
         "ogg": {"format": "OGG", "subtype": "VORBIS"},
     }
     with SpooledTemporaryFile(max_size=_IN_MEMORY) as made:
-        with library.SoundFile(made, "w", RATE, 2, **kinds[form]) as file:
+        held = _Held(made)
+        with library.SoundFile(held, "w", RATE, 2, **kinds[form]) as file:
             for chunk in recording.chunks:
                 frames = chunk.T.clip(-1.0, 1.0)
                 for start in range(0, len(frames), _FRAMES):
                     file.write(frames[start : start + _FRAMES])
+                held.check()
+        held.check()
         made.seek(0)
         while piece := made.read(_PIECE):
             yield piece
+
+
+class _Held:
+    """What libsndfile writes to. It calls from C, through which no exception passes: so that waits here."""
+
+    def __init__(self, made: IO[bytes]) -> None:
+        self._made = made
+        self._wrong: OSError | None = None
+        self.seek, self.tell, self.read = made.seek, made.tell, made.read
+
+    def write(self, data: bytes) -> int:
+        """Write data, or remember why that was not possible."""
+        try:
+            self._made.write(data)
+        except OSError as error:
+            self._wrong = error
+        return len(data)
+
+    def flush(self) -> None:
+        """Nothing waits."""
+
+    def check(self) -> None:
+        """Raise a FretloomError if something could not be written."""
+        if self._wrong is not None:
+            raise no_room(self._wrong)

@@ -14,6 +14,11 @@ if TYPE_CHECKING:
 INSTALL = "pip install 'fretloom[sound]'"
 
 
+def no_room(error: OSError) -> FretloomError:
+    """Return what is said where a sound cannot wait on the disk for its level or its end."""
+    return FretloomError(f"there is no room for the sound on this disk: {error.strerror or error}")
+
+
 def needed(name: str, why: str) -> ModuleType:
     """Return the library of a name; `why` is what a sentence says of what it does.
 

@@ -8,7 +8,6 @@ from tempfile import SpooledTemporaryFile
 
 import numpy as np
 
-from fretloom.errors import FretloomError
 from fretloom.formats.sound.clicking import Clicks
 from fretloom.formats.sound.guitar.constants import RATE
 from fretloom.formats.sound.guitar.knocks import click
@@ -17,6 +16,7 @@ from fretloom.formats.sound.guitar.string.waves import Samples
 from fretloom.formats.sound.recording.level import Level, level_for
 from fretloom.formats.sound.recording.limiter import limited
 from fretloom.formats.sound.recording.loudness import LoudnessMeter
+from fretloom.formats.sound.recording.needed import no_room
 from fretloom.performance.events import Settings
 from fretloom.performance.playback.sounds import Playback
 from fretloom.values import frozen
@@ -91,7 +91,7 @@ def _levelled(mix: Mix, plan: RecordingPlan, start: int, stop: int) -> Iterator[
                 meter.take(chunk)
                 waiting.write(chunk.astype(np.float32, copy=False).tobytes())
         except OSError as error:
-            raise FretloomError(f"there is no room for the sound on this disk: {error}") from None
+            raise no_room(error) from None
         waiting.seek(0)
         gain = np.float32(level_for(meter.loudness()).gain)
         for silent in mix.silence(start, stop):

@@ -6,7 +6,8 @@ import wave
 from collections.abc import Iterator
 from typing import IO, TYPE_CHECKING, cast
 
-from fretloom.formats.shape import Output, file_name
+from fretloom.formats.beside import beside_the_music
+from fretloom.formats.shape import LeftOut, Output, file_name
 from fretloom.formats.sound.choice import chosen_playback
 from fretloom.formats.sound.recording.lasting import refuse_too_long
 from fretloom.formats.sound.recording.needed import needed
@@ -24,7 +25,16 @@ def write(reading: Reading, options: RecordingOptions) -> tuple[Output, ...]:
     Raises:
         FretloomError: numpy is not installed, or the lesson is too long.
     """
-    return (Output(file_name(reading.lesson, ".wav"), wav_pieces(recording_of(reading, options))),)
+    content = wav_pieces(recording_of(reading, options))
+    return (Output(file_name(reading.lesson, ".wav"), content, left_out_of(reading)),)
+
+
+def left_out_of(reading: Reading) -> tuple[LeftOut, ...]:
+    """Return what of a lesson is not heard in a recording."""
+    found = beside_the_music(reading, "a recording", ("instrument", "scale"))
+    sung = any(played.sung is not None for played in reading.timeline.bars)
+    words = [LeftOut("the words of the song, which are not sung")] if sung else []
+    return (*found, *words)
 
 
 def recording_of(
@@ -70,6 +80,13 @@ class _Sink:
     def write(self, data: bytes) -> int:
         self._pieces.append(bytes(data))
         return len(data)
+
+    def tell(self) -> int:
+        """Return a place to which `wave` would go back if a recording broke off."""
+        return 0
+
+    def seek(self, place: int, whence: int = 0) -> None:
+        """Nothing is written again: what broke off is not handed on."""
 
     def flush(self) -> None:
         """Nothing waits."""
