@@ -56,7 +56,7 @@ def coded(recording: Recording, form: str, library: ModuleType) -> Iterator[byte
         "ogg": {"format": "OGG", "subtype": "VORBIS"},
     }
     with SpooledTemporaryFile(max_size=_IN_MEMORY) as made:
-        held = _Held(made)
+        held = _Waiting(made)
         with library.SoundFile(held, "w", RATE, 2, **kinds[form]) as file:
             for chunk in recording.chunks:
                 frames = chunk.T.clip(-1.0, 1.0)
@@ -69,7 +69,7 @@ def coded(recording: Recording, form: str, library: ModuleType) -> Iterator[byte
             yield piece
 
 
-class _Held:
+class _Waiting:
     """What libsndfile writes to. It calls from C, through which no exception passes: so that waits here."""
 
     def __init__(self, made: IO[bytes]) -> None:
