@@ -82,6 +82,6 @@ def _outputs(
     else:
         yield Output(named, coded(recording, kind, library_for(kind)))
     if captions:
-        settings = reading.timeline.settings
-        text, _ = to_captions(chosen_playback(reading, options), settings, Fraction(0))
+        playback = chosen_playback(reading, options)
+        text, _ = to_captions(playback, reading.timeline, Fraction(0))
         yield Output(file_name(reading.lesson, f".{name}.vtt"), text)

@@ -64,7 +64,7 @@ def test_a_caption_a_bar_with_place_chords_counts_and_words() -> None:
     )
     first, second = captions_of(text)
     assert first.text == "Verse, bar 1\nE 1 2 3 4\nalong the lane"
-    assert second.text == "Verse, bar 2\nE 1 2 D 3 4\nhome"
+    assert second.text == "Verse, last bar\nE 1 2 D 3 4\nhome"
     assert (first.start, first.end, second.end) == ("00:00:00.000", "00:00:04.000", "00:00:08.000")
     # The chord of the third beat has its time, and the count behind it needs none.
     assert inner(second) == [5, 6, 7]
@@ -82,7 +82,7 @@ def test_counts_and_chords_have_their_times_and_chords_swing() -> None:
         "tempo 60", "swing 2:1",
     )  # fmt: skip
     first = captions_of(text)[0]
-    assert first.text == "verse, bar 1\nE 1 2 3 4 D"
+    assert first.text == "Verse, bar 1\nE 1 2 3 4 D"
     assert inner(first) == [1, 2, 3, Fraction("3.667")]
 
 
@@ -90,15 +90,34 @@ def test_counts_and_chords_have_their_times_and_chords_swing() -> None:
     ("meter", "counts"), [("6/8", "1 2 3 4 5 6"), ("2+2+3/8", "1 2 3 4 5 6 7"), ("3/4", "1 2 3")]
 )
 def test_counts_are_those_that_are_said_aloud(meter: str, counts: str) -> None:
-    assert captions_of(bars("E", f"meter {meter}"))[0].text == f"Verse, bar 1\nE {counts}"
+    assert captions_of(bars("E", f"meter {meter}"))[0].text == f"Verse\nE {counts}"
 
 
 def test_a_pickup_has_its_own_count() -> None:
     text = lesson("section verse\n  pickup 1: E { p6 }\n  E\n")
     assert [one.text for one in captions_of(text)] == [
-        "verse, pickup\nE 4",
-        "verse, bar 1\nE 1 2 3 4",
+        "Verse, pickup\nE 4",
+        "Verse\nE 1 2 3 4",
     ]
+
+
+def test_shapes_of_one_chord_have_the_names_that_all_pages_give_them() -> None:
+    high = "  E.high  0x9997  fingers ..2341\n"
+    text = lesson(f"{high}\nsection verse\n  E | E.high | D\n")
+    found = [one.text.splitlines()[1] for one in captions_of(text)]
+    assert found == ["E 1 2 3 4 then E at fret 7", "E at fret 7 1 2 3 4 then D", "D 1 2 3 4"]
+
+
+def test_bars_that_are_not_in_the_song_have_their_numbers() -> None:
+    """A pattern alone, as a step shows it."""
+    text = (
+        bars("E")
+        + '\npatterns\n  plain  p6 , p6 , p6 , p6\n\nstep "One"\n  show pattern plain over E at 60\n'
+    )
+    reading = reading_of(text)
+    captions, chapters = write(reading, CaptionOptions(step="1"))
+    assert {one.text.splitlines()[0] for one in read(captions.text)} == {"bar 1"}
+    assert [one.raw_text for one in read(chapters.text)][0] == "to practise"
 
 
 def test_a_bar_of_rest_says_so() -> None:
@@ -112,23 +131,22 @@ def test_a_bar_that_is_counted_in_has_a_caption_and_a_chapter() -> None:
     count = BarTime(start=Fraction(0), end=Fraction(4), counts=counts)
     bar = evolve(once.bars[0], start=Fraction(4), end=Fraction(8))
     playback = evolve(once, bars=(count, bar), end=Fraction(8), sounds=())
-    settings = reading_of(text).timeline.settings
-    captions, chapters = to_captions(playback, settings, Fraction(0))
+    captions, chapters = to_captions(playback, reading_of(text).timeline, Fraction(0))
     assert [one.text for one in read(captions)] == [
         "count-in\n1 2 3 4 then E",
-        "Verse, bar 1\nE 1 2 3 4",
+        "Verse\nE 1 2 3 4",
     ]
     assert [(one.start_in_seconds, one.raw_text) for one in read(chapters)] == [
         (0, "count-in"), (4, "Verse"),
     ]  # fmt: skip
 
 
-def test_sections_are_chapters_with_a_number_when_they_come_again() -> None:
+def test_sections_are_chapters_as_a_student_calls_them() -> None:
     text = lesson(
         'section verse "Strophe"\n  E\n\nsection coda\n  D\n\nform\n  verse x2\n  coda\n',
         "tempo 60",
     )
-    assert chapters_of(text) == [(0, 4, "Strophe"), (4, 8, "Strophe (2)"), (8, 12, "coda")]
+    assert chapters_of(text) == [(0, 4, "Strophe 1"), (4, 8, "Strophe 2"), (8, 12, "Coda")]
 
 
 def test_an_offset_moves_all_and_cuts_what_comes_before_the_beginning() -> None:
@@ -139,7 +157,7 @@ def test_an_offset_moves_all_and_cuts_what_comes_before_the_beginning() -> None:
     assert [(one.start, one.end) for one in earlier] == [
         ("00:00:00.000", "00:00:02.000"), ("00:00:02.000", "00:00:06.000"),
     ]  # fmt: skip
-    assert [one.text.splitlines()[0] for one in earlier] == ["Verse, bar 2", "Verse, bar 3"]
+    assert [one.text.splitlines()[0] for one in earlier] == ["Verse, bar 2", "Verse, last bar"]
 
 
 def test_a_recording_at_another_tempo_has_its_times() -> None:
@@ -173,7 +191,7 @@ def test_words_are_no_markup(hostile: str) -> None:
     shown = hostile.replace("\\\\", "\\")
     (caption,) = captions_of(text)
     plain = [unescaped(re.sub(r"<[^>]*>", "", line)) for line in caption.raw_text.splitlines()]
-    assert plain[0] == f"{shown}, bar 1"
+    assert plain[0] == shown
     assert plain[-1] == shown
     assert "-->" not in "".join(caption.raw_text)
     ((_, _, chapter),) = chapters_of(text)
@@ -201,9 +219,7 @@ def test_captions_of_the_examples_come_with_their_bars(file) -> None:
 def test_times_only_go_on(made: Made) -> None:
     """Captions do not overlap, and the times inside one come in order, after its start and before its end."""
     timeline = made.timeline
-    captions, chapters = to_captions(
-        play(timeline.bars, timeline.settings), timeline.settings, Fraction(0)
-    )
+    captions, chapters = to_captions(play(timeline.bars, timeline.settings), timeline, Fraction(0))
     for text in (captions, chapters):
         now = Fraction(0)
         blocks = text.rstrip("\n").split("\n\n")

@@ -12,8 +12,10 @@ from itertools import groupby, zip_longest
 from fretloom.formats.sound.captions.vtt import Cue, milliseconds, timestamp, words
 from fretloom.formats.sound.places import SoundPlaces
 from fretloom.notation.model.details.sung import as_written
-from fretloom.performance.events import PlayedBar, Settings
+from fretloom.performance.events import PlayedBar, Timeline
+from fretloom.performance.place_words import Whereabouts
 from fretloom.performance.playback.sounds import BarTime, Playback
+from fretloom.performance.showing.shape_names import signed_names
 from fretloom.trade.music.meter import Meter
 from fretloom.trade.phrases.table import say
 
@@ -24,9 +26,11 @@ MOST_COUNTS = 12
 class BarCaptions:
     """The captions of a playback, `offset` seconds later than it."""
 
-    def __init__(self, playback: Playback, settings: Settings, offset: Fraction) -> None:
+    def __init__(self, playback: Playback, timeline: Timeline, offset: Fraction) -> None:
         self._playback, self._offset = playback, offset
-        self._places = SoundPlaces(settings)
+        self._places = SoundPlaces(timeline.settings)
+        self._where = Whereabouts(timeline.bars)
+        self._names = signed_names(timeline)
 
     def cues(self) -> Iterator[Cue]:
         """Yield the captions in order of time; what comes before the recording begins is cut off."""
@@ -41,14 +45,17 @@ class BarCaptions:
         return milliseconds(self._playback.clock.seconds(position) + self._offset)
 
     def _lines(self, time: BarTime, after: BarTime | None, start: int, end: int) -> Iterator[str]:
-        played, following = time.played, _following(time, after)
+        played, following = time.played, self._following(time, after)
         if played is None:
             yield say("captions.count-in")
             counted = [(at, str(number)) for number, (at, _) in enumerate(time.counts, start=1)]
             yield f"{self._timed(counted, start, end)} {following}"
             return
-        yield place_words(played)
-        marks = [(at, f"<c.chord>{words(name)}</c>") for at, name in self._chords(time, played)]
+        yield self._place(played)
+        marks = [
+            (at, f"<c.chord>{words(self._name(name))}</c>")
+            for at, name in self._chords(time, played)
+        ]
         if not marks:
             yield say("captions.rest")
         counts = [
@@ -60,6 +67,25 @@ class BarCaptions:
         yield f"{timed} {following}".strip()
         yield _sung(played)
         yield words(played.bar.cue)
+
+    def _name(self, voicing: str) -> str:
+        return self._names.get(voicing, voicing)
+
+    def _place(self, played: PlayedBar) -> str:
+        """Say where a bar is, as a student finds it; one that is not in the song has its number alone."""
+        if not played.section:
+            return say("captions.alone", number=played.number)
+        return words(self._where.bar(played))
+
+    def _following(self, time: BarTime, after: BarTime | None) -> str:
+        """Say with which chord the next bar begins, so that the hand can be on its way; "" if it is held already."""
+        if after is None or after.played is None or not after.played.bar.voicings:
+            return ""
+        chord = after.played.bar.voicings[0].voicing.name
+        held = time.played.bar.voicings if time.played is not None else ()
+        if held and held[-1].voicing.name == chord:
+            return ""
+        return f"<c.next>{say('captions.next', chord=words(self._name(chord)))}</c>"
 
     def _chords(self, time: BarTime, played: PlayedBar) -> Iterator[tuple[Fraction, str]]:
         """Yield the chords of a bar, where they change."""
@@ -87,25 +113,6 @@ def counts_in(meter: Meter, start: Fraction, length: Fraction) -> Iterator[tuple
     for place in places:
         if start <= place < start + length:
             yield meter.count_at(place).number, place - start
-
-
-def place_words(played: PlayedBar) -> str:
-    """Say in which section a bar is, and its number in the song."""
-    section = words(played.title or played.section)
-    if not played.number:
-        return say("captions.pickup", section=section)
-    return say("captions.bar", section=section, number=played.number)
-
-
-def _following(time: BarTime, after: BarTime | None) -> str:
-    """Say with which chord the next bar begins, so that the hand can be on its way; nothing if it is held already."""
-    if after is None or after.played is None or not after.played.bar.voicings:
-        return ""
-    chord = after.played.bar.voicings[0].voicing.name
-    held = time.played.bar.voicings if time.played is not None else ()
-    if held and held[-1].voicing.name == chord:
-        return ""
-    return f"<c.next>{say('captions.next', chord=words(chord))}</c>"
 
 
 def _sung(played: PlayedBar) -> str:

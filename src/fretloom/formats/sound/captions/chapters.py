@@ -8,18 +8,20 @@ from fractions import Fraction
 from itertools import pairwise
 
 from fretloom.formats.sound.captions.vtt import Cue, milliseconds, words
+from fretloom.performance.events import Timeline
+from fretloom.performance.place_words import Whereabouts
 from fretloom.performance.playback.sounds import BarTime, Playback
 from fretloom.trade.phrases.table import say
 
 
-def chapter_cues(playback: Playback, offset: Fraction) -> Iterator[Cue]:
-    """Yield a chapter for each playing of a section, up to the next one; a section that comes again has a number."""
+def chapter_cues(playback: Playback, timeline: Timeline, offset: Fraction) -> Iterator[Cue]:
+    """Yield a chapter for each playing of a section, as a student calls it; one that is heard again has a number."""
     found: list[tuple[Fraction, str]] = []
-    times: Counter[str] = Counter()
+    times, where = Counter[str](), Whereabouts(timeline.bars)
     before: BarTime | None = None
     for time in playback.bars:
         if _begins(time, before):
-            found.append((time.start, _title(time, times)))
+            found.append((time.start, _title(time, times, where)))
         before = time
     for (start, title), (end, _) in pairwise([*found, (playback.end, "")]):
         first, last = (
@@ -37,10 +39,11 @@ def _begins(time: BarTime, before: BarTime | None) -> bool:
     return here.first or not same or here.index != last.index + 1
 
 
-def _title(time: BarTime, times: Counter[str]) -> str:
+def _title(time: BarTime, times: Counter[str], where: Whereabouts) -> str:
     if time.played is None:
         return say("captions.count-in")
-    title = words(time.played.title or time.played.section)
+    played = time.played
+    title = words(where.section(played)) if played.section else say("captions.bars")
     times[title] += 1
     again = times[title] > 1
     return say("captions.again", title=title, number=times[title]) if again else title

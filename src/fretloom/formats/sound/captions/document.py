@@ -11,16 +11,16 @@ from fretloom.formats.sound.captions.chapters import chapter_cues
 from fretloom.formats.sound.captions.options import CaptionOptions
 from fretloom.formats.sound.captions.vtt import webvtt
 from fretloom.formats.sound.choice import chosen_playback
-from fretloom.performance.events import Settings
+from fretloom.performance.events import Timeline
 from fretloom.performance.playback.sounds import Playback
 from fretloom.performance.reading import Reading
 
 
 def write(reading: Reading, options: CaptionOptions) -> tuple[Output, ...]:
     """Write the captions of the song, and its chapters."""
-    settings = reading.timeline.settings
+    timeline = reading.timeline
     playback = chosen_playback(reading, options)
-    captions, chapters = to_captions(playback, settings, Fraction(options.offset))
+    captions, chapters = to_captions(playback, timeline, Fraction(options.offset))
     shown: tuple[Held, ...] = ("titles of sections",)
     held = tuple(beside_the_music(reading, "captions", shown))
     lesson = reading.lesson
@@ -30,7 +30,8 @@ def write(reading: Reading, options: CaptionOptions) -> tuple[Output, ...]:
     )
 
 
-def to_captions(playback: Playback, settings: Settings, offset: Fraction) -> tuple[str, str]:
+def to_captions(playback: Playback, timeline: Timeline, offset: Fraction) -> tuple[str, str]:
     """Return the captions of a playback that begins `offset` seconds into a recording, and its chapters."""
-    cues = BarCaptions(playback, settings, offset).cues()
-    return webvtt(settings.title, cues), webvtt(settings.title, chapter_cues(playback, offset))
+    cues = BarCaptions(playback, timeline, offset).cues()
+    title = timeline.settings.title
+    return webvtt(title, cues), webvtt(title, chapter_cues(playback, timeline, offset))
