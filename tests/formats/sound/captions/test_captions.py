@@ -117,7 +117,7 @@ def test_bars_that_are_not_in_the_song_have_their_numbers() -> None:
     reading = reading_of(text)
     captions, chapters = write(reading, CaptionOptions(step="1"))
     assert {one.text.splitlines()[0] for one in read(captions.text)} == {"bar 1"}
-    assert [one.raw_text for one in read(chapters.text)][0] == "to practise"
+    assert next(one.raw_text for one in read(chapters.text)) == "to practise"
 
 
 def test_a_bar_of_rest_says_so() -> None:
