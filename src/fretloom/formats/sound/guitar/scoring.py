@@ -9,7 +9,13 @@ from fractions import Fraction
 
 from fretloom.formats.sound.guitar.chance import chances, seed_of
 from fretloom.formats.sound.guitar.constants import RATE, table, value
-from fretloom.formats.sound.guitar.string.making import Making, StringMake, frequency, making_of
+from fretloom.formats.sound.guitar.string.making import (
+    Making,
+    StringMake,
+    frequency,
+    making_of,
+    struck_as,
+)
 from fretloom.formats.sound.guitar.string.modes import StringStop
 from fretloom.formats.sound.guitar.string.voice import StringChange, StringVoice
 from fretloom.performance.events import Settings
@@ -118,15 +124,7 @@ class Guitarist:
 
     def _stopped(self, sound: StringSound, string: StringMake) -> tuple[int, StringStop]:
         """Return where a string is stopped at the pluck, and of a harmonic which partials sound."""
-        note = sound.note
-        touch = note.technique.touch
-        if not note.harmonic and touch is None:
-            return 1, self._stop(sound, string, note.fret, float(sound.midi))
-        fret = 0 if note.harmonic else note.fret
-        tuning, capo = self._settings.tuning, self.making.capo.get(sound.string, 0)
-        above = sound.midi - note.midi
-        midi = tuning.open_pitch(sound.string).midi + capo + fret + float(above)
-        every = max(2, round(2.0 ** ((float(sound.midi) - midi) / 12)))
+        every, fret, midi = struck_as(sound, self._settings)
         return every, self._stop(sound, string, fret, midi)
 
     def _stop(self, sound: StringSound, string: StringMake, fret: int, midi: float) -> StringStop:

@@ -7,6 +7,7 @@ from typing import Any
 
 from fretloom.formats.sound.guitar.constants import table
 from fretloom.performance.events import Settings
+from fretloom.performance.playback.sounds import StringSound
 from fretloom.trade.guitar.instruments import (
     DEFAULT_INSTRUMENT,
     Instrument,
@@ -104,3 +105,18 @@ def _string(family: Any, midi: int, scale: float, tighter: float, share: float) 
         decay = family["wound_decay"]
     stiffness = family["young"] * math.pi * thick**4 / 64
     return StringMake(scale, weight, stiffness, tuple(decay), share)
+
+
+def struck_as(sound: StringSound, settings: Settings) -> tuple[int, int, float]:
+    """Return what a string is plucked as: every which of its partials sounds, its fret, and the MIDI number of all of it.
+
+    Only of a harmonic are these others than those of the note: it sounds above what the string is stopped at.
+    """
+    note = sound.note
+    if not note.harmonic and note.technique.touch is None:
+        return 1, note.fret, float(sound.midi)
+    fret = 0 if note.harmonic else note.fret
+    above = sound.midi - note.midi
+    string = settings.tuning.open_pitch(sound.string).midi + settings.capo.on(sound.string)
+    midi = string + fret + float(above)
+    return max(2, round(2.0 ** ((float(sound.midi) - midi) / 12))), fret, midi
