@@ -23,29 +23,44 @@ from fretloom.performance.playback.sounds import (
 )
 from fretloom.values import frozen
 
-#: Ticks of a quarter note: at 60 beats a minute one lasts a tenth of a millisecond.
-TICKS = 9600
+#: Ticks of a quarter note: halves down to 32 parts, thirds, ninths, fifths and sevenths are whole ticks.
+TICKS = 10080
 #: A list that becomes JSON: numbers, short words, and lists of them.
 Row = list[Any]
+
+
+class Rows:
+    """Different rows, each with its number."""
+
+    def __init__(self) -> None:
+        self.rows: list[Row] = []
+        self._known: dict[str, int] = {}
+
+    def number(self, row: Row) -> int:
+        """Return the number of a row, which is added where it is new."""
+        found = self._known.setdefault(str(row), len(self.rows))
+        if found == len(self.rows):
+            self.rows.append(row)
+        return found
 
 
 @frozen(eq=False)
 class NotePool:
     """Collects what the players of a page have in common, and says each of them by its numbers.
 
-    `kinds` are notes: string times two, and one more for the second string of a course; MIDI number; fret, counted from
-    the capo; finger; loudness; how long it sounds; the first letter of what ends it. Where there is more: every which partial
-    sounds, whether it is dead, whether it vibrates, and moves: the first letter of each, begin, end, fret, MIDI number.
+    `kinds` are notes: string times two, and one more for the second string of a course; MIDI number; fret, counted
+    from the capo; finger; loudness; how long it sounds; the first letter of what ends it. Where there is more: every
+    which partial sounds, whether it is dead, whether it vibrates, and moves, each as five: the first letter of what
+    it is, begin, end, fret, MIDI number.
 
     `bars`: meter, length, how much of the meter is before it; notes: from the one before to this, and its kind;
     slaps: where, whether on the strings, loudness. `meters`: length, and clicks: where, and how strong.
     """
 
     settings: Settings
-    kinds: list[Row] = field(factory=list)
-    bars: list[Row] = field(factory=list)
-    meters: list[Row] = field(factory=list)
-    _known: dict[str, int] = field(factory=dict)
+    kinds: Rows = field(factory=Rows)
+    bars: Rows = field(factory=Rows)
+    meters: Rows = field(factory=Rows)
 
     def taken(self, playback: Playback) -> list[int]:
         """Return the numbers of the bars of a playback, in order."""
@@ -60,11 +75,13 @@ class NotePool:
             for bar, here, knocks in zip(playback.bars, notes, slaps, strict=True)
         ]
 
-    def _bar(
-        self, bar: BarTime, notes: Sequence[StringSound], slaps: Sequence[SlapSound]
-    ) -> int:
+    def _bar(self, bar: BarTime, notes: Sequence[StringSound], slaps: Sequence[SlapSound]) -> int:
         start = bar.start
-        row: Row = [self._meter(bar), ticks(bar.end - start), 0 if bar.played is None else ticks(bar.played.bar.start)]
+        row: Row = [
+            self._meter(bar),
+            ticks(bar.end - start),
+            0 if bar.played is None else ticks(bar.played.bar.start),
+        ]
         places: Row = []
         before = 0
         for sound in notes:
@@ -75,14 +92,14 @@ class NotePool:
         knocks: Row = []
         for one in slaps:
             knocks += [ticks(one.at - start), int(one.slap.place == "strings"), one.loudness]
-        return self._number(self.bars, [*row, knocks] if knocks else row)
+        return self.bars.number([*row, knocks] if knocks else row)
 
     def _meter(self, bar: BarTime) -> int:
         if bar.played is None:
             return 0
         meter = bar.played.bar.meter
         places = [one for at, strong in clicks(meter) for one in (ticks(at), strong)]
-        return self._number(self.meters, [ticks(meter.length), *places])
+        return self.meters.number([ticks(meter.length), *places])
 
     def _kind(self, sound: StringSound, start: Fraction) -> int:
         every, fret, midi = struck_as(sound, self.settings)
@@ -95,21 +112,7 @@ class NotePool:
         vibrates = int(note.technique.vibrato)
         if every > 1 or note.dead or vibrates or moves:
             row += [every, int(note.dead), vibrates, *moves]
-        return self._number(self.kinds, row)
-
-    def _number(self, rows: list[Row], row: Row) -> int:
-        """Return the number of a row, which is added where it is new."""
-        key = f"{id_of(rows, self)}{row}"
-        found = self._known.get(key)
-        if found is None:
-            found = self._known[key] = len(rows)
-            rows.append(row)
-        return found
-
-
-def id_of(rows: list[Row], pool: NotePool) -> str:
-    """Return which of a pool's lists one is."""
-    return "k" if rows is pool.kinds else "b" if rows is pool.bars else "m"
+        return self.kinds.number(row)
 
 
 def _move(move: FretMove, start: Fraction, at: int) -> Iterable[Any]:

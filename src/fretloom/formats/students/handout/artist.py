@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-from itertools import pairwise
+from collections.abc import Hashable, Iterator, Sequence
+from itertools import count, pairwise
 from typing import TYPE_CHECKING
 
 from attrs import evolve, field
@@ -47,7 +47,7 @@ WHOLE, BESIDE = 176.0, 148.0
 class LineBar:
     """A bar of tab on the page: the letters of the strings and the bar, and their shares of both in percent.
 
-    `wide` is how wide both are together, in millimetres.
+    `wide` is how wide both are together, in millimetres; `number` is that of the bar on its page, from 0.
     """
 
     letters: Markup
@@ -55,6 +55,7 @@ class LineBar:
     letters_share: str
     bar_share: str
     wide: str
+    number: int
 
 
 @frozen
@@ -75,6 +76,8 @@ class PageArtist:
     options: HandoutOptions
     called: CalledStrings = CalledStrings()
     signs: set[str] = field(factory=set)
+    _numbers: Iterator[int] = field(factory=count)
+    _places: dict[Hashable, range] = field(factory=dict)
 
     @property
     def _look(self) -> DiagramLook:
@@ -157,13 +160,21 @@ class PageArtist:
         """Draw a box for each day in which a number is written."""
         return self.drawn(number_boxes(count), _LARGE_STAIRS)
 
-    def lines(self, bars: Sequence[StripBar], *, room: float = WHOLE) -> tuple[Markup, ...]:
-        """Draw bars of tab, in lines; few bars are drawn larger."""
+    def lines(
+        self, bars: Sequence[StripBar], *, room: float = WHOLE, known_as: Hashable = None
+    ) -> tuple[Markup, ...]:
+        """Draw bars of tab, in lines; few bars are drawn larger. Where they are is kept as `places(known_as)`."""
+        first = next(self._numbers) + 1
+        self._places[known_as] = range(first, first + len(bars))
         if self.options.large:
             return self._on_page(self._large(bars))
         k = {1: 1.5, 2: 1.25}.get(len(bars), 1.0) if room < WHOLE else 1.0
         look = TabLook(k=k, width=room, filled=room >= WHOLE, called=self.called)
         return self._on_page(strip(bars, self.settings, look))
+
+    def places(self, known_as: Hashable) -> range:
+        """Return the numbers on the page of bars that were drawn; none if they were not."""
+        return self._places.get(known_as, range(0))
 
     def _large(self, bars: Sequence[StripBar]) -> Strip:
         """Draw bars for large print: as large as leaves room for two in a line, else one in each."""
@@ -197,6 +208,7 @@ class PageArtist:
         return LineBar(
             self.drawn(letters, 1.0), self.drawn(bar, 1.0),
             f"{letters.width / whole:.2f}", f"{bar.width / whole:.2f}", f"{100 * whole:.1f}",
+            next(self._numbers),
         )  # fmt: skip
 
     def drawn(self, picture: Drawing, large: float = 1.0) -> Markup:

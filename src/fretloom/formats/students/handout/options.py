@@ -28,6 +28,7 @@ class HandoutOptions(PlanOptions):
         mirrored: for a player who frets with the right hand.
         large: for large print: 18 points, fewer bars a line.
         page_size: a4 or letter, for printing.
+        without_player: without what plays the song and the steps in a browser.
         strings: "numbers" (string 5) or "names" (the A string) in what is said.
         minutes, days, ladder, student, begin, level: of the plan of practice, as in `PracticeOptions`.
     """
@@ -39,4 +40,5 @@ class HandoutOptions(PlanOptions):
     mirrored: bool = switch("as the hands of a left-handed player have it")
     large: bool = switch("in large print")
     page_size: str = one_of(("a4", "letter"), "paper to print on")
+    without_player: bool = switch("without what plays the song and the steps in a browser")
     strings: StringsBy = one_of(("numbers", "names"), "how strings are called in words")

@@ -7,6 +7,7 @@ from fretloom.formats.students.handout.lettering import faces, style
 from fretloom.formats.students.handout.options import PARTS, SHEETS, HandoutOptions
 from fretloom.formats.students.handout.parts.all_parts import Parts
 from fretloom.formats.students.handout.parts.card_fit import CardFit, card_fit
+from fretloom.formats.students.handout.parts.player_part import player_style
 from fretloom.formats.students.handout.size import refuse_too_much
 from fretloom.formats.students.handout.templating import filled, trusted_markup
 from fretloom.formats.students.telling.head import PageHead, counted_from, head_of
@@ -30,6 +31,7 @@ def page_of(reading: Reading, options: HandoutOptions, *, as_pdf: bool = False) 
     wanted = wanted_parts(options)
     refuse_too_much(parts, wanted, as_pdf=as_pdf)
     made = parts.made(wanted)
+    player = None if as_pdf else parts.player()
     return str(
         filled(
             "page.html",
@@ -37,12 +39,15 @@ def page_of(reading: Reading, options: HandoutOptions, *, as_pdf: bool = False) 
             title=head.title,
             neck=parts.artist.neck(),
             parts=made,
+            player=player,
             sheet=options.sheet,
             paper=options.page_size,
             body_class=f"{options.sheet} {'large' if options.large else 'usual'}",
             fit=_fit(parts, head, options),
             fonts=trusted_markup(faces()),
-            style=trusted_markup(style(options.page_size, options.large)),
+            style=trusted_markup(
+                style(options.page_size, options.large) + (f"\n{player_style()}" if player else "")
+            ),
             foot=counted_from(settings, parts.listener),
             version=VERSION,
         )

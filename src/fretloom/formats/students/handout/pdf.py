@@ -14,6 +14,7 @@ from fretloom.formats.students.handout.lettering import faces, scaled_paper
 from fretloom.formats.students.handout.options import HandoutOptions
 from fretloom.formats.students.handout.page import page_of, wanted_parts
 from fretloom.formats.students.handout.parts.all_parts import Parts
+from fretloom.formats.students.handout.parts.player_part import player_style
 from fretloom.formats.students.handout.size import refuse_too_much
 from fretloom.formats.students.handout.templating import ROOM
 from fretloom.package_data import packaged_text
@@ -23,6 +24,8 @@ from fretloom.performance.reading import Reading
 MADE_HERE = b"fretloom"
 #: A drawing in a page, as `formats/students/svg.py` writes it, and what of it is heard.
 _DRAWING = re.compile("<svg.*?</svg>", re.S)
+#: What belongs to the player, as the templates have it.
+_PLAYER = re.compile(r'<(div|template|script) class="player".*?</\1>\n', re.S)
 _CARD = re.compile(r'<body [^>]*data-scale="([0-9.]+)" data-paper="([a-z0-9]+)">')
 _HEARD = re.compile("<(?:title|desc)>(.*?)</(?:title|desc)>", re.S)
 _MISSING = "a PDF of the handout needs another package: pip install 'fretloom[paper]'"
@@ -66,7 +69,8 @@ class Press:
         self._style = self._css(string=rules, font_config=self._fonts, url_fetcher=self._fetcher)
 
     def printed(self, page: str) -> bytes:
-        """Return a page as a PDF."""
+        """Return a page as a PDF; what plays in a browser is not in it."""
+        page = without_player(page)
         shorter = with_images(page.replace(faces(), ""))
         scale, sheets = 1.0, [self._style]
         if (card := _CARD.search(page)) is not None:
@@ -93,6 +97,11 @@ class Press:
 
 def _output(reading: Reading, options: HandoutOptions, made: bytes) -> Output:
     return Output(file_name(reading.lesson, f"{SHEET_ENDINGS[options.sheet]}.pdf"), made)
+
+
+def without_player(page: str) -> str:
+    """Return a page as it is without what plays in it."""
+    return _PLAYER.sub("", page.replace(f"\n{player_style()}", "", 1))
 
 
 def with_images(page: str) -> str:

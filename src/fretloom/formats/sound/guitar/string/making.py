@@ -108,7 +108,7 @@ def _string(family: Any, midi: int, scale: float, tighter: float, share: float) 
 
 
 def struck_as(sound: StringSound, settings: Settings) -> tuple[int, int, float]:
-    """Return what a string is plucked as: every which of its partials sounds, its fret, and the MIDI number of all of it.
+    """Return what a string is plucked as: every which of its partials sounds, its fret, and the MIDI number of that.
 
     Only of a harmonic are these others than those of the note: it sounds above what the string is stopped at.
     """

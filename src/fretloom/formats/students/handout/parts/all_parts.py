@@ -15,6 +15,7 @@ from fretloom.formats.students.handout.artist import (
     PickingOnPage,
 )
 from fretloom.formats.students.handout.options import HandoutOptions
+from fretloom.formats.students.handout.parts.player_part import Players
 from fretloom.formats.students.handout.parts.practice_part import practice_part
 from fretloom.formats.students.handout.parts.road_part import road_part
 from fretloom.formats.students.handout.parts.song_part import song_part
@@ -95,6 +96,16 @@ class Parts:
         return PageArtist(self.reading.timeline.settings, self.options, self.listener)
 
     @cached_property
+    def players(self) -> Players | None:
+        """What the page plays, None for a page that does not."""
+        silent = self.options.without_player or self.options.sheet != "handout"
+        return None if silent else Players(self.reading, self.artist)
+
+    def player(self) -> Markup | None:
+        """Return what plays, once all other parts are made; None where nothing is played."""
+        return None if self.players is None else self.players.markup(self.song, self.road)
+
+    @cached_property
     def pieces(self) -> Pieces:
         """What steps show, looked up."""
         return Pieces.of(self.reading)
@@ -121,7 +132,9 @@ class Parts:
             "shapes": self._shapes,
             "picking": self._picking,
             "steps": self._steps,
-            "song": lambda: song_part(self.song, self.artist),
+            "song": lambda: song_part(
+                self.song, self.artist, self.players.song() if self.players else None
+            ),
             "practice": lambda: practice_part(self.path, self.artist),
             "signs": self._signs,
             "words": lambda: words_part(self.reading, self.road),
@@ -223,7 +236,9 @@ class Parts:
         )
 
     def _steps(self) -> Markup | None:
-        drawer = StepDrawer(self.reading.timeline, self.pieces, self.artist, self.listener)
+        drawer = StepDrawer(
+            self.reading.timeline, self.pieces, self.artist, self.listener, self.players
+        )
         return drawer.part(self.path)
 
     def _signs(self) -> Markup | None:

@@ -9,6 +9,7 @@ from attrs import evolve, field
 
 from fretloom.engraving.drawn.tab.making.strip_bars import of_bars, of_section
 from fretloom.formats.students.handout.artist import BESIDE, PageArtist
+from fretloom.formats.students.handout.parts.player_part import PlayerPlace, Players
 from fretloom.formats.students.handout.templating import filled
 from fretloom.formats.students.telling.changes import caution_sentence, change_sentences
 from fretloom.formats.students.telling.listener import Listener
@@ -42,6 +43,7 @@ class DrawnPiece:
     Args:
         pictures: that stand beside the words. words: a sentence each. lines: of tab.
         place: where in the song it is, if it is only there. stairs: the tempo ladder; tempo: its one tempo, in words.
+        player: where it can be played.
     """
 
     title: str
@@ -51,6 +53,7 @@ class DrawnPiece:
     place: str = ""
     stairs: Markup | None = None
     tempo: str = ""
+    player: PlayerPlace | None = None
 
 
 @frozen(kw_only=True)
@@ -75,6 +78,7 @@ class StepDrawer:
     pieces: Pieces
     artist: PageArtist
     listener: Listener
+    players: Players | None = None
     used: Mapping[Names, UsedChange] = field(factory=dict)
     drawn_changes: dict[Names, DrawnPiece] = field(factory=dict)
 
@@ -112,6 +116,8 @@ class StepDrawer:
 
     def _piece(self, part: PathPart, piece: ShownPiece) -> DrawnPiece:
         drawn = self._drawn(part, piece)
+        if self.players is not None:
+            drawn = evolve(drawn, player=self.players.piece(part, piece, part))
         tempos = part.tempos
         if tempos is None:
             return drawn
@@ -132,7 +138,7 @@ class StepDrawer:
             return self.drawn_changes[names]
         if isinstance(piece, PatternPiece):
             bars = _of_hands(piece.bars, part.hands)
-            lines = self.artist.lines(of_bars(bars, self.pieces.names), room=BESIDE)
+            lines = self.artist.lines(of_bars(bars, self.pieces.names), room=BESIDE, known_as=part)
             return DrawnPiece(title=part.where or piece.title, lines=lines)
         if isinstance(piece, SongPiece):
             return DrawnPiece(title=piece.title, place=say("pages.in-the-song"))
@@ -145,7 +151,8 @@ class StepDrawer:
         bars = tuple(evolve(one, bar=_of_hands([one.bar], part.hands)[0]) for one in piece.bars)
         strip = of_section(evolve(section, bars=bars), self.pieces.names)
         return DrawnPiece(
-            title=part.where or piece.title, lines=self.artist.lines(strip, room=BESIDE)
+            title=part.where or piece.title,
+            lines=self.artist.lines(strip, room=BESIDE, known_as=part),
         )
 
     def _change(self, piece: ChangePiece) -> DrawnPiece:
