@@ -12,9 +12,9 @@ _ESCAPED = {one: f"\\u{ord(one):04x}" for one in "<>&\u2028\u2029"}
 
 
 @cache
-def synth_script() -> str:
-    """Return the synthesiser, without its comments."""
-    return lean(packaged_text(__package__, "synth.js"))
+def sound_script() -> str:
+    """Return what turns the notes of a page into sound, without its comments."""
+    return "\n".join(lean(packaged_text(__package__, f"{name}.js")) for name in ("synth", "notes"))
 
 
 def lean(script: str) -> str:

@@ -1,3 +1,8 @@
+// Seeds are FNV-1a hashes of whole numbers.
+const seedOf = (...parts) => {
+  const found = parts.reduce((before, part) => Math.imul(before ^ part, 16777619), 2166136261) >>> 0;
+  return (found ^ (found >>> 15)) >>> 0;
+};
 // A guitar of the same formulas and constants as formats/sound/guitar/, for a page: docs/reference/sound.md.
 // `guitar` is what that table says of one instrument, `rate` is samples a second. All times are in samples.
 const guitarOf = (guitar, rate) => {
@@ -8,11 +13,7 @@ const guitarOf = (guitar, rate) => {
   const between = (value, least, most) => Math.min(Math.max(value, least), most);
   const frequency = (midi) => 440 * 2 ** ((midi - 69) / 12);
 
-  // Chance that is the same everywhere: FNV-1a for seeds, a linear congruential generator for numbers from -1 to 1.
-  const seedOf = (...parts) => {
-    const found = parts.reduce((before, part) => Math.imul(before ^ part, 16777619), 2166136261) >>> 0;
-    return (found ^ (found >>> 15)) >>> 0;
-  };
+  // Chance that is the same everywhere: numbers from -1 to 1 of a linear congruential generator.
   const chance = (seed) => () =>
     (seed = (Math.imul(seed, 1664525) + 1013904223) >>> 0) / 2147483648 - 1;
   const noise = (seed, count, times) => {
@@ -242,8 +243,8 @@ const guitarOf = (guitar, rate) => {
     const count = Math.floor(0.12 * rate), hiss = noise(seedOf(seed, 3), count, 0), out = new Float32Array(count);
     const long = onStrings ? 0.0025 : 0.006, level = (onStrings ? noises.slap_strings : noises.slap_body) * loud / 4;
     let smooth = 0;
-    for (let at = -12; at < count; at++) {
-      smooth += ((hiss[at + 12] ?? 0) - (hiss[at - 12] ?? 0)) / 24;
+    for (let at = -11; at < count; at++) {
+      smooth += ((hiss[at + 11] ?? 0) - (hiss[at - 13] ?? 0)) / 24;
       if (at < 0) continue;
       const time = at / rate, push = time < long ? Math.sin(Math.PI * time / long) ** 2 : 0;
       const rattle = onStrings ? (hiss[at] - (hiss[at - 1] ?? 0)) / 2 * Math.exp(-time / 0.012) : smooth * 1.2 * Math.exp(-time / 0.018);
@@ -296,5 +297,5 @@ const guitarOf = (guitar, rate) => {
     }
     return out;
   });
-  return { lead, seedOf, voice, slap, click, bodyAnswer, roomAnswer };
+  return { lead, voice, slap, click, bodyAnswer, roomAnswer };
 };

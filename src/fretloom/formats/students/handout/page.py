@@ -12,6 +12,7 @@ from fretloom.formats.students.handout.size import refuse_too_much
 from fretloom.formats.students.handout.templating import filled, trusted_markup
 from fretloom.formats.students.telling.head import PageHead, counted_from, head_of
 from fretloom.performance.reading import Reading
+from fretloom.values import evolve
 from fretloom.version import VERSION
 
 
@@ -25,13 +26,15 @@ def page_of(reading: Reading, options: HandoutOptions, *, as_pdf: bool = False) 
     """
     if not reading.timeline.bars:
         raise FretloomError("no bar is played in the lesson, so there is nothing to hand out")
+    if as_pdf:
+        options = evolve(options, without_player=True)
     settings = reading.timeline.settings
     head = head_of(settings)
     parts = Parts(reading, options)
     wanted = wanted_parts(options)
     refuse_too_much(parts, wanted, as_pdf=as_pdf)
     made = parts.made(wanted)
-    player = None if as_pdf else parts.player()
+    player = parts.player()
     return str(
         filled(
             "page.html",

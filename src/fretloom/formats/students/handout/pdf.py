@@ -25,7 +25,9 @@ MADE_HERE = b"fretloom"
 #: A drawing in a page, as `formats/students/svg.py` writes it, and what of it is heard.
 _DRAWING = re.compile("<svg.*?</svg>", re.S)
 #: What belongs to the player, as the templates have it.
-_PLAYER = re.compile(r'<(div|template|script) class="player".*?</\1>\n', re.S)
+_PLAYER = re.compile(
+    r'<(template|script) class="player".*?</\1>\n|<div class="player"[^>]*></div>', re.S
+)
 _CARD = re.compile(r'<body [^>]*data-scale="([0-9.]+)" data-paper="([a-z0-9]+)">')
 _HEARD = re.compile("<(?:title|desc)>(.*?)</(?:title|desc)>", re.S)
 _MISSING = "a PDF of the handout needs another package: pip install 'fretloom[paper]'"

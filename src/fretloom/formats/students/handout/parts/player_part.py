@@ -10,7 +10,7 @@ from attrs import field
 from fretloom.characters import nothing_hidden
 from fretloom.formats.sound.web.instrument import instrument_data
 from fretloom.formats.sound.web.notes import TICKS, NotePool, rounded, tempos_of
-from fretloom.formats.sound.web.script import json_in_page, lean, synth_script
+from fretloom.formats.sound.web.script import json_in_page, lean, sound_script
 from fretloom.formats.students.drawn_tab.song import SongPart
 from fretloom.formats.students.handout.artist import PageArtist
 from fretloom.formats.students.handout.parts.drawn_bars import DrawnSong
@@ -44,7 +44,7 @@ class PlayerPlace:
 
 
 @frozen(kw_only=True, eq=False)
-class _Played:
+class _Hearing:
     """What one player plays.
 
     `bars` where `where` are the places in words, each from one of the bars on; `drawn` is by what the artist knows
@@ -67,7 +67,7 @@ class Players:
 
     reading: Reading
     artist: PageArtist
-    _played: list[_Played] = field(factory=list)
+    _played: list[_Hearing] = field(factory=list)
 
     @property
     def _settings(self) -> Settings:
@@ -77,7 +77,7 @@ class Players:
         """Return the player of the song."""
         bars, places = self.reading.timeline.bars, Whereabouts(self.reading.timeline.bars)
         where = [(at, _plain(places.section(one))) for at, one in enumerate(bars) if one.first]
-        played = _Played(
+        played = _Hearing(
             bars=bars, where=_from_the_first(where, ""), unit=counted_unit(self._settings), whole=True,
         )  # fmt: skip
         return self._place(played, say("pages.song"))
@@ -93,7 +93,7 @@ class Players:
             return None
         tempos, title = part.tempos, _plain(part.where or piece.title)
         own = bool(self.artist.places(drawn))
-        played = _Played(
+        played = _Hearing(
             bars=bars,
             where=((0, title),),
             unit=counted_unit(self._settings) if tempos is None else tempos.unit,
@@ -106,7 +106,7 @@ class Players:
         )
         return self._place(played, title)
 
-    def _place(self, played: _Played, what: str) -> PlayerPlace:
+    def _place(self, played: _Hearing, what: str) -> PlayerPlace:
         self._played.append(played)
         return PlayerPlace(len(self._played) - 1, what)
 
@@ -127,7 +127,7 @@ class Players:
             script=trusted_markup(_script()),
         )
 
-    def _data(self, one: _Played, pool: NotePool, song: DrawnSong) -> dict[str, Any]:
+    def _data(self, one: _Hearing, pool: NotePool, song: DrawnSong) -> dict[str, Any]:
         playback = play(one.bars, self._settings)
         numbers = [bar.number if one.whole else bar.place for bar in one.bars]
         shown = song.shown(one.bars) if one.drawn in (None, _SONG) else self._shown(one)
@@ -152,7 +152,7 @@ class Players:
             found["heard"] = one.heard
         return found
 
-    def _shown(self, one: _Played) -> list[int]:
+    def _shown(self, one: _Hearing) -> list[int]:
         """Return which bar of the page shows each bar that is played; -1 for none."""
         places = self.artist.places(one.drawn)
         if one.labels is None:
@@ -173,7 +173,7 @@ def _plain(words: str) -> str:
 def _script() -> str:
     """Return the script of a page, whole in itself."""
     controls = lean(packaged_text(ROOM, "templates/player.js"))
-    return f'"use strict";\n(() => {{\n{synth_script()}\n{controls}\n}})();'
+    return f'"use strict";\n(() => {{\n{sound_script()}\n{controls}\n}})();'
 
 
 def player_style() -> str:
