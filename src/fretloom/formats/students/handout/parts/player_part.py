@@ -44,7 +44,7 @@ class PlayerPlace:
 
 
 @frozen(kw_only=True, eq=False)
-class _Hearing:
+class _ToPlay:
     """What one player plays.
 
     `bars` where `where` are the places in words, each from one of the bars on; `drawn` is by what the artist knows
@@ -67,7 +67,7 @@ class Players:
 
     reading: Reading
     artist: PageArtist
-    _played: list[_Hearing] = field(factory=list)
+    _played: list[_ToPlay] = field(factory=list)
 
     @property
     def _settings(self) -> Settings:
@@ -77,7 +77,7 @@ class Players:
         """Return the player of the song."""
         bars, places = self.reading.timeline.bars, Whereabouts(self.reading.timeline.bars)
         where = [(at, _plain(places.section(one))) for at, one in enumerate(bars) if one.first]
-        played = _Hearing(
+        played = _ToPlay(
             bars=bars, where=_from_the_first(where, ""), unit=counted_unit(self._settings), whole=True,
         )  # fmt: skip
         return self._place(played, say("pages.song"))
@@ -93,7 +93,7 @@ class Players:
             return None
         tempos, title = part.tempos, _plain(part.where or piece.title)
         own = bool(self.artist.places(drawn))
-        played = _Hearing(
+        played = _ToPlay(
             bars=bars,
             where=((0, title),),
             unit=counted_unit(self._settings) if tempos is None else tempos.unit,
@@ -106,7 +106,7 @@ class Players:
         )
         return self._place(played, title)
 
-    def _place(self, played: _Hearing, what: str) -> PlayerPlace:
+    def _place(self, played: _ToPlay, what: str) -> PlayerPlace:
         self._played.append(played)
         return PlayerPlace(len(self._played) - 1, what)
 
@@ -127,7 +127,7 @@ class Players:
             script=trusted_markup(_script()),
         )
 
-    def _data(self, one: _Hearing, pool: NotePool, song: DrawnSong) -> dict[str, Any]:
+    def _data(self, one: _ToPlay, pool: NotePool, song: DrawnSong) -> dict[str, Any]:
         playback = play(one.bars, self._settings)
         numbers = [bar.number if one.whole else bar.place for bar in one.bars]
         shown = song.shown(one.bars) if one.drawn in (None, _SONG) else self._shown(one)
@@ -152,7 +152,7 @@ class Players:
             found["heard"] = one.heard
         return found
 
-    def _shown(self, one: _Hearing) -> list[int]:
+    def _shown(self, one: _ToPlay) -> list[int]:
         """Return which bar of the page shows each bar that is played; -1 for none."""
         places = self.artist.places(one.drawn)
         if one.labels is None:
