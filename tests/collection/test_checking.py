@@ -14,7 +14,8 @@ from pathlib import Path
 import pytest
 
 from fretloom.collection import checking
-from fretloom.collection.checking import Checked, Task, check_all, check_one
+from fretloom.collection.checking import Task, check_all, check_one
+from fretloom.collection.results import Checked
 from fretloom.frontends.command.main import main
 
 SOUND = 'lesson "Two cups"\n\nsection tune\n  C:x32010 { p5 , i3 , p4 , m2 }\n'
@@ -30,7 +31,7 @@ def tasks(tmp_path: Path) -> list[Task]:
         if number != 7:
             file.write_text(FAULTY if number % 3 == 0 else SOUND, encoding="utf-8")
         names.append(str(file))
-    return [Task(name, str(tmp_path), "json") for name in names]
+    return [Task(name, str(tmp_path)) for name in names]
 
 
 def no_module(monkeypatch: pytest.MonkeyPatch) -> None:

@@ -135,6 +135,22 @@ def test_the_script_builds_a_lesson_and_changes_it(tmp_path: Path) -> None:
     assert fretloom.dumps(fretloom.loads(text)) == text
 
 
+def test_the_configuration_of_a_collection_is_taken(tmp_path: Path) -> None:
+    """The program finds what the command does: root and rules of the collection, wherever one stands."""
+    made = ModuleType("settled")
+    exec(compile(files_of("embed.md")["settled.py"], "settled.py", "exec"), made.__dict__)
+    (tmp_path / "tunes").mkdir()
+    (tmp_path / "shared.lesson").write_text("voicings\n  C  x32010\n  G  320003\n")
+    lesson = tmp_path / "tunes" / "tea.lesson"
+    lesson.write_text(
+        'lesson "Tea"\nuse "../shared.lesson"\npatterns\n  spare  p , p , p , p\n'
+        "section a\n  C { p , p , p , p }\n"
+    )
+    (tmp_path / "fretloom.toml").write_text('[rules]\nunused-pattern = "error"\n')
+    (found,) = made.findings(lesson)
+    assert (found.rule, found.severity) == ("unused-pattern", fretloom.Severity.ERROR)
+
+
 @pytest.fixture
 def kiln_lane(tmp_path: Path) -> Path:
     """A folder with the package of the page, as an installer leaves it, and a lesson."""

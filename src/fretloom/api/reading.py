@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from functools import cached_property
+from typing import TYPE_CHECKING
 
 from fretloom.api.arguments import lesson_given
 from fretloom.diagnostics import Diagnostic
@@ -13,6 +14,9 @@ from fretloom.notation.rereading import reread
 from fretloom.performance.events import Timeline
 from fretloom.performance.reading import Reading, read_through
 from fretloom.values import frozen
+
+if TYPE_CHECKING:
+    from fretloom.rules.waivers import Waived
 
 
 def load(path: FilePath, *, root: FilePath | None = None) -> Lesson:
@@ -87,12 +91,22 @@ class Examined:
         """What is played."""
         return self.reading.timeline
 
-    @cached_property
+    @property
     def findings(self) -> tuple[Diagnostic, ...]:
         """All findings about the lesson, in the order of its text, waived ones left out."""
+        return self._judged[0]
+
+    @property
+    def waived(self) -> tuple[Waived, ...]:
+        """The findings that comments of the lesson allow, each with its reason, in the order of its text."""
+        return self._judged[1]
+
+    @cached_property
+    def _judged(self) -> tuple[tuple[Diagnostic, ...], tuple[Waived, ...]]:
         from fretloom.rules.runner import findings
 
-        return tuple(findings(self.reading))
+        found, waived = findings(self.reading)
+        return tuple(found), tuple(waived)
 
 
 def examine(lesson: Lesson | Examined) -> Examined:

@@ -66,6 +66,23 @@ def files_named(lesson: Lesson | Examined) -> tuple[str, ...]:
     return tuple(names)
 
 
+def texts_read(lesson: Lesson) -> tuple[Source, ...] | None:
+    """Return the texts that were read for a lesson, its own first; None if a file that it names could not be read."""
+    texts: list[Source] = []
+    waiting = [lesson]
+    while waiting:
+        one = waiting.pop()
+        if one.source is None:
+            return None
+        if one.source in texts:
+            continue
+        texts.append(one.source)
+        if any(path not in one.linked for path, _ in links(one)):
+            return None
+        waiting += one.linked.values()
+    return tuple(texts)
+
+
 def _loss(lesson: Lesson, text: str) -> str:
     """Say what a new text of a lesson would lose, "" if nothing."""
     assert lesson.source is not None

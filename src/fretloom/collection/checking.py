@@ -1,66 +1,71 @@
-"""Checks many lessons, in one process or several, and returns each finding in the form that was asked for."""
+"""Checks many lessons, in one process or several, and gives again what is known of those that have not changed."""
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 
 from fretloom import api
+from fretloom.api.soundness import texts_read
+from fretloom.collection.caching.store import Store
+from fretloom.collection.results import Checked
 from fretloom.collection.sharing import shared_out
-from fretloom.diagnostics import Diagnostic
 from fretloom.errors import ExtensionFaulty, LessonUnreadable, own_fault
-from fretloom.rule_facts import Severity
 from fretloom.values import frozen
-
-#: Forms in which findings are given; "json" gives plain data.
-FORMS = ("text", "json", "github")
 
 
 @frozen
 class Task:
-    """One file to check, the root of its collection, and the form of its findings."""
+    """One file to check and the root of its collection; `text` in place of what is in the file, if given."""
 
     name: str
     root: str
-    form: str
-    colour: bool = False
-
-
-@frozen
-class Checked:
-    """What is reported of one file: its findings and how grave each is, or why it was not read."""
-
-    name: str
-    findings: tuple[object, ...] = ()
-    severities: tuple[Severity, ...] = ()
-    unreadable: str = ""
+    text: str | None = None
 
 
 def check_all(
     tasks: Sequence[Task],
     jobs: int | None = None,
     remark: Callable[[str], object] = lambda _: None,
+    store: Store | None = None,
 ) -> Iterable[Checked]:
-    """Check the files in their order, as `shared_out` shares them out."""
-    return shared_out(check_one, tasks, jobs, remark)
+    """Check the files in their order, as `shared_out` shares them out; those that a store knows are not checked."""
+    if store is None:
+        return shared_out(check_one, tasks, jobs, remark)
+    known = [store.get(one.name, one.root) if one.text is None else None for one in tasks]
+    return _with_known(tasks, known, jobs, remark, store)
+
+
+def _with_known(
+    tasks: Sequence[Task],
+    known: Sequence[Checked | None],
+    jobs: int | None,
+    remark: Callable[[str], object],
+    store: Store,
+) -> Iterator[Checked]:
+    asked = [task for task, one in zip(tasks, known, strict=True) if one is None]
+    made = iter(shared_out(check_one, asked, jobs, remark))
+    for task, one in zip(tasks, known, strict=True):
+        if one is not None:
+            yield one
+            continue
+        checked = next(made)
+        if task.text is None:
+            store.put(checked, task.root)
+        yield checked
 
 
 def check_one(task: Task) -> Checked:
     """Check one file; whatever happens to it, the others can go on."""
     try:
-        found = api.check(api.load(task.name, root=task.root))
+        if task.text is None:
+            lesson = api.load(task.name, root=task.root)
+        else:
+            lesson = api.loads(task.text, path=task.name, root=task.root)
+        found = api.examine(lesson)
+        return Checked(task.name, found.findings, found.waived, texts=texts_read(lesson) or ())
     except LessonUnreadable as error:
         return Checked(task.name, unreadable=str(error))
     except ExtensionFaulty:  # It would be the same with every file.
         raise
     except Exception as error:  # One file must not keep the others from being checked.
         return Checked(task.name, unreadable=f"{task.name}: {own_fault(error)}")
-    give = _giver(task)
-    return Checked(task.name, tuple(map(give, found)), tuple(one.severity for one in found))
-
-
-def _giver(task: Task) -> Callable[[Diagnostic], object]:
-    if task.form == "json":
-        return api.finding_as_data
-    if task.form == "github":
-        return api.finding_as_annotation
-    return lambda found: api.finding_as_text(found, task.colour)

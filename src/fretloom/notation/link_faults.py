@@ -53,7 +53,7 @@ def unnamed(span: Span) -> Diagnostic:
 
 def outside(path: str, span: Span, root: Path, trail: tuple[Path, ...]) -> Diagnostic:
     """Say that a file lies outside the root, and why that is the root."""
-    why = "which was named as its root"
+    why = "which is its root"
     if trail and root == trail[0].parent:
         why = f"where {trail[0].name} lies"
     elif root == _working_folder():

@@ -13,7 +13,7 @@ from fretloom.performance.reading import Reading
 from fretloom.rules.consequences import without_consequences
 from fretloom.rules.own import findings_of, own_rules
 from fretloom.rules.registry import CHECKS
-from fretloom.rules.waivers import apply_waivers
+from fretloom.rules.waivers import Waived, apply_waivers
 from fretloom.values import evolve
 
 #: Rules about a name that nobody has given, or that cannot be read.
@@ -24,16 +24,18 @@ _ABOUT_NAMES = frozenset(
 Check = Callable[[Reading], Iterator[Diagnostic]]
 
 
-def findings(reading: Reading) -> list[Diagnostic]:
-    """Return all findings about a lesson, also those of reading it and laying it out."""
+def findings(reading: Reading) -> tuple[list[Diagnostic], list[Waived]]:
+    """Return all findings about a lesson, also those of reading it and laying it out, and those that are waived."""
     found = [*reading.lesson.faults, *reading.expansion.diagnostics]
     with no_collection():
         for place in CHECKS:
             found.extend(_load(place)(reading))
         for rule in own_rules().values():
             found.extend(findings_of(rule, reading))
-    kept = without_consequences(reading, apply_waivers(reading.lesson, found))
-    return in_order(map(_plainly, kept))
+    counting, waived = apply_waivers(reading.lesson, found)
+    kept = in_order(map(_plainly, without_consequences(reading, counting)))
+    waived.sort(key=lambda one: one.finding.sort_key)
+    return kept, waived
 
 
 def _plainly(found: Diagnostic) -> Diagnostic:

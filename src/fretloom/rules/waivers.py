@@ -65,17 +65,31 @@ class _Active:
         return covering
 
 
-def apply_waivers(lesson: Lesson, found: Iterable[Diagnostic]) -> list[Diagnostic]:
-    """Drop the findings that a waiver with a reason covers; add findings about the waivers."""
+@frozen
+class Waived:
+    """A finding that a comment allows, the reason that it gives, and where the comment names the rule."""
+
+    finding: Diagnostic
+    reason: str
+    span: Span
+
+
+def apply_waivers(
+    lesson: Lesson, found: Iterable[Diagnostic]
+) -> tuple[list[Diagnostic], list[Waived]]:
+    """Return the findings that count, with those about the waivers, and those that a waiver with a reason covers."""
     own = tuple(_waivers(lesson))
     others = (waiver for linked in _linked(lesson) for waiver in _waivers(linked))
     active = _Active(waiver for waiver in (*own, *others) if _holds(waiver))
     kept: list[Diagnostic] = []
+    waived: list[Waived] = []
     needed: set[Waiver] = set()
     for finding in found:
         covering = active.covering(finding)
         needed.update(covering)
-        if not covering:
+        if covering:
+            waived.append(Waived(finding, covering[0].reason, covering[0].span))
+        else:
             kept.append(finding)
     elsewhere = {one.rule: one for one in reversed(kept)}
     about = (
@@ -83,7 +97,7 @@ def apply_waivers(lesson: Lesson, found: Iterable[Diagnostic]) -> list[Diagnosti
         for at, waiver in enumerate(own)
         for fault in _faults(waiver, elsewhere, waiver in needed, at < LIMITS.hinted)
     )
-    return [*kept, *about]
+    return [*kept, *about], waived
 
 
 def _holds(waiver: Waiver) -> bool:

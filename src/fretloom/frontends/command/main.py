@@ -34,10 +34,18 @@ _COMMANDS = {
     "hands": "list voicings and changes from hard to easy, and why they are hard",
     "suggest": "suggest voicings of a chord, or a capo",
     "explain": "explain a rule",
+    "config": "show what is settled for a collection, and where",
 }
 
-#: Those whose modules are in the room for students.
-_FOR_STUDENTS = ("handout", "play-along", "practice")
+#: Those whose modules are in a room of their own.
+_ROOMS = {
+    "check": "collection.",
+    "config": "collection.",
+    "format": "collection.",
+    "handout": "students.",
+    "play-along": "students.",
+    "practice": "students.",
+}
 
 
 def main(arguments: Sequence[str] | None = None) -> int:
@@ -105,7 +113,7 @@ def _parser(arguments: Sequence[str]) -> argparse.ArgumentParser:
 
 def _module(command: str) -> Any:
     """Return the module of a command: it has `add_options(parser)` and `run(options)`."""
-    room = "students." if command in _FOR_STUDENTS else ""
+    room = _ROOMS.get(command, "")
     return import_module(f"fretloom.frontends.command.{room}{command.replace('-', '_')}")
 
 

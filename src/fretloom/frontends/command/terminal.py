@@ -28,8 +28,8 @@ def add_root(parser: argparse.ArgumentParser) -> None:
     parser.add_argument(
         "--root",
         metavar="FOLDER",
-        help="folder that `use` and `based on` must stay in (default: the one you are in, if FILE is in it, "
-        "else the folder of FILE)",
+        help="folder that `use` and `based on` must stay in (default: that of the nearest fretloom.toml above "
+        "FILE, else the one you are in, if FILE is in it, else the folder of FILE)",
     )
 
 

@@ -1,0 +1,81 @@
+"""Chooses findings: by what is settled for their lesson, by the rules that were asked for, and each only once."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from attrs import field
+
+from fretloom.api import Diagnostic, known_rules
+from fretloom.collection.configuration.values import Configuration
+from fretloom.collection.results import Checked
+from fretloom.errors import FretloomError
+from fretloom.report.findings.places import plain_name
+from fretloom.rule_facts import FAMILIES
+from fretloom.text import nearest, shown_name
+from fretloom.values import evolve, frozen
+
+
+def rules_named(words: Iterable[str], option: str) -> frozenset[str]:
+    """Return the names of rules that are named, one by one or by their family.
+
+    Args:
+        words: names, several with commas between them.
+        option: that they were given to, for the message.
+
+    Raises:
+        FretloomError: there is no such rule or family.
+    """
+    rules = known_rules()
+    found: set[str] = set()
+    for name in (part.strip() for word in words for part in word.split(",")):
+        named = {one.name for one in rules if name in (one.name, one.family)}
+        if not named and name not in FAMILIES:
+            near = nearest(name, [*(one.name for one in rules), *FAMILIES])
+            hint = f"did you mean {near}?" if near else "`fretloom explain` lists them all"
+            said = shown_name(name) or '""'
+            raise FretloomError(f"{option}: there is no rule and no family of rules {said}; {hint}")
+        found |= named
+    return frozenset(found)
+
+
+@frozen
+class Selection:
+    """Which findings are reported.
+
+    Args:
+        select: the only rules, None for all of them; ignore: rules that are left out.
+        known: findings that were reported, as a fault in a file that several lessons use is found
+            again with each of them.
+    """
+
+    select: frozenset[str] | None = None
+    ignore: frozenset[str] = frozenset()
+    _known: set[tuple[object, ...]] = field(factory=set)
+
+    def of(self, checked: Checked, configuration: Configuration) -> Checked:
+        """Return a result with what is to be reported of it."""
+        findings = [
+            one
+            for one in configuration.applied(checked.findings)
+            if self._wanted(one) and self._is_new(one)
+        ]
+        waived = [
+            evolve(one, finding=after)
+            for one in checked.waived
+            for after in configuration.applied((one.finding,))
+            if self._wanted(after) and self._is_new(after)
+        ]
+        return evolve(checked, findings=tuple(findings), waived=tuple(waived))
+
+    def _wanted(self, found: Diagnostic) -> bool:
+        chosen = self.select is None or found.rule in self.select
+        return chosen and found.rule not in self.ignore
+
+    def _is_new(self, found: Diagnostic) -> bool:
+        span = found.span
+        key = (plain_name(span.source.name), span.start, span.end, found.rule, found.message)
+        if key in self._known:
+            return False
+        self._known.add(key)
+        return True

@@ -1,0 +1,163 @@
+"""`fretloom check`: files and folders, or a text on standard input, reported in one of several forms."""
+
+from __future__ import annotations
+
+import argparse
+import sys
+from pathlib import Path
+
+from fretloom import api
+from fretloom.api import Diagnostic, Severity
+from fretloom.collection.caching.opening import opened_store
+from fretloom.collection.checking import check_all
+from fretloom.collection.choosing.baseline import Baseline, read_baseline, write_baseline
+from fretloom.collection.choosing.chosen import Chosen, chosen_lessons
+from fretloom.collection.choosing.selecting import Selection, rules_named
+from fretloom.collection.reporting import Report
+from fretloom.collection.sharing import CHUNK, MANY_FILES
+from fretloom.errors import FretloomError
+from fretloom.frontends.command.collection import check_options
+from fretloom.frontends.command.terminal import STDOUT, has_colour, put, say
+
+add_options = check_options.add_options
+_COULD_NOT = 2
+
+
+def run(options: argparse.Namespace) -> int:
+    """Check all files named and print what was found; returns the exit code."""
+    check_options.refuse_contradictions(options)
+    return _CheckRun(options).checked()
+
+
+class _CheckRun:
+    """One check of all that was named."""
+
+    def __init__(self, options: argparse.Namespace) -> None:
+        self.options = options
+        self.to_file = options.output not in (None, STDOUT)
+        select = rules_named(options.select, "--select") if options.select else None
+        self.selection = Selection(select, rules_named(options.ignore or (), "--ignore"))
+        colour = options.format == "text" and not self.to_file and has_colour(sys.stdout)
+        self.report = Report(options.format, self._counts, colour)
+        self.pieces: list[str] = []
+
+    def checked(self) -> int:
+        """Check all of it, and return the exit code."""
+        options = self.options
+        baseline = None
+        if options.baseline and not options.write_baseline:
+            baseline = read_baseline(Path(options.baseline))
+        chosen = chosen_lessons(options.paths, options.root, options.name, options.changed)
+        self._refuse_output(chosen)
+        for remark in () if options.quiet else chosen.remarks:
+            say(remark)
+        self._check(chosen, baseline)
+        if options.write_baseline:
+            return self._written()
+        self._close()
+        if baseline is not None and not options.select and not options.ignore:
+            self._tell_mended(baseline)
+        return self._code()
+
+    def _check(self, chosen: Chosen, baseline: Baseline | None) -> None:
+        store = opened_store(chosen.tasks, self.options.cache, self.options.no_cache)
+        made = check_all(chosen.tasks, self.options.jobs, self._remark, store)
+        settled = chosen.configurations
+        for number, (checked, configuration) in enumerate(zip(made, settled, strict=True), 1):
+            self._progress(number, len(settled))
+            kept = self.selection.of(checked, configuration)
+            if baseline is not None:
+                kept = baseline.without_known(kept)
+            if kept.unreadable:
+                self._clear_progress()
+                say(kept.unreadable)
+            self._show(self.report.add(kept))
+        self._clear_progress()
+        failure = store.save() if store is not None else ""
+        if failure and self.options.cache:
+            self._remark(f"the results are not kept: {failure}")
+
+    def _show(self, text: str) -> None:
+        if text and self.options.write_baseline:
+            return
+        if self.to_file:
+            self.pieces.append(text)
+        elif text:
+            self._clear_progress()
+            print(text, end="")
+
+    def _close(self) -> None:
+        """Show what comes at the end, and write the file that was named."""
+        options, report = self.options, self.report
+        self._show(report.document())
+        statistics = report.statistics() if options.statistics else ""
+        if statistics and options.format == "text":
+            self._show(f"{statistics}\n")
+        elif statistics:
+            print(statistics, end="", file=sys.stderr)
+        if options.format == "text" and not options.quiet:
+            self._show(report.summary())
+        if self.to_file:
+            if options.quiet:
+                api.write(options.output, "".join(self.pieces))
+            else:
+                put("".join(self.pieces), options.output)
+
+    def _written(self) -> int:
+        """Write the baseline."""
+        if self.report.unreadable:
+            say("the baseline is not written, because not all files could be read")
+            return _COULD_NOT
+        said = write_baseline(Path(self.options.baseline), self.report.findings)
+        if not self.options.quiet:
+            print(said, file=sys.stderr)
+        return 0
+
+    def _tell_mended(self, baseline: Baseline) -> None:
+        read = [one.name for one in self.report.lessons if not one.unreadable]
+        mended = baseline.mended(read)
+        if mended and not self.options.quiet:
+            what = "finding of the baseline is" if mended == 1 else "findings of the baseline are"
+            self._remark(f"{mended} {what} mended: write it anew with --write-baseline")
+
+    def _code(self) -> int:
+        if self.report.unreadable:
+            return _COULD_NOT
+        warnings, most = self.report.number(Severity.WARNING), self.options.max_warnings
+        too_many = most is not None and warnings > most
+        if too_many:
+            say(f"there are {warnings} warnings, and --max-warnings allows {most}")
+        return 1 if too_many or any(map(self._counts, self.report.findings)) else 0
+
+    def _counts(self, found: Diagnostic) -> bool:
+        """Whether a finding makes the check fail by itself."""
+        if found.severity is Severity.ERROR:
+            return True
+        return bool(self.options.strict) and found.severity is Severity.WARNING
+
+    def _refuse_output(self, chosen: Chosen) -> None:
+        """Refuse to write the report over a lesson."""
+        if not self.to_file:
+            return
+        output = Path(self.options.output)
+        if output.suffix == ".lesson" or str(output) in {one.name for one in chosen.tasks}:
+            shown = api.shown_name(output)
+            what = "is a lesson, and no report is written over it"
+            raise FretloomError(f"{shown} {what}: name another file with -o")
+
+    def _progress(self, number: int, total: int) -> None:
+        """Show the progress of a long check, on a terminal only."""
+        if total >= MANY_FILES and number % CHUNK == 0 and self._has_progress():
+            print(f"\rchecked {number} of {total} files", end="", file=sys.stderr, flush=True)
+
+    def _clear_progress(self) -> None:
+        if self._has_progress():
+            print("\r\x1b[K", end="", file=sys.stderr, flush=True)
+
+    def _has_progress(self) -> bool:
+        return not self.options.quiet and sys.stderr.isatty()
+
+    def _remark(self, text: str) -> None:
+        self._clear_progress()
+        if not self.options.quiet:
+            say(text)
