@@ -110,12 +110,12 @@ def test_five_hundred_lessons(group: Path, checks: Checks, capsys: Captured) -> 
         assert [(one["file"], one["rule"]) for one in found] == [("week-12/evening-120.lesson", "unknown-voicing")]  # fmt: skip
     # The file that all use is broken: it is told once in that file, and once in each lesson that uses it.
     shared = group / "shared" / "open.lesson"
-    shared.write_text(SHARED.replace("x32010", "x3201"))
+    shared.write_text(SHARED.replace("x32010", "x3201)"))
     code, found, checked = run(*known)
     assert (code, checked) == (1, LESSONS + 1)
     assert len({one["file"] for one in found}) == LESSONS + 1
     (own,) = (one for one in found if one["file"] == "shared/open.lesson")
-    assert own["rule"] == "wrong-places"
+    assert own["rule"] == "bad-frets"
     assert {one["rule"] for one in found if one is not own} == {"linked-file-faulty"}
     assert run(*known, "--changed", "HEAD") == (code, found, 0)
     # It is mended again: nothing is left but the one new fault.
