@@ -116,7 +116,8 @@ def test_five_hundred_lessons(group: Path, checks: Checks, capsys: Captured) -> 
     assert len({one["file"] for one in found}) == LESSONS + 1
     (own,) = (one for one in found if one["file"] == "shared/open.lesson")
     assert own["rule"] == "bad-frets"
-    assert {one["rule"] for one in found if one is not own} == {"linked-file-faulty"}
+    others = [one["rule"] for one in found if one is not own]
+    assert (others.count("linked-file-faulty"), others.count("unknown-voicing")) == (LESSONS, 1)
     assert run(*known, "--changed", "HEAD") == (code, found, 0)
     # It is mended again: nothing is left but the one new fault.
     shared.write_text(SHARED)
