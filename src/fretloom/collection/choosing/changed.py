@@ -34,7 +34,7 @@ def changed_since(revision: str, folder: Path) -> frozenset[Path]:
     """
     top = Path(_git(folder, "rev-parse", "--show-toplevel").rstrip("\n"))
     if not revision or revision.startswith("-"):
-        raise FretloomError(f"{_OPTION}: {shown_name(revision) or chr(34) * 2} is no revision")
+        raise FretloomError(f"{_OPTION}: {shown_name(revision) or chr(34) * 2} is not a revision")
     commit = _git(folder, "rev-parse", "--verify", "--quiet", f"{revision}^{{commit}}", of=revision)
     changed = _git(top, "diff", "--name-only", "--no-renames", "-z", commit.strip(), "--")
     new = _git(top, "ls-files", "--others", "--exclude-standard", "-z")
