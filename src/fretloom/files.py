@@ -137,8 +137,10 @@ def write_atomically(path: str | Path, data: Data) -> None:
         replace(place, pieces(data), look(place))
 
 
-def rewrite(path: str | Path, old: str, new: str) -> None:
+def rewrite(path: str | Path, old: str, new: str, *, same_ends: bool = True) -> None:
     """Put a new text in place of the one that was read; line ends and byte order mark stay the file's.
+
+    With `same_ends` all lines end as most of the old ones do, else as they are in the new text.
 
     Raises:
         NotWritten: as for `write_atomically`, or the file no longer holds the text `old`.
@@ -154,7 +156,7 @@ def rewrite(path: str | Path, old: str, new: str) -> None:
         if not unchanged:
             raise NotWritten(changed(place))
         mark = MARK if content.startswith(MARK) else b""
-        text = with_ends_of(old, new).encode("utf-8")
+        text = (with_ends_of(old, new) if same_ends else new).encode("utf-8")
         replace(place, iter((mark, text)), Before(before.status, content))
 
 

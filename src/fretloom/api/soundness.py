@@ -86,7 +86,7 @@ def texts_read(lesson: Lesson) -> tuple[Source, ...] | None:
 def _loss(lesson: Lesson, text: str) -> str:
     """Say what a new text of a lesson would lose, "" if nothing."""
     assert lesson.source is not None
-    before, after = _comments(lesson.source), _comments(Source("", text))
+    before, after = comments_of(lesson.source), comments_of(Source("", text))
     missing = [line for line in before if line not in after or before[line] > after[line]]
     if before != after:
         return f"lose the comment {missing[0]}" if missing else "add a comment"
@@ -96,7 +96,8 @@ def _loss(lesson: Lesson, text: str) -> str:
     return ""
 
 
-def _comments(source: Source) -> Counter[str]:
+def comments_of(source: Source) -> Counter[str]:
+    """Return the comments of a text, and how often each is there."""
     return Counter(line.comment for line in split(source) if line.comment)
 
 

@@ -2,16 +2,19 @@
 
 from __future__ import annotations
 
+import contextlib
 import sys
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from pathlib import Path
 
 from fretloom.collection.checking import Task
 from fretloom.collection.choosing.changed import changed_since, touched
 from fretloom.collection.configuration.finding import resolved
+from fretloom.collection.configuration.reading import PLACES
 from fretloom.collection.configuration.values import Configuration
 from fretloom.collection.lessons import FoundLesson, Roots, found_lessons
-from fretloom.errors import LessonUnreadable
+from fretloom.collection.watching import Stamps, stamps
+from fretloom.errors import FretloomError, LessonUnreadable
 from fretloom.files import decode
 from fretloom.limits import LIMITS
 from fretloom.text import shown_name
@@ -61,6 +64,24 @@ def chosen_lessons(
     if text is not None and found[0] in kept:
         tasks[0] = Task(tasks[0].name, tasks[0].root, text)
     return Chosen(tuple(tasks), tuple(one.configuration for one in kept), remarks)
+
+
+def watched_files(paths: Sequence[str], root: str | None, also: Iterable[str]) -> Stamps:
+    """Return the state of all that a check of files and folders depends on.
+
+    Args:
+        paths: files and folders. root: as for `chosen_lessons`.
+        also: files that were read for them.
+    """
+    names = {*also, *paths}
+    with contextlib.suppress(FretloomError):
+        for one in found_lessons(paths, root):
+            names.add(str(one.file))
+            if one.configuration.file is not None:
+                names.add(str(one.configuration.file))
+            names.update(str(one.file.with_name(name)) for name in PLACES)
+    names.update(str(folder / name) for folder in (Path(), *map(Path, paths)) for name in PLACES)
+    return stamps(names)
 
 
 def _folder(path: str) -> Path:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 
 from attrs import field
 
@@ -56,21 +56,24 @@ class Selection:
     def of(self, checked: Checked, configuration: Configuration) -> Checked:
         """Return a result with what is to be reported of it."""
         findings = [
-            one
-            for one in configuration.applied(checked.findings)
-            if self._wanted(one) and self._is_new(one)
+            one for one in self.wanted(checked.findings, configuration) if self._is_new(one)
         ]
         waived = [
             evolve(one, finding=after)
             for one in checked.waived
-            for after in configuration.applied((one.finding,))
-            if self._wanted(after) and self._is_new(after)
+            for after in self.wanted((one.finding,), configuration)
+            if self._is_new(after)
         ]
         return evolve(checked, findings=tuple(findings), waived=tuple(waived))
 
-    def _wanted(self, found: Diagnostic) -> bool:
-        chosen = self.select is None or found.rule in self.select
-        return chosen and found.rule not in self.ignore
+    def wanted(
+        self, findings: Iterable[Diagnostic], configuration: Configuration
+    ) -> Iterator[Diagnostic]:
+        """Yield the findings that are settled and asked for, whether they were reported before or not."""
+        for one in configuration.applied(findings):
+            chosen = self.select is None or one.rule in self.select
+            if chosen and one.rule not in self.ignore:
+                yield one
 
     def _is_new(self, found: Diagnostic) -> bool:
         span = found.span

@@ -65,7 +65,10 @@ def test_rules_are_chosen_by_name_or_family(words: list[str], rules: list[str], 
         (["--cache", "x", "--no-cache"], "--cache and --no-cache contradict each other"),
         (["-o", "good.lesson"], "good.lesson is a lesson, and no report is written over it"),
         (["-o", "gone/report.txt"], "there is no folder gone"),
-        (["-", "--changed", "main"], "--changed asks about files, not about standard input"),
+        (["-", "--changed", "main"], "--changed is for files, not for standard input"),
+        (["-", "--fix"], "--fix is for files, not for standard input"),
+        (["-", "--watch"], "--watch is for files, not for standard input"),
+        (["--watch", "--baseline", "b", "--write-baseline"], "do not go together: leave one out"),
     ],
 )  # fmt: skip
 def test_what_cannot_be_done_is_said(words: list[str], said: str, capsys: Captured, here: Path) -> None:  # fmt: skip
@@ -234,3 +237,39 @@ def test_few_files_leave_nothing_behind(here: Path, monkeypatch: pytest.MonkeyPa
     monkeypatch.setenv("XDG_CACHE_HOME", str(here / "caches"))
     main(["check", "."])
     assert not (here / "caches").exists()
+
+
+def test_what_is_sure_is_mended_first(here: Path, capsys: Captured) -> None:
+    """What is left is reported, of the files as they are then; what was mended is told on standard error."""
+    (here / "faulty.lesson").write_text(FAULTY.replace('"Tea"', "“Tea”").replace("  D {", "  C {"))
+    assert main(["check", ".", "--fix"]) == 0
+    out, err = capsys.readouterr()
+    assert _rules(out) == ["unused-voicing", "unused-voicing"]
+    assert err == "fretloom: 1 finding is mended in faulty.lesson\n"
+    assert (here / "faulty.lesson").read_text() == GOOD
+    assert (here / "doubtful.lesson").read_text() == DOUBTFUL
+
+
+def test_rules_that_are_not_asked_for_are_not_mended(here: Path) -> None:
+    """Neither by the command line nor by the configuration."""
+    text = GOOD.replace("  C  x32010", "  C  x32010  # allow reach: it is small")
+    for settled, words in (("", ["--ignore", "waivers"]), ('[rules]\nwaivers = "off"\n', [])):
+        (here / "fretloom.toml").write_text(settled)
+        (here / "good.lesson").write_text(text)
+        main(["check", "good.lesson", "--fix", *words])
+        assert (here / "good.lesson").read_text() == text
+    (here / "fretloom.toml").write_text("")
+    main(["check", "good.lesson", "--fix"])
+    assert (here / "good.lesson").read_text() == GOOD
+
+
+def test_a_file_that_cannot_be_mended_is_told(here: Path, capsys: Captured) -> None:
+    """The others are, and the exit code is 2."""
+    text = GOOD.replace('"Tea"', "“Tea”")
+    (here / "faulty.lesson").write_text(text)
+    (here / "good.lesson").write_text(text)
+    (here / "linked").hardlink_to(here / "faulty.lesson")
+    assert main(["check", "faulty.lesson", "good.lesson", "--fix", "-q"]) == 2
+    assert "hard links" in capsys.readouterr().err
+    assert (here / "faulty.lesson").read_text() == text
+    assert (here / "good.lesson").read_text() == GOOD

@@ -9,12 +9,15 @@ from pathlib import Path
 from fretloom import api
 from fretloom.api import Diagnostic, Severity
 from fretloom.collection.caching.opening import opened_store
+from fretloom.collection.caching.store import Store
 from fretloom.collection.checking import check_all
 from fretloom.collection.choosing.baseline import Baseline, read_baseline, write_baseline
-from fretloom.collection.choosing.chosen import Chosen, chosen_lessons
+from fretloom.collection.choosing.chosen import Chosen, chosen_lessons, watched_files
 from fretloom.collection.choosing.selecting import Selection, rules_named
+from fretloom.collection.mending.fixing_all import fix_all
 from fretloom.collection.reporting import Report
 from fretloom.collection.sharing import CHUNK, MANY_FILES
+from fretloom.collection.watching import watch
 from fretloom.errors import FretloomError
 from fretloom.frontends.command.collection import check_options
 from fretloom.frontends.command.terminal import STDOUT, has_colour, put, say
@@ -26,7 +29,27 @@ _COULD_NOT = 2
 def run(options: argparse.Namespace) -> int:
     """Check all files named and print what was found; returns the exit code."""
     check_options.refuse_contradictions(options)
+    if options.watch:
+        return _watched(options)
     return _CheckRun(options).checked()
+
+
+def _watched(options: argparse.Namespace) -> int:
+    """Check again whenever a file changes, until the keyboard interrupts it; returns the exit code."""
+    read: set[str] = set()
+
+    def once() -> None:
+        run = _CheckRun(options)
+        try:
+            run.checked()
+        except FretloomError as error:  # It may be mended in the next moment.
+            say(error)
+        read.update(text.name for one in run.report.lessons for text in one.texts)
+        if not options.quiet:
+            say("waiting for a change; stop with Ctrl-C")
+
+    watch(once, lambda: watched_files(options.paths, options.root, read))
+    return 0
 
 
 class _CheckRun:
@@ -40,6 +63,7 @@ class _CheckRun:
         colour = options.format == "text" and not self.to_file and has_colour(sys.stdout)
         self.report = Report(options.format, self._counts, colour)
         self.pieces: list[str] = []
+        self.failed = False
 
     def checked(self) -> int:
         """Check all of it, and return the exit code."""
@@ -51,6 +75,8 @@ class _CheckRun:
         self._refuse_output(chosen)
         for remark in () if options.quiet else chosen.remarks:
             say(remark)
+        if options.fix:
+            self._fix(chosen)
         self._check(chosen, baseline)
         if options.write_baseline:
             return self._written()
@@ -59,8 +85,21 @@ class _CheckRun:
             self._tell_mended(baseline)
         return self._code()
 
+    def _fix(self, chosen: Chosen) -> None:
+        """Make the sure changes of the findings that are asked for."""
+        for one in fix_all(chosen, self.selection, self._opened(chosen), self.options.jobs):
+            if one.failure:
+                self.failed = True
+                say(one.failure)
+            elif one.made:
+                made = "1 finding is" if one.made == 1 else f"{one.made} findings are"
+                self._remark(f"{made} mended in {api.shown_name(one.name)}")
+
+    def _opened(self, chosen: Chosen) -> Store | None:
+        return opened_store(chosen.tasks, self.options.cache, self.options.no_cache)
+
     def _check(self, chosen: Chosen, baseline: Baseline | None) -> None:
-        store = opened_store(chosen.tasks, self.options.cache, self.options.no_cache)
+        store = self._opened(chosen)
         made = check_all(chosen.tasks, self.options.jobs, self._remark, store)
         settled = chosen.configurations
         for number, (checked, configuration) in enumerate(zip(made, settled, strict=True), 1):
@@ -121,7 +160,7 @@ class _CheckRun:
             self._remark(f"{mended} {what} mended: write it anew with --write-baseline")
 
     def _code(self) -> int:
-        if self.report.unreadable:
+        if self.report.unreadable or self.failed:
             return _COULD_NOT
         warnings, most = self.report.number(Severity.WARNING), self.options.max_warnings
         too_many = most is not None and warnings > most

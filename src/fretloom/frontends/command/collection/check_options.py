@@ -21,6 +21,12 @@ def add_options(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("--name", metavar="FILE", help="the file that the text on stdin belongs in")
     _add_choices(parser)
     _add_reports(parser)
+    parser.add_argument(
+        "--fix", action="store_true", help="first make the sure changes that findings carry"
+    )
+    parser.add_argument(
+        "--watch", action="store_true", help="check again whenever a file changes, until Ctrl-C"
+    )
     add_root(parser)
     parser.add_argument(
         "--jobs",
@@ -84,8 +90,11 @@ def refuse_contradictions(options: argparse.Namespace) -> None:
         raise FretloomError("a baseline of what --changed leaves would lack the rest: leave one out")  # fmt: skip
     if options.name is not None and not stdin:
         raise FretloomError("--name is for a text on standard input: give - as PATH")
-    if stdin and options.changed is not None:
-        raise FretloomError("--changed asks about files, not about standard input")
+    for word in ("changed", "fix", "watch"):
+        if stdin and getattr(options, word) not in (None, False):
+            raise FretloomError(f"--{word} is for files, not for standard input")
+    if options.watch and options.write_baseline:
+        raise FretloomError("--watch and --write-baseline do not go together: leave one out")
     if options.cache and options.no_cache:
         raise FretloomError("--cache and --no-cache contradict each other")
 

@@ -1,0 +1,1 @@
+"""Sure changes that findings carry, made in the files of lessons."""

@@ -1,0 +1,133 @@
+"""Makes the sure changes that findings carry, behind a net: same music, same comments, read back before it is written.
+
+The net is for our own mistakes: an edit that would do harm is not made, and counted as refused.
+"""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Callable, Iterable, Sequence
+from pathlib import Path
+
+from fretloom import api
+from fretloom.api import Diagnostic, Edit, Examined, Severity
+from fretloom.api.soundness import comments_of
+from fretloom.errors import EditsDoNotFit
+from fretloom.files import rewrite, with_ends_of
+from fretloom.source import Source
+from fretloom.values import evolve, frozen
+
+#: What could not be read at first may need changes of its own; so often a file is gone through.
+_MOST_ROUNDS = 10
+
+Wanted = Callable[[Iterable[Diagnostic]], Iterable[Diagnostic]]
+
+
+@frozen
+class Mended:
+    """How many findings of a file were mended by their edits, and how many could not be."""
+
+    made: int
+    refused: int = 0
+
+
+def fix_file(name: str, root: str, wanted: Wanted) -> Mended:
+    """Make the sure changes of a lesson in its file; line ends, and all that no edit is about, stay as they are.
+
+    Args:
+        name: of the file. root: of its collection.
+        wanted: which of the findings count.
+
+    Raises:
+        LessonUnreadable: the file cannot be read.
+        NotWritten: it cannot be written, or was changed meanwhile; it stays as it is.
+    """
+    first = api.examine(api.load(name, root=root))
+    fixed, made, refused = first, 0, 0
+    for _ in range(_MOST_ROUNDS):
+        asked = _with_edits(fixed, wanted(fixed.findings))
+        after, done = _mended(fixed, asked, root)
+        refused = len(asked) - done
+        if not done:
+            break
+        fixed, made = after, made + done
+    if made:
+        rewrite(Path(name), _source(first).text, _source(fixed).text, same_ends=False)
+    return Mended(made, refused)
+
+
+def _with_edits(lesson: Examined, found: Iterable[Diagnostic]) -> list[Diagnostic]:
+    """Return the findings whose edits are all in the lesson's own text."""
+    own = _source(lesson)
+    return [
+        one for one in found if one.edits and all(edit.span.source == own for edit in one.edits)
+    ]
+
+
+def _mended(lesson: Examined, found: Sequence[Diagnostic], root: str) -> tuple[Examined, int]:
+    """Make the edits of findings, all at once or as many as go together; returns how many findings that mends."""
+    after = _tried(lesson, found, root) if found else None
+    if after is not None:
+        return after, len(found)
+    chosen: list[Diagnostic] = []
+    best = lesson
+    for one in found if found[1:] else ():
+        after = _tried(lesson, [*chosen, one], root)
+        if after is not None:
+            chosen.append(one)
+            best = after
+    return best, len(chosen)
+
+
+def _tried(lesson: Examined, found: Sequence[Diagnostic], root: str) -> Examined | None:
+    """Return the lesson with edits made, None if they do not go together or would do harm."""
+    before = _source(lesson)
+    edits = [_with_ends(edit, before.text) for one in found for edit in one.edits]
+    try:
+        text = api.apply_edits(before.text, edits)
+    except EditsDoNotFit:
+        return None
+    after = api.examine(api.loads(text, path=before.name, root=root))
+    lost = comments_of(before) - comments_of(_source(after))
+    added = comments_of(_source(after)) - comments_of(before)
+    touched = Counter[str]()
+    for edit in edits:
+        first, last = edit.span.line, before.position(edit.span.end)[0]
+        lines = "\n".join(before.line_text(line) for line in range(first, last + 1))
+        touched += comments_of(Source("", lines))
+    if lost - touched or added.total() > lost.total():
+        return None
+    return after if _mends(lesson, after, found) else None
+
+
+def _mends(before: Examined, after: Examined, found: Sequence[Diagnostic]) -> bool:
+    """Whether there are fewer findings of each rule that was to be mended, no more errors, and the same music."""
+    rules = {one.rule for one in found}
+    then, now = (Counter(one.rule for one in lesson.findings) for lesson in (before, after))
+    if any(now[rule] >= then[rule] for rule in rules) or _errors(after) > _errors(before):
+        return False
+    undefined = any(one.music_undefined for one in before.findings)
+    return undefined or _music(before) == _music(after)
+
+
+def _errors(lesson: Examined) -> int:
+    return sum(one.severity is Severity.ERROR for one in lesson.findings)
+
+
+def _music(lesson: Examined) -> list[tuple[object, ...]]:
+    """Return all that is heard: bars in their order with their notes, not what they are called."""
+    return [
+        (one.tempo, one.bar.meter, one.bar.length, one.bar.notes, one.bar.slaps)
+        for one in lesson.timeline.bars
+    ]
+
+
+def _with_ends(edit: Edit, text: str) -> Edit:
+    """Return an edit whose new lines end as those of the text do."""
+    return evolve(edit, text=with_ends_of(text, edit.text)) if "\n" in edit.text else edit
+
+
+def _source(lesson: Examined) -> Source:
+    source = lesson.lesson.source
+    assert source is not None
+    return source
