@@ -37,7 +37,7 @@ class Limits:
             candidates: combinations of frets looked at in one place of the neck, for a voicing.
         bars_drawn, bars_in_a_pdf, bars_in_a_strip: of a score, on pages, in one document, and on one
             long strip. bars_in_a_handout, bars_in_a_handout_pdf: of a page for students; each of its
-            other pictures counts as a bar, and a bar of many notes as several.
+            other pictures counts as a bar, and a bar of many notes as several. bars_in_a_player: that it plays.
             dots: of all pictures of a score together; dots_of_one: of the largest.
         minutes_of_sound: that a recording lasts.
     """
@@ -78,6 +78,7 @@ class Limits:
     bars_in_a_strip: int = 200
     bars_in_a_handout: int = 700
     bars_in_a_handout_pdf: int = 250
+    bars_in_a_player: int = 1_000
     dots: int = 200_000_000
     dots_of_one: int = 40_000_000
     minutes_of_sound: int = 30

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-import os
 import shutil
 import subprocess
 from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
+from browsing import AXE, CHROMIUM, DESK, DRIVER, NU, PHONE, opened, started, violations
 from places import EXAMPLES
 
 from fretloom.frontends.command.main import main
@@ -16,11 +16,7 @@ from fretloom.frontends.command.main import main
 webdriver = pytest.importorskip(
     "selenium.webdriver", reason="on demand: pip install 'fretloom[browsers]'"
 )
-TOOLS = Path(os.environ.get("BROWSER_TOOLS", "no-such-folder"))
-AXE, NU = TOOLS / "axe-core" / "axe.min.js", TOOLS / "vnu-jar" / "build" / "dist" / "vnu.jar"
-CHROMIUM, DRIVER = shutil.which("chromium"), shutil.which("chromedriver")
 NAMES = sorted(one.stem for one in EXAMPLES.glob("*.lesson"))
-PHONE, DESK = 390, 1280
 
 if not (CHROMIUM and DRIVER):
     pytest.skip("on demand: needs chromium and chromium-driver", allow_module_level=True)
@@ -36,28 +32,9 @@ def pages(tmp_path_factory: pytest.TempPathFactory) -> Path:
 
 @pytest.fixture(scope="module", params=["light", "dark"])
 def browser(request: pytest.FixtureRequest) -> Iterator[webdriver.Chrome]:
-    options = webdriver.ChromeOptions()
-    options.binary_location = CHROMIUM
-    for one in (
-        "--headless=new",
-        "--no-sandbox",
-        "--disable-gpu",
-        "--disable-background-networking",
-    ):
-        options.add_argument(one)
-    options.set_capability("goog:loggingPrefs", {"browser": "ALL", "performance": "ALL"})
-    made = webdriver.Chrome(options=options, service=webdriver.ChromeService(DRIVER))
-    dark = [{"name": "prefers-color-scheme", "value": request.param}]
-    made.execute_cdp_cmd("Emulation.setEmulatedMedia", {"features": dark})
+    made = started(webdriver, request.param)
     yield made
     made.quit()
-
-
-def _opened(browser: webdriver.Chrome, page: Path, width: int) -> webdriver.Chrome:
-    size = {"width": width, "height": 900, "deviceScaleFactor": 1, "mobile": width < 600}
-    browser.execute_cdp_cmd("Emulation.setDeviceMetricsOverride", size)
-    browser.get(page.as_uri())
-    return browser
 
 
 @pytest.mark.parametrize("width", [320, PHONE, DESK])
@@ -66,7 +43,7 @@ def _opened(browser: webdriver.Chrome, page: Path, width: int) -> webdriver.Chro
 def test_a_page_opens_whole_and_never_scrolls_sideways(
     browser, pages: Path, name: str, sheet: str, width: int
 ):
-    _opened(browser, pages / f"{name}.{sheet}.html", width)
+    opened(browser, pages / f"{name}.{sheet}.html", width)
     assert [one["message"] for one in browser.get_log("browser")] == []
     asked = [
         one
@@ -97,20 +74,15 @@ def test_a_page_opens_whole_and_never_scrolls_sideways(
     ],
 )
 def test_axe_finds_no_violation(browser, pages: Path, page: str, width: int):
-    _opened(browser, pages / f"{page}.html", width)
-    browser.execute_script(AXE.read_text(encoding="utf-8"))
-    run = "const done = arguments[0]; axe.run(document, {resultTypes: ['violations']}).then((found) => done(found.violations))"
-    found = browser.execute_async_script(run)
-    assert [
-        (one["id"], one["help"], [node["html"][:120] for node in one["nodes"][:3]]) for one in found
-    ] == []
+    opened(browser, pages / f"{page}.html", width)
+    assert violations(browser) == []
 
 
 def test_in_the_dark_pages_are_dark(browser, pages: Path):
     """So that what axe finds is of both."""
     colours = set()
     for page in ("glaze-and-ash.handout", "kiln-lane-shuffle.wall-card", "index"):
-        _opened(browser, pages / f"{page}.html", DESK)
+        opened(browser, pages / f"{page}.html", DESK)
         dark = browser.execute_script("return matchMedia('(prefers-color-scheme: dark)').matches")
         behind = browser.execute_script(
             "return getComputedStyle(document.documentElement).backgroundColor"
@@ -138,7 +110,7 @@ def test_the_index_is_sorted_and_filtered_by_keys_alone(browser, pages: Path):
     from selenium.webdriver.common.by import By
     from selenium.webdriver.common.keys import Keys
 
-    _opened(browser, pages / "index.html", DESK)
+    opened(browser, pages / "index.html", DESK)
 
     def titles() -> list[str]:
         rows = browser.find_elements(By.CSS_SELECTOR, "tbody tr")
@@ -161,7 +133,7 @@ def test_the_index_is_sorted_and_filtered_by_keys_alone(browser, pages: Path):
 def test_every_link_of_the_index_leads_to_a_page(browser, pages: Path):
     from selenium.webdriver.common.by import By
 
-    _opened(browser, pages / "index.html", DESK)
+    opened(browser, pages / "index.html", DESK)
     links = [
         one.get_dom_attribute("href") for one in browser.find_elements(By.CSS_SELECTOR, "tbody a")
     ]

@@ -8,9 +8,6 @@ from fretloom.formats.sound.guitar.constants import table
 from fretloom.formats.sound.guitar.string.making import making_of
 from fretloom.performance.events import Settings
 
-#: How much louder each body is made, so that a page comes near the level of recordings: the middle of what the
-#: examples need. A page does not measure; what is too loud is held down.
-_LOUD = {"wood": 1.18, "nylon": 2.4, "board": 1.0}
 _UNUSED = {"source"}
 _FIGURES = 6
 
@@ -36,7 +33,6 @@ def instrument_data(settings: Settings) -> dict[str, Any]:
         "body": _used(table("bodies")[making.body]),
         "size": making.size,
         "scale": making.scale,
-        "loud": _LOUD[making.body],
         "makes": makes,
         "capo": making.capo,
     }

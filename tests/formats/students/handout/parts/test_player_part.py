@@ -10,13 +10,16 @@ from typing import Any
 
 import html5lib
 import pytest
+from attrs import evolve
 from places import EXAMPLES
 from reading_through import reading_of
 
 from fretloom.api.reading import examine, load
 from fretloom.formats.students.handout.options import HandoutOptions
 from fretloom.formats.students.handout.page import page_of
+from fretloom.formats.students.handout.parts import player_part
 from fretloom.formats.students.handout.pdf import without_player
+from fretloom.limits import LIMITS
 from fretloom.performance.showing.looks import BarLooks
 
 PATHS = sorted(EXAMPLES.glob("*.lesson"))
@@ -169,6 +172,12 @@ def test_the_thumb_alone_is_chosen_where_a_step_practises_it() -> None:
 
 def test_the_same_lesson_makes_the_same_page() -> None:
     assert _page() == _page()
+
+
+def test_a_song_that_goes_on_and_on_has_no_player_and_its_steps_have(monkeypatch) -> None:
+    monkeypatch.setattr(player_part, "LIMITS", evolve(LIMITS, bars_in_a_player=2))
+    plays = _heard(_page())["plays"]
+    assert [len(one["bars"]) for one in plays] == [2, 2, 1]
 
 
 def test_tempos_are_counted_in_the_beat_of_the_lesson() -> None:

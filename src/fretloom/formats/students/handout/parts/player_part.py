@@ -9,6 +9,7 @@ from attrs import field
 
 from fretloom.characters import nothing_hidden
 from fretloom.formats.sound.web.instrument import instrument_data
+from fretloom.formats.sound.web.level import gain_of
 from fretloom.formats.sound.web.notes import TICKS, NotePool, rounded, tempos_of
 from fretloom.formats.sound.web.script import json_in_page, lean, sound_script
 from fretloom.formats.students.drawn_tab.song import SongPart
@@ -17,6 +18,7 @@ from fretloom.formats.students.handout.parts.drawn_bars import DrawnSong
 from fretloom.formats.students.handout.templating import ROOM, filled, trusted_markup
 from fretloom.formats.students.telling.pieces import BarsPiece, ShownPiece, SongPiece
 from fretloom.formats.students.telling.road import RoadBlock
+from fretloom.limits import LIMITS
 from fretloom.package_data import packaged_text
 from fretloom.performance.events import PlayedBar, Settings
 from fretloom.performance.place_words import Whereabouts
@@ -73,9 +75,12 @@ class Players:
     def _settings(self) -> Settings:
         return self.reading.timeline.settings
 
-    def song(self) -> PlayerPlace:
-        """Return the player of the song."""
-        bars, places = self.reading.timeline.bars, Whereabouts(self.reading.timeline.bars)
+    def song(self) -> PlayerPlace | None:
+        """Return the player of the song, None for one that is too long."""
+        bars = self.reading.timeline.bars
+        if len(bars) > LIMITS.bars_in_a_player:
+            return None
+        places = Whereabouts(bars)
         where = [(at, _plain(places.section(one))) for at, one in enumerate(bars) if one.first]
         played = _ToPlay(
             bars=bars, where=_from_the_first(where, ""), unit=counted_unit(self._settings), whole=True,
@@ -83,13 +88,13 @@ class Players:
         return self._place(played, say("pages.song"))
 
     def piece(self, part: PathPart, piece: ShownPiece, drawn: Hashable) -> PlayerPlace | None:
-        """Return the player of what a step shows, None where nothing of it is heard.
+        """Return the player of what a step shows, None where nothing of it is heard, or too much.
 
         Args:
             part: what is practised. piece: the same, looked up. drawn: by what the artist knows its bars.
         """
         bars = shown_bars(self.reading, part.show)
-        if not bars:
+        if not 0 < len(bars) <= LIMITS.bars_in_a_player:
             return None
         tempos, title = part.tempos, _plain(part.where or piece.title)
         own = bool(self.artist.places(drawn))
@@ -117,10 +122,16 @@ class Players:
         drawn = DrawnSong(self.reading.timeline.bars, song, road, self.artist)
         pool = NotePool(self._settings)
         plays = [self._data(one, pool, drawn) for one in self._played]
+        whole = play(self.reading.timeline.bars[: LIMITS.bars_in_a_player], self._settings)
         heard = {
-            "guitar": instrument_data(self._settings), "ticks": TICKS, "kinds": pool.kinds.rows,
-            "bars": pool.bars.rows, "meters": pool.meters.rows, "plays": plays,
-        }  # fmt: skip
+            "guitar": instrument_data(self._settings),
+            "loud": gain_of(whole, self._settings),
+            "ticks": TICKS,
+            "kinds": pool.kinds.rows,
+            "bars": pool.bars.rows,
+            "meters": pool.meters.rows,
+            "plays": plays,
+        }
         return filled(
             "player.html",
             heard=trusted_markup(json_in_page(heard)),
