@@ -36,7 +36,7 @@ from selenium.webdriver.common.by import By  # noqa: E402
 from selenium.webdriver.common.keys import Keys  # noqa: E402
 from selenium.webdriver.support.ui import WebDriverWait  # noqa: E402
 
-NAME = "kiln-lane-shuffle"
+NAME, TWICE = "kiln-lane-shuffle", "twelve-panes"
 SONG = "#song .player"
 #: How much sooner than its pluck a sound begins: the finger pulls at the string (44 samples).
 PULLED = 44 / 44100
@@ -47,8 +47,8 @@ CLICK = 0.1
 @pytest.fixture(scope="module")
 def page(tmp_path_factory: pytest.TempPathFactory) -> Path:
     folder = tmp_path_factory.mktemp("player")
-    lesson = EXAMPLES / f"{NAME}.lesson"
-    assert main(["handout", str(lesson), "--sheet", "handout", "-o", str(folder)]) == 0
+    lessons = [str(EXAMPLES / f"{name}.lesson") for name in (NAME, TWICE)]
+    assert main(["handout", *lessons, "--sheet", "handout", "-o", str(folder)]) == 0
     return folder / f"{NAME}.handout.html"
 
 
@@ -190,15 +190,32 @@ def test_it_stops_at_once(browser, song, how: str) -> None:
     assert _kept(browser)["stopped"] > 0
 
 
-def test_bars_are_chosen_by_a_tap(browser, song) -> None:
+def test_bars_are_chosen_by_a_tap(browser, page: Path) -> None:
+    """The first time that they come: the verse of this song is played again where it is not drawn again."""
+    preferred(browser)
+    opened(browser, page.with_name(f"{TWICE}.handout.html"), DESK)
+    song = browser.find_element(By.CSS_SELECTOR, SONG)
     bars = browser.find_elements(By.CSS_SELECTOR, "#song .bar-of")
-    bars[1].click()
-    bars[2].click()
-    assert [_part(song, name).get_attribute("value") for name in ("from", "to")] == ["2", "3"]
-    assert len(browser.find_elements(By.CSS_SELECTOR, ".chosen")) == 2
+
+    def chosen() -> list[str]:
+        return [str(_part(song, name).get_attribute("value")) for name in ("from", "to")]
+
+    for tapped, numbers in ((1, ["2", "2"]), (3, ["2", "4"]), (2, ["3", "3"]), (1, ["2", "2"])):
+        bars[tapped].click()
+        assert chosen() == numbers
+    assert len(browser.find_elements(By.CSS_SELECTOR, ".chosen")) == 1
+    assert song.find_element(By.CSS_SELECTOR, ".places").text == "Verse 1, bar 2"
     _part(song, "all").click()
     assert browser.find_elements(By.CSS_SELECTOR, ".chosen") == []
-    assert _part(song, "from").get_attribute("value") == "1"
+    assert chosen() == ["1", "34"]
+    assert not _part(song, "all").is_displayed()
+
+
+def test_of_a_single_bar_none_is_to_be_chosen(browser, song) -> None:
+    step = browser.find_element(By.CSS_SELECTOR, ".step .player")
+    step.find_element(By.TAG_NAME, "summary").click()
+    assert not _part(step, "from").is_displayed()
+    assert _part(step, "loop").is_displayed()
 
 
 def test_one_player_plays_at_a_time_and_a_step_at_its_first_tempo(browser, song) -> None:

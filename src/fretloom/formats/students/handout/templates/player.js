@@ -227,8 +227,9 @@ const player = (element, number) => {
     drawn.classList.add("plays");
     drawn.addEventListener("click", () => {
       if (run) return stopped();
-      const alone = own.first === own.last;
-      choose(alone && at > own.first ? own.first : at, alone && at > own.first ? play.shown.lastIndexOf(bar) : at);
+      const later = play.shown.indexOf(bar, own.first);
+      if (own.first === own.last && later >= 0 && bar > play.shown[own.first]) choose(own.first, later);
+      else choose(at, at);
     });
   });
   control.play.textContent = control.play.dataset.play;
