@@ -236,6 +236,18 @@ def test_who_wants_less_motion_is_not_scrolled(browser, song) -> None:
     assert browser.execute_script("return scrollY") == there
 
 
+def test_nobody_is_scrolled_who_has_scrolled(browser, song) -> None:
+    _part(song, "counted").click()
+    _part(song, "play").click()
+    _until(browser, lambda it: len(it["framed"]) >= 1)
+    browser.execute_script(
+        "document.dispatchEvent(new Event('wheel')); scrollTo({ top: 0, behavior: 'instant' })"
+    )
+    framed = len(_kept(browser)["framed"])
+    _until(browser, lambda it: len(it["framed"]) >= framed + 2)
+    assert browser.execute_script("return scrollY") == 0
+
+
 def test_without_scripts_there_is_nothing_of_it(browser, page: Path) -> None:
     browser.execute_cdp_cmd("Emulation.setScriptExecutionDisabled", {"value": True})
     try:

@@ -2,7 +2,7 @@
 const page = JSON.parse(document.getElementById("heard").textContent);
 const Sound = window.AudioContext, notes = notesOf(page);
 // Seconds that are ready before they are heard, and how long a beginning waits for its first notes.
-const AHEAD = 1.2, SOON = 0.12, EVERY = 100, CALM = matchMedia("(prefers-reduced-motion: reduce)");
+const AHEAD = 1.6, SOON = 0.12, EVERY = 100, CALM = matchMedia("(prefers-reduced-motion: reduce)");
 let context, guitar, out, body, clicks = [], run = null, moved = false, turn = 0;
 
 const buffer = (...waves) => {
@@ -63,7 +63,7 @@ const put = (item, when) => {
     sounding(wave, (Math.floor(when * rate + 1e-6) - guitar.lead) / rate, run.strings, (share * 2 - 1) * page.guitar.room.panned);
   } else sounding(buffer(guitar.slap(item.slap, item.seed, (item.loud / 80) ** 1.6)), when, run.strings);
 };
-// Makes what is heard soon; what has to be ready first, first.
+// Makes what is heard soon; what has to be ready first, first. A page that is not seen is asked once a second at most.
 const prepare = () => {
   if (!run) return;
   const begun = performance.now(), now = context.currentTime;
@@ -75,7 +75,7 @@ const prepare = () => {
       run.round += 1;
     }
     const item = run.items[run.place], when = run.start + (item.at + run.round * run.ends - run.from) / run.speed;
-    if (when > now + AHEAD || (when > now + 0.4 && performance.now() - begun > 40)) return;
+    if (when > now + AHEAD || (when > now + 0.4 && !document.hidden && performance.now() - begun > 40)) return;
     put(item, when);
     run.place += 1;
   }
@@ -242,6 +242,9 @@ const startIt = (player) => play(player).catch(() => stopped());
 if (Sound) {
   document.documentElement.classList.add("hears");
   document.querySelectorAll("[data-plays]").forEach(player);
-  document.addEventListener("keydown", (event) => { if (event.key === "Escape" && run) stopped(); });
+  document.addEventListener("keydown", ({ key, target }) => {
+    if (key === "Escape" && run) stopped();
+    if (target === document.body && /^(Page|Arrow|Home|End| )/.test(key)) moved = true;
+  });
   for (const one of ["wheel", "touchmove"]) document.addEventListener(one, () => { moved = true; }, { passive: true });
 }
