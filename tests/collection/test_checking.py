@@ -16,6 +16,7 @@ import pytest
 from fretloom.collection import checking
 from fretloom.collection.checking import Task, check_all, check_one
 from fretloom.collection.results import Checked
+from fretloom.collection.sharing import more_than_cores
 from fretloom.frontends.command.main import main
 
 SOUND = 'lesson "Two cups"\n\nsection tune\n  C:x32010 { p5 , i3 , p4 , m2 }\n'
@@ -154,3 +155,12 @@ def test_the_command_goes_on_in_one_process(
     assert shared.err == (
         "fretloom: a second process could not be used (no shm), so one process did all the work\n"
     )
+
+
+def test_more_processes_than_cores_are_remarked_on(tasks: list[Task], monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]) -> None:  # fmt: skip
+    """They are no faster; as many are not worth a word."""
+    monkeypatch.setattr(os, "cpu_count", lambda: 2)
+    assert more_than_cores(2) == more_than_cores(None) == ""
+    main(["check", "--jobs", "3", tasks[1].name])
+    said = "fretloom: 3 processes are no faster than 2: this machine works on 2 at a time\n"
+    assert capsys.readouterr().err == said

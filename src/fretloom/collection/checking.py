@@ -3,14 +3,17 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator, Sequence
+from typing import TYPE_CHECKING
 
 from fretloom import api
 from fretloom.api.soundness import texts_read
-from fretloom.collection.caching.store import Store
 from fretloom.collection.results import Checked
 from fretloom.collection.sharing import shared_out
 from fretloom.errors import ExtensionFaulty, LessonUnreadable, own_fault
 from fretloom.values import frozen
+
+if TYPE_CHECKING:
+    from fretloom.collection.caching.store import Store
 
 
 @frozen

@@ -12,8 +12,6 @@ import os
 from collections.abc import Iterable, Iterator
 from pathlib import Path
 
-from attrs import field
-
 from fretloom.collection.configuration.finding import Configurations, resolved
 from fretloom.collection.configuration.values import Configuration, LeftOutFiles
 from fretloom.errors import FretloomError, LessonUnreadable
@@ -68,13 +66,13 @@ def default_root(file: str | Path, root: str | None) -> Path:
     return Roots(root).found(Path(file)).root
 
 
-@frozen
 class Roots:
     """The roots and configurations of many files, with what was named as the root of all of them."""
 
-    named: str | None
-    _configurations: Configurations = field(factory=Configurations)
-    _folders: dict[Path, Path] = field(factory=dict)
+    def __init__(self, named: str | None) -> None:
+        self.named = named
+        self._configurations = Configurations()
+        self._folders: dict[Path, Path] = {}
 
     def found(self, file: Path) -> FoundLesson:
         """Return a file with all that is settled for it.

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import json
 from collections.abc import Callable
 
 from fretloom import api
@@ -84,4 +83,6 @@ class Report:
 
 
 def _as_json(data: object) -> str:
+    import json
+
     return for_machines(json.dumps(data, ensure_ascii=False, indent=1)) + "\n"

@@ -27,9 +27,17 @@ def shared_out(
     """
     if jobs is None:
         jobs = min(2, os.cpu_count() or 1) if len(tasks) >= MANY_FILES else 1
-    if jobs == 1 or len(tasks) == 1:
+    if jobs == 1 or len(tasks) <= 1:
         return map(work, tasks)
     return _in_processes(work, tasks, jobs, remark)
+
+
+def more_than_cores(jobs: int | None) -> str:
+    """Return why so many processes are no faster than fewer, "" if they may be."""
+    cores = os.cpu_count() or 1
+    if jobs is None or jobs <= cores:
+        return ""
+    return f"{jobs} processes are no faster than {cores}: this machine works on {cores} at a time"
 
 
 def _in_processes(

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import os
 from collections.abc import Iterator, Mapping
+from functools import lru_cache
 from pathlib import Path
 
 from attrs import field
@@ -35,6 +36,9 @@ from fretloom.notation.syntax.read import read
 from fretloom.rule_facts import Severity, find_rule
 from fretloom.source import Source, Span
 from fretloom.values import evolve, frozen
+
+#: So many texts of files that others name are kept as they were read, if they have no more characters than this.
+_TEXTS_KEPT, _SHORT_TEXT = 64, 20_000
 
 
 def links(lesson: Lesson) -> Iterator[tuple[str, Span]]:
@@ -133,7 +137,7 @@ class Collection:
             text = self.text_of(target)
             if isinstance(text, LessonUnreadable):
                 return unreadable(path, span, target, text, self.beside(target))
-            lesson = read(Source(self.shown(span, path), text))
+            lesson = _read(Source(self.shown(span, path), text))
             self.done[target] = self.linked(lesson, target, (*trail, target))
         return self.done[target]
 
@@ -186,6 +190,16 @@ class Collection:
     def shown(self, span: Span, path: str) -> str:
         """Name a file the way the file that names it is named."""
         return str(Path(span.source.name).parent / path)
+
+
+def _read(source: Source) -> Lesson:
+    """Read a text, or give again what was read of it for another lesson: many of a collection name the same files."""
+    return _read_once(source) if len(source.text) <= _SHORT_TEXT else read(source)
+
+
+@lru_cache(maxsize=_TEXTS_KEPT)
+def _read_once(source: Source) -> Lesson:
+    return read(source)
 
 
 def _with_faults(lesson: Lesson, faults: list[Diagnostic]) -> Lesson:

@@ -83,6 +83,11 @@ def test_what_was_committed_since_has_changed(repository: Path) -> None:
 def test_another_configuration_changes_all(repository: Path) -> None:
     (repository / "fretloom.toml").write_text("")
     assert len(_chosen(repository)) == len(FILES)
+    _git(repository, "add", ".")
+    _git(repository, "commit", "-qm", "Settled")
+    assert _chosen(repository) == []
+    (repository / "fretloom.toml").unlink()
+    assert len(_chosen(repository)) == len(FILES)
 
 
 @pytest.mark.parametrize("revision", ["nonsense", "", "--output=x", "HEAD~9", "HEAD:tunes"])

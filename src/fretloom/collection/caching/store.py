@@ -16,7 +16,6 @@ from typing import Any
 from fretloom.collection.caching.packing import LAYOUT, digest, packed, unpacked
 from fretloom.collection.results import Checked
 from fretloom.errors import FretloomError, LessonUnreadable, NotWritten
-from fretloom.extensions import RULES, offers
 from fretloom.files import read_text, write_atomically
 from fretloom.version import VERSION
 
@@ -124,11 +123,6 @@ def default_folder(environment: Mapping[str, str] = os.environ) -> Path | None:
         return Path(named, "fretloom")
     home = environment.get("HOME")
     return Path(home, usual, "fretloom") if home and usual and Path(home).is_absolute() else None
-
-
-def can_keep() -> bool:
-    """Whether results depend on nothing but texts and our own code: not with rules of other packages."""
-    return not offers(RULES)
 
 
 def _key(name: str, root: str) -> str:

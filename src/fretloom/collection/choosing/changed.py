@@ -10,6 +10,7 @@ from pathlib import Path
 from attrs import field
 
 from fretloom.collection.configuration.finding import resolved
+from fretloom.collection.configuration.reading import PLACES
 from fretloom.collection.lessons import FoundLesson
 from fretloom.errors import FretloomError, LessonUnreadable
 from fretloom.files import read_text
@@ -46,11 +47,16 @@ def changed_since(revision: str, folder: Path) -> frozenset[Path]:
 def touched(lessons: Iterable[FoundLesson], changed: frozenset[Path]) -> list[FoundLesson]:
     """Return the lessons that changed, that need a file that did, or whose configuration did."""
     needs = _Needs(changed)
-    return [
-        one
-        for one in lessons
-        if one.configuration.file in changed or needs.some(resolved(one.file))
-    ]
+    # Where one is gone, what is settled now is settled elsewhere.
+    gone = {one.parent for one in changed if one.name in PLACES and not one.exists()}
+
+    def is_touched(one: FoundLesson) -> bool:
+        place = resolved(one.file)
+        if one.configuration.file in changed or not gone.isdisjoint(place.parents):
+            return True
+        return needs.some(place)
+
+    return [one for one in lessons if is_touched(one)]
 
 
 @frozen

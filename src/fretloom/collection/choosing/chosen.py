@@ -8,7 +8,6 @@ from collections.abc import Iterable, Sequence
 from pathlib import Path
 
 from fretloom.collection.checking import Task
-from fretloom.collection.choosing.changed import changed_since, touched
 from fretloom.collection.configuration.finding import resolved
 from fretloom.collection.configuration.reading import PLACES
 from fretloom.collection.configuration.values import Configuration
@@ -57,6 +56,8 @@ def chosen_lessons(
         raise LessonUnreadable(f"there are no .lesson files in {', '.join(map(shown_name, paths))}")
     kept = [one for one in found if one.left_out is None]
     if revision is not None:
+        from fretloom.collection.choosing.changed import changed_since, touched
+
         kept = touched(kept, changed_since(revision, _folder(paths[0])))
     named = set(map(Path, paths))
     remarks = tuple(_said(one) for one in found if one.left_out is not None and one.file in named)

@@ -4,8 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 
-from attrs import field
-
 from fretloom.api import Diagnostic, known_rules
 from fretloom.collection.configuration.values import Configuration
 from fretloom.collection.results import Checked
@@ -13,7 +11,7 @@ from fretloom.errors import FretloomError
 from fretloom.report.findings.places import plain_name
 from fretloom.rule_facts import FAMILIES
 from fretloom.text import nearest, shown_name
-from fretloom.values import evolve, frozen
+from fretloom.values import evolve
 
 
 def rules_named(words: Iterable[str], option: str) -> frozenset[str]:
@@ -39,19 +37,18 @@ def rules_named(words: Iterable[str], option: str) -> frozenset[str]:
     return frozenset(found)
 
 
-@frozen
 class Selection:
     """Which findings are reported.
 
-    Args:
-        select: the only rules, None for all of them; ignore: rules that are left out.
-        known: findings that were reported, as a fault in a file that several lessons use is found
-            again with each of them.
+    A finding is reported once: a fault in a file that several lessons use is found again with each.
     """
 
-    select: frozenset[str] | None = None
-    ignore: frozenset[str] = frozenset()
-    _known: set[tuple[object, ...]] = field(factory=set)
+    def __init__(
+        self, select: frozenset[str] | None = None, ignore: frozenset[str] = frozenset()
+    ) -> None:
+        """Choose the rules: the only ones (None for all of them), and those that are left out."""
+        self.select, self.ignore = select, ignore
+        self._known: set[tuple[object, ...]] = set()
 
     def of(self, checked: Checked, configuration: Configuration) -> Checked:
         """Return a result with what is to be reported of it."""

@@ -5,20 +5,17 @@ from __future__ import annotations
 import os
 from pathlib import Path
 
-from attrs import field
-
 from fretloom.collection.configuration.reading import PLACES, read_configuration
 from fretloom.collection.configuration.values import Configuration
 from fretloom.errors import FretloomError
 from fretloom.text import shown_name
-from fretloom.values import frozen
 
 
-@frozen
 class Configurations:
     """The configurations of many lessons, each read once."""
 
-    _known: dict[Path, Configuration] = field(factory=dict)
+    def __init__(self) -> None:
+        self._known: dict[Path, Configuration] = {}
 
     def of_folder(self, folder: Path) -> Configuration:
         """Return what holds for the lessons in a folder, given by its resolved path; an empty one if nothing does.
@@ -26,8 +23,10 @@ class Configurations:
         Raises:
             FretloomError: it is faulty, or two files of one folder settle it.
         """
+        found = self._known.get(folder)
+        if found is not None:
+            return found
         passed: list[Path] = []
-        found: Configuration | None = None
         for place in (folder, *folder.parents):
             found = self._known.get(place)
             if found is None:

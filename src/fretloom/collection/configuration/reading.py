@@ -3,13 +3,11 @@
 from __future__ import annotations
 
 import re
-import tomllib
 from collections.abc import Iterator, Mapping
 from pathlib import Path
 from typing import Any, NoReturn
 
 from fretloom.api import Severity, known_rules
-from fretloom.collection.configuration.toml_lines import line_of
 from fretloom.collection.configuration.values import (
     OFF,
     ON,
@@ -84,6 +82,9 @@ class _File:
         return data
 
     def _parsed(self, data: bytes) -> dict[str, Any]:
+        # Most collections settle nothing, and a check of one lesson is to start at once.
+        import tomllib
+
         try:
             self.text = data.decode("utf-8-sig")
             return tomllib.loads(self.text)
@@ -135,6 +136,8 @@ class _File:
             yield LeftOutFiles(pattern, self._line(where, pattern))
 
     def _line(self, keys: tuple[str, ...], value: str = "") -> int:
+        from fretloom.collection.configuration.toml_lines import line_of
+
         return line_of(self.text, (*self.table, *keys), value)
 
     def _refuse(self, keys: tuple[str, ...], why: str, value: str = "") -> NoReturn:

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import os
 from pathlib import Path
-from urllib.parse import quote
 
 from fretloom.source import Span
 
@@ -18,6 +17,8 @@ def uri(name: str) -> str:
     """Return the name of a file as a URI (RFC 3986): relative if the name is, else with its scheme."""
     if Path(name).is_absolute():
         return Path(plain_name(name)).as_uri()
+    from urllib.parse import quote
+
     return quote(plain_name(name).encode("utf-8", "surrogatepass"))
 
 

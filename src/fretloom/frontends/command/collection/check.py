@@ -5,22 +5,23 @@ from __future__ import annotations
 import argparse
 import sys
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from fretloom import api
 from fretloom.api import Diagnostic, Severity
 from fretloom.collection.caching.opening import opened_store
-from fretloom.collection.caching.store import Store
 from fretloom.collection.checking import check_all
-from fretloom.collection.choosing.baseline import Baseline, read_baseline, write_baseline
 from fretloom.collection.choosing.chosen import Chosen, chosen_lessons, watched_files
 from fretloom.collection.choosing.selecting import Selection, rules_named
-from fretloom.collection.mending.fixing_all import fix_all
 from fretloom.collection.reporting import Report
-from fretloom.collection.sharing import CHUNK, MANY_FILES
-from fretloom.collection.watching import watch
+from fretloom.collection.sharing import CHUNK, MANY_FILES, more_than_cores
 from fretloom.errors import FretloomError
 from fretloom.frontends.command.collection import check_options
 from fretloom.frontends.command.terminal import STDOUT, has_colour, put, say
+
+if TYPE_CHECKING:
+    from fretloom.collection.caching.store import Store
+    from fretloom.collection.choosing.baseline import Baseline
 
 add_options = check_options.add_options
 _COULD_NOT = 2
@@ -36,6 +37,8 @@ def run(options: argparse.Namespace) -> int:
 
 def _watched(options: argparse.Namespace) -> int:
     """Check again whenever a file changes, until the keyboard interrupts it; returns the exit code."""
+    from fretloom.collection.watching import watch
+
     read: set[str] = set()
 
     def once() -> None:
@@ -70,6 +73,8 @@ class _CheckRun:
         options = self.options
         baseline = None
         if options.baseline and not options.write_baseline:
+            from fretloom.collection.choosing.baseline import read_baseline
+
             baseline = read_baseline(Path(options.baseline))
         chosen = chosen_lessons(options.paths, options.root, options.name, options.changed)
         self._refuse_output(chosen)
@@ -87,6 +92,8 @@ class _CheckRun:
 
     def _fix(self, chosen: Chosen) -> None:
         """Make the sure changes of the findings that are asked for."""
+        from fretloom.collection.mending.fixing_all import fix_all
+
         for one in fix_all(chosen, self.selection, self._opened(chosen), self.options.jobs):
             if one.failure:
                 self.failed = True
@@ -100,6 +107,8 @@ class _CheckRun:
 
     def _check(self, chosen: Chosen, baseline: Baseline | None) -> None:
         store = self._opened(chosen)
+        if too_many := more_than_cores(self.options.jobs):
+            self._remark(too_many)
         made = check_all(chosen.tasks, self.options.jobs, self._remark, store)
         settled = chosen.configurations
         for number, (checked, configuration) in enumerate(zip(made, settled, strict=True), 1):
@@ -147,6 +156,8 @@ class _CheckRun:
         if self.report.unreadable:
             say("the baseline is not written, because not all files could be read")
             return _COULD_NOT
+        from fretloom.collection.choosing.baseline import write_baseline
+
         said = write_baseline(Path(self.options.baseline), self.report.findings)
         if not self.options.quiet:
             print(said, file=sys.stderr)

@@ -69,7 +69,9 @@ def _doubled(kind: str, name: str, span: Span, before: Span, edits: tuple[Edit, 
 def unused_voicings(reading: Reading) -> Iterator[Diagnostic]:
     """Find voicings that no section, step or other voicing of the lesson uses."""
     lesson = reading.lesson
-    if _is_library(lesson) or not _all_read(lesson) or reading.found("unknown-voicing"):
+    if not lesson.voicings or reading.found("unknown-voicing"):
+        return
+    if _is_library(lesson) or not _all_read(lesson):
         return
     used = usage_of(lesson).voicings
     for entry in lesson.voicings:
@@ -81,7 +83,7 @@ def unused_patterns(reading: Reading) -> Iterator[Diagnostic]:
     """Find patterns that no section, bar or step of the lesson uses."""
     lesson = reading.lesson
     unknown = reading.found("unknown-pattern") or reading.found("unknown-voicing")
-    if _is_library(lesson) or not _all_read(lesson) or unknown:
+    if not lesson.patterns or unknown or _is_library(lesson) or not _all_read(lesson):
         return
     used = usage_of(lesson).patterns
     for entry in lesson.patterns:
