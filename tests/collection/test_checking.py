@@ -162,5 +162,5 @@ def test_more_processes_than_cores_are_remarked_on(tasks: list[Task], monkeypatc
     monkeypatch.setattr(os, "cpu_count", lambda: 2)
     assert more_than_cores(2) == more_than_cores(None) == ""
     main(["check", "--jobs", "3", tasks[1].name])
-    said = "fretloom: 3 processes are no faster than 2: this machine works on 2 at a time\n"
+    said = "fretloom: 3 processes are not faster than 2: this machine works on 2 at a time\n"
     assert capsys.readouterr().err == said

@@ -33,11 +33,11 @@ def shared_out(
 
 
 def more_than_cores(jobs: int | None) -> str:
-    """Return why so many processes are no faster than fewer, "" if they may be."""
+    """Return why that number of processes is not faster than a lower one, "" if it may be."""
     cores = os.cpu_count() or 1
     if jobs is None or jobs <= cores:
         return ""
-    return f"{jobs} processes are no faster than {cores}: this machine works on {cores} at a time"
+    return f"{jobs} processes are not faster than {cores}: this machine works on {cores} at a time"
 
 
 def _in_processes(
