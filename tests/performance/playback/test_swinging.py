@@ -30,6 +30,8 @@ def test_in_cut_time_quarter_notes_swing():
 def test_a_meter_of_threes_does_not_swing():
     played = one_bar("p i m, p i m", "meter 6/8", "swing 2:1")
     assert starts(played) == [0, F(1, 2), 1, F(3, 2), 2, F(5, 2)]
+    played = one_bar("p m, p m", "meter 6/8", "swing 2:1")
+    assert starts(played) == [0, F(3, 4), F(3, 2), F(9, 4)]
 
 
 def test_a_pickup_swings_in_the_beat_that_it_stands_in():
