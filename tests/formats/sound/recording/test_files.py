@@ -80,8 +80,19 @@ def test_the_other_files_hold_the_same_sound(name: str) -> None:
 def test_the_same_lesson_gives_the_same_file() -> None:
     """Byte for byte, on one machine."""
     text = SHORT.format(tempo=120, bars=1)
-    for name in ("wav", "flac"):
+    for name in ("wav", "flac", "ogg"):
         assert output_of(name, text).data == output_of(name, text).data
+
+
+def test_the_checksum_of_a_page_is_that_of_the_standard() -> None:
+    """CRC-32 of polynomial 04C11DB7 from the highest bit on, from 0 (RFC 3533), reckoned bit by bit."""
+    page = bytes(range(250))
+    remainder = 0
+    for byte in page:
+        remainder ^= byte << 24
+        for _ in range(8):
+            remainder = (remainder << 1) ^ (0x104C11DB7 if remainder >> 31 else 0)
+    assert coded.checksum(page) == remainder
 
 
 class FullDisk(io.BytesIO):
