@@ -39,7 +39,8 @@ class Limits:
             long strip. bars_in_a_handout, bars_in_a_handout_pdf: of a page for students; each of its
             other pictures counts as a bar, and a bar of many notes as several. bars_in_a_player: that it plays.
             dots: of all pictures of a score together; dots_of_one: of the largest.
-        minutes_of_sound: that a recording lasts.
+        minutes_of_sound: that a recording lasts. minutes_of_practice: that all recordings of one lesson to practise
+            with last. notes_heard: plucks in what is heard, each as often as it is played.
     """
 
     characters: int = 2_000_000
@@ -82,6 +83,8 @@ class Limits:
     dots: int = 200_000_000
     dots_of_one: int = 40_000_000
     minutes_of_sound: int = 30
+    minutes_of_practice: int = 240
+    notes_heard: int = 200_000
 
 
 LIMITS = Limits()

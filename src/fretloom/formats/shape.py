@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable, Iterator
 from itertools import groupby
 from pathlib import PurePath
 from typing import TypeAlias
@@ -67,6 +67,17 @@ class Output:
         from fretloom.files import pieces
 
         return b"".join(pieces(self.content))
+
+
+class MadeAnew:
+    """Pieces of an output that are made when they are read, each time anew."""
+
+    def __init__(self, make: Callable[[], Iterator[bytes]]) -> None:
+        """Take what makes them."""
+        self._make = make
+
+    def __iter__(self) -> Iterator[bytes]:
+        return self._make()
 
 
 def left_out_at(what: str, played: PlayedBar) -> LeftOut:

@@ -11,7 +11,7 @@ from attrs.validators import matches_re
 
 from fretloom import extensions
 from fretloom.errors import ExtensionFaulty, FretloomError
-from fretloom.formats.options import FormatOptions, Option, chosen, declared
+from fretloom.formats.options import FormatOptions, Option, as_options, chosen, declared
 from fretloom.formats.shape import Output
 from fretloom.performance.reading import Reading
 from fretloom.values import frozen
@@ -54,6 +54,9 @@ class Format:
         if options is None:
             return wanted()
         if not isinstance(options, wanted):
+            made = as_options(options, wanted)
+            if made is not None:
+                return made
             given = type(options).__name__
             raise TypeError(f"options of {self.name} are {wanted.__name__}, not {given}")
         return options

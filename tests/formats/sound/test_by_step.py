@@ -49,18 +49,21 @@ def loudness(sound: np.ndarray) -> float:
 
 def test_a_recording_for_each_step_that_is_heard_and_one_of_the_song():
     names = list(made(tempos=(400,), heard="thumb"))
-    assert names == ["weir.step-1.wav", "weir.step-3.wav", "weir.song.wav"]
+    assert names == ["weir.step-1.wav", "weir.step-3.wav", "weir.whole-song.wav"]
 
 
 def test_what_was_chosen_is_one_recording():
-    assert list(made(bars="1")) == ["weir.part.wav"]
-    assert list(made(section="verse")) == ["weir.part.wav"]
-    assert list(made(step="1", tempos=(400,))) == ["weir.step-1.wav"]
+    assert list(made(bars="1")) == ["weir.1.wav"]
+    assert list(made(section="verse", heard="thumb")) == ["weir.verse.thumb.wav"]
+    assert list(made(step="1", tempos=(400, 300))) == ["weir.step-1.400-300.wav"]
+    assert list(made(section="verse", bars="1-2", percent=150)) == [
+        "weir.verse-1-2.150-percent.wav"
+    ]
 
 
 def test_a_part_has_the_level_of_the_lesson():
     """The thumb alone is softer than both by some 3 dB, and no part of it is made louder."""
-    both, thumb = (made(bars="1", heard=heard)["weir.part.wav"] for heard in ("both", "thumb"))
+    both, thumb = (next(iter(made(bars="1", heard=heard).values())) for heard in ("both", "thumb"))
     assert loudness(both) - loudness(thumb) > 1.5
 
 
@@ -74,8 +77,10 @@ def test_captions_go_with_each_recording():
     """The second caption is the bar behind the count, at the second of the two tempos as well."""
     reading = reading_of(HEAD.format(fields="  tempo 120\n") + BODY)
     options = RecordingOptions(bars="2", tempos=(120, 60), count_in=True)
-    sound, captions = practice_recordings(reading, options, "wav", captions=True)
-    assert (sound.name, captions.name) == ("weir.part.wav", "weir.part.vtt")
+    sound, captions, chapters = practice_recordings(reading, options, "wav", captions=True)
+    assert [one.name for one in (sound, captions, chapters)] == [
+        "weir.2.120-60.wav", "weir.2.120-60.vtt", "weir.2.120-60.chapters.vtt",
+    ]  # fmt: skip
     assert re.findall(r"^[\d:.]+ --> [\d:.]+$", captions.text, re.M) == [
         "00:00:00.000 --> 00:00:02.000",
         "00:00:02.000 --> 00:00:04.000",
@@ -89,7 +94,47 @@ def test_a_lesson_without_bars_has_no_recordings():
         made("")
 
 
+def planned(fields: str, text: str) -> list[str]:
+    reading = reading_of(HEAD.format(fields=fields) + text)
+    found = practice_recordings(reading, RecordingOptions(), "wav")
+    return [output.name for output in found]
+
+
+LONG = """
+section verse using bassline "Verse"
+  E x60
+
+form
+  verse x8
+
+step "All of it"
+  show form from 100 to 130
+"""
+
+
+def test_a_step_that_takes_long_is_a_recording_for_each_of_its_tempos():
+    """480 bars at 130 last almost 15 minutes."""
+    assert planned("  tempo 130\n", LONG) == [
+        "weir.step-1.at-100.wav", "weir.step-1.at-110.wav", "weir.step-1.at-120.wav",
+        "weir.step-1.at-130.wav", "weir.whole-song.wav",
+    ]  # fmt: skip
+
+
+def test_what_would_be_too_long_is_refused_before_anything_is_made():
+    with pytest.raises(FretloomError, match=r"30 minutes at most, and 1\. All of it, 40 would last"):
+        planned("  tempo 130\n", LONG.replace("from 100", "from 40"))
+    steps = "".join(f'\nstep "S{number}"\n  show form at 100\n' for number in range(20))
+    with pytest.raises(FretloomError, match="more than 240 minutes together"):
+        planned("  tempo 130\n", LONG + steps)
+
+
+def test_a_recording_can_be_read_again():
+    reading = reading_of(HEAD.format(fields="  tempo 400\n") + BODY)
+    (output,) = practice_recordings(reading, RecordingOptions(bars="1"), "wav")
+    assert output.data == output.data != b""
+
+
 def test_an_unknown_kind_is_refused():
     reading = reading_of(HEAD.format(fields="") + BODY)
     with pytest.raises(FretloomError, match="one of ogg, flac, wav, not 'mp9'"):
-        next(practice_recordings(reading, RecordingOptions(), "mp9"))
+        practice_recordings(reading, RecordingOptions(), "mp9")

@@ -10,7 +10,6 @@ from timeline_lessons import HEAD
 
 from fretloom.errors import FretloomError
 from fretloom.formats.sound.choice import SoundOptions, chosen_playback
-from fretloom.limits import LIMITS
 from fretloom.performance.playback.sounds import Playback
 
 BODY = """
@@ -131,16 +130,44 @@ def test_what_is_not_there_is_said_with_what_is():
     assert refusal(section="x") == (
         "there is no section x that is played: the sections are verse and coda"
     )
-    assert refusal(bars="7-9") == "bars 7-9 are not there: the song has 6 bars"
+    assert refusal(bars="7-9") == "bars 7-9 are not all there: the song has 6 bars"
+    assert refusal(bars="5-9") == "bars 5-9 are not all there: the song has 6 bars"
+    assert refusal(section="coda", bars="0-1").startswith("bars 0-1 are not all there")
+    assert refusal(bars="5-3") == "bars 5-3: say the first bar first, 3-5"
     assert refusal(section="coda", bars="3") == (
-        "bars 3 are not there: the section coda has 2 bars"
+        "bars 3 are not all there: the section coda has 2 bars"
     )
     assert refusal(step="9") == "there is no step 9: the steps of practice are 1, 1a and 2"
     assert refusal(step="1", bars="1") == "choose a step, or a section and bars, not both"
 
 
 def test_what_is_too_long_is_refused_before_it_is_made():
-    assert str(LIMITS.bars_played) in refusal(times=100, tempos=(60,) * 40)
+    assert refusal(times=100, tempos=(60,) * 40) == (
+        "that is 28,000 bars to be heard, and 20,000 is the limit: choose fewer bars, tempos or times"
+    )
+
+
+def test_many_notes_are_refused_as_well():
+    """A bar with 60 notes, 100 times at each of 40 tempos."""
+    beats = " , ".join(["[p p p] [p p p] [p p p] [p p p] [p p p]"] * 4)
+    text = HEAD.format(fields="") + f"section verse\n  E {{ {beats} }}\n"
+    with pytest.raises(FretloomError, match="240,000 notes to be heard, and 200,000 is the limit"):
+        chosen_playback(reading_of(text), SoundOptions(tempos=(60,) * 40, times=100))
+
+
+def test_tempos_and_a_percentage_are_not_chosen_together():
+    assert refusal(tempos=(60,), percent=50) == (
+        "choose tempos or a percentage of the written one, not both"
+    )
+
+
+def test_a_shape_is_heard_twice_as_slowly_as_its_step_begins():
+    """Rolled, before the ladder of the pattern behind it."""
+    text = HEAD.format(fields="  tempo 120\n") + BODY.split("\nstep", maxsplit=1)[0]
+    text += '\nstep "A"\n  show voicing A\n  show pattern bassline over A from 60 to 90\n'
+    found = chosen_playback(reading_of(text), SoundOptions(step="1"))
+    assert [span.quarters for span in found.clock.spans] == [60, 70, 80, 90]
+    assert [len({one.at for one in found.sounds if one.bar == bar}) for bar in (0, 1)] == [6, 6]
 
 
 @pytest.mark.parametrize(

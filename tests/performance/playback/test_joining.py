@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from fractions import Fraction
 
+from attrs import evolve
 from lesson_pool import LESSONS, Made
 from played_back import heard, one_bar, starts
 
@@ -68,7 +69,9 @@ def test_a_silence_keeps_bars_and_length():
     played = one_bar("p, m, slap, p")
     silent = silenced(played)
     assert (silent.sounds, silent.slaps) == ((), ())
-    assert (silent.bars, silent.end, silent.seconds) == (played.bars, played.end, played.seconds)
+    assert [evolve(bar, answer=False) for bar in silent.bars] == list(played.bars)
+    assert all(bar.answer and bar.silent for bar in silent.bars)
+    assert (silent.end, silent.seconds) == (played.end, played.seconds)
 
 
 def test_one_after_another_each_at_its_tempo():

@@ -160,6 +160,19 @@ def test_the_counts_of_a_bar():
     assert played.bars[0].counts == ((0, 0), (1, 2), (2, 2), (3, 2))
 
 
+def test_in_six_eight_six_are_counted_and_two_of_them_are_beats():
+    """As in what players say aloud (common practice, no source)."""
+    played = one_bar("p, -", "meter 6/8")
+    assert played.bars[0].counts == (
+        (0, 0), (F(1, 2), 2), (1, 2), (F(3, 2), 1), (2, 2), (F(5, 2), 2),
+    )  # fmt: skip
+
+
+def test_of_many_counts_only_the_beats_are_counted():
+    played = one_bar("p, -, -, -, -", "meter 15/8")
+    assert [at for at, _ in played.bars[0].counts] == [0, F(3, 2), 3, F(9, 2), 6]
+
+
 def test_the_counts_of_unequal_beats_are_all_counted():
     played = one_bar("p, -, -", "meter 2+2+3/8")
     assert [strength for _, strength in played.bars[0].counts] == [0, 2, 1, 2, 1, 2, 2]

@@ -93,17 +93,15 @@ def chosen_playback(reading: Reading, options: SoundOptions) -> Playback:
     Raises:
         FretloomError: the lesson does not have what was chosen, or it would be too long.
     """
+    if options.tempos and options.percent != 100:
+        raise FretloomError("choose tempos or a percentage of the written one, not both")
     passages = _passages(reading, options)
     unit = counted_unit(reading.timeline.settings)
     given = tuple(one * unit for one in options.tempos)
     if given:
         passages = [evolve(one, tempos=given) for one in passages]
     passages = [evolve(one, times=max(one.times, options.times)) for one in passages]
-    played = sum(len(one.bars) * max(1, len(one.tempos)) * one.times for one in passages)
-    if played > LIMITS.bars_played:
-        raise FretloomError(
-            f"that is {counted(played, 'bar')} to be heard, and {LIMITS.bars_played} is the limit"
-        )
+    _refuse_too_much(passages)
     parts = [
         part
         for passage in passages
@@ -111,6 +109,22 @@ def chosen_playback(reading: Reading, options: SoundOptions) -> Playback:
         for part in _take(reading, passage, speed, options)
     ]
     return parts[0] if len(parts) == 1 else joined(parts or [play((), reading.timeline.settings)])
+
+
+def _refuse_too_much(passages: Sequence[ChosenBars]) -> None:
+    """Make sure that what is heard is made in a few seconds."""
+    bars = notes = 0
+    for one in passages:
+        again = max(1, len(one.tempos)) * one.times
+        bars += len(one.bars) * again
+        notes += sum(len(played.bar.notes) for played in one.bars) * again
+    for asked, what, most in (
+        (bars, "bar", LIMITS.bars_played),
+        (notes, "note", LIMITS.notes_heard),
+    ):
+        if asked > most:
+            words = f"that is {asked:,} {what}s to be heard, and {most:,} is the limit"
+            raise FretloomError(f"{words}: choose fewer bars, tempos or times")
 
 
 def _speeds(passage: ChosenBars, percent: int) -> Iterator[Fraction]:
@@ -167,10 +181,14 @@ def _numbered(bars: Sequence[PlayedBar], wanted: str, section: str | None) -> tu
     found = tuple(
         one for one in bars if low <= (one.number if section is None else one.place) <= high
     )
-    if not found:
-        most = max((one.number if section is None else one.place for one in bars), default=0)
+    if low > high:
+        raise FretloomError(f"bars {wanted}: say the first bar first, {high}-{low}")
+    there = {one.number if section is None else one.place for one in bars}
+    if low not in there or high not in there:
         whose = f"the section {section}" if section is not None else "the song"
-        raise FretloomError(f"bars {wanted} are not there: {whose} has {counted(most, 'bar')}")
+        raise FretloomError(
+            f"bars {wanted} are not all there: {whose} has {counted(max(there, default=0), 'bar')}"
+        )
     return found
 
 
@@ -181,14 +199,29 @@ def _of_step(reading: Reading, options: SoundOptions, wanted: str) -> list[Chose
     if step is None:
         there = listed([one.label for one in steps])
         raise FretloomError(f"there is no step {wanted}: the steps of practice are {there}")
+    slowest = [part.tempos.start * part.tempos.unit for part in step.parts if part.tempos]
     found = []
     for part in step.parts:
         bars = shown_bars(reading, part.show)
         tempos = part.tempos
-        ladder = () if tempos is None else tuple(one * tempos.unit for one in tempos.ladder)
-        if bars:
-            again = -(-LEAST_BARS // len(bars))
-            found.append(ChosenBars(bars, ladder, part.hands, again))
+        if not bars:
+            continue
+        if tempos is None:  # A shape by itself: twice, as slowly as the step begins.
+            found.append(ChosenBars(bars, tuple(slowest[:1]), part.hands, 2))
+            continue
+        ladder = tuple(one * tempos.unit for one in tempos.ladder)
+        found.append(ChosenBars(bars, ladder, part.hands, -(-LEAST_BARS // len(bars))))
     if not found:
         raise FretloomError(f"step {wanted} shows nothing that can be heard")
     return found
+
+
+def step_tempos(reading: Reading, options: SoundOptions) -> tuple[int, ...]:
+    """Return the tempos of a chosen step in beats a minute, as far as they are whole; none for other choices."""
+    if options.step is None or options.tempos:
+        return options.tempos
+    unit = counted_unit(reading.timeline.settings)
+    found = {
+        tempo / unit for one in _of_step(reading, options, options.step) for tempo in one.tempos
+    }
+    return tuple(int(tempo) for tempo in sorted(found) if tempo.denominator == 1)

@@ -75,7 +75,8 @@ def main(arguments: Sequence[str] | None = None) -> int:
         print("fretloom: interrupted", file=sys.stderr)
         return _INTERRUPTED
     except OSError as error:
-        _say(f"the result could not be written: {error.strerror or error}")
+        where = f"{error.filename}: " if error.filename else ""
+        _say(f"the result could not be written: {where}{error.strerror or error}")
         return _COULD_NOT_RUN
     except Exception as error:  # A teacher gets a sentence, never a traceback.
         _say(own_fault(error))

@@ -7,12 +7,14 @@ from fractions import Fraction
 from fretloom.performance.events import TimedBar
 from fretloom.trade.music.meter import Meter
 
+#: A bar of more counts has only its beats counted: so many can be said and heard apart.
+MOST_COUNTS = 12
 #: A bar that is shorter than this, in seconds, is counted in twice.
 SHORT = 2
 
 
 def counts_of(bar: TimedBar, start: Fraction) -> tuple[tuple[Fraction, int], ...]:
-    """Return the beats of a bar that begins at position `start`: 0 the first, 1 one that begins a group, 2 others.
+    """Return the counts of a bar that begins at position `start`: 0 the first, 1 one that begins a group, 2 others.
 
     A pickup has those of the end of a bar.
     """
@@ -24,14 +26,13 @@ def counts_of(bar: TimedBar, start: Fraction) -> tuple[tuple[Fraction, int], ...
 
 
 def clicks(meter: Meter) -> list[tuple[Fraction, int]]:
-    """Return the beats of a full bar, from its start, and how strong each is.
+    """Return what is counted in a full bar, from its start, and how strong each count is.
 
-    Beats of unequal length, as in 2+2+3/8, are too far apart to keep time by: their counts are clicked between.
+    They are the counts that players say aloud (`Meter.counts_units`: in 6/8 six, of which two are beats); of more than
+    `MOST_COUNTS` only the beats.
     """
-    uneven = len(set(meter.beats)) > 1
-    if not uneven:
+    starts = set(meter.beat_starts[:-1])
+    if not meter.counts_units or meter.count_total > MOST_COUNTS:
         return [(start, 0 if not start else 2) for start in meter.beat_starts[:-1]]
-    count = meter.count_length
-    starts = set(meter.beat_starts)
-    places = [count * number for number in range(meter.count_total)]
+    places = [meter.count_length * number for number in range(meter.count_total)]
     return [(place, 0 if not place else 1 if place in starts else 2) for place in places]

@@ -31,7 +31,8 @@ def only(playback: Playback, hand: Plucking) -> Playback:
 
 def silenced(playback: Playback) -> Playback:
     """Return the same bars without a sound: a space in which the student plays."""
-    return evolve(playback, sounds=(), slaps=())
+    bars = tuple(evolve(bar, answer=True) for bar in playback.bars)
+    return evolve(playback, bars=bars, sounds=(), slaps=())
 
 
 def counted_in(playback: Playback) -> Playback:

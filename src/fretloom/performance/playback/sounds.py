@@ -78,7 +78,8 @@ class SlapSound:
 class BarTime:
     """A bar from position `start` to `end`.
 
-    `played` is the bar of the performance, None for one that is only counted in. `counts` are the positions
+    `played` is the bar of the performance, None for one that is only counted in; `answer`
+    marks one that is left to the student. `counts` are the positions
     of what is counted aloud, each with 0 for the first of a bar, 1 for one that begins a group, 2 for others.
     """
 
@@ -86,6 +87,12 @@ class BarTime:
     end: Fraction
     counts: tuple[tuple[Fraction, int], ...]
     played: PlayedBar | None = None
+    answer: bool = False
+
+    @property
+    def silent(self) -> bool:
+        """Whether nothing sounds in it because it is counted in, or left to the student."""
+        return self.played is None or self.answer
 
 
 @frozen(kw_only=True, eq=False)

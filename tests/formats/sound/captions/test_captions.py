@@ -120,6 +120,25 @@ def test_bars_that_are_not_in_the_song_have_their_numbers() -> None:
     assert next(one.raw_text for one in read(chapters.text)) == "to practise"
 
 
+def test_what_is_left_to_the_student_is_called_so() -> None:
+    """A chapter of its own, without a number, and the next time goes on counting."""
+    reading = reading_of(bars("E | D"))
+    captions, chapters = write(reading, CaptionOptions(answer=True, times=2))
+    firsts = [one.text.splitlines()[0] for one in read(captions.text)]
+    assert firsts[:4] == [
+        "Verse, bar 1", "Verse, last bar", "your turn: Verse, bar 1", "your turn: Verse, last bar",
+    ]  # fmt: skip
+    assert [one.raw_text for one in read(chapters.text)] == [
+        "Verse", "your turn: Verse", "Verse (2)", "your turn: Verse",
+    ]  # fmt: skip
+
+
+def test_the_count_says_how_fast_it_is_in_the_beats_of_the_lesson() -> None:
+    reading = reading_of(bars("E", "meter 6/8", "tempo 60 to 3/8"))
+    (output, _) = write(reading, CaptionOptions(tempos=(40,), count_in=True))
+    assert next(iter(read(output.text))).text.splitlines()[0] == "count-in, at 40"
+
+
 def test_a_bar_of_rest_says_so() -> None:
     assert captions_of(bars("E | rest | E"))[1].text == "Verse, bar 2\nrest\n1 2 3 4 then E"
 
@@ -133,11 +152,11 @@ def test_a_bar_that_is_counted_in_has_a_caption_and_a_chapter() -> None:
     playback = evolve(once, bars=(count, bar), end=Fraction(8), sounds=())
     captions, chapters = to_captions(playback, reading_of(text).timeline, Fraction(0))
     assert [one.text for one in read(captions)] == [
-        "count-in\n1 2 3 4 then E",
+        "count-in, at 60\n1 2 3 4 then E",
         "Verse\nE 1 2 3 4",
     ]
     assert [(one.start_in_seconds, one.raw_text) for one in read(chapters)] == [
-        (0, "count-in"), (4, "Verse"),
+        (0, "count-in, at 60"), (4, "Verse"),
     ]  # fmt: skip
 
 
@@ -170,7 +189,7 @@ def test_a_recording_at_another_tempo_has_its_times() -> None:
 def test_bars_that_are_played_again_are_chapters_of_their_own() -> None:
     reading = reading_of(bars("E | D", "tempo 60"))
     (_, output) = write(reading, CaptionOptions(times=2, count_in=True))
-    assert [one.raw_text for one in read(output.text)] == ["count-in", "Verse", "Verse (2)"]
+    assert [one.raw_text for one in read(output.text)] == ["count-in, at 60", "Verse", "Verse (2)"]
 
 
 @pytest.mark.parametrize("offset", [86_401, -86_401, float("nan"), float("inf"), "2,5", True])

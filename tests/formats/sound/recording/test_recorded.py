@@ -10,7 +10,10 @@ import pytest
 from attrs import evolve
 from heard import RATE, partial_level, playback_of, played_file
 from places import EXAMPLES
+from reading_through import reading_of
+from timeline_lessons import HEAD
 
+from fretloom.formats.sound.choice import SoundOptions, chosen_playback
 from fretloom.formats.sound.recording.level import Level, level_of
 from fretloom.formats.sound.recording.recorded import RecordingPlan, recorded
 from fretloom.performance.playback.sounds import BarTime, Playback
@@ -139,3 +142,23 @@ def test_nothing_played_is_silence() -> None:
     empty = evolve(playback, bars=(), sounds=(), slaps=(), end=Fraction(0))
     assert not sound_of(empty, settings).any()
     assert sound_of(empty, settings, loop=True).shape == (2, 0)
+
+
+@pytest.mark.parametrize(
+    "options", [{"count_in": True, "tempos": (80, 100)}, {"answer": True, "times": 2}]
+)
+def test_nothing_rings_into_a_count_or_a_silence_for_the_student(
+    options: dict[str, object],
+) -> None:
+    """A quarter of a second after its beginning it is 40 dB below what sounds."""
+    reading = reading_of(
+        HEAD.format(fields="  tempo 100\n") + "section verse using plain\n  E | A\n"
+    )
+    playback = chosen_playback(reading, SoundOptions(**options))  # type: ignore[arg-type]
+    sound = sound_of(playback, reading.timeline.settings, clicks="never")
+    starts = [bar for place, bar in enumerate(playback.bars) if bar.silent and place]
+    assert starts
+    for bar in starts:
+        begin = int((playback.clock.seconds(bar.start) + Fraction(1, 4)) * RATE)
+        end = int((playback.clock.seconds(bar.end) - Fraction(1, 20)) * RATE)
+        assert np.abs(sound[:, begin:end]).max() < np.abs(sound).max() / 100

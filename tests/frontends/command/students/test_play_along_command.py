@@ -24,17 +24,17 @@ def test_it_writes_what_was_chosen_counted_in(tmp_path: Path, capsys) -> None:
     code, lines = said(capsys, LESSON, "-o", str(folder), "--bars", "1", "--to", "wav")
     assert code == 0
     assert lines[-1] == "fretloom: start with the volume low: loud sound can hurt hearing"
-    counted = (folder / "kiln-lane-shuffle.part.wav").stat().st_size
+    counted = (folder / "kiln-lane-shuffle.1.wav").stat().st_size
     said(capsys, LESSON, "-o", str(folder), "--bars", "1", "--to", "wav", "--without-count-in")
     bar = 4 * 60 / 96 * 44100 * 4
-    assert abs(counted - (folder / "kiln-lane-shuffle.part.wav").stat().st_size - bar) < 8
+    assert abs(counted - (folder / "kiln-lane-shuffle.1.wav").stat().st_size - bar) < 8
 
 
 def test_a_value_is_refused_as_it_was_typed(tmp_path: Path, capsys) -> None:
     code, lines = said(capsys, LESSON, "-o", str(tmp_path / "x"), "--tempos", "5")
     assert (code, lines) == (
         2,
-        ["fretloom: --tempos is whole numbers from 10 to 400, with commas between them, not (5,)"],
+        ["fretloom: --tempos is whole numbers from 10 to 400, with commas between them, not 5"],
     )
     assert not (tmp_path / "x").exists()
 
@@ -53,6 +53,11 @@ def test_a_file_is_no_folder(tmp_path: Path, capsys) -> None:
     code, lines = said(capsys, LESSON, "-o", str(there))
     assert (code, lines) == (2, [f"fretloom: -o {there} is not a folder"])
     assert there.read_text() == "mine"
+
+
+def test_several_files_do_not_go_to_the_terminal(capsys) -> None:
+    code, lines = said(capsys, LESSON, "-o", "-")
+    assert (code, lines) == (2, ["fretloom: this makes several files: name a folder with -o"])
 
 
 def test_a_lesson_with_errors_is_refused(tmp_path: Path, capsys) -> None:

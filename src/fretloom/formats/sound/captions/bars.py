@@ -14,13 +14,12 @@ from fretloom.formats.sound.places import SoundPlaces
 from fretloom.notation.model.details.sung import as_written
 from fretloom.performance.events import PlayedBar, Timeline
 from fretloom.performance.place_words import Whereabouts
+from fretloom.performance.playback.counting import clicks
 from fretloom.performance.playback.sounds import BarTime, Playback
 from fretloom.performance.showing.shape_names import signed_names
 from fretloom.trade.music.meter import Meter
+from fretloom.trade.music.tempo import number_words
 from fretloom.trade.phrases.table import say
-
-#: Of a bar with more counts than this only the beats are counted: a line of a caption has some forty letters.
-MOST_COUNTS = 12
 
 
 class BarCaptions:
@@ -29,6 +28,7 @@ class BarCaptions:
     def __init__(self, playback: Playback, timeline: Timeline, offset: Fraction) -> None:
         self._playback, self._offset = playback, offset
         self._places = SoundPlaces(timeline.settings)
+        self._unit = timeline.settings.tempo.unit
         self._where = Whereabouts(timeline.bars)
         self._names = signed_names(timeline)
 
@@ -47,11 +47,12 @@ class BarCaptions:
     def _lines(self, time: BarTime, after: BarTime | None, start: int, end: int) -> Iterator[str]:
         played, following = time.played, self._following(time, after)
         if played is None:
-            yield say("captions.count-in")
+            yield self._at_tempo(say("captions.count-in"), time)
             counted = [(at, str(number)) for number, (at, _) in enumerate(time.counts, start=1)]
             yield f"{self._timed(counted, start, end)} {following}"
             return
-        yield self._place(played)
+        place = self._place(played)
+        yield say("captions.answer", place=place) if time.answer else place
         marks = [
             (at, f"<c.chord>{words(self._name(name))}</c>")
             for at, name in self._chords(time, played)
@@ -76,6 +77,10 @@ class BarCaptions:
         if not played.section:
             return say("captions.alone", number=played.number)
         return words(self._where.bar(played))
+
+    def _at_tempo(self, what: str, time: BarTime) -> str:
+        """Say how fast it is, in the beats in which the lesson gives its own tempo."""
+        return at_tempo(what, self._playback, time, self._unit)
 
     def _following(self, time: BarTime, after: BarTime | None) -> str:
         """Say with which chord the next bar begins, so that the hand can be on its way; "" if it is held already."""
@@ -104,13 +109,15 @@ class BarCaptions:
         return " ".join(said)
 
 
+def at_tempo(what: str, playback: Playback, time: BarTime, unit: Fraction) -> str:
+    """Say what is heard and how fast, in beats of a length in quarter notes."""
+    quarters = playback.clock.span_at(time.start).quarters
+    return say("captions.at", what=what, tempo=number_words(round(quarters / unit, 1)))
+
+
 def counts_in(meter: Meter, start: Fraction, length: Fraction) -> Iterator[tuple[int, Fraction]]:
     """Yield the counts of a bar that begins at `start` of a full one, each with its onset."""
-    if meter.count_total <= MOST_COUNTS:
-        places = [meter.count_length * number for number in range(meter.count_total)]
-    else:
-        places = list(meter.beat_starts[:-1])
-    for place in places:
+    for place, _ in clicks(meter):
         if start <= place < start + length:
             yield meter.count_at(place).number, place - start
 

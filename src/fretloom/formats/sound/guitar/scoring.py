@@ -48,8 +48,7 @@ class Guitarist:
         for sound in playback.sounds:
             self._plucks.setdefault((sound.string, sound.mate), []).append(sound.at)
         self._loop = loop
-        heard = {sound.bar for sound in playback.sounds}
-        self._silent = {bar.start for place, bar in enumerate(playback.bars) if place not in heard}
+        self._silent = [bar.start for bar in playback.bars if bar.silent]
 
     def events(self) -> Iterator[StringVoice | Knock]:
         """Yield all that is heard, in order of time."""
@@ -162,15 +161,18 @@ class Guitarist:
 
         What would ring on is stopped where a bar is counted in, or left to the student.
         """
-        begin, until = self._seconds(sound.at), self._seconds(sound.until)
         damping = table("damping")
+        place = bisect_right(self._silent, sound.at)
+        if place < len(self._silent) and self._silent[place] <= sound.until:
+            return self._seconds(self._silent[place]), damping["lifted"]
+        begin, until = self._seconds(sound.at), self._seconds(sound.until)
         following = self._plucked_next(sound)
         if following is not None and (sound.ends in ("again", "out") or following <= until):
             before = Fraction(damping["before_next"])
             return following - min(before, (following - begin) * _SHARE), damping["palm"]
         if sound.ends == "damped":
             return until, damping["palm"]
-        if sound.ends == "out" and sound.until not in self._silent:
+        if sound.ends == "out":
             return until + Fraction(damping["rings_on"]), damping["dies"]
         return until, damping["lifted"]
 

@@ -41,7 +41,7 @@ def clicked(playback: Playback, clicks: Clicks) -> Iterator[Event]:
     yield from _knocked(
         (tick(position), *_CLICKS[strength])
         for time in playback.bars
-        if clicks == "always" or (clicks == "count-in" and time.played is None)
+        if clicks == "always" or (clicks == "count-in" and time.silent)
         for position, strength in time.counts
     )
 

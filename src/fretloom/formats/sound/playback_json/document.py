@@ -96,6 +96,8 @@ def _bar(bar: BarTime, playback: Playback) -> dict[str, object]:
         return {"kind": "count-in", **times, "counts": counts}
     played = bar.played
     where = {"number": played.number, "section": played.section, "place": played.place}
+    if bar.answer:
+        times["answer"] = True
     return {"kind": played.bar.kind, **where, **times, "counts": counts}
 
 

@@ -4,11 +4,12 @@ from __future__ import annotations
 
 import struct
 import zlib
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from tempfile import SpooledTemporaryFile
 from typing import IO, TYPE_CHECKING, Any
 
-from fretloom.formats.shape import Output, file_name
+from fretloom.characters import nothing_hidden
+from fretloom.formats.shape import MadeAnew, Output, file_name
 from fretloom.formats.sound.recording.needed import needed, no_room
 from fretloom.formats.sound.recording.options import RecordingOptions
 from fretloom.formats.sound.recording.wav import left_out_of, recording_of
@@ -41,8 +42,9 @@ def outputs(
         FretloomError: numpy or soundfile is not installed, or the lesson is too long.
     """
     library = library_for(form)
-    recording = recording_of(reading, options)
-    content = coded(recording, form, library)
+    recording_of(reading, options)  # What cannot be is said now, not when the file is half written.
+    tags = {"title": nothing_hidden(reading.timeline.settings.title)}
+    content = MadeAnew(lambda: coded(recording_of(reading, options), form, library, tags))
     return (Output(file_name(reading.lesson, ending), content, left_out_of(reading)),)
 
 
@@ -55,8 +57,10 @@ def library_for(form: str) -> ModuleType:
     return needed("soundfile", f"{_NAMES[form]} files are written with soundfile")
 
 
-def coded(recording: Recording, form: str, library: ModuleType) -> Iterator[bytes]:
-    """Yield a recording as the bytes of a file: `form` is "flac" or "ogg"."""
+def coded(
+    recording: Recording, form: str, library: ModuleType, tags: Mapping[str, str]
+) -> Iterator[bytes]:
+    """Yield a recording as the bytes of a file: `form` is "flac" or "ogg", `tags` what players show."""
     from fretloom.formats.sound.guitar.constants import RATE
 
     kinds: dict[str, Any] = {
@@ -66,6 +70,8 @@ def coded(recording: Recording, form: str, library: ModuleType) -> Iterator[byte
     with SpooledTemporaryFile(max_size=_IN_MEMORY) as made:
         held = _Waiting(made)
         with library.SoundFile(held, "w", RATE, 2, **kinds[form]) as file:
+            for name, value in tags.items():
+                setattr(file, name, value)
             for chunk in recording.chunks:
                 frames = chunk.T.clip(-1.0, 1.0)
                 for start in range(0, len(frames), _FRAMES):

@@ -8,8 +8,8 @@ from fretloom.performance.playback.sounds import Playback
 from fretloom.text import counted
 
 
-def refuse_too_long(playback: Playback) -> None:
-    """Make sure that a recording has an end in sight.
+def refuse_too_long(playback: Playback, what: str = "") -> None:
+    """Make sure that a recording has an end in sight; `what` is which one.
 
     Raises:
         FretloomError: it would last too long; the message says what to do.
@@ -17,6 +17,6 @@ def refuse_too_long(playback: Playback) -> None:
     most, minutes = LIMITS.minutes_of_sound, -(-playback.seconds // 60)
     if minutes > most:
         raise FretloomError(
-            f"a recording lasts {counted(most, 'minute')} at most, and this one would last {minutes:,}: "
+            f"a recording lasts {counted(most, 'minute')} at most, and {what or 'this one'} would last {minutes:,}: "
             "choose fewer bars, or a faster tempo"
         )

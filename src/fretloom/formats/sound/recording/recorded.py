@@ -116,7 +116,7 @@ class _Clicks:
     def __init__(self, playback: Playback, mix: Mix, plan: RecordingPlan) -> None:
         self._clicks: list[tuple[int, float, int]] = []
         for bar in playback.bars:
-            if plan.clicks == "never" or (plan.clicks == "count-in" and bar.played is not None):
+            if plan.clicks == "never" or (plan.clicks == "count-in" and not bar.silent):
                 continue
             for position, strength in bar.counts:
                 at = playback.clock.seconds(position) * RATE

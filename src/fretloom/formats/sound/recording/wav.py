@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from typing import IO, TYPE_CHECKING, cast
 
 from fretloom.formats.beside import beside_the_music
-from fretloom.formats.shape import LeftOut, Output, file_name
+from fretloom.formats.shape import LeftOut, MadeAnew, Output, file_name
 from fretloom.formats.sound.choice import chosen_playback
 from fretloom.formats.sound.recording.lasting import refuse_too_long
 from fretloom.formats.sound.recording.needed import needed
@@ -25,7 +25,8 @@ def write(reading: Reading, options: RecordingOptions) -> tuple[Output, ...]:
     Raises:
         FretloomError: numpy is not installed, or the lesson is too long.
     """
-    content = wav_pieces(recording_of(reading, options))
+    recording_of(reading, options)  # What cannot be is said now, not when the file is half written.
+    content = MadeAnew(lambda: wav_pieces(recording_of(reading, options)))
     return (Output(file_name(reading.lesson, ".wav"), content, left_out_of(reading)),)
 
 

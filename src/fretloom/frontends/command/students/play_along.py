@@ -8,7 +8,15 @@ from pathlib import Path
 from fretloom import api
 from fretloom.api import LessonFaulty, RecordingOptions
 from fretloom.errors import FretloomError
-from fretloom.frontends.command.terminal import add_root, complain, errors_of, loaded, put, say
+from fretloom.frontends.command.terminal import (
+    STDOUT,
+    add_root,
+    complain,
+    errors_of,
+    loaded,
+    put,
+    say,
+)
 
 _KINDS = ("ogg", "flac", "wav")
 
@@ -60,6 +68,8 @@ def _options() -> tuple[api.Option, ...]:
 def run(options: argparse.Namespace) -> int:
     """Write the recordings into a folder; returns the exit code."""
     wanted = _wanted(options)
+    if options.output == STDOUT:
+        raise FretloomError("this makes several files: name a folder with -o")
     folder = Path(options.output)
     if not options.output or (folder.exists() and not folder.is_dir()):
         raise FretloomError(f"-o {api.shown_name(options.output) or chr(34) * 2} is not a folder")
