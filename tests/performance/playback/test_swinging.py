@@ -22,6 +22,13 @@ def test_a_triplet_is_played_as_written():
     assert starts(one_bar("p i m, p m, -, -", "swing 2:1")) == [0, F(1, 3), F(2, 3), 1, F(5, 3)]
 
 
+def test_a_triplet_of_slurs_or_of_slaps_is_played_as_written():
+    played = one_bar("p+i3@0h2p0, p m, -, -", "swing 2:1")
+    assert [move.at for sound in played.sounds for move in sound.moves] == [F(1, 3), F(2, 3)]
+    played = one_bar("slap slap slap, p m, -, -", "swing 2:1")
+    assert [slap.at for slap in played.slaps] == [0, F(1, 3), F(2, 3)]
+
+
 def test_in_cut_time_quarter_notes_swing():
     """A beat of 2/2 is a half note."""
     assert starts(one_bar("p m, p m", "meter 2/2", "swing 2:1")) == [0, F(4, 3), 2, F(10, 3)]
