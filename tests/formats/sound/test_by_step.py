@@ -121,7 +121,9 @@ def test_a_step_that_takes_long_is_a_recording_for_each_of_its_tempos():
 
 
 def test_what_would_be_too_long_is_refused_before_anything_is_made():
-    with pytest.raises(FretloomError, match=r"30 minutes at most, and 1\. All of it, 40 would last"):
+    with pytest.raises(
+        FretloomError, match=r"30 minutes at most, and 1\. All of it, 40 would last"
+    ):
         planned("  tempo 130\n", LONG.replace("from 100", "from 40"))
     steps = "".join(f'\nstep "S{number}"\n  show form at 100\n' for number in range(20))
     with pytest.raises(FretloomError, match="more than 240 minutes together"):
