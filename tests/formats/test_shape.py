@@ -85,3 +85,15 @@ def test_what_is_left_out_is_said_once_with_its_first_places() -> None:
         "slurs, in bar 3 (Verse)",
     )
     assert in_words(rolls[:2]) == ("rolls, in the pickup and bar 2 (Verse)",)
+
+
+def test_what_is_chosen_for_a_recording_is_taken_for_its_captions() -> None:
+    """Of two formats that are heard; options of other formats are refused."""
+    from fretloom.formats.sound.captions.options import CaptionOptions
+    from fretloom.formats.sound.recording.options import RecordingOptions
+    from fretloom.formats.tab.options import TabOptions
+
+    taken = format_named("captions").checked(RecordingOptions(times=2, tempos=(60,)))
+    assert taken == CaptionOptions(times=2, tempos=(60,))
+    with pytest.raises(TypeError, match="options of captions are CaptionOptions, not TabOptions"):
+        format_named("captions").checked(TabOptions())

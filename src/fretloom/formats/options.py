@@ -240,24 +240,6 @@ def declared(options: type[FormatOptions]) -> tuple[Option, ...]:
     )
 
 
-def as_options(given: object, wanted: type[Options]) -> Options | None:
-    """Return options of another class as those of `wanted`, None where the two do not share a class of options.
-
-    What is chosen of what is heard is one thing for a recording and for its captions.
-    """
-    kinds = set(type(given).__mro__) & set(wanted.__mro__)
-    if not any(issubclass(kind, FormatOptions) for kind in kinds - {FormatOptions}):
-        return None
-    names = {one.name for one in declared(wanted)}
-    return wanted(
-        **{
-            one.name: getattr(given, one.name)
-            for one in declared(type(given))  # type: ignore[arg-type]
-            if one.name in names
-        }
-    )
-
-
 def chosen(options: type[Options], given: Mapping[str, object], name: str) -> Options:
     """Return the options of the format called `name`, with the values that were given.
 
