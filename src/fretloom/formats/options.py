@@ -240,6 +240,15 @@ def declared(options: type[FormatOptions]) -> tuple[Option, ...]:
     )
 
 
+def as_options(given: object, wanted: type[Options]) -> Options | None:
+    """Return options as those of another class, None where both are not of one kind: all that is heard is of one."""
+    kinds = set(type(given).__mro__) & set(wanted.__mro__) - {FormatOptions}
+    if not any(issubclass(kind, FormatOptions) for kind in kinds):
+        return None
+    names = [one.name for one in declared(wanted) if hasattr(given, one.name)]
+    return wanted(**{name: getattr(given, name) for name in names})
+
+
 def chosen(options: type[Options], given: Mapping[str, object], name: str) -> Options:
     """Return the options of the format called `name`, with the values that were given.
 

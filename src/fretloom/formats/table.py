@@ -11,7 +11,7 @@ from attrs.validators import matches_re
 
 from fretloom import extensions
 from fretloom.errors import ExtensionFaulty, FretloomError
-from fretloom.formats.options import FormatOptions, Option, chosen, declared
+from fretloom.formats.options import FormatOptions, Option, as_options, chosen, declared
 from fretloom.formats.shape import Output
 from fretloom.performance.reading import Reading
 from fretloom.values import frozen
@@ -54,7 +54,7 @@ class Format:
         if options is None:
             return wanted()
         if not isinstance(options, wanted):
-            made = _as_options(options, wanted)
+            made = as_options(options, wanted)
             if made is not None:
                 return made
             given = type(options).__name__
@@ -77,24 +77,6 @@ class Format:
         """
         outputs: tuple[Output, ...] = import_module(self.module).write(reading, options)
         return outputs
-
-
-def _as_options(given: object, wanted: type[FormatOptions]) -> FormatOptions | None:
-    """Return options of another class as those of `wanted`, None where the two do not share a class of options.
-
-    What is chosen of what is heard is one thing for a recording and for its captions.
-    """
-    kinds = set(type(given).__mro__) & set(wanted.__mro__)
-    if not any(issubclass(kind, FormatOptions) for kind in kinds - {FormatOptions}):
-        return None
-    names = {one.name for one in declared(wanted)}
-    return wanted(
-        **{
-            one.name: getattr(given, one.name)
-            for one in declared(type(given))  # type: ignore[arg-type]
-            if one.name in names
-        }
-    )
 
 
 _ROWS = (
