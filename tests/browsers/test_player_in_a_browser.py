@@ -89,6 +89,17 @@ def _plucks(kept: dict[str, Any]) -> list[float]:
     return sorted(when + PULLED for when, _, lasts in kept["starts"] if lasts > CLICK)
 
 
+def _rests() -> Callable[[Any], bool]:
+    """Return whether a page has not been scrolled since it was last asked."""
+    seen = [-1.0]
+
+    def asked(browser: Any) -> bool:
+        seen.append(browser.execute_script("return scrollY"))
+        return seen[-1] == seen[-2]
+
+    return asked
+
+
 def test_every_pluck_and_every_frame_is_at_its_time(browser, song) -> None:
     """Plucks within a tenth of a millisecond of the playback, frames within 30 ms of the bar that is heard."""
     playback, _ = played_file(EXAMPLES / f"{NAME}.lesson")
@@ -243,9 +254,13 @@ def test_nobody_is_scrolled_who_has_scrolled(browser, song) -> None:
     browser.execute_script(
         "document.dispatchEvent(new Event('wheel')); scrollTo({ top: 0, behavior: 'instant' })"
     )
-    framed = len(_kept(browser)["framed"])
+    WebDriverWait(browser, 10, poll_frequency=0.3).until(_rests())
+    there, framed = browser.execute_script("return scrollY"), len(_kept(browser)["framed"])
     _until(browser, lambda it: len(it["framed"]) >= framed + 2)
-    assert browser.execute_script("return scrollY") == 0
+    assert browser.execute_script("return scrollY") == there
+    assert there < browser.execute_script(
+        "return document.querySelector('#song').offsetTop - innerHeight"
+    )
 
 
 def test_without_scripts_there_is_nothing_of_it(browser, page: Path) -> None:
