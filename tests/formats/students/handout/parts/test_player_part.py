@@ -121,7 +121,7 @@ def test_every_bar_of_an_example_is_shown_by_one_that_is_on_the_page(path) -> No
 
 @pytest.mark.parametrize("path", PATHS, ids=lambda one: one.stem)
 def test_a_page_grows_by_little(path) -> None:
-    """52,000 characters: style, controls, script, and 15,000 of notes at most."""
+    """52,000 characters at most: style, controls, script, and 15,000 of notes at most."""
     reading = examine(load(path)).reading
     page, plain = (
         page_of(reading, HandoutOptions()),
