@@ -4,10 +4,13 @@ from __future__ import annotations
 
 import argparse
 import os
+import signal
 import sys
-from collections.abc import Iterable, Sequence
+import threading
+from collections.abc import Iterable, Iterator, Sequence
+from contextlib import contextmanager
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, NoReturn
 
 from fretloom import api
 from fretloom.api import Diagnostic, Examined, Lesson, LessonFaulty, Severity
@@ -97,6 +100,28 @@ def not_arranged(error: LessonFaulty, what: str, own: Sequence[Diagnostic]) -> i
     way = "mend them first" if own else "choose another key or capo, or say --despite-findings"
     say(f"{error}, so it was not {what}; {way}")
     return 1
+
+
+@contextmanager
+def stopped_cleanly() -> Iterator[None]:
+    """Let a process that is asked to end (SIGTERM, SIGHUP) end as at a keyboard interrupt: no file is left half made.
+
+    For long work in one process; what runs in another thread changes nothing.
+    """
+
+    def stop(*_: object) -> NoReturn:
+        raise KeyboardInterrupt
+
+    asked = [getattr(signal, name) for name in ("SIGTERM", "SIGHUP") if hasattr(signal, name)]
+    if threading.current_thread() is not threading.main_thread():
+        yield
+        return
+    before = {one: signal.signal(one, stop) for one in asked}
+    try:
+        yield
+    finally:
+        for one, what in before.items():
+            signal.signal(one, what)
 
 
 def put(

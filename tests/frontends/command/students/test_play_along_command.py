@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
+import signal
+from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
 from places import EXAMPLES
 
+import fretloom
 from fretloom.frontends.command.main import main
 
 LESSON = str(EXAMPLES / "kiln-lane-shuffle.lesson")
@@ -58,6 +61,26 @@ def test_a_file_is_no_folder(tmp_path: Path, capsys) -> None:
 def test_several_files_do_not_go_to_the_terminal(capsys) -> None:
     code, lines = said(capsys, LESSON, "-o", "-")
     assert (code, lines) == (2, ["fretloom: this makes several files: name a folder with -o"])
+
+
+@pytest.mark.skipif(not hasattr(signal, "SIGTERM"), reason="no such signal here")
+def test_a_process_that_is_asked_to_end_leaves_no_file_half_made(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys
+) -> None:
+    before = signal.getsignal(signal.SIGTERM)
+
+    def pieces() -> Iterator[bytes]:
+        yield b"RIFF"
+        signal.raise_signal(signal.SIGTERM)
+        yield b"more"
+
+    monkeypatch.setattr(
+        "fretloom.api.play_along", lambda *_, **__: iter([fretloom.Output("a.wav", pieces())])
+    )
+    code, lines = said(capsys, LESSON, "-o", str(tmp_path))
+    assert (code, lines) == (130, ["fretloom: interrupted"])
+    assert list(tmp_path.iterdir()) == []
+    assert signal.getsignal(signal.SIGTERM) is before
 
 
 def test_a_lesson_with_errors_is_refused(tmp_path: Path, capsys) -> None:

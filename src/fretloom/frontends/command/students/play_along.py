@@ -16,6 +16,7 @@ from fretloom.frontends.command.terminal import (
     loaded,
     put,
     say,
+    stopped_cleanly,
 )
 
 _KINDS = ("ogg", "flac", "wav")
@@ -89,9 +90,10 @@ def run(options: argparse.Namespace) -> int:
         return 1
     if options.despite_errors:
         complain(errors_of(lesson.findings))
-    for one in made:
-        folder.mkdir(parents=True, exist_ok=True)
-        put(one.content, str(folder / one.name), lesson)
+    with stopped_cleanly():
+        for one in made:
+            folder.mkdir(parents=True, exist_ok=True)
+            put(one.content, str(folder / one.name), lesson)
     say("start with the volume low: loud sound can hurt hearing")
     return 0
 
