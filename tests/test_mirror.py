@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import ast
+from collections import Counter
 from pathlib import Path
 
 from places import SOURCE, TESTS
@@ -63,3 +64,9 @@ def test_every_module_at_the_top_has_tests() -> None:
         if isinstance(node, ast.ImportFrom) and node.module
     }
     assert {name for name in top if f"fretloom.{name}" not in imported} == set()
+
+
+def test_test_modules_have_names_of_their_own() -> None:
+    """pytest takes two of one name in different folders for one module."""
+    names = Counter(path.name for path in TESTS.rglob("test_*.py"))
+    assert [name for name, count in names.items() if count > 1] == []
