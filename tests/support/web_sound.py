@@ -11,8 +11,9 @@ from typing import Any
 import numpy as np
 import pytest
 
+from fretloom.formats.sound.ticks import TICKS
 from fretloom.formats.sound.web.instrument import instrument_data
-from fretloom.formats.sound.web.notes import TICKS, NotePool, tempos_of
+from fretloom.formats.sound.web.notes import NotePool, tempos_of
 from fretloom.formats.sound.web.script import sound_script
 from fretloom.performance.events import Settings
 from fretloom.performance.playback.sounds import Playback

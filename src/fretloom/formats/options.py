@@ -99,28 +99,22 @@ def several_numbers(says: str, *, least: int, most: int) -> Any:
 
 def step_label(says: str) -> Any:
     """Declare a step as pages for students call it, `3` or `3a`; none unless one is given."""
-    kind = OptionKind(
-        allowed="a step as it is called: 3, or 3a",
-        accepts=lambda value: (
-            value is None
-            or (isinstance(value, str) and bool(re.fullmatch(r"(?=.)[0-9]{0,4}[a-z]{0,3}", value)))
-        ),
-        shown="STEP",
-    )
-    return _declared(None, says, kind)
+    allowed = "a step as it is called: 3, or 3a"
+    return _written(says, allowed, "STEP", r"(?=.)[0-9]{0,4}[a-z]{0,3}")
 
 
 def bar_numbers(says: str) -> Any:
     """Declare bars as `3` or `3-6`; all unless some are given."""
-    kind = OptionKind(
-        allowed="bars like 3 or 3-6",
-        accepts=lambda value: (
-            value is None
-            or (isinstance(value, str) and bool(re.fullmatch(r"[0-9]{1,5}(-[0-9]{1,5})?", value)))
-        ),
-        shown="N-N",
-    )
-    return _declared(None, says, kind)
+    return _written(says, "bars like 3 or 3-6", "N-N", r"[0-9]{1,5}(-[0-9]{1,5})?")
+
+
+def _written(says: str, allowed: str, shown: str, pattern: str) -> Any:
+    """Declare a text of a pattern; None unless one is given."""
+
+    def accepts(value: object) -> bool:
+        return value is None or (isinstance(value, str) and bool(re.fullmatch(pattern, value)))
+
+    return _declared(None, says, OptionKind(allowed=allowed, accepts=accepts, shown=shown))
 
 
 def _whole(text: str) -> int | str:

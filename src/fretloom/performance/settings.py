@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from fractions import Fraction
-from typing import TypeVar
+from typing import TYPE_CHECKING, TypeVar
 
 from fretloom.notation.syntax.fields.table import FIELDS
 from fretloom.performance.events import Settings
@@ -13,6 +13,9 @@ from fretloom.trade.guitar.tuning import Capo, Tuning
 from fretloom.trade.music.key import Key
 from fretloom.trade.music.meter import Meter
 from fretloom.trade.music.tempo import Tempo
+
+if TYPE_CHECKING:
+    from fretloom.trade.guitar.instruments import Instrument
 
 T = TypeVar("T")
 
@@ -87,10 +90,10 @@ def picking_plan(material: Material, tuning: Tuning) -> PickingPlan:
     return PickingPlan(tuple(homes.items()))
 
 
-def most_frets(material: Material, tuning: Tuning) -> int:
-    """Return how many frets the lesson's instrument has."""
+def instrument_in(material: Material, tuning: Tuning) -> Instrument:
+    """Return the instrument that a lesson's heading names, else the one that its tuning is usually found on."""
     from fretloom.trade.guitar.instruments import find_instrument, usual_instrument
 
     line = material.settings.get("instrument")
     instrument = find_instrument(str(line.value)) if line else None
-    return (instrument or usual_instrument(tuning)).frets
+    return instrument or usual_instrument(tuning)

@@ -11,7 +11,11 @@ from fretloom.characters import nothing_hidden
 from fretloom.notation.model.step import Show
 from fretloom.performance.events import PlayedBar, TimedBar
 from fretloom.performance.reading import Reading
-from fretloom.performance.showing.patterns_alone import PatternOver, patterns_alone
+from fretloom.performance.showing.patterns_alone import (
+    FirstOvers,
+    PatternOver,
+    patterns_alone,
+)
 from fretloom.performance.showing.shape_names import signed_names
 from fretloom.performance.showing.shown_bars import fullest_playings
 from fretloom.practising.elements import Hands
@@ -62,11 +66,7 @@ class Repertory:
         self.tempi.of_bars(
             [one.bar for one in timeline.bars]
         )  # What a change has to be in time for.
-        self._first_over: dict[str, str] = {}
-        for played in timeline.bars:
-            if played.bar.voicings:
-                first = played.bar.voicings[0].voicing.name
-                self._first_over.setdefault(played.bar.pattern, first)
+        self._overs = FirstOvers(timeline)
         self._playings = fullest_playings(timeline.bars)
 
     def prepare(self, patterns: Iterable[PatternOver]) -> None:
@@ -75,18 +75,10 @@ class Repertory:
         if missing:
             self._alone |= dict.fromkeys(missing, ()) | patterns_alone(self.reading, missing)
 
-    def first_over(self, pattern: str) -> str:
-        """Return the voicing over which a pattern comes first in the song, else the first one of the lesson."""
-        found = self._first_over.get(pattern)
-        if found is not None:
-            return found
-        voicings = self.reading.timeline.voicings
-        return next((name for name, one in voicings.items() if not one.silent), "")
-
     def prepare_shows(self, shows: Iterable[Show]) -> None:
         """Lay out the patterns that lines show."""
         self.prepare(
-            (one.name, one.over or self.first_over(one.name))
+            (one.name, one.over or self._overs.of(one.name))
             for one in shows
             if one.kind == "pattern"
         )
@@ -140,7 +132,7 @@ class Repertory:
         return PracticePiece(show=show, where=where, asks=asks, pace=pace, goal=self._tempo)
 
     def _pattern(self, show: Show, hands: Hands) -> PracticePiece | None:
-        pair = (show.name, show.over or self.first_over(show.name))
+        pair = (show.name, show.over or self._overs.of(show.name))
         self.prepare([pair])
         where = say(
             "practice.pattern", pattern=self.pattern_name(show.name), shape=self.name(pair[1])

@@ -65,13 +65,6 @@ def neck_of_settings(settings: Settings) -> Neck:
 
 @lru_cache(maxsize=64)
 def _neck(name: str, tuning: Tuning, scale: float | None, capo: Capo) -> Neck:
-    from fretloom.trade.guitar.instruments import (
-        DEFAULT_INSTRUMENT,
-        find_instrument,
-        neck_of,
-        usual_instrument,
-    )
+    from fretloom.trade.guitar.instruments import instrument_for, neck_of
 
-    named = None if name == DEFAULT_INSTRUMENT else find_instrument(name)
-    instrument = named or usual_instrument(tuning)
-    return neck_of(instrument, strings=tuning.strings, scale=scale, capo=capo)
+    return neck_of(instrument_for(name, tuning), strings=tuning.strings, scale=scale, capo=capo)

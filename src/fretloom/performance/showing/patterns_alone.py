@@ -11,13 +11,30 @@ from copy import copy
 from attrs import evolve
 
 from fretloom.notation.model.section import Bar, BarLine, Part, Section
-from fretloom.performance.events import TimedBar
+from fretloom.performance.events import TimedBar, Timeline
 from fretloom.performance.expansion.expand import expand_with
 from fretloom.performance.reading import Reading
 from fretloom.shapes import trusted
 
 #: A pattern and the voicing it is shown over, by their names in the lesson.
 PatternOver = tuple[str, str]
+
+
+class FirstOvers:
+    """Over which voicing of a lesson each pattern comes first in the song."""
+
+    def __init__(self, timeline: Timeline) -> None:
+        """Look through the performance once."""
+        self._first: dict[str, str] = {}
+        for played in timeline.bars:
+            if played.bar.voicings:
+                self._first.setdefault(played.bar.pattern, played.bar.voicings[0].voicing.name)
+        sounding = (name for name, one in timeline.voicings.items() if not one.silent)
+        self._else = next(sounding, "")
+
+    def of(self, pattern: str) -> str:
+        """Return the voicing for a pattern; one that the song does not have is shown over the lesson's first."""
+        return self._first.get(pattern, self._else)
 
 
 def patterns_alone(

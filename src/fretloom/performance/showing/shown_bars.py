@@ -10,7 +10,7 @@ from fretloom.notation.model.step import Show
 from fretloom.performance.events import PlayedBar, TimedBar, TimedNote, TimedVoicing
 from fretloom.performance.manner import NoteTechnique
 from fretloom.performance.reading import Reading
-from fretloom.performance.showing.patterns_alone import patterns_alone
+from fretloom.performance.showing.patterns_alone import FirstOvers, patterns_alone
 from fretloom.performance.sounding.strings import sounding
 from fretloom.trade.guitar.voicing import Voicing
 
@@ -66,18 +66,9 @@ def _change(bars: Sequence[PlayedBar], before: str, after: str) -> tuple[PlayedB
 
 
 def _pattern(reading: Reading, pattern: str, over: str) -> tuple[PlayedBar, ...]:
-    over = over or first_over(reading, pattern)
+    over = over or FirstOvers(reading.timeline).of(pattern)
     alone = patterns_alone(reading, [(pattern, over)]).get((pattern, over), ())
     return _alone(reading, alone)
-
-
-def first_over(reading: Reading, pattern: str) -> str:
-    """Return the voicing over which a pattern comes first in the song, else the first one that sounds."""
-    for played in reading.timeline.bars:
-        if played.bar.pattern == pattern and played.bar.voicings:
-            return played.bar.voicings[0].voicing.name
-    voicings = reading.timeline.voicings
-    return next((name for name, one in voicings.items() if not one.silent), "")
 
 
 def _alone(reading: Reading, bars: Sequence[TimedBar]) -> tuple[PlayedBar, ...]:

@@ -117,6 +117,12 @@ def usual_instrument(tuning: Tuning) -> Instrument:
     return _BY_NAME["12-string"] if tuning.doubles else INSTRUMENTS[0]
 
 
+def instrument_for(name: str, tuning: Tuning) -> Instrument:
+    """Return the instrument of a lesson by what its heading comes to: the default name leaves it to the tuning."""
+    named = None if name == DEFAULT_INSTRUMENT else find_instrument(name)
+    return named or usual_instrument(tuning)
+
+
 def family(instrument: Instrument) -> str:
     """Return what people call an instrument of its kind who learn it: "guitar", "ukulele", "mandolin"."""
     return next((one for one in ("ukulele", "mandolin") if one in instrument.name), "guitar")

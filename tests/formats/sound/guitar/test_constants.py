@@ -6,8 +6,8 @@ import pytest
 from heard import playback_of
 
 from fretloom.formats.sound.guitar.constants import RATE, table
-from fretloom.formats.sound.guitar.string.making import instrument_of, making_of
-from fretloom.trade.guitar.instruments import INSTRUMENTS
+from fretloom.formats.sound.guitar.string.making import making_of
+from fretloom.trade.guitar.instruments import INSTRUMENTS, instrument_for
 from fretloom.trade.guitar.plucking import PICKING_FINGERS
 
 PARTS = ("strings", "fingers", "damping", "slurs", "noises", "room", "clicks", "instruments")
@@ -54,7 +54,7 @@ def test_the_tuning_says_which_instrument_it_is(
 ) -> None:
     """Where the heading names none, it is the one that the tuning is usually found on."""
     _, settings = playback_of("O", *fields, frets=frets)
-    assert instrument_of(settings).name == name
+    assert instrument_for(settings.instrument, settings.tuning).name == name
     assert making_of(settings).body == body
 
 

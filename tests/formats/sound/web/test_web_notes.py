@@ -10,7 +10,8 @@ from heard import playback_of, played_file
 from places import EXAMPLES
 from web_sound import decoded, page_of_sound
 
-from fretloom.formats.sound.web.notes import NotePool, Rows, rounded, ticks
+from fretloom.formats.sound.ticks import tick
+from fretloom.formats.sound.web.notes import NotePool, Rows, rounded
 from fretloom.performance.playback.play import play
 
 PATHS = sorted(EXAMPLES.glob("*.lesson"))
@@ -69,7 +70,7 @@ def test_times_are_whole_ticks_and_numbers_short() -> None:
     page = page_of_sound(playback, settings)
     assert all(type(one) is int for row in page["bars"] for one in row[3])
     assert [rounded(one) for one in (64.0, 0.123456)] == [64, 0.1235]
-    assert ticks(playback.bars[0].end) == 4 * 10080
+    assert tick(playback.bars[0].end) == 4 * 10080
 
 
 def test_a_row_has_its_number_once() -> None:

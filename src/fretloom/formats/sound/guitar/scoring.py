@@ -12,6 +12,7 @@ from fretloom.formats.sound.guitar.constants import RATE, table, value
 from fretloom.formats.sound.guitar.string.making import (
     Making,
     StringMake,
+    force_of,
     frequency,
     making_of,
     struck_as,
@@ -72,7 +73,6 @@ class Guitarist:
         changes = [one for one in changes if one.at < damping]
         changes.append(StringChange(kind="damp", at=damping, seconds=seconds))
         share = value("damping", "after") if seconds < 0.5 else 2.2
-        loud = sound.loudness / value("strings", "usual_loudness")
         every, stop = self._stopped(sound, string)
         one = table("strings")
         return StringVoice(
@@ -82,7 +82,7 @@ class Guitarist:
             stop=stop,
             every=every,
             finger=note.finger,
-            force=loud ** one["loudness_power"] * (one["course_gain"] if sound.mate else 1.0),
+            force=force_of(sound.loudness) * (one["course_gain"] if sound.mate else 1.0),
             hard=min(1.0, sound.loudness / 110),
             dead=note.dead,
             changes=tuple(changes),
@@ -96,7 +96,7 @@ class Guitarist:
         """Return a slap."""
         at = self._seconds(slap.at) * RATE
         start = math.floor(at)
-        loud = (slap.loudness / value("strings", "usual_loudness")) ** 1.6
+        loud = force_of(slap.loudness)
         seed = seed_of(slap.bar, int(slap.slap.onset * 960), 97)
         return Knock(
             start=start, late=float(at - start), place=slap.slap.place, seed=seed, loud=loud

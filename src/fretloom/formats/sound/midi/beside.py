@@ -5,11 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from itertools import zip_longest
 
-from fretloom.formats.sound.clicking import Clicks
+from fretloom.formats.sound.clicking import Clicks, clicked_bar
 from fretloom.formats.sound.midi.programs import FIRST, ON_BODY, ON_STRINGS, OTHER, PERCUSSION
 from fretloom.formats.sound.midi.smf import LYRIC, OFF, ON, Event, note_off, note_on, text
-from fretloom.formats.sound.midi.ticks import tick
 from fretloom.formats.sound.places import SoundPlaces
+from fretloom.formats.sound.ticks import tick
 from fretloom.performance.events import Settings
 from fretloom.performance.playback.sounds import Playback
 
@@ -41,7 +41,7 @@ def clicked(playback: Playback, clicks: Clicks) -> Iterator[Event]:
     yield from _knocked(
         (tick(position), *_CLICKS[strength])
         for time in playback.bars
-        if clicks == "always" or (clicks == "count-in" and time.silent)
+        if clicked_bar(clicks, time)
         for position, strength in time.counts
     )
 

@@ -18,8 +18,8 @@ from fretloom.formats.sound.midi.smf import (
     meta,
     text,
 )
-from fretloom.formats.sound.midi.ticks import LONGEST_QUARTER, microseconds, tick
 from fretloom.formats.sound.places import SoundPlaces
+from fretloom.formats.sound.ticks import tick
 from fretloom.performance.events import PlayedBar, Settings
 from fretloom.performance.playback.sounds import BarTime, Playback
 from fretloom.trade.music.meter import Meter
@@ -28,6 +28,8 @@ from fretloom.trade.phrases.table import say
 _TEMPO, _METER, _KEY = 0x51, 0x58, 0x59
 #: Ticks of MIDI's own clock in a quarter note, and thirty-seconds in it.
 _CLOCKS, _THIRTY_SECONDS = 24, 8
+#: A file has 24 bits for the microseconds of a quarter note.
+LONGEST_QUARTER = 0xFFFFFF
 #: The shortest note of which a bar may have so many: a hundred and twenty-eighth.
 _FINEST = 7
 
@@ -147,3 +149,12 @@ def _bar_words(played: PlayedBar) -> str:
 def _chords(time: BarTime, played: PlayedBar, places: SoundPlaces) -> Iterator[Event]:
     for position, name in places.chords(time, played):
         yield tick(position), SETUP, text(TEXT, name)
+
+
+def microseconds(quarters: Fraction) -> int:
+    """Return how long a quarter note lasts at a tempo in quarter notes a minute, to the nearest microsecond.
+
+    At most `LONGEST_QUARTER`, 1 at least.
+    """
+    exact = Fraction(60_000_000) / quarters
+    return max(1, min(LONGEST_QUARTER, round(exact)))

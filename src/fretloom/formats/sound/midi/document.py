@@ -14,31 +14,24 @@ from fretloom.formats.sound.midi.guitar import GuitarTracks, named
 from fretloom.formats.sound.midi.options import MidiOptions
 from fretloom.formats.sound.midi.programs import program_of
 from fretloom.formats.sound.midi.smf import INSTRUMENT, SETUP, Event, file, text, track
-from fretloom.formats.sound.midi.ticks import tick
+from fretloom.formats.sound.ticks import tick
 from fretloom.memory import no_collection
 from fretloom.performance.events import Settings
 from fretloom.performance.playback.sounds import Playback
 from fretloom.performance.reading import Reading
-from fretloom.trade.guitar.instruments import Instrument, find_instrument, usual_instrument
+from fretloom.performance.settings import instrument_in
+from fretloom.trade.guitar.instruments import Instrument
 
 
 def write(reading: Reading, options: MidiOptions) -> tuple[Output, ...]:
     """Write the song as a MIDI file."""
     timeline = reading.timeline
+    instrument = instrument_in(reading.material, timeline.settings.tuning)
     with no_collection():
         playback = chosen_playback(reading, options)
-        data, left_out = to_midi(
-            playback, timeline.settings, instrument_of(reading), clicks=options.clicks
-        )
+        data, left_out = to_midi(playback, timeline.settings, instrument, clicks=options.clicks)
     held = beside_the_music(reading, "a MIDI file", ("instrument", "titles of sections"))
     return (Output(file_name(reading.lesson, ".mid"), data, (*held, *left_out)),)
-
-
-def instrument_of(reading: Reading) -> Instrument:
-    """Return the instrument that a lesson names, else the one that its tuning is usually found on."""
-    line = reading.material.settings.get("instrument")
-    named = find_instrument(str(line.value)) if line is not None else None
-    return named or usual_instrument(reading.timeline.settings.tuning)
 
 
 def to_midi(

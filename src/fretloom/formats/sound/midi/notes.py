@@ -10,7 +10,7 @@ from collections.abc import Iterator
 from fractions import Fraction
 
 from fretloom.formats.sound.guitar.constants import value
-from fretloom.formats.sound.midi.ticks import tick
+from fretloom.formats.sound.ticks import tick
 from fretloom.performance.playback.clock import Clock
 from fretloom.performance.playback.sounds import FretMove, StringSound
 from fretloom.values import frozen

@@ -10,9 +10,8 @@ from collections.abc import Iterable, Sequence
 from functools import cache
 from typing import TypeAlias
 
-#: Ticks of a quarter note. Halves down to thirty-second parts, thirds and ninths, fifths and sevenths are whole
-#: numbers of them; the file has 15 bits for it.
-DIVISION = 10_080
+from fretloom.formats.sound.ticks import TICKS
+
 #: The longest time between two events that a file can say, in ticks (four bytes of seven bits).
 LONGEST = 0x0FFFFFFF
 #: Kinds of text (meta events).
@@ -110,6 +109,6 @@ def _wait(body: list[bytes], ticks: int) -> None:
 
 def file(tracks: Sequence[bytes]) -> bytes:
     """Return a file of format 1: tracks that are played together, the first with tempo and meter."""
-    header = (1, len(tracks), DIVISION)
+    header = (1, len(tracks), TICKS)
     head = b"".join(one.to_bytes(2, "big") for one in header)
     return b"MThd" + len(head).to_bytes(4, "big") + head + b"".join(tracks)

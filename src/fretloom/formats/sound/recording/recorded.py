@@ -8,7 +8,7 @@ from tempfile import SpooledTemporaryFile
 
 import numpy as np
 
-from fretloom.formats.sound.clicking import Clicks
+from fretloom.formats.sound.clicking import Clicks, clicked_bar
 from fretloom.formats.sound.guitar.constants import RATE
 from fretloom.formats.sound.guitar.knocks import click
 from fretloom.formats.sound.guitar.mixing import Mix
@@ -116,7 +116,7 @@ class _Clicks:
     def __init__(self, playback: Playback, mix: Mix, plan: RecordingPlan) -> None:
         self._clicks: list[tuple[int, float, int]] = []
         for bar in playback.bars:
-            if plan.clicks == "never" or (plan.clicks == "count-in" and not bar.silent):
+            if not clicked_bar(plan.clicks, bar):
                 continue
             for position, strength in bar.counts:
                 at = playback.clock.seconds(position) * RATE

@@ -5,9 +5,10 @@ from __future__ import annotations
 import math
 
 from fretloom.formats.sound.guitar.constants import table, value
-from fretloom.formats.sound.guitar.string.making import instrument_of
+from fretloom.formats.sound.guitar.string.making import force_of
 from fretloom.performance.events import Settings
 from fretloom.performance.playback.sounds import Playback
+from fretloom.trade.guitar.instruments import instrument_for
 
 #: Decibels that a note of usual force and of `_COUNTS` seconds, once a second, needs to come to the level of recordings
 #: (-18 LUFS), on strings of each family: what recordings of examples and of short lessons measured.
@@ -20,11 +21,13 @@ _MOST, _DEAD = 40.0, 0.15
 
 def gain_of(playback: Playback, settings: Settings) -> float:
     """Return what the sound of a lesson is multiplied by, so that it comes near the level of recordings."""
-    needs = _NEEDS[table("instruments")[instrument_of(settings).name]["family"]]
-    seconds, power = playback.clock.seconds, value("strings", "loudness_power")
+    needs = _NEEDS[
+        table("instruments")[instrument_for(settings.instrument, settings.tuning).name]["family"]
+    ]
+    seconds = playback.clock.seconds
     heard = 0.0
     for sound in playback.sounds:
-        force = (sound.loudness / value("strings", "usual_loudness")) ** power
+        force = force_of(sound.loudness)
         force *= value("strings", "course_gain") if sound.mate else 1.0
         force *= _DEAD if sound.note.dead else 1.0
         lasts = float(seconds(sound.until) - seconds(sound.at))

@@ -12,6 +12,7 @@ from typing import Any
 from attrs import field
 
 from fretloom.formats.sound.guitar.string.making import struck_as
+from fretloom.formats.sound.ticks import tick
 from fretloom.performance.events import Settings
 from fretloom.performance.playback.counting import clicks
 from fretloom.performance.playback.sounds import (
@@ -23,8 +24,6 @@ from fretloom.performance.playback.sounds import (
 )
 from fretloom.values import frozen
 
-#: Ticks of a quarter note: halves down to 32 parts, thirds, ninths, fifths and sevenths are whole ticks.
-TICKS = 10080
 #: A list that becomes JSON: numbers, short words, and lists of them.
 Row = list[Any]
 
@@ -79,34 +78,34 @@ class NotePool:
         start = bar.start
         row: Row = [
             self._meter(bar),
-            ticks(bar.end - start),
-            0 if bar.played is None else ticks(bar.played.bar.start),
+            tick(bar.end - start),
+            0 if bar.played is None else tick(bar.played.bar.start),
         ]
         places: Row = []
         before = 0
         for sound in notes:
-            at = ticks(sound.at - start)
+            at = tick(sound.at - start)
             places += [at - before, self._kind(sound, start)]
             before = at
         row.append(places)
         knocks: Row = []
         for one in slaps:
-            knocks += [ticks(one.at - start), int(one.slap.place == "strings"), one.loudness]
+            knocks += [tick(one.at - start), int(one.slap.place == "strings"), one.loudness]
         return self.bars.number([*row, knocks] if knocks else row)
 
     def _meter(self, bar: BarTime) -> int:
         if bar.played is None:
             return 0
         meter = bar.played.bar.meter
-        places = [one for at, strong in clicks(meter) for one in (ticks(at), strong)]
-        return self.meters.number([ticks(meter.length), *places])
+        places = [one for at, strong in clicks(meter) for one in (tick(at), strong)]
+        return self.meters.number([tick(meter.length), *places])
 
     def _kind(self, sound: StringSound, start: Fraction) -> int:
         every, fret, midi = struck_as(sound, self.settings)
-        note, at = sound.note, ticks(sound.at - start)
+        note, at = sound.note, tick(sound.at - start)
         row: Row = [
             sound.string * 2 + sound.mate, rounded(midi), fret, note.finger, sound.loudness,
-            ticks(sound.until - start) - at, sound.ends[0],
+            tick(sound.until - start) - at, sound.ends[0],
         ]  # fmt: skip
         moves = [one for move in sound.moves for one in _move(move, start, at)]
         vibrates = int(note.technique.vibrato)
@@ -116,7 +115,7 @@ class NotePool:
 
 
 def _move(move: FretMove, start: Fraction, at: int) -> Iterable[Any]:
-    begin, end = ticks(move.at - start) - at, ticks(move.until - start) - at
+    begin, end = tick(move.at - start) - at, tick(move.until - start) - at
     # A bend and its release are the same to a string: it glides.
     kind = {"hammer-on": "h", "pull-off": "p", "slide": "s"}.get(move.kind, "b")
     return (kind, begin, end, move.fret, rounded(float(move.midi)))
@@ -127,13 +126,8 @@ def tempos_of(playback: Playback) -> list[float]:
     return [
         one
         for span in playback.clock.spans
-        for one in (ticks(span.start), rounded(float(span.quarters)))
+        for one in (tick(span.start), rounded(float(span.quarters)))
     ]
-
-
-def ticks(position: Fraction) -> int:
-    """Return a length in quarter notes as ticks."""
-    return round(position * TICKS)
 
 
 def rounded(value: float) -> float:

@@ -17,7 +17,7 @@ from fretloom.notation.model.step import Show, Step
 from fretloom.performance.events import TimedBar, Timeline, WrittenBar
 from fretloom.performance.hands.fingering import neck_of_settings
 from fretloom.performance.reading import Reading
-from fretloom.performance.showing.patterns_alone import patterns_alone
+from fretloom.performance.showing.patterns_alone import FirstOvers, patterns_alone
 from fretloom.performance.showing.shape_names import signed_names
 from fretloom.performance.showing.shape_use import ShapeUse, shape_uses
 from fretloom.performance.showing.step_text import paragraphs
@@ -103,12 +103,13 @@ class Pieces:
     reading: Reading
     names: dict[str, str] = field()
     _uses: dict[str, ShapeUse] = field(repr=False)
+    _overs: FirstOvers = field(repr=False)
 
     @classmethod
     def of(cls, reading: Reading) -> Pieces:
         """Return the pieces of a lesson."""
         timeline = reading.timeline
-        return cls(reading, signed_names(timeline), shape_uses(timeline))
+        return cls(reading, signed_names(timeline), shape_uses(timeline), FirstOvers(timeline))
 
     @property
     def _timeline(self) -> Timeline:
@@ -151,11 +152,7 @@ class Pieces:
 
     def first_over(self, pattern: str) -> str:
         """Return the voicing over which a pattern comes first in the song, else the first one of the lesson."""
-        bars = (one.bar for one in self._timeline.bars if one.bar.voicings)
-        found = next((bar for bar in bars if bar.pattern == pattern), None)
-        if found is not None:
-            return found.voicings[0].voicing.name
-        return next((name for name, one in self._timeline.voicings.items() if not one.silent), "")
+        return self._overs.of(pattern)
 
     def _piece(self, show: Show) -> ShownPiece | None:
         tempos = _tempos(show)

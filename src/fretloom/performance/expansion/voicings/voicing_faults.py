@@ -7,7 +7,7 @@ from fretloom.performance.events import Settings
 from fretloom.performance.expansion.faults import Faults, renamed
 from fretloom.performance.expansion.voicings.shapes import Shape, ShapeFault
 from fretloom.performance.material.gather import Material, may_be_one_of
-from fretloom.performance.settings import most_frets
+from fretloom.performance.settings import instrument_in
 from fretloom.source import Span
 from fretloom.text import listed
 from fretloom.trade.guitar.voicing import Hop, Voicing
@@ -20,7 +20,7 @@ class VoicingFaults:
         self._material = material
         self._faults = faults
         self._capo = settings.capo
-        self._frets = most_frets(material, settings.tuning)
+        self._frets = instrument_in(material, settings.tuning).frets
         self._strings = settings.tuning.strings
         self._named = "instrument" in material.settings
 

@@ -5,15 +5,10 @@ from __future__ import annotations
 import math
 from typing import Any
 
-from fretloom.formats.sound.guitar.constants import table
+from fretloom.formats.sound.guitar.constants import table, value
 from fretloom.performance.events import Settings
 from fretloom.performance.playback.sounds import StringSound
-from fretloom.trade.guitar.instruments import (
-    DEFAULT_INSTRUMENT,
-    Instrument,
-    find_instrument,
-    usual_instrument,
-)
+from fretloom.trade.guitar.instruments import instrument_for
 from fretloom.trade.guitar.tuning import Tuning
 from fretloom.trade.guitar.tunings import usual_tuning
 from fretloom.values import frozen
@@ -59,16 +54,18 @@ def frequency(midi: float) -> float:
     return CONCERT_A * float(2.0 ** ((midi - CONCERT_MIDI) / 12))
 
 
-def instrument_of(settings: Settings) -> Instrument:
-    """Return the instrument of a lesson; where it names none, the one its tuning is usually found on."""
-    name = settings.instrument
-    named = None if name == DEFAULT_INSTRUMENT else find_instrument(name)
-    return named or usual_instrument(settings.tuning)
+def force_of(loudness: int) -> float:
+    """Return how hard a string is plucked for a loudness, 1 for the usual one."""
+    force: float = (loudness / value("strings", "usual_loudness")) ** value(
+        "strings", "loudness_power"
+    )
+    return force
 
 
 def making_of(settings: Settings) -> Making:
     """Return how the instrument of a lesson is made."""
-    instrument, tuning = instrument_of(settings), settings.tuning
+    tuning = settings.tuning
+    instrument = instrument_for(settings.instrument, tuning)
     made = table("instruments")[instrument.name]
     family = table("families")[made["family"]]
     scale = float(settings.scale or instrument.scale) / 1000

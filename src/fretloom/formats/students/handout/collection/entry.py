@@ -7,16 +7,10 @@ from collections.abc import Iterator, Sequence
 from attrs import evolve
 
 from fretloom.formats.students.telling.head import head_of
-from fretloom.performance.events import Settings
 from fretloom.performance.reading import Reading
 from fretloom.practising.novelty import NewThing
 from fretloom.practising.path import asked_by
-from fretloom.trade.guitar.instruments import (
-    DEFAULT_INSTRUMENT,
-    family,
-    find_instrument,
-    usual_instrument,
-)
+from fretloom.trade.guitar.instruments import family, instrument_for
 from fretloom.trade.harmony.key_names import write_key
 from fretloom.trade.playability.moving.skills import SKILLS
 from fretloom.trade.wording import with_signs
@@ -81,13 +75,8 @@ def entry_of(reading: Reading, files: Sequence[tuple[str, str]]) -> IndexEntry:
         tempo=tempo,
         bars=len(reading.timeline.bars),
         asks=asked_by(reading),
-        instrument=_family(settings),
+        instrument=family(instrument_for(settings.instrument, settings.tuning)),
     )
-
-
-def _family(settings: Settings) -> str:
-    named = settings.instrument != DEFAULT_INSTRUMENT and find_instrument(settings.instrument)
-    return family(named or usual_instrument(settings.tuning))
 
 
 def in_learning_order(entries: Sequence[IndexEntry]) -> tuple[IndexEntry, ...]:

@@ -8,9 +8,10 @@ from typing import TYPE_CHECKING, Any
 from attrs import field
 
 from fretloom.characters import nothing_hidden
+from fretloom.formats.sound.ticks import TICKS
 from fretloom.formats.sound.web.instrument import instrument_data
 from fretloom.formats.sound.web.level import gain_of
-from fretloom.formats.sound.web.notes import TICKS, NotePool, rounded, tempos_of
+from fretloom.formats.sound.web.notes import NotePool, rounded, tempos_of
 from fretloom.formats.sound.web.script import json_in_page, lean, sound_script
 from fretloom.formats.students.drawn_tab.song import SongPart
 from fretloom.formats.students.handout.artist import PageArtist
