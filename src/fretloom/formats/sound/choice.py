@@ -27,6 +27,7 @@ from fretloom.performance.playback.sounds import Playback
 from fretloom.performance.reading import Reading
 from fretloom.performance.showing.shown_bars import fullest_playings, shown_bars
 from fretloom.practising.path import practice_path
+from fretloom.practising.plan import PathStep
 from fretloom.practising.tempos import counted_unit
 from fretloom.text import counted, listed, nearest, shown_name
 from fretloom.values import frozen
@@ -93,20 +94,39 @@ def chosen_playback(reading: Reading, options: SoundOptions) -> Playback:
     Raises:
         FretloomError: the lesson does not have what was chosen, or it would be too long.
     """
+    return playback_of(reading, chosen_bars(reading, options), options)
+
+
+def chosen_bars(
+    reading: Reading, options: SoundOptions, steps: Sequence[PathStep] | None = None
+) -> tuple[ChosenBars, ...]:
+    """Return the bars that are chosen, with their tempos; `steps` are those of the practice path, if they are known.
+
+    Raises:
+        FretloomError: the lesson does not have what was chosen.
+    """
     if options.tempos and options.percent != 100:
         raise FretloomError("choose tempos or a percentage of the written one, not both")
-    passages = _passages(reading, options)
     unit = counted_unit(reading.timeline.settings)
     given = tuple(one * unit for one in options.tempos)
-    if given:
-        passages = [evolve(one, tempos=given) for one in passages]
-    passages = [evolve(one, times=max(one.times, options.times)) for one in passages]
-    _refuse_too_much(passages)
+    return tuple(
+        evolve(one, tempos=given or one.tempos, times=max(one.times, options.times))
+        for one in _passages(reading, options, steps)
+    )
+
+
+def playback_of(reading: Reading, chosen: Sequence[ChosenBars], options: SoundOptions) -> Playback:
+    """Return what is heard of bars, one after the other.
+
+    Raises:
+        FretloomError: it would be too long.
+    """
+    _refuse_too_much(chosen)
     parts = [
         part
-        for passage in passages
-        for speed in _speeds(passage, options.percent)
-        for part in _take(reading, passage, speed, options)
+        for one in chosen
+        for speed in _speeds(one, options.percent)
+        for part in _take(reading, one, speed, options)
     ]
     return parts[0] if len(parts) == 1 else joined(parts or [play((), reading.timeline.settings)])
 
@@ -149,11 +169,15 @@ def _take(
     yield from times[1:]
 
 
-def _passages(reading: Reading, options: SoundOptions) -> list[ChosenBars]:
+def _passages(
+    reading: Reading, options: SoundOptions, steps: Sequence[PathStep] | None
+) -> list[ChosenBars]:
     if options.step is not None:
         if options.section is not None or options.bars is not None:
             raise FretloomError("choose a step, or a section and bars, not both")
-        return _of_step(reading, options, options.step)
+        return _of_step(
+            reading, options.step, practice_path(reading).steps if steps is None else steps
+        )
     bars = reading.timeline.bars
     if options.section is not None:
         bars = _section(reading, options.section)
@@ -192,9 +216,8 @@ def _numbered(bars: Sequence[PlayedBar], wanted: str, section: str | None) -> tu
     return found
 
 
-def _of_step(reading: Reading, options: SoundOptions, wanted: str) -> list[ChosenBars]:
+def _of_step(reading: Reading, wanted: str, steps: Sequence[PathStep]) -> list[ChosenBars]:
     """Return what a step of the practice path shows, each with the tempos of its ladder."""
-    steps = practice_path(reading).steps
     step = next((one for one in steps if one.label == wanted), None)
     if step is None:
         there = listed([one.label for one in steps])
@@ -214,14 +237,3 @@ def _of_step(reading: Reading, options: SoundOptions, wanted: str) -> list[Chose
     if not found:
         raise FretloomError(f"step {wanted} shows nothing that can be heard")
     return found
-
-
-def step_tempos(reading: Reading, options: SoundOptions) -> tuple[int, ...]:
-    """Return the tempos of a chosen step in beats a minute, as far as they are whole; none for other choices."""
-    if options.step is None or options.tempos:
-        return options.tempos
-    unit = counted_unit(reading.timeline.settings)
-    found = {
-        tempo / unit for one in _of_step(reading, options, options.step) for tempo in one.tempos
-    }
-    return tuple(int(tempo) for tempo in sorted(found) if tempo.denominator == 1)

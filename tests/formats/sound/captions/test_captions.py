@@ -139,6 +139,13 @@ def test_the_count_says_how_fast_it_is_in_the_beats_of_the_lesson() -> None:
     assert next(iter(read(output.text))).text.splitlines()[0] == "count-in, at 40"
 
 
+def test_the_count_says_the_tempo_that_was_chosen() -> None:
+    """In 6/8 tempos are chosen in dotted quarters, also where the lesson gives its own in quarters."""
+    reading = reading_of(bars("E", "meter 6/8", "tempo 90"))
+    for output in write(reading, CaptionOptions(tempos=(40,), count_in=True)):
+        assert next(iter(read(output.text))).text.splitlines()[0] == "count-in, at 40"
+
+
 def test_a_bar_of_rest_says_so() -> None:
     assert captions_of(bars("E | rest | E"))[1].text == "Verse, bar 2\nrest\n1 2 3 4 then E"
 
@@ -148,7 +155,8 @@ def test_a_bar_that_is_counted_in_has_a_caption_and_a_chapter() -> None:
     once = playback_of(text)
     counts = tuple((Fraction(place), min(place, 2)) for place in range(4))
     count = BarTime(start=Fraction(0), end=Fraction(4), counts=counts)
-    bar = evolve(once.bars[0], start=Fraction(4), end=Fraction(8))
+    later = tuple((at + 4, strong) for at, strong in once.bars[0].counts)
+    bar = evolve(once.bars[0], start=Fraction(4), end=Fraction(8), counts=later)
     playback = evolve(once, bars=(count, bar), end=Fraction(8), sounds=())
     captions, chapters = to_captions(playback, reading_of(text).timeline, Fraction(0))
     assert [one.text for one in read(captions)] == [

@@ -12,12 +12,11 @@ from itertools import groupby, zip_longest
 from fretloom.formats.sound.captions.vtt import Cue, milliseconds, timestamp, words
 from fretloom.formats.sound.places import SoundPlaces
 from fretloom.notation.model.details.sung import as_written
-from fretloom.performance.events import PlayedBar, Timeline
+from fretloom.performance.events import PlayedBar, TimedBar, Timeline
 from fretloom.performance.place_words import Whereabouts
-from fretloom.performance.playback.counting import clicks
 from fretloom.performance.playback.sounds import BarTime, Playback
 from fretloom.performance.showing.shape_names import signed_names
-from fretloom.trade.music.meter import Meter
+from fretloom.practising.tempos import counted_unit
 from fretloom.trade.music.tempo import number_words
 from fretloom.trade.phrases.table import say
 
@@ -28,7 +27,7 @@ class BarCaptions:
     def __init__(self, playback: Playback, timeline: Timeline, offset: Fraction) -> None:
         self._playback, self._offset = playback, offset
         self._places = SoundPlaces(timeline.settings)
-        self._unit = timeline.settings.tempo.unit
+        self._unit = counted_unit(timeline.settings)
         self._where = Whereabouts(timeline.bars)
         self._names = signed_names(timeline)
 
@@ -59,10 +58,7 @@ class BarCaptions:
         ]
         if not marks:
             yield say("captions.rest")
-        counts = [
-            (self._places.at(time, played, onset), str(count))
-            for count, onset in counts_in(played.bar.meter, played.bar.start, played.bar.length)
-        ]
+        counts = [(at, str(_count(at, time.start, played.bar))) for at, _ in time.counts]
         # A chord stands before the count on which it is taken.
         timed = self._timed(sorted([*marks, *counts], key=_place), start, end)
         yield f"{timed} {following}".strip()
@@ -79,7 +75,7 @@ class BarCaptions:
         return words(self._where.bar(played))
 
     def _at_tempo(self, what: str, time: BarTime) -> str:
-        """Say how fast it is, in the beats in which the lesson gives its own tempo."""
+        """Say how fast it is, in the beats in which tempos are chosen."""
         return at_tempo(what, self._playback, time, self._unit)
 
     def _following(self, time: BarTime, after: BarTime | None) -> str:
@@ -115,11 +111,9 @@ def at_tempo(what: str, playback: Playback, time: BarTime, unit: Fraction) -> st
     return say("captions.at", what=what, tempo=number_words(round(quarters / unit, 1)))
 
 
-def counts_in(meter: Meter, start: Fraction, length: Fraction) -> Iterator[tuple[int, Fraction]]:
-    """Yield the counts of a bar that begins at `start` of a full one, each with its onset."""
-    for place, _ in clicks(meter):
-        if start <= place < start + length:
-            yield meter.count_at(place).number, place - start
+def _count(at: Fraction, start: Fraction, bar: TimedBar) -> int:
+    """Return what is counted at a position in a bar that begins at position `start`."""
+    return bar.meter.count_at(at - start + bar.start).number
 
 
 def _sung(played: PlayedBar) -> str:

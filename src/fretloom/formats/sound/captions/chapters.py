@@ -12,6 +12,7 @@ from fretloom.formats.sound.captions.vtt import Cue, milliseconds, words
 from fretloom.performance.events import Timeline
 from fretloom.performance.place_words import Whereabouts
 from fretloom.performance.playback.sounds import BarTime, Playback
+from fretloom.practising.tempos import counted_unit
 from fretloom.trade.phrases.table import say
 
 
@@ -48,7 +49,7 @@ class _Titles:
     """What chapters are called; one that is heard again has a number, the student's turns have none."""
 
     def __init__(self, playback: Playback, timeline: Timeline) -> None:
-        self._playback, self._unit = playback, timeline.settings.tempo.unit
+        self._playback, self._unit = playback, counted_unit(timeline.settings)
         self._times, self._where = Counter[str](), Whereabouts(timeline.bars)
 
     def of(self, time: BarTime) -> str:

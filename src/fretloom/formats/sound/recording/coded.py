@@ -10,9 +10,10 @@ from typing import IO, TYPE_CHECKING, Any
 
 from fretloom.characters import nothing_hidden
 from fretloom.formats.shape import MadeAnew, Output, file_name
+from fretloom.formats.sound.choice import chosen_playback
 from fretloom.formats.sound.recording.needed import needed, no_room
 from fretloom.formats.sound.recording.options import RecordingOptions
-from fretloom.formats.sound.recording.wav import left_out_of, recording_of
+from fretloom.formats.sound.recording.wav import left_out_of, recordings_of
 from fretloom.performance.reading import Reading
 
 if TYPE_CHECKING:
@@ -42,9 +43,9 @@ def outputs(
         FretloomError: numpy or soundfile is not installed, or the lesson is too long.
     """
     library = library_for(form)
-    recording_of(reading, options)  # What cannot be is said now, not when the file is half written.
+    made = recordings_of(chosen_playback(reading, options), reading, options)
     tags = {"title": nothing_hidden(reading.timeline.settings.title)}
-    content = MadeAnew(lambda: coded(recording_of(reading, options), form, library, tags))
+    content = MadeAnew(lambda: coded(made(), form, library, tags))
     return (Output(file_name(reading.lesson, ending), content, left_out_of(reading)),)
 
 

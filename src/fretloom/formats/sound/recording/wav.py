@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import wave
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from typing import IO, TYPE_CHECKING, cast
 
 from fretloom.formats.beside import beside_the_music
@@ -12,6 +12,7 @@ from fretloom.formats.sound.choice import chosen_playback
 from fretloom.formats.sound.recording.lasting import refuse_too_long
 from fretloom.formats.sound.recording.needed import needed
 from fretloom.formats.sound.recording.options import RecordingOptions
+from fretloom.performance.playback.sounds import Playback
 from fretloom.performance.reading import Reading
 
 if TYPE_CHECKING:
@@ -25,8 +26,8 @@ def write(reading: Reading, options: RecordingOptions) -> tuple[Output, ...]:
     Raises:
         FretloomError: numpy is not installed, or the lesson is too long.
     """
-    recording_of(reading, options)  # What cannot be is said now, not when the file is half written.
-    content = MadeAnew(lambda: wav_pieces(recording_of(reading, options)))
+    made = recordings_of(chosen_playback(reading, options), reading, options)
+    content = MadeAnew(lambda: wav_pieces(made()))
     return (Output(file_name(reading.lesson, ".wav"), content, left_out_of(reading)),)
 
 
@@ -38,21 +39,20 @@ def left_out_of(reading: Reading) -> tuple[LeftOut, ...]:
     return (*found, *words)
 
 
-def recording_of(
-    reading: Reading, options: RecordingOptions, level: Level | None = None
-) -> Recording:
-    """Return the recording of a lesson, at a level that it shares with others or at its own.
+def recordings_of(
+    playback: Playback, reading: Reading, options: RecordingOptions, level: Level | None = None
+) -> Callable[[], Recording]:
+    """Return what makes the recording of a playback, at a level that it shares with others or at its own.
 
     Raises:
-        FretloomError: as for `write`.
+        FretloomError: numpy is not installed, or it is too long.
     """
     needed("numpy", "sound is made with numpy")
+    refuse_too_long(playback)
     from fretloom.formats.sound.recording.recorded import RecordingPlan, recorded
 
-    settings = reading.timeline.settings
-    playback = chosen_playback(reading, options)
-    refuse_too_long(playback)
-    return recorded(playback, settings, RecordingPlan(clicks=options.clicks, level=level))
+    plan = RecordingPlan(clicks=options.clicks, level=level)
+    return lambda: recorded(playback, reading.timeline.settings, plan)
 
 
 def wav_pieces(recording: Recording) -> Iterator[bytes]:
