@@ -7,9 +7,10 @@ import os
 import signal
 import sys
 import threading
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from contextlib import contextmanager
 from pathlib import Path
+from types import MappingProxyType
 from typing import TYPE_CHECKING, NoReturn
 
 from fretloom import api
@@ -100,6 +101,37 @@ def not_arranged(error: LessonFaulty, what: str, own: Sequence[Diagnostic]) -> i
     way = "mend them first" if own else "choose another key or capo, or say --despite-findings"
     say(f"{error}, so it was not {what}; {way}")
     return 1
+
+
+def add_format_options(
+    parser: argparse.ArgumentParser,
+    options: Iterable[api.Option],
+    switches: Mapping[str, str] = MappingProxyType({}),
+) -> None:
+    """Add options of a format with their defaults; `switches` are those that are called otherwise here."""
+    for option in options:
+        name = switches.get(option.name, option.switch)
+        if not option.kind.shown:
+            parser.add_argument(name, dest=option.name, action="store_true", help=option.says)
+            continue
+        usual = f"; default: {option.default}" if option.default else ""
+        parser.add_argument(
+            name,
+            dest=option.name,
+            type=option.kind.read,
+            default=option.default,
+            metavar=option.kind.shown,
+            help=f"{option.says} ({option.kind.allowed}{usual})",
+        )
+
+
+def as_typed(
+    refusal: FretloomError, switches: Mapping[str, str] = MappingProxyType({})
+) -> FretloomError:
+    """Return the refusal of an option's value with the option as it is typed."""
+    name, _, wrong = str(refusal).partition(" ")
+    typed = switches.get(name) or "--" + name.replace("_", "-")
+    return FretloomError(f"{typed} {wrong}")
 
 
 @contextmanager

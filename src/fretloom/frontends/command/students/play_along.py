@@ -10,7 +10,9 @@ from fretloom.api import LessonFaulty, RecordingOptions
 from fretloom.errors import FretloomError
 from fretloom.frontends.command.terminal import (
     STDOUT,
+    add_format_options,
     add_root,
+    as_typed,
     complain,
     errors_of,
     loaded,
@@ -37,18 +39,7 @@ def add_options(parser: argparse.ArgumentParser) -> None:
     parser.add_argument(
         "--captions", action="store_true", help="write the captions of each beside it (WebVTT)"
     )
-    for option in _options():
-        if not option.kind.shown:
-            parser.add_argument(option.switch, action="store_true", help=option.says)
-            continue
-        usual = f"; default: {option.default}" if option.default else ""
-        parser.add_argument(
-            option.switch,
-            type=option.kind.read,
-            default=option.default,
-            metavar=option.kind.shown,
-            help=f"{option.says} ({option.kind.allowed}{usual})",
-        )
+    add_format_options(parser, _options())
     parser.add_argument(
         "--despite-errors",
         action="store_true",
@@ -104,5 +95,4 @@ def _wanted(options: argparse.Namespace) -> RecordingOptions:
     try:
         return RecordingOptions(**given, count_in=not options.without_count_in)
     except FretloomError as error:
-        name, _, wrong = str(error).partition(" ")
-        raise FretloomError(f"--{name.replace('_', '-')} {wrong}") from None
+        raise as_typed(error) from None

@@ -8,7 +8,15 @@ from typing import Any
 from fretloom import api
 from fretloom.api import LessonFaulty
 from fretloom.errors import FretloomError
-from fretloom.frontends.command.terminal import add_root, complain, errors_of, loaded, say
+from fretloom.frontends.command.terminal import (
+    add_format_options,
+    add_root,
+    as_typed,
+    complain,
+    errors_of,
+    loaded,
+    say,
+)
 
 #: Options that are called otherwise here than as options of the format.
 _SWITCHES = {"begin": "--from"}
@@ -17,16 +25,7 @@ _SWITCHES = {"begin": "--from"}
 def add_options(parser: argparse.ArgumentParser) -> None:
     """Add what the command takes."""
     parser.add_argument("file", metavar="FILE")
-    for option in _options():
-        usual = f"; default: {option.default}" if option.default else ""
-        parser.add_argument(
-            _SWITCHES.get(option.name, option.switch),
-            dest=option.name,
-            type=option.kind.read,
-            default=option.default,
-            metavar=option.kind.shown,
-            help=f"{option.says} ({option.kind.allowed}{usual})",
-        )
+    add_format_options(parser, _options(), _SWITCHES)
     parser.add_argument(
         "--knows",
         metavar="LESSON",
@@ -73,9 +72,8 @@ def _wanted(options: argparse.Namespace) -> dict[str, Any]:
     given = {option.name: getattr(options, option.name) for option in _options()}
     try:
         api.options_named("practice", given)
-    except FretloomError as error:  # Called as it is typed.
-        name, _, wrong = str(error).partition(" ")
-        raise FretloomError(f"{_SWITCHES.get(name, f'--{name}')} {wrong}") from None
+    except FretloomError as error:
+        raise as_typed(error, _SWITCHES) from None
     return {
         name: value
         for name, value in given.items()
