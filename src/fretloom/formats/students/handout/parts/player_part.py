@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Hashable, Sequence
+from functools import cache
 from typing import TYPE_CHECKING, Any
 
 from attrs import field
@@ -24,6 +25,7 @@ from fretloom.package_data import packaged_text
 from fretloom.performance.events import PlayedBar, Settings
 from fretloom.performance.place_words import Whereabouts
 from fretloom.performance.playback.play import play
+from fretloom.performance.playback.sounds import Playback
 from fretloom.performance.reading import Reading
 from fretloom.performance.showing.shown_bars import shown_bars
 from fretloom.practising.plan import PathPart
@@ -82,7 +84,9 @@ class Players:
         if len(bars) > LIMITS.bars_in_a_player:
             return None
         places = Whereabouts(bars)
-        where = [(at, _plain(places.section(one))) for at, one in enumerate(bars) if one.first]
+        where = [
+            (at, nothing_hidden(places.section(one))) for at, one in enumerate(bars) if one.first
+        ]
         played = _ToPlay(
             bars=bars, where=_from_the_first(where, ""), unit=counted_unit(self._settings), whole=True,
         )  # fmt: skip
@@ -97,7 +101,7 @@ class Players:
         bars = shown_bars(self.reading, part.show)
         if not 0 < len(bars) <= LIMITS.bars_in_a_player:
             return None
-        tempos, title = part.tempos, _plain(part.where or piece.title)
+        tempos, title = part.tempos, nothing_hidden(part.where or piece.title)
         own = bool(self.artist.places(drawn))
         played = _ToPlay(
             bars=bars,
@@ -122,8 +126,11 @@ class Players:
             return None
         drawn = DrawnSong(self.reading.timeline.bars, song, road, self.artist)
         pool = NotePool(self._settings)
-        plays = [self._data(one, pool, drawn) for one in self._played]
         whole = play(self.reading.timeline.bars[: LIMITS.bars_in_a_player], self._settings)
+        plays = [
+            self._data(one, whole if one.whole else play(one.bars, self._settings), pool, drawn)
+            for one in self._played
+        ]
         heard = {
             "guitar": instrument_data(self._settings),
             "loud": gain_of(whole, self._settings),
@@ -139,8 +146,9 @@ class Players:
             script=trusted_markup(_script()),
         )
 
-    def _data(self, one: _ToPlay, pool: NotePool, song: DrawnSong) -> dict[str, Any]:
-        playback = play(one.bars, self._settings)
+    def _data(
+        self, one: _ToPlay, playback: Playback, pool: NotePool, song: DrawnSong
+    ) -> dict[str, Any]:
         numbers = [bar.number if one.whole else bar.place for bar in one.bars]
         shown = song.shown(one.bars) if one.drawn in (None, _SONG) else self._shown(one)
         own = one.whole or one.drawn not in (None, _SONG)
@@ -178,10 +186,7 @@ def _from_the_first(where: Sequence[tuple[int, str]], title: str) -> tuple[tuple
     return tuple(where) if where and not where[0][0] else ((0, title), *where)
 
 
-def _plain(words: str) -> str:
-    return nothing_hidden(words)
-
-
+@cache
 def _script() -> str:
     """Return the script of a page, whole in itself."""
     controls = lean(packaged_text(ROOM, "templates/player.js"))
