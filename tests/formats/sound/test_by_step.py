@@ -9,6 +9,7 @@ from typing import Any
 
 import numpy as np
 import pytest
+import soundfile
 from reading_through import reading_of
 from timeline_lessons import HEAD
 
@@ -92,6 +93,23 @@ def test_captions_go_with_each_recording():
 def test_a_lesson_without_bars_has_no_recordings():
     with pytest.raises(FretloomError, match="nothing is played"):
         made("")
+
+
+def test_players_show_what_a_file_is_and_in_which_order_it_comes():
+    reading = reading_of(HEAD.format(fields="  tempo 400\n") + BODY)
+    outputs = practice_recordings(reading, RecordingOptions(tempos=(400,)), "flac")
+    with_tags = [soundfile.SoundFile(io.BytesIO(one.data)) for one in outputs]
+    assert [(one.tracknumber, one.title, one.album) for one in with_tags] == [
+        ("1", "1. The picking", "Test"), ("2", "3. All of it", "Test"), ("3", "Test", "Test"),
+    ]  # fmt: skip
+
+
+def test_files_of_many_steps_stand_in_their_order():
+    steps = "".join(
+        f'\nstep "S{number}"\n  show bars 1-2 of verse at 120\n' for number in range(10)
+    )
+    names = planned("  tempo 120\n", "section verse using plain\n  E | A\n" + steps)
+    assert names == sorted(names) and names[0] == "weir.step-01.wav"
 
 
 def planned(fields: str, text: str) -> list[str]:

@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 import pytest
+from attrs import evolve
 from played_back import heard, one_bar
 from timeline_lessons import expanded
 
-from fretloom.performance.playback.loudness import ACCENT, DEGREES, FIRST
+from fretloom.performance.manner import Manner
+from fretloom.performance.playback.loudness import ACCENT, DEGREES, FIRST, loudness_of
 from fretloom.performance.playback.play import play
 
 
@@ -56,3 +58,15 @@ def test_a_swell_that_is_not_played_to_its_end_stays_where_it_is():
 def test_loudness_stays_between_1_and_127(dynamic):
     body = f"section verse\n  dynamic {dynamic}\n  E {{ p!, m2@3.ghost, p!, m }}\n"
     assert all(1 <= one <= 127 for one in loudness(body))
+
+
+@pytest.mark.parametrize(
+    ("swell", "first", "to", "end"), [("crescendo", True, "f", 96), ("diminuendo", False, "pp", 32)]
+)
+def test_a_swell_without_its_end_does_not_go_on_into_another(swell, first, to, end):
+    """Into that of the next section, or into one the other way."""
+    one, other = expanded("section verse using bassline\n  E | E\n").timeline.bars
+    cut = evolve(one, manner=Manner(dynamic="p", swell="crescendo"))
+    whole = evolve(other, first=first, manner=Manner(dynamic="p", swell=swell, dynamic_to=to))
+    found = [(bar.start, bar.end) for bar in loudness_of([cut, whole])]
+    assert found == [(48, 48), (48, end)]

@@ -85,6 +85,12 @@ def test_one_after_another_each_at_its_tempo():
     assert both.bars[1].counts == ((4, 0), (5, 2), (6, 2), (7, 2))
 
 
+def test_slaps_stay_in_their_bars():
+    played = one_bar("p, slap, p, slap")
+    both = joined([played, played])
+    assert [(slap.bar, slap.at) for slap in both.slaps] == [(0, 1), (0, 3), (1, 5), (1, 7)]
+
+
 def test_over_the_seam_a_string_ends_where_it_is_plucked_again():
     played = one_bar("p6, -, m2@3.trill-5, -")
     both = joined([played, played])

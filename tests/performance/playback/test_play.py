@@ -111,6 +111,20 @@ def test_a_quick_slide_takes_half_the_time_there_is():
     assert (sound.moves[0].at, sound.moves[0].until) == (F(1, 4), F(1, 2))
 
 
+def test_a_slide_behind_a_slur_takes_half_of_its_own_time():
+    """Three notes share a beat of a fifth of a second."""
+    (sound,) = one_bar("i3@0h2s4, -, -, -", "tempo 300").sounds
+    assert [(move.at, move.until) for move in sound.moves] == [
+        (F(1, 3), F(1, 3)), (F(1, 2), F(2, 3)),
+    ]  # fmt: skip
+
+
+def test_the_last_note_of_slurs_is_bent_and_not_the_pluck():
+    (sound,) = one_bar("m2@3h5.prebend-full, -, -, -").sounds
+    assert sound.midi == 62
+    assert [(move.kind, move.midi) for move in sound.moves] == [("hammer-on", 64), ("bend", 66)]
+
+
 def test_a_bend_goes_up_and_its_release_comes_back():
     (sound,) = one_bar("m2@3.bend-full-release, -, -, -").sounds
     assert [(move.kind, move.midi) for move in sound.moves] == [("bend", 64), ("release", 62)]

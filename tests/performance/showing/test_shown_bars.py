@@ -9,6 +9,7 @@ from timeline_lessons import HEAD
 
 from fretloom.notation.model.step import Show
 from fretloom.performance.events import PlayedBar
+from fretloom.performance.showing.patterns_alone import FirstOvers
 from fretloom.performance.showing.shown_bars import shown_bars
 
 BODY = """
@@ -80,3 +81,15 @@ def test_a_shape_is_rolled_slowly_from_its_lowest_string():
 def test_what_the_lesson_does_not_have_has_no_bars():
     for kind in ("voicing", "pattern", "section"):
         assert shown(kind=kind, name="nothing") == ()
+
+
+def test_over_a_bar_of_rest_there_is_no_change():
+    text = HEAD.format(fields="") + "section verse using plain\n  E | rest | A\n"
+    show = Show(kind="change", name="E", over="A")
+    assert shown_bars(reading_of(text), show) == ()
+
+
+def test_a_pattern_is_shown_over_the_first_voicing_and_not_over_a_later_one():
+    text = HEAD.format(fields="") + "section verse using plain\n  A | E | D\n"
+    overs = FirstOvers(reading_of(text).timeline)
+    assert (overs.of("plain"), overs.of("bassline")) == ("A", "E")
