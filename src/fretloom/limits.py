@@ -20,6 +20,7 @@ class Limits:
             quotes.
         faults: after which the rest of a text is not read. links: files from one to the next.
         files: that a lesson names, with those that they name; they have `characters` together.
+        lessons_named: of a collection, looked through for a name.
         depth: brackets inside one another. repeats_deep: repeats inside one another; the text is
             indented for no more than `depth` of them.
         names: different voicings, patterns or sections in a lesson, of each. strings: of a tuning.
@@ -51,6 +52,7 @@ class Limits:
     faults: int = 100
     links: int = 20
     files: int = 200
+    lessons_named: int = 20_000
     depth: int = 16
     repeats_deep: int = 1_000
     names: int = 4_000

@@ -173,6 +173,24 @@ def test_text_that_is_not_saved_yet_finds_files_as_its_file_would(tmp_path: Path
     assert (itself.rule, itself.message) == ("use-cycle", "new.lesson names itself")
 
 
+def test_texts_stand_in_place_of_files_that_are_there_or_not(tmp_path: Path) -> None:
+    """An editor has not saved them yet; whatever the way to them, they are found by their place."""
+    lesson = LESSON.format("voicings/open.lesson")
+    (tmp_path / "voicings").mkdir()
+    path, other = (
+        tmp_path / "tune.lesson",
+        tmp_path / "voicings" / ".." / "voicings" / "open.lesson",
+    )
+    assert check(loads(lesson, path=path, texts={str(other): "\ufeff" + VOICINGS})) == []
+    other.write_text("voicings\n  C  nothing\n")
+    assert check(loads(lesson, path=path, texts={other: VOICINGS})) == []
+    assert _only(check(loads(lesson, path=path))).rule == "linked-file-faulty"
+    with pytest.raises(TypeError, match="a path of texts is a str or a Path, not int"):
+        loads(lesson, path=path, texts={1: VOICINGS})  # type: ignore[dict-item]
+    with pytest.raises(TypeError, match="text is a str, not bytes"):
+        loads(lesson, path=path, texts={path: b""})  # type: ignore[dict-item]
+
+
 def test_text_is_refused_before_it_is_read_if_it_is_too_large() -> None:
     """The limit of a file holds for a text; at the limit it is read."""
     assert loads("#" * LIMITS.characters).tail

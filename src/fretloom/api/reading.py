@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from functools import cached_property
 from typing import TYPE_CHECKING
 
@@ -36,7 +37,13 @@ def load(path: FilePath, *, root: FilePath | None = None) -> Lesson:
     return load_lesson(path, root)
 
 
-def loads(text: str, *, path: FilePath | None = None, root: FilePath | None = None) -> Lesson:
+def loads(
+    text: str,
+    *,
+    path: FilePath | None = None,
+    root: FilePath | None = None,
+    texts: Mapping[FilePath, str] | None = None,
+) -> Lesson:
     """Read a lesson from a text, such as one that an editor has not saved yet.
 
     Faults in the text never raise; `check` returns them.
@@ -48,12 +55,14 @@ def loads(text: str, *, path: FilePath | None = None, root: FilePath | None = No
         root: the folder of the collection, nothing outside it is read; by default the folder of
             `path`. Without a path, the text is taken to live in the root. Without either, the files
             that it names are not looked up, which is an error in each line that names one.
+        texts: what stands in place of files that the text names, by their paths, whether these are
+            there or not: unsaved texts of an editor, or what lies in no file.
 
     Raises:
-        LessonUnreadable: the text has over 2,000,000 characters, or holds half of a character (a
+        LessonUnreadable: a text has over 2,000,000 characters, or holds half of a character (a
             lone surrogate), or the root is not a folder.
     """
-    return loads_lesson(text, path, root)
+    return loads_lesson(text, path, root, texts)
 
 
 def link(

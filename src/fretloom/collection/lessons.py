@@ -51,7 +51,7 @@ def found_lessons(paths: Iterable[str], root: str | None) -> Iterator[FoundLesso
     seen: set[Path] = set()
     roots = Roots(root)
     for path in map(Path, paths):
-        for file in _below(path) if _is_folder(path) else (path,):
+        for file in lessons_below(path) if _is_folder(path) else (path,):
             if file not in seen:
                 seen.add(file)
                 yield roots.found(file)
@@ -117,7 +117,7 @@ def _named(root: str) -> Path:
     raise FretloomError(f"--root: {what}")
 
 
-def _below(folder: Path) -> Iterator[Path]:
+def lessons_below(folder: Path) -> Iterator[Path]:
     """Yield the lessons of a folder in a stable order; hidden folders and links out of it are passed over."""
     inside = resolved(folder)
     for place, folders, names in os.walk(folder):

@@ -87,10 +87,12 @@ class Collection:
     `sizes` are the characters of the files read. `folders` are the files that lie in folders,
     listed when needed; `failed` says of files why they cannot be read; `missing` are those that are not
     there, once for each line; `refused` the lines that name files
-    beyond the limits.
+    beyond the limits. `texts` stand in place of what is in files: an editor's unsaved buffers, by their
+    paths with links followed.
     """
 
     root: Path
+    texts: Mapping[Path, str] = field(factory=dict)
     done: dict[Path, Lesson] = field(factory=dict)
     sizes: list[int] = field(factory=list)
     folders: dict[Path, dict[str, str]] = field(factory=dict)
@@ -131,7 +133,7 @@ class Collection:
             return too_long(path, span)
         if target not in self.done:
             full = len(self.sizes) >= LIMITS.files or sum(self.sizes) > LIMITS.characters
-            if full and target not in self.failed and exists(target):
+            if full and target not in self.failed and self.is_there(target):
                 self.refused.append(span)
                 return None if self.refused[1:] else too_many(path, span)
             text = self.text_of(target)
@@ -141,11 +143,16 @@ class Collection:
             self.done[target] = self.linked(lesson, target, (*trail, target))
         return self.done[target]
 
+    def is_there(self, target: Path) -> bool:
+        """Whether there is a file, or a text in its place."""
+        return target in self.texts or exists(target)
+
     def text_of(self, target: Path) -> str | LessonUnreadable:
         """Return what is in a file, or why it cannot be read; that is tried once."""
         if target not in self.failed:
             try:
-                text = read_text(target)
+                given = self.texts.get(target)
+                text = read_text(target) if given is None else given
             except LessonUnreadable as error:
                 self.failed[target] = error
                 if exists(target):
@@ -160,7 +167,7 @@ class Collection:
 
         There are none once very many are missing.
         """
-        if exists(target):
+        if self.is_there(target):
             return []
         self.missing.append(target)
         if len(self.missing) > LIMITS.hinted:
@@ -182,7 +189,7 @@ class Collection:
 
     def as_spelt_there(self, target: Path) -> Path:
         """Return a path as the file system spells its last part, if only its accents are made up otherwise."""
-        if target.name.isascii() or exists(target):
+        if target.name.isascii() or self.is_there(target):
             return target
         name = self.listed(target.parent).get(composed(target.name))
         return target.with_name(name) if name else target

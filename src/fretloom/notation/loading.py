@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import os
 import re
+from collections.abc import Mapping
 from pathlib import Path
 
 from fretloom.errors import FretloomError, LessonUnreadable
@@ -33,8 +34,15 @@ def load_lesson(path: FilePath, root: FilePath | None = None) -> Lesson:
     return _followed(lesson, file, root)
 
 
-def loads_lesson(text: str, path: FilePath | None = None, root: FilePath | None = None) -> Lesson:
+def loads_lesson(
+    text: str,
+    path: FilePath | None = None,
+    root: FilePath | None = None,
+    texts: Mapping[FilePath, str] | None = None,
+) -> Lesson:
     """Read a lesson from a text that lives, or is to live, at `path`, and the files it names.
+
+    `texts` stand in place of files that it names, by their paths.
 
     Raises:
         LessonUnreadable: the text is too large, or holds what no file can, or the root is not a folder.
@@ -46,7 +54,7 @@ def loads_lesson(text: str, path: FilePath | None = None, root: FilePath | None 
     lesson = read(Source(name, text.removeprefix("\ufeff")))
     if place is None and root is None:
         return unlinked_noted(lesson)
-    return _followed(lesson, place, root)
+    return _followed(lesson, place, root, texts)
 
 
 def link_lesson(
@@ -98,7 +106,27 @@ def refuse_unreadable(text: str, name: str) -> None:
         )
 
 
-def _followed(lesson: Lesson, place: Path | None, root: FilePath | None) -> Lesson:
+def texts_by_place(texts: Mapping[FilePath, str] | None) -> dict[Path, str]:
+    """Return texts that stand in place of files by the places of these, links followed.
+
+    Raises:
+        TypeError: a path or a text is none.
+        LessonUnreadable: a text is too large, or holds what no file can.
+    """
+    found: dict[Path, str] = {}
+    for path, text in (texts or {}).items():
+        refuse_other_than_text(text)
+        refuse_unreadable(text, str(path))
+        found[resolved(as_path(path, "a path of texts"))] = text.removeprefix("\ufeff")
+    return found
+
+
+def _followed(
+    lesson: Lesson,
+    place: Path | None,
+    root: FilePath | None,
+    texts: Mapping[FilePath, str] | None = None,
+) -> Lesson:
     """Link a lesson that lives at a place, or directly in the root."""
     folder = None if root is None else as_path(root, "root")
     if folder is not None and not is_folder(folder):
@@ -111,7 +139,8 @@ def _followed(lesson: Lesson, place: Path | None, root: FilePath | None) -> Less
     if place is None:
         assert folder is not None
         inside = resolved(folder)
-        return Collection(inside).linked(lesson, inside / "<text>", ())
+        return Collection(inside, texts_by_place(texts)).linked(lesson, inside / "<text>", ())
     file = resolved(place)
-    collection = Collection(resolved(folder if folder is not None else place.parent))
+    inside = resolved(folder if folder is not None else place.parent)
+    collection = Collection(inside, texts_by_place(texts))
     return collection.linked(lesson, file, (file,))

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import os
-import re
 from collections.abc import Iterable
 from pathlib import Path
 
@@ -12,6 +11,7 @@ from attrs import field
 from fretloom.collection.configuration.finding import resolved
 from fretloom.collection.configuration.reading import PLACES
 from fretloom.collection.lessons import FoundLesson
+from fretloom.collection.naming.named_in_text import files_in_text
 from fretloom.errors import FretloomError, LessonUnreadable
 from fretloom.files import read_text
 from fretloom.text import shown_name, visible
@@ -19,8 +19,6 @@ from fretloom.values import frozen
 
 _OPTION = "--changed"
 _OF_A_HOOK = ("GIT_DIR", "GIT_INDEX_FILE", "GIT_WORK_TREE")
-#: Lines that name other files; what only looks like one does no harm.
-_LINKS = re.compile(r'^[ \t]*(?:use|based[ \t]+on)[ \t]+"([^"\r\n]*)"', re.M)
 
 
 def changed_since(revision: str, folder: Path) -> frozenset[Path]:
@@ -84,8 +82,7 @@ class _Needs:
                 text = read_text(file)
             except LessonUnreadable:
                 text = ""
-            names = [name for name in _LINKS.findall(text) if "\0" not in name]
-            self._known[file] = tuple(resolved(file.parent / name) for name in names)
+            self._known[file] = tuple(resolved(file.parent / name) for name in files_in_text(text))
         return self._known[file]
 
 

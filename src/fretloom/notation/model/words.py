@@ -145,6 +145,12 @@ def name(text: str) -> str:
     return seen(text)
 
 
+def name_at(text: str, start: int) -> str:
+    """Return the name that begins at a place of a text, "" if none does."""
+    found = _NAME.match(text, start)
+    return found[0] if found else ""
+
+
 def used_name(text: str) -> str:
     """Say what keeps a text from being a name in bars, patterns and the form."""
     problem = name(text)

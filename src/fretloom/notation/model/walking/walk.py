@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator
 from itertools import islice, repeat
-from typing import Any, TypeVar
+from typing import Any, Literal, TypeVar
 
 from attrs import evolve, field
 
@@ -50,6 +50,7 @@ from fretloom.source import Span
 from fretloom.values import frozen
 
 T = TypeVar("T")
+NameKind = Literal["voicing", "pattern", "section"]
 
 #: What has a margin and stands in a block.
 Line = Setting | Home | VoicingEntry | Pattern | SectionLine | FormEntry | But | Prose | Show
@@ -80,7 +81,7 @@ _INSIDE: dict[type, tuple[str, ...]] = {
 }
 
 #: The fields that use a name: what it is the name of, the field, and the field with its span.
-_NAMES: dict[type, tuple[tuple[str, str, str], ...]] = {
+_NAMES: dict[type, tuple[tuple[NameKind | None, str, str], ...]] = {
     VoicingEntry: (("voicing", "like", "like_span"),),
     Part: (("voicing", "voicing", "span"),),
     Bar: (("pattern", "using", "using_span"),),
@@ -88,10 +89,10 @@ _NAMES: dict[type, tuple[tuple[str, str, str], ...]] = {
     UsingLine: (("pattern", "using", "using_span"),),
     ChangePattern: (("pattern", "using", "using_span"),),
     FormEntry: (("section", "section", "section_span"),),
-    Show: (("", "name", "name_span"), ("voicing", "over", "over_span")),
+    Show: ((None, "name", "name_span"), ("voicing", "over", "over_span")),
 }
 #: What the name is that a step shows, by the kind of what is shown.
-_SHOWN = {
+_SHOWN: dict[str, NameKind] = {
     "voicing": "voicing",
     "change": "voicing",
     "pattern": "pattern",
@@ -106,7 +107,7 @@ Placed = tuple[WrittenPlace, object]
 class NameUse:
     """A place where the name of a "voicing", "pattern" or "section" (`kind`) is used."""
 
-    kind: str
+    kind: NameKind
     name: str
     place: WrittenPlace
     span: Span | None = field(default=None, eq=False, repr=False)
@@ -158,15 +159,20 @@ def lines(block: object, depth: int = 1) -> Iterator[tuple[Line, int]]:
 def uses(top: object) -> Iterator[NameUse]:
     """Yield every use of a voicing's, pattern's or section's name in a lesson or a part of one."""
     for place, node in walk(top, (PatternBar,)):
-        for kind, name, span in _names(node) if type(node) in _NAMES else ():
-            if used := getattr(node, name):
-                yield NameUse(kind, used, place, getattr(node, span))
+        yield from uses_in(node, place)
+
+
+def uses_in(node: object, place: WrittenPlace) -> Iterator[NameUse]:
+    """Yield the uses of names in a thing, but not in what stands inside it."""
+    for kind, name, span in _names(node) if type(node) in _NAMES else ():
+        if used := getattr(node, name):
+            yield NameUse(kind, used, place, getattr(node, span))
 
 
 def rebuilt(
     lesson: Lesson,
     *,
-    name: Callable[[str, str], str] | None = None,
+    name: Callable[[NameKind, str], str] | None = None,
     voicing: Callable[[VoicingEntry, WrittenPlace], VoicingEntry] | None = None,
     entry: Callable[[FormEntry, WrittenPlace], FormEntry] | None = None,
     bar: Callable[[Bar, WrittenPlace], Bar] | None = None,
@@ -195,7 +201,7 @@ class _Rebuilding:
     """The replacements by type, and those of names; inside the types in `skip` nothing changes."""
 
     change: dict[type, Callable[[Any, WrittenPlace], Any]]
-    name: Callable[[str, str], str] | None
+    name: Callable[[NameKind, str], str] | None
     skip: tuple[type, ...]
 
     def of(self, node: Any, place: WrittenPlace) -> Any:
@@ -228,11 +234,11 @@ def _same(old: object, new: object) -> bool:
     return old is new
 
 
-def _names(node: object) -> Iterator[tuple[str, str, str]]:
-    shown = _SHOWN.get(node.kind, "") if isinstance(node, Show) else ""
+def _names(node: object) -> Iterator[tuple[NameKind, str, str]]:
+    shown = _SHOWN.get(node.kind) if isinstance(node, Show) else None
     for kind, name, span in _NAMES.get(type(node), ()):
-        if kind or shown:
-            yield kind or shown, name, span
+        if what := kind or shown:
+            yield what, name, span
 
 
 def _children(node: object) -> Iterator[object]:

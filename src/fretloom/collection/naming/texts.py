@@ -1,0 +1,139 @@
+"""The texts of a collection's lessons, each read once, and which of them names which."""
+
+from __future__ import annotations
+
+import os
+from collections.abc import Iterable, Mapping
+from itertools import islice
+from pathlib import Path
+
+from fretloom.characters import composed
+from fretloom.collection.configuration.finding import resolved
+from fretloom.collection.lessons import lessons_below
+from fretloom.collection.naming.named_in_text import files_in_text
+from fretloom.errors import FretloomError, LessonUnreadable
+from fretloom.files import read_text
+from fretloom.limits import LIMITS
+from fretloom.notation.linking import Collection
+from fretloom.notation.loading import texts_by_place
+from fretloom.notation.model.lesson import Lesson
+from fretloom.notation.syntax.read import read
+from fretloom.source import Source
+from fretloom.text import shown_name
+from fretloom.values import frozen
+
+
+@frozen
+class Seen:
+    """A lesson with all that it names, and the file of each text that was read for it, by the name of the text."""
+
+    lesson: Lesson
+    files: Mapping[str, Path]
+
+
+class Texts:
+    """The lessons below a root as they are now; texts may stand in place of files.
+
+    Files are known by where they lie, links followed.
+
+    Args:
+        root: the folder that `use` and `based on` must stay in.
+        texts: what stands in place of files, by their paths: an editor's unsaved texts.
+
+    Raises:
+        LessonUnreadable: such a text is too large, or holds what no file can.
+    """
+
+    def __init__(
+        self, root: str | os.PathLike[str], texts: Mapping[str | os.PathLike[str], str] | None
+    ) -> None:
+        self.root = resolved(Path(root))
+        self._given = texts_by_place(texts)
+        self._texts: dict[Path, str] = {}
+        self._named: dict[Path, tuple[Path, ...]] = {}
+        self._needs: dict[Path, frozenset[Path]] = {}
+        self._needed: dict[Path, set[Path]] | None = None
+        self._spelling = Collection(self.root, self._given)
+
+    def text(self, file: Path) -> str:
+        """Return the text of a file.
+
+        Raises:
+            LessonUnreadable: it cannot be read.
+        """
+        if file not in self._texts:
+            given = self._given.get(file)
+            self._texts[file] = read_text(file) if given is None else given
+        return self._texts[file]
+
+    def seen(self, file: Path) -> Seen:
+        """Return a lesson with all that it names, read anew.
+
+        Raises:
+            LessonUnreadable: the file itself cannot be read.
+        """
+        collection = Collection(self.root, {**self._given, **self._texts})
+        lesson = read(Source(str(file), self.text(file)))
+        linked = collection.linked(lesson, file, (file,))
+        files = {one.source.name: path for path, one in collection.done.items() if one.source}
+        return Seen(linked, {**files, str(file): file})
+
+    def needs(self, file: Path) -> frozenset[Path]:
+        """Return a file, the files that it names, and those that they name."""
+        if file not in self._needs:
+            found, waiting = {file}, [file]
+            while waiting:
+                fresh = [one for one in self._names(waiting.pop()) if one not in found]
+                found.update(fresh)
+                waiting += fresh
+            self._needs[file] = frozenset(found)
+        return self._needs[file]
+
+    def needing(self, files: Iterable[Path]) -> list[Path]:
+        """Return some files and all below the root that need one of them, in a stable order.
+
+        Raises:
+            FretloomError: there are more lessons below the root than are looked through.
+        """
+        needed = self._all_needed()
+        found = set(files)
+        waiting = list(found)
+        while waiting:
+            fresh = needed.get(waiting.pop(), set()) - found
+            found |= fresh
+            waiting += fresh
+        return sorted(found)
+
+    def says(self, file: Path, name: str) -> bool:
+        """Whether a name stands somewhere in a text; it need not be a name there."""
+        return name in composed(self._if_readable(file))
+
+    def _all_needed(self) -> dict[Path, set[Path]]:
+        """Return by each file that is named below the root those that name it."""
+        if self._needed is None:
+            most = LIMITS.lessons_named
+            below = list(islice(lessons_below(self.root), most + 1))
+            if len(below) > most:
+                raise FretloomError(
+                    f"there are more than {most:,} lessons below {shown_name(self.root)}: "
+                    "name a smaller root"
+                )
+            self._needed = {}
+            for file in {*map(resolved, below), *self._given}:
+                for other in self._names(file):
+                    self._needed.setdefault(other, set()).add(file)
+        return self._needed
+
+    def _names(self, file: Path) -> tuple[Path, ...]:
+        if file not in self._named:
+            places = (file.parent / name for name in files_in_text(self._if_readable(file)))
+            found = (resolved(self._spelling.as_spelt_there(place)) for place in places)
+            inside = dict.fromkeys(one for one in found if one.is_relative_to(self.root))
+            self._named[file] = tuple(inside)
+        return self._named[file]
+
+    def _if_readable(self, file: Path) -> str:
+        try:
+            return self.text(file)
+        except LessonUnreadable:
+            return ""
