@@ -31,7 +31,7 @@ from fretloom.values import frozen
 
 
 @frozen(eq=False)
-class Occurrence:
+class StagedBar:
     """A bar in performing order, before it is timed.
 
     `entry` is the 0-based place of the form's entry, `pass_` the 0-based pass of that entry, `time`
@@ -59,7 +59,7 @@ class Staged:
     faults: Faults
     plans: dict[str, Plan | None]
     form: tuple[FormLine, ...]
-    occurrences: tuple[Occurrence, ...]
+    occurrences: tuple[StagedBar, ...]
     strays: frozenset[str]
 
 
@@ -161,7 +161,7 @@ def _playings(
 
 def _occurrences(
     entries: list[FormEntry], playings: list[Playing | None], faults: Faults
-) -> tuple[Occurrence, ...]:
+) -> tuple[StagedBar, ...]:
     """Return all bars in performing order; if they are too many, none, and a fault is noted."""
     played = [
         (number, entry, playing)
@@ -179,12 +179,12 @@ def _occurrences(
         faults.add("too-many-bars", entry.span or section.name_span, message, hint)
         return ()
     times = _Comings()
-    occurrences: list[Occurrence] = []
+    occurrences: list[StagedBar] = []
     for number, entry, playing in played:
         slots = playing.slots()
         for pass_ in range(entry.times if slots else 0):
             occurrences += [
-                Occurrence(slot, playing, number, pass_, place == 0, times.of(playing, slot, time))
+                StagedBar(slot, playing, number, pass_, place == 0, times.of(playing, slot, time))
                 for place, (slot, time) in enumerate(slots)
             ]
             times.played(playing)

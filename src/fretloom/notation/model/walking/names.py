@@ -26,7 +26,7 @@ _BEFORE = re.compile(r"using[ \t]+")
 
 
 @frozen
-class Named:
+class NamePlace:
     """One place where a name stands: `span` is the name and nothing else; `defines` where it is given."""
 
     kind: NameKind
@@ -35,12 +35,12 @@ class Named:
     defines: bool = False
 
 
-def named(top: object) -> Iterator[Named]:
+def named(top: object) -> Iterator[NamePlace]:
     """Yield all places where a name stands, in written order, in a lesson that was read from a text, or a part of it.
 
     `N.C.` and its like are no names. What could not be read has none.
     """
-    found: list[Named] = []
+    found: list[NamePlace] = []
     for place, node in walk(top, (PatternBar,)):
         kind = _DEFINED.get(type(node))
         if kind is not None:
@@ -51,7 +51,7 @@ def named(top: object) -> Iterator[Named]:
     yield from sorted(found, key=lambda one: one.span.start) if isinstance(top, Lesson) else found
 
 
-def _at(kind: NameKind, name: str, span: Span | None, defines: bool) -> Iterator[Named]:
+def _at(kind: NameKind, name: str, span: Span | None, defines: bool) -> Iterator[NamePlace]:
     if span is None or (kind == "voicing" and is_no_chord(name)):
         return
     before = _BEFORE.match(span.text)
@@ -59,4 +59,4 @@ def _at(kind: NameKind, name: str, span: Span | None, defines: bool) -> Iterator
     length = len(name_at(span.text, start))
     if length:
         begin = span.start + start
-        yield Named(kind, name, Span(span.source, begin, begin + length), defines)
+        yield NamePlace(kind, name, Span(span.source, begin, begin + length), defines)
