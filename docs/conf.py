@@ -5,11 +5,11 @@ from __future__ import annotations
 from importlib.metadata import version as version_of
 from pathlib import Path
 
-from pygments.lexers.special import TextLexer
 from sphinx.application import Sphinx
 
 from fretloom.api import HandoutOptions
 from fretloom.collection.handouts import hand_out_all, tasks_for, write_index
+from fretloom.frontends.highlighting.pygments_lexer import LessonLexer
 from fretloom.rule_facts import FAMILIES, rules_of
 from fretloom.rules.pages import SECTIONS, page
 
@@ -20,7 +20,7 @@ version = release = version_of("fretloom")
 
 extensions = ["myst_parser", "sphinx.ext.autodoc", "sphinx.ext.napoleon"]
 source_suffix = {".md": "markdown"}
-exclude_patterns = ["_build", "_handouts"]
+exclude_patterns = ["_build", "_handouts", "editors/*"]
 myst_heading_anchors = 3
 # Readable on a phone, light and dark, and kept up (chosen for that: see DEVELOPERS.md).
 html_theme = "furo"
@@ -117,7 +117,7 @@ def write_handouts(_: Sphinx | None = None) -> None:
 
 def setup(app: Sphinx) -> None:
     """Name the language of lessons, and write the rule pages before anything is read."""
-    app.add_lexer("lesson", TextLexer)
-    app.add_lexer("lesson-part", TextLexer)
+    app.add_lexer("lesson", LessonLexer)
+    app.add_lexer("lesson-part", LessonLexer)
     app.connect("builder-inited", write_rule_pages)
     app.connect("builder-inited", write_handouts)

@@ -24,7 +24,7 @@ TESTED_AT = {
     "trade/harmony/suffix": "trade/harmony",
 }
 #: Tests of what is not a room: the documentation, whole lessons with slips in them, and other programs that read our scores.
-NO_ROOM = {"browsers", "docs", "lessons", "readers"}
+NO_ROOM = {"browsers", "docs", "editors", "lessons", "readers"}
 
 
 def _has_functions(module: Path) -> bool:

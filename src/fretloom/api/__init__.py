@@ -77,6 +77,8 @@ if TYPE_CHECKING:
     from fretloom.formats.students.words.options import WordsOptions
     from fretloom.formats.tab.options import TabOptions
     from fretloom.formats.table import Format
+    from fretloom.notation.highlighting.kinds import TextKind
+    from fretloom.notation.highlighting.marking import marked
     from fretloom.notation.model.lesson import Lesson
     from fretloom.performance.events import (
         PlayedBar,
@@ -139,6 +141,8 @@ _PLACES = {
         "formats.shape": "Content LeftOut Output",
         "formats.tab.options": "TabOptions",
         "formats.table": "Format",
+        "notation.highlighting.kinds": "TextKind",
+        "notation.highlighting.marking": "marked",
         "notation.model.lesson": "Lesson",
         "performance.events": "PlayedBar Settings SlurredNote TimedBar TimedNote "
         "TimedVoicing Timeline",
@@ -197,6 +201,7 @@ __all__ = [
     "Source",
     "Span",
     "TabOptions",
+    "TextKind",
     "TextShapeOptions",
     "TimedBar",
     "TimedNote",
@@ -242,6 +247,7 @@ __all__ = [
     "listed",
     "load",
     "loads",
+    "marked",
     "need_sound",
     "new_findings",
     "options_named",

@@ -12,7 +12,7 @@ from collections.abc import Iterable, Iterator, Mapping
 from fretloom.diagnostics import Diagnostic, Edit
 from fretloom.limits import LIMITS
 from fretloom.notation.model.lesson import Block, Lesson, Use
-from fretloom.notation.model.margin import Margin, Unread
+from fretloom.notation.model.margin import ALLOWING, Margin, Unread
 from fretloom.notation.model.walking.walk import Line, lines
 from fretloom.rule_facts import Severity
 from fretloom.rules.registry import all_rules, find_rule
@@ -20,9 +20,7 @@ from fretloom.source import Source, Span
 from fretloom.text import CLOSELY_ALIKE, nearest, only_near
 from fretloom.values import frozen
 
-_WAIVER = re.compile(
-    r"#+\s*allow\s+([a-z][a-z0-9-]*(?:\s*,\s*[a-z][a-z0-9-]*)*)\s*(?::(.*))?", re.I
-)
+_WAIVER = re.compile(rf"{ALLOWING}\s*(?::(.*))?", re.I)
 _BEFORE_NAME = re.compile(r"[ \t]*#+\s*allow\s+$", re.I)
 
 

@@ -8,6 +8,9 @@ from fretloom.notation.model.limits import Beside, Comment, UnreadText
 from fretloom.shapes import shaped
 from fretloom.values import frozen
 
+#: A comment that allows findings, up to the names of their rules, in small letters or not.
+ALLOWING = r"#+\s*allow\s+([a-z][a-z0-9-]*(?:\s*,\s*[a-z][a-z0-9-]*)*)"
+
 
 @shaped()
 @frozen

@@ -26,9 +26,9 @@ def parse(text: str, rule: str, begin: int = 0) -> Tree | Unexpected:
     by = tables()
     first, last = by.starts[rule]
     states, values = [first], cast("list[_Value]", [])
-    at = _skip(by, text, begin)
+    at = skip_blanks(by, text, begin)
     while True:
-        token = _token(by, text, at, states[-1])
+        token = next_token(by, text, at, states[-1])
         if token is None:
             return Unexpected(at, _wanted_signs(by, text, at, states, last))
         to = _reduced(by, states, values, token.kind, last)
@@ -39,20 +39,20 @@ def parse(text: str, rule: str, begin: int = 0) -> Tree | Unexpected:
         if token.kind == _OPENING and (beats := plain_beats(text, at)) is not None:
             values.append(Tree(_BEATS, (beats,)))
             states.append(by.state(states[-1]).after[_BEATS])
-            at = _skip(by, text, beats.after)
+            at = skip_blanks(by, text, beats.after)
             continue
         values.append(token)
         states.append(to)
-        at = _skip(by, text, token.end)
+        at = skip_blanks(by, text, token.end)
 
 
-def _skip(by: Tables, text: str, at: int) -> int:
+def skip_blanks(by: Tables, text: str, at: int) -> int:
     """Return the offset of what follows white space."""
     found = by.match(by.blank)(text, at)
     return at if found is None else found.end()
 
 
-def _token(by: Tables, text: str, at: int, state: int) -> Token | None:
+def next_token(by: Tables, text: str, at: int, state: int) -> Token | None:
     """Return the token at an offset, None if what is there cannot be one."""
     if at >= len(text):
         return Token(END, "", at, at)

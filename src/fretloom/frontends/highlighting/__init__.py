@@ -1,0 +1,1 @@
+"""Lessons in colour, for programs that show texts."""
