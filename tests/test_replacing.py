@@ -17,7 +17,7 @@ import pytest
 
 from fretloom import replacing
 from fretloom.errors import NotWritten
-from fretloom.files import rewrite, write_atomically
+from fretloom.files import Rewrite, rewrite, rewrite_all, write_atomically
 from fretloom.replacing import UNFINISHED
 
 pytestmark = pytest.mark.skipif(sys.platform == "win32", reason="about files as POSIX has them")
@@ -52,12 +52,12 @@ class Faulty:
         raise self.fault
 
 
-def _tries(step: str) -> Iterator[Faulty]:
+def _tries(step: str, most: int = 7) -> Iterator[Faulty]:
     """Yield a fault for each time that a step may come in one write."""
     for fault in FAULTS:
         for late in (False, True):
             # What was opened and lost with the answer stays open, and the file is removed all the same.
-            for when in range(1, 8):
+            for when in range(1, most + 1):
                 yield Faulty(getattr(os, step), when, fault, late)
 
 
@@ -84,6 +84,80 @@ def test_a_fault_at_any_step_leaves_the_old_file_or_the_new_one(
         assert path.stat().st_mode & 0o7777 == 0o640
         if step != "unlink":
             assert [one.name for one in tmp_path.iterdir()] == ["a.lesson"]
+
+
+@pytest.mark.parametrize("step", [one for one in STEPS if hasattr(os, one)])
+def test_a_fault_at_any_step_leaves_all_old_files_or_all_new_ones(
+    step: str, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Also after some have been moved: these get their old content back."""
+    folders = tmp_path / "one", tmp_path / "two"
+    for folder in folders:
+        folder.mkdir()
+    paths = [folders[0] / "a.lesson", folders[1] / "b.lesson", folders[0] / "c.lesson"]
+    wanted = [Rewrite(path, "old\r\n", "new\r\n") for path in paths]
+    mark, given_back = b"\xef\xbb\xbf", 0
+    for faulty in _tries(step, most=3 * 7):
+        for path in paths:
+            path.write_bytes(mark + b"old\r\n")
+            path.chmod(0o640)
+        with monkeypatch.context() as patched:
+            patched.setattr(os, step, faulty)
+            try:
+                rewrite_all(wanted)
+            except (NotWritten, KeyboardInterrupt, MemoryError) as error:
+                assert faulty.failed
+                assert not isinstance(error, NotWritten) or "lesson" in str(error)
+                given_back += step == "replace"
+        (content,) = {path.read_bytes() for path in paths}
+        assert content in (mark + b"old\r\n", mark + b"new\r\n")
+        assert {path.stat().st_mode & 0o7777 for path in paths} == {0o640}
+        if step != "unlink":
+            assert sorted(tmp_path.rglob("*")) == sorted([*folders, *paths])
+    assert given_back == (3 * 2 * len(FAULTS) if step == "replace" else 0)
+
+
+def test_one_file_that_cannot_be_written_keeps_all_as_they_are(tmp_path: Path) -> None:
+    """Protected, changed meanwhile, or gone: the message is about that one."""
+    first, second = tmp_path / "a.lesson", tmp_path / "b.lesson"
+    wanted = [Rewrite(first, "old", "new"), Rewrite(second, "old", "new")]
+    for path in (first, second):
+        path.write_text("old")
+    second.chmod(0o444)
+    with pytest.raises(NotWritten, match=r"b\.lesson is write-protected"):
+        rewrite_all(wanted)
+    second.chmod(0o644)
+    second.write_text("newer")
+    with pytest.raises(NotWritten, match=r"b\.lesson was changed"):
+        rewrite_all(wanted)
+    second.unlink()
+    with pytest.raises(NotWritten, match=r"b\.lesson was changed"):
+        rewrite_all(wanted)
+    assert first.read_text() == "old"
+    assert list(tmp_path.iterdir()) == [first]
+
+
+def test_what_cannot_be_given_back_is_named(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """A disk that fails for good in the middle leaves files of both kinds, and says which are new."""
+    paths = [tmp_path / "a.lesson", tmp_path / "b.lesson"]
+    for path in paths:
+        path.write_text("old")
+    does, done = os.replace, []
+
+    def broken(old: Path, new: Path) -> None:
+        done.append(new)
+        if len(done) > 1:
+            raise OSError(errno.EIO, os.strerror(errno.EIO))
+        does(old, new)
+
+    monkeypatch.setattr(os, "replace", broken)
+    with pytest.raises(
+        NotWritten, match=r"not all files could be written; new already: \S*a\.lesson$"
+    ):
+        rewrite_all([Rewrite(path, "old", "new") for path in paths])
+    assert [path.read_text() for path in paths] == ["new", "old"]
 
 
 def test_a_fault_while_the_text_is_made_leaves_the_old_file(tmp_path: Path) -> None:

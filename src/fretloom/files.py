@@ -11,13 +11,14 @@ import contextlib
 import errno
 import os
 import re
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from pathlib import Path
 
 from fretloom.errors import LessonUnreadable, NotWritten
 from fretloom.limits import LIMITS
-from fretloom.replacing import Before, changed, look, replace
+from fretloom.replacing import Before, Replacement, changed, look, replace, replace_all
 from fretloom.text import shown_name
+from fretloom.values import frozen
 
 Data = str | bytes | Iterable[str] | Iterable[bytes]
 
@@ -146,18 +147,52 @@ def rewrite(path: str | Path, old: str, new: str, *, same_ends: bool = True) -> 
         NotWritten: as for `write_atomically`, or the file no longer holds the text `old`.
     """
     with _told(path):
-        place = _place(path)
-        before = look(place)
-        content = place.read_bytes() if before.status else b""
-        try:
-            unchanged = before.status is not None and decode(content, "") == old
-        except LessonUnreadable:
-            unchanged = False
-        if not unchanged:
-            raise NotWritten(changed(place))
-        mark = MARK if content.startswith(MARK) else b""
-        text = (with_ends_of(old, new) if same_ends else new).encode("utf-8")
-        replace(place, iter((mark, text)), Before(before.status, content))
+        one = _rewritten(path, old, with_ends_of(old, new) if same_ends else new)
+        replace(one.place, iter((one.content,)), one.before)
+
+
+@frozen
+class Rewrite:
+    """A file, the text that was read from it, and the one to put in its place; line ends are as in that."""
+
+    path: Path
+    old: str
+    new: str
+
+
+def rewrite_all(wanted: Sequence[Rewrite]) -> None:
+    """Put new texts in place of those that were read, in all files or in none; byte order marks stay.
+
+    Raises:
+        NotWritten: as for `write_atomically`, or one of the files no longer holds its old text.
+    """
+    made = []
+    for one in wanted:
+        with _told(one.path):
+            made.append(_rewritten(one.path, one.old, one.new))
+    try:
+        replace_all(made)
+    except OSError as error:
+        raise NotWritten(_why_not(Path(error.filename), error)) from None
+
+
+def _rewritten(path: str | Path, old: str, new: str) -> Replacement:
+    """Return what replaces a file that holds a text.
+
+    Raises:
+        NotWritten: it does not.
+    """
+    place = _place(path)
+    before = look(place)
+    content = place.read_bytes() if before.status else b""
+    try:
+        unchanged = before.status is not None and decode(content, "") == old
+    except LessonUnreadable:
+        unchanged = False
+    if not unchanged:
+        raise NotWritten(changed(place))
+    mark = MARK if content.startswith(MARK) else b""
+    return Replacement(place, mark + new.encode("utf-8"), Before(before.status, content))
 
 
 def with_ends_of(old: str, new: str) -> str:

@@ -79,6 +79,7 @@ from fretloom.notation.model.section import (
 )
 from fretloom.notation.model.step import Prose, Show, Step
 from fretloom.notation.model.voicing import Add, Lift, Move, Mute, Shift, VoicingEntry
+from fretloom.notation.renaming import with_name
 from fretloom.trade.guitar.tuning import Capo, Tuning
 from fretloom.trade.guitar.tunings import parse_tuning
 from fretloom.trade.guitar.voicing import Hop
@@ -172,6 +173,7 @@ __all__ = [
     "parse_tuning",
     "with_bar",
     "with_form",
+    "with_name",
     "with_pattern",
     "with_section",
     "with_setting",

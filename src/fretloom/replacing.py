@@ -13,11 +13,12 @@ import os
 import re
 import stat
 import sys
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
+from io import BufferedWriter
 from pathlib import Path
 
 from fretloom.errors import NotWritten
-from fretloom.text import shown_name
+from fretloom.text import listed, shown_name
 from fretloom.values import frozen
 
 #: How the name of a file ends that is being written; what a killed program left is known by it.
@@ -52,12 +53,100 @@ def look(place: Path) -> Before:
         return Before(None)
 
 
+@frozen
+class Replacement:
+    """A file that is to be, and what was in its place before."""
+
+    place: Path
+    content: bytes
+    before: Before
+
+
 def replace(place: Path, content: Iterator[bytes], before: Before) -> None:
     """Put a new file in the place of what was there before, with all of `content` or not at all.
 
     Raises:
         NotWritten: the old file is protected, cannot be replaced by its like, or was changed.
         OSError: any step failed; the old file is unchanged.
+    """
+    with _beside(place, content, before) as (new, file):
+        if sys.platform == "win32":
+            file.close()  # There a file that is open cannot be moved.
+        if not before.still(place):
+            raise NotWritten(changed(place))
+        new.replace(place)
+    _settle(place.parent)
+
+
+def replace_all(wanted: Sequence[Replacement]) -> None:
+    """Put new files in the places of old ones: all of them, or none.
+
+    All are complete beside the old ones before the first is moved. If one cannot be moved after others were,
+    these get their old content back.
+
+    Raises: as `replace`; all old files are as they were.
+    """
+    with contextlib.ExitStack() as stack:
+        moves: list[tuple[Path, Replacement]] = []
+        for one in wanted:
+            with _about(one.place):
+                beside = _beside(one.place, iter((one.content,)), one.before)
+                new, file = stack.enter_context(beside)
+                file.close()  # Systems allow some hundred open files.
+            moves.append((new, one))
+        for _, one in moves:
+            if not one.before.still(one.place):
+                raise NotWritten(changed(one.place))
+        _move(moves)
+    for folder in {one.place.parent for one in wanted}:
+        _settle(folder)
+
+
+def _move(moves: Sequence[tuple[Path, Replacement]]) -> None:
+    """Move new files over old ones; what was moved before one that cannot be is given its old content back."""
+    begun: list[Replacement] = []
+    try:
+        for new, one in moves:
+            begun.append(one)
+            with _about(one.place):
+                new.replace(one.place)
+    except BaseException:
+        left = [shown_name(one.place) for one in begun if not _given_back(one)]
+        if left:
+            raise NotWritten(
+                f"not all files could be written; new already: {listed(left)}"
+            ) from None
+        raise
+
+
+def _given_back(one: Replacement) -> bool:
+    """Put the old content back if the new one stands there, though its move may have failed; returns whether it is."""
+    old = one.before.content
+    try:
+        if old is not None and one.place.read_bytes() == one.content:
+            replace(one.place, iter((old,)), look(one.place))
+    except (OSError, NotWritten):
+        return False
+    return True
+
+
+@contextlib.contextmanager
+def _about(place: Path) -> Iterator[None]:
+    """Have a fault of the system name the file that was to be written."""
+    try:
+        yield
+    except OSError as error:
+        error.filename, error.filename2 = str(place), None
+        raise
+
+
+@contextlib.contextmanager
+def _beside(
+    place: Path, content: Iterator[bytes], before: Before
+) -> Iterator[tuple[Path, BufferedWriter]]:
+    """Write a new file beside the one in the way, complete and all that the old one was; yields its path and it, open.
+
+    Whatever fails then, it is removed.
     """
     import secrets
 
@@ -75,16 +164,11 @@ def replace(place: Path, content: Iterator[bytes], before: Before) -> None:
             if before.status is not None:
                 _as_before(handle, place, before.status)
             os.fsync(handle)
-            if sys.platform == "win32":
-                file.close()  # There a file that is open cannot be moved.
-            if not before.still(place):
-                raise NotWritten(changed(place))
-            new.replace(place)
+            yield new, file
     except BaseException:
         with contextlib.suppress(OSError):
             new.unlink()
         raise
-    _settle(place.parent)
 
 
 def _refuse(place: Path, status: os.stat_result) -> None:

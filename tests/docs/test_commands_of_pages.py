@@ -40,11 +40,12 @@ def test_a_command_of_the_how_tos_runs(command: str, folder: Path) -> None:
 
 
 def test_the_how_tos_show_commands() -> None:
-    """They are found: of checking, formatting, exporting, transposing and easing."""
+    """They are found: of checking, formatting, exporting, transposing, easing and renaming."""
     assert {command.split()[1] for command in COMMANDS} == {
         "check",
         "format",
         "export",
         "transpose",
         "ease",
+        "rename",
     }

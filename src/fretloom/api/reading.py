@@ -2,14 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
 from functools import cached_property
 from typing import TYPE_CHECKING
 
 from fretloom.api.arguments import lesson_given
 from fretloom.diagnostics import Diagnostic
 from fretloom.notation.linking import linked_as_before, unlinked_noted
-from fretloom.notation.loading import FilePath, link_lesson, load_lesson, loads_lesson
+from fretloom.notation.loading import FilePath, TextsByPath, link_lesson, load_lesson, loads_lesson
 from fretloom.notation.model.lesson import Lesson
 from fretloom.notation.rereading import reread
 from fretloom.performance.events import Timeline
@@ -42,7 +41,7 @@ def loads(
     *,
     path: FilePath | None = None,
     root: FilePath | None = None,
-    texts: Mapping[FilePath, str] | None = None,
+    texts: TextsByPath | None = None,
 ) -> Lesson:
     """Read a lesson from a text, such as one that an editor has not saved yet.
 

@@ -101,6 +101,14 @@ def comments_of(source: Source) -> Counter[str]:
     return Counter(line.comment for line in split(source) if line.comment)
 
 
+def music_of(lesson: Examined) -> list[tuple[object, ...]]:
+    """Return all that is heard: bars in their order with their notes, not what they are called."""
+    return [
+        (one.tempo, one.bar.meter, one.bar.length, one.bar.notes, one.bar.slaps)
+        for one in lesson.timeline.bars
+    ]
+
+
 def new_findings(before: Examined, lesson: Lesson) -> tuple[Diagnostic, ...]:
     """Return what a check finds in a lesson made out of another, of rules that it breaks more often than that.
 

@@ -20,6 +20,8 @@ from fretloom.source import Source
 from fretloom.values import evolve
 
 FilePath = str | os.PathLike[str]
+#: Texts that stand in place of files, by the paths of these.
+TextsByPath = Mapping[str, str] | Mapping[Path, str] | Mapping[FilePath, str]
 _HALF = re.compile("[\ud800-\udfff]")
 
 
@@ -38,7 +40,7 @@ def loads_lesson(
     text: str,
     path: FilePath | None = None,
     root: FilePath | None = None,
-    texts: Mapping[FilePath, str] | None = None,
+    texts: TextsByPath | None = None,
 ) -> Lesson:
     """Read a lesson from a text that lives, or is to live, at `path`, and the files it names.
 
@@ -106,7 +108,7 @@ def refuse_unreadable(text: str, name: str) -> None:
         )
 
 
-def texts_by_place(texts: Mapping[FilePath, str] | None) -> dict[Path, str]:
+def texts_by_place(texts: TextsByPath | None) -> dict[Path, str]:
     """Return texts that stand in place of files by the places of these, links followed.
 
     Raises:
@@ -125,7 +127,7 @@ def _followed(
     lesson: Lesson,
     place: Path | None,
     root: FilePath | None,
-    texts: Mapping[FilePath, str] | None = None,
+    texts: TextsByPath | None = None,
 ) -> Lesson:
     """Link a lesson that lives at a place, or directly in the root."""
     folder = None if root is None else as_path(root, "root")

@@ -11,7 +11,7 @@ from pathlib import Path
 
 from fretloom import api
 from fretloom.api import Diagnostic, Edit, Examined, Severity
-from fretloom.api.soundness import comments_of
+from fretloom.api.soundness import comments_of, music_of
 from fretloom.errors import EditsDoNotFit
 from fretloom.files import rewrite, with_ends_of
 from fretloom.source import Source
@@ -107,19 +107,11 @@ def _mends(before: Examined, after: Examined, found: Sequence[Diagnostic]) -> bo
     if any(now[rule] >= then[rule] for rule in rules) or _errors(after) > _errors(before):
         return False
     undefined = any(one.music_undefined for one in before.findings)
-    return undefined or _music(before) == _music(after)
+    return undefined or music_of(before) == music_of(after)
 
 
 def _errors(lesson: Examined) -> int:
     return sum(one.severity is Severity.ERROR for one in lesson.findings)
-
-
-def _music(lesson: Examined) -> list[tuple[object, ...]]:
-    """Return all that is heard: bars in their order with their notes, not what they are called."""
-    return [
-        (one.tempo, one.bar.meter, one.bar.length, one.bar.notes, one.bar.slaps)
-        for one in lesson.timeline.bars
-    ]
 
 
 def _with_ends(edit: Edit, text: str) -> Edit:

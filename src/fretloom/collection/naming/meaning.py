@@ -37,11 +37,16 @@ def brought_together(seen: Seen, kind: NameKind, name: str) -> list[set[Path]]:
     Each set is one such thing; the first is what the lesson itself means by the name. Others are what it
     replaces in what it is based on.
     """
+    together = _files(seen, in_force(seen, kind, name))
+    return [together, *_replaced(seen, kind, name)]
+
+
+def in_force(seen: Seen, kind: NameKind, name: str) -> list[Span]:
+    """Return where a lesson takes a name from, if it is given anywhere, and then where it makes use of it."""
     material = gather(seen.lesson)
     meant = defined(material, kind, name)
     spans = [one.span for one in _in_force(material) if (one.kind, one.name) == (kind, name)]
-    together = _files(seen, [meant.name_span if meant else None, *spans])
-    return [together, *_replaced(seen, kind, name)]
+    return [one for one in (meant.name_span if meant else None, *spans) if one is not None]
 
 
 def _in_force(material: Material) -> Iterator[NameUse]:
@@ -73,7 +78,7 @@ def _replaced(seen: Seen, kind: NameKind, name: str) -> Iterator[set[Path]]:
         return
     other = defined(gather(base), kind, name)
     if other is not None:
-        yield _files(seen, [own.name_span, other.name_span])
+        yield _files(seen, [one for one in (own.name_span, other.name_span) if one is not None])
 
 
 def _own(lesson: Lesson, kind: NameKind) -> tuple[Defined, ...]:
@@ -82,6 +87,6 @@ def _own(lesson: Lesson, kind: NameKind) -> tuple[Defined, ...]:
     return lesson.patterns if kind == "pattern" else lesson.sections
 
 
-def _files(seen: Seen, spans: list[Span | None]) -> set[Path]:
-    names = {span.source.name for span in spans if span is not None}
+def _files(seen: Seen, spans: list[Span]) -> set[Path]:
+    names = {span.source.name for span in spans}
     return {seen.files[name] for name in names if name in seen.files}

@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-import os
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Iterator
 from pathlib import Path
 
 from fretloom.collection.configuration.finding import resolved
 from fretloom.collection.naming.meaning import brought_together, defined
 from fretloom.collection.naming.texts import Texts
 from fretloom.errors import LessonUnreadable
+from fretloom.notation.loading import FilePath, TextsByPath
 from fretloom.notation.model.lesson import Lesson
 from fretloom.notation.model.walking.names import named
 from fretloom.notation.model.walking.walk import NameKind
@@ -17,8 +17,6 @@ from fretloom.notation.syntax.read import read
 from fretloom.performance.material.gather import gather
 from fretloom.source import Source, Span
 from fretloom.values import frozen
-
-FilePath = str | os.PathLike[str]
 
 
 @frozen
@@ -60,9 +58,21 @@ class Names:
         LessonUnreadable: such a text is too large, or holds what no file can.
     """
 
-    def __init__(self, root: FilePath, texts: Mapping[FilePath, str] | None = None) -> None:
+    def __init__(self, root: FilePath, texts: TextsByPath | None = None) -> None:
         self.texts = Texts(root, texts)
         self._found: dict[Path, tuple[Occurrence, ...]] = {}
+        self._lessons: dict[Path, Lesson] = {}
+
+    def lesson(self, path: FilePath) -> Lesson:
+        """Return a lesson alone, without what it names.
+
+        Raises:
+            LessonUnreadable: the file cannot be read.
+        """
+        file = resolved(Path(path))
+        if file not in self._lessons:
+            self._lessons[file] = read(Source(str(file), self.texts.text(file)))
+        return self._lessons[file]
 
     def in_file(self, path: FilePath) -> tuple[Occurrence, ...]:
         """Return where names stand in one file, in written order.
@@ -72,8 +82,7 @@ class Names:
         """
         file = resolved(Path(path))
         if file not in self._found:
-            lesson = read(Source(str(file), self.texts.text(file)))
-            self._found[file] = occurrences(lesson, file)
+            self._found[file] = occurrences(self.lesson(file), file)
         return self._found[file]
 
     def at(self, path: FilePath, offset: int) -> Occurrence | None:

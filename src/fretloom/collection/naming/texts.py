@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-import os
 from collections.abc import Iterable, Mapping
+from contextlib import suppress
 from itertools import islice
 from pathlib import Path
 
@@ -15,7 +15,7 @@ from fretloom.errors import FretloomError, LessonUnreadable
 from fretloom.files import read_text
 from fretloom.limits import LIMITS
 from fretloom.notation.linking import Collection
-from fretloom.notation.loading import texts_by_place
+from fretloom.notation.loading import FilePath, TextsByPath, texts_by_place
 from fretloom.notation.model.lesson import Lesson
 from fretloom.notation.syntax.read import read
 from fretloom.source import Source
@@ -44,13 +44,12 @@ class Texts:
         LessonUnreadable: such a text is too large, or holds what no file can.
     """
 
-    def __init__(
-        self, root: str | os.PathLike[str], texts: Mapping[str | os.PathLike[str], str] | None
-    ) -> None:
+    def __init__(self, root: FilePath, texts: TextsByPath | None) -> None:
         self.root = resolved(Path(root))
         self._given = texts_by_place(texts)
         self._texts: dict[Path, str] = {}
         self._named: dict[Path, tuple[Path, ...]] = {}
+        self._seen: dict[Path, Seen] = {}
         self._needs: dict[Path, frozenset[Path]] = {}
         self._needed: dict[Path, set[Path]] | None = None
         self._spelling = Collection(self.root, self._given)
@@ -67,11 +66,16 @@ class Texts:
         return self._texts[file]
 
     def seen(self, file: Path) -> Seen:
-        """Return a lesson with all that it names, read anew.
+        """Return a lesson with all that it names.
 
         Raises:
             LessonUnreadable: the file itself cannot be read.
         """
+        if file not in self._seen:
+            self._seen[file] = self._read(file)
+        return self._seen[file]
+
+    def _read(self, file: Path) -> Seen:
         collection = Collection(self.root, {**self._given, **self._texts})
         lesson = read(Source(str(file), self.text(file)))
         linked = collection.linked(lesson, file, (file,))
@@ -103,6 +107,14 @@ class Texts:
             found |= fresh
             waiting += fresh
         return sorted(found)
+
+    def readable(self, files: Iterable[Path]) -> dict[Path, str]:
+        """Return the texts of those files that can be read."""
+        found: dict[Path, str] = {}
+        for file in files:
+            with suppress(LessonUnreadable):
+                found[file] = self.text(file)
+        return found
 
     def says(self, file: Path, name: str) -> bool:
         """Whether a name stands somewhere in a text; it need not be a name there."""

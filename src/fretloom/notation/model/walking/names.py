@@ -10,17 +10,12 @@ from fretloom.notation.model.lesson import Lesson
 from fretloom.notation.model.pattern import Pattern, PatternBar
 from fretloom.notation.model.section import Section
 from fretloom.notation.model.voicing import VoicingEntry
-from fretloom.notation.model.walking.walk import NameKind, uses_in, walk
+from fretloom.notation.model.walking.walk import GIVES, NameKind, uses_in, walk
 from fretloom.notation.model.words import name_at
 from fretloom.source import Span
 from fretloom.trade.guitar.voicing import is_no_chord
 from fretloom.values import frozen
 
-_DEFINED: dict[type, NameKind] = {
-    VoicingEntry: "voicing",
-    Pattern: "pattern",
-    Section: "section",
-}
 #: Some spans of a name have the word before it.
 _BEFORE = re.compile(r"using[ \t]+")
 
@@ -42,7 +37,7 @@ def named(top: object) -> Iterator[NamePlace]:
     """
     found: list[NamePlace] = []
     for place, node in walk(top, (PatternBar,)):
-        kind = _DEFINED.get(type(node))
+        kind = GIVES.get(type(node))
         if kind is not None:
             defined = cast("VoicingEntry | Pattern | Section", node)
             found += _at(kind, defined.name, defined.name_span, True)

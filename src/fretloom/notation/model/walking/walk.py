@@ -91,6 +91,8 @@ _NAMES: dict[type, tuple[tuple[NameKind | None, str, str], ...]] = {
     FormEntry: (("section", "section", "section_span"),),
     Show: ((None, "name", "name_span"), ("voicing", "over", "over_span")),
 }
+#: What gives a name, and to what.
+GIVES: dict[type, NameKind] = {VoicingEntry: "voicing", Pattern: "pattern", Section: "section"}
 #: What the name is that a step shows, by the kind of what is shown.
 _SHOWN: dict[str, NameKind] = {
     "voicing": "voicing",
@@ -173,6 +175,7 @@ def rebuilt(
     lesson: Lesson,
     *,
     name: Callable[[NameKind, str], str] | None = None,
+    given: Callable[[NameKind, str], str] | None = None,
     voicing: Callable[[VoicingEntry, WrittenPlace], VoicingEntry] | None = None,
     entry: Callable[[FormEntry, WrittenPlace], FormEntry] | None = None,
     bar: Callable[[Bar, WrittenPlace], Bar] | None = None,
@@ -184,14 +187,15 @@ def rebuilt(
         lesson: as written; it may have faults.
         name: from what a name is of ("voicing", "pattern", "section") and the name that is used to
             the new name; names are not changed where they are defined.
+        given: the same where a name is defined.
         voicing, entry, bar, pluck: from a line of voicings, an entry of the form, a bar or a pluck,
             with its place, to what is to be there. What is inside has been replaced by then.
     """
     change = {VoicingEntry: voicing, FormEntry: entry, Bar: bar, Pluck: pluck, Brush: pluck}
     skip: tuple[type, ...] = () if pluck else (PatternBar,)
-    if not (name or entry or bar or pluck):
+    if not (name or given or entry or bar or pluck):
         skip = (Section, Form, PatternBlock)
-    made = _Rebuilding({kind: one for kind, one in change.items() if one}, name, skip)
+    made = _Rebuilding({kind: one for kind, one in change.items() if one}, name, given, skip)
     new: Lesson = made.of(lesson, NOWHERE)
     return new
 
@@ -202,6 +206,7 @@ class _Rebuilding:
 
     change: dict[type, Callable[[Any, WrittenPlace], Any]]
     name: Callable[[NameKind, str], str] | None
+    given: Callable[[NameKind, str], str] | None
     skip: tuple[type, ...]
 
     def of(self, node: Any, place: WrittenPlace) -> Any:
@@ -213,6 +218,8 @@ class _Rebuilding:
             for kind, name, _ in _names(node):
                 if old := getattr(node, name):
                     new[name] = self.name(kind, old)
+        if self.given is not None and type(node) in GIVES:
+            new["name"] = self.given(GIVES[type(node)], node.name)
         if type(node) not in self.skip:
             inside = (self.of(one, at) for at, one in _inside(node, place))
             for name in _INSIDE.get(type(node), ()):
