@@ -78,3 +78,11 @@ def test_explaining_a_rule_needs_no_grammar(tmp_path: Path) -> None:
     imported = _imported(code, tmp_path)
     assert "lark" not in imported
     assert not [name for name in imported if name.startswith("fretloom.notation")]
+
+
+def test_the_plugin_of_pytest_imports_nothing_of_ours(tmp_path: Path) -> None:
+    """pytest imports it in every run; what checks lessons comes when lessons are asked for."""
+    code = "import fretloom.frontends.pytest_plugin.plugin\nprint('---')"
+    ours = {name for name in _imported(code, tmp_path) if name.startswith("fretloom")}
+    packages = {"fretloom", "fretloom.frontends", "fretloom.frontends.pytest_plugin"}
+    assert ours == {*packages, "fretloom.frontends.pytest_plugin.plugin"}

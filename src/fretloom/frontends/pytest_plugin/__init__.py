@@ -1,0 +1,1 @@
+"""Lessons as tests of pytest, for who asks for it."""
