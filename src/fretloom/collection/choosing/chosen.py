@@ -12,7 +12,7 @@ from fretloom.collection.configuration.finding import resolved
 from fretloom.collection.configuration.reading import PLACES
 from fretloom.collection.configuration.values import Configuration
 from fretloom.collection.lessons import FoundLesson, Roots, found_lessons
-from fretloom.collection.watching import Stamps, stamps
+from fretloom.collection.choosing.watching import Stamps, stamps
 from fretloom.errors import FretloomError, LessonUnreadable
 from fretloom.files import decode
 from fretloom.limits import LIMITS

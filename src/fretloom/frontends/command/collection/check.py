@@ -37,7 +37,7 @@ def run(options: argparse.Namespace) -> int:
 
 def _watched(options: argparse.Namespace) -> int:
     """Check again whenever a file changes, until the keyboard interrupts it; returns the exit code."""
-    from fretloom.collection.watching import watch
+    from fretloom.collection.choosing.watching import watch
 
     read: set[str] = set()
 

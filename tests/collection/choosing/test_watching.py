@@ -8,7 +8,7 @@ from pathlib import Path
 
 import pytest
 
-from fretloom.collection.watching import Stamps, stamps, watch
+from fretloom.collection.choosing.watching import Stamps, stamps, watch
 from fretloom.frontends.command.main import main
 
 GOOD = 'lesson "Tea"\n\nvoicings\n  C  x32010\n\nsection tune\n  C { p , p , p , p }\n'
