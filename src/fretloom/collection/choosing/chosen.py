@@ -8,11 +8,11 @@ from collections.abc import Iterable, Sequence
 from pathlib import Path
 
 from fretloom.collection.checking import Task
+from fretloom.collection.choosing.watching import Stamps, stamps
 from fretloom.collection.configuration.finding import resolved
 from fretloom.collection.configuration.reading import PLACES
 from fretloom.collection.configuration.values import Configuration
 from fretloom.collection.lessons import FoundLesson, Roots, found_lessons
-from fretloom.collection.choosing.watching import Stamps, stamps
 from fretloom.errors import FretloomError, LessonUnreadable
 from fretloom.files import decode
 from fretloom.limits import LIMITS

@@ -46,6 +46,29 @@ def parse(text: str, rule: str, begin: int = 0) -> Tree | Unexpected:
         at = skip_blanks(by, text, token.end)
 
 
+def following(text: str, rule: str) -> frozenset[str]:
+    """Return the terminals with which a text, the beginning of a line, can go on by one of the start rules.
+
+    `END` is among them where it can stop there; none if it makes no sense already.
+    """
+    by = tables()
+    first, last = by.starts[rule]
+    states, values = [first], cast("list[_Value]", [])
+    at = skip_blanks(by, text, 0)
+    while True:
+        token = next_token(by, text, at, states[-1])
+        if token is None:
+            return frozenset()
+        if token.kind == END:
+            return _wanted(by, states, last)
+        to = _reduced(by, states, values, token.kind, last)
+        if to is None:
+            return frozenset()
+        values.append(token)
+        states.append(to)
+        at = skip_blanks(by, text, token.end)
+
+
 def skip_blanks(by: Tables, text: str, at: int) -> int:
     """Return the offset of what follows white space."""
     found = by.match(by.blank)(text, at)

@@ -1,0 +1,1 @@
+"""What may follow at a place of a lesson that is being typed."""

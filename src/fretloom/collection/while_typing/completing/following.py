@@ -1,0 +1,99 @@
+"""What may follow at a place: words of the block, names that there are, values, shapes, rules, files."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+
+from fretloom.collection.while_typing.completing.field_values import field_values
+from fretloom.collection.while_typing.completing.file_names import file_offers
+from fretloom.collection.while_typing.completing.grammar_words import (
+    opening_offers,
+    technique_offers,
+    word_offers,
+)
+from fretloom.collection.while_typing.completing.names import name_offers
+from fretloom.collection.while_typing.completing.offer import Offer, Offers
+from fretloom.collection.while_typing.completing.rule_names import comment_offers
+from fretloom.collection.while_typing.completing.shapes import shape_offers
+from fretloom.collection.while_typing.line_at import LineAt, line_at
+from fretloom.collection.while_typing.opened import OpenLesson
+from fretloom.limits import LIMITS
+from fretloom.notation.syntax.fields.table import FIELDS
+from fretloom.notation.syntax.parsing.driver import following
+
+#: What is there of a name or word already.
+_BEGUN = re.compile(r"[^\s|:{}\"%,\[]*$")
+_TECHNIQUE = re.compile(r"[pimac][0-9@:hps!>*x]*(?:-[0-9]+)?[!>x]*(?:\.[a-z0-9-]+)*\.([a-z-]*)$")
+_VALUE = re.compile(r"([a-z]+)(?:[ \t]+(?:in|on))?[ \t]+(.*)$")
+_BAR = re.compile(r"[^|]*$")
+#: Lines that hold plucks.
+_PLUCKED = ("pattern_line", "body_line")
+
+
+def offers_at(opened: OpenLesson, offset: int) -> Offers:
+    """Return what may follow at a place of a text; the likely first, each text once."""
+    here = line_at(opened.source, offset)
+    nothing = Offers(here.span(here.at, here.at))
+    if here.at > LIMITS.line:
+        return nothing
+    if here.in_comment:
+        found = comment_offers(opened, here)
+    elif here.quoted is not None:
+        names_file = here.rule == "use_line" or here.body.startswith(("based", "use"))
+        start = here.at - len(here.quoted)
+        made = file_offers(opened) if names_file else ()
+        found = Offers(here.span(start, here.at), tuple(made))
+    else:
+        found = _in_line(opened, here)
+    offers = {one.text: one for one in reversed(found.offers)}
+    return Offers(found.span, tuple(sorted(offers.values(), key=lambda one: (one.rank, one.text))))
+
+
+def _in_line(opened: OpenLesson, here: LineAt) -> Offers:
+    before = here.before
+    if here.rule in _PLUCKED and (word := _TECHNIQUE.search(before)):
+        return Offers(here.span(word.start(1), here.at), tuple(technique_offers()))
+    begun = _BEGUN.search(before)
+    start = begun.start() if begun else here.at
+    if here.at < 0:
+        return Offers(here.span(here.at, here.at))
+    if here.rule == "opening":
+        lesson = opened.lesson
+        made = opening_offers(lesson.heading is not None, lesson.form is not None)
+        return Offers(here.span(start, here.at), tuple(made) if not start else ())
+    value = _VALUE.match(before) if here.rule == "setting_line" else None
+    if value is not None and value[1] in FIELDS:
+        return _values(opened, here, value)
+    if not here.rule:
+        shows = here.block == "step" and not start
+        return Offers(here.span(start, here.at), (Offer(text="show", kind="word"),) if shows else ())  # fmt: skip
+    return Offers(here.span(start, here.at), tuple(_by_grammar(opened, here, before[:start])))
+
+
+def _values(opened: OpenLesson, here: LineAt, value: re.Match[str]) -> Offers:
+    """Return the values of a line of the heading; a word that belongs to the line's name comes first."""
+    word, naming = value[1], opened.examined.timeline.settings.names
+    row = FIELDS[word]
+    if " " in row.word and not here.before.startswith(f"{row.word} "):
+        rest = Offer(text=row.word.partition(" ")[2], kind="word")
+        return Offers(here.span(value.start(2), here.at), (rest,))
+    made = [
+        Offer(text=text, kind="value", detail=says, rank=rank)
+        for rank, (text, says) in enumerate(field_values(word, naming))
+    ]
+    return Offers(here.span(value.start(2), here.at), tuple(made))
+
+
+def _by_grammar(opened: OpenLesson, here: LineAt, before: str) -> Iterator[Offer]:
+    """Yield what the grammar lets follow; in a line that makes no sense so far, what can stand in a bar."""
+    rule = here.rule
+    # A line that goes on with a pattern is read as if it stood behind a beat of its name.
+    wanted = following(f"x p {before}" if here.continues else before, rule)
+    if not wanted and rule == "body_line" and (bar := _BAR.search(before)):
+        wanted = following(bar[0], "bar")
+    if "NAME" in wanted:
+        yield from name_offers(opened, here, before)
+    if "FRETS" in wanted:
+        yield from shape_offers(opened, before.split(maxsplit=1)[0])
+    yield from word_offers(wanted, rule)

@@ -1,0 +1,69 @@
+"""The words with which a line can go on, as the grammar has them."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from fretloom.collection.while_typing.completing.offer import Offer, OfferKind
+from fretloom.collection.while_typing.words import reference, word_help
+from fretloom.notation.syntax.fields.table import FIELDS
+from fretloom.notation.syntax.parsing.tables import tables
+
+#: Terminals that are patterns, with what is usually written for them.
+_USUAL = {
+    "AS_WRITTEN": ("same",),
+    "A_TEMPO": ("a tempo",),
+    "DEGREE": ("ppp", "pp", "p", "mp", "mf", "f", "ff", "fff"),
+    "FREE_TIME": ("free time",),
+    "METER": ("4/4", "3/4", "2/4", "6/8", "12/8"),
+    "REST": ("rest",),
+    "SAME": ("%",),
+    "SLAP": ("slap", "body-slap"),
+    "SLOW": ("slow",),
+    "SPEED_RAMP": ("ritardando", "accelerando"),
+    "SWELL": ("crescendo", "diminuendo"),
+    "TIMES": ("x2",),
+    "UNIT": ("mm", "inches"),
+}
+#: Values rather than words: nothing is said of them.
+_VALUES = {"DEGREE", "METER", "UNIT"}
+
+
+def word_offers(wanted: frozenset[str], rule: str) -> Iterator[Offer]:
+    """Yield the words of the grammar among the terminals that can follow in a line."""
+    for terminal in sorted(wanted):
+        for word in _words(terminal):
+            if rule == "setting_line" and word in FIELDS:
+                yield _field(word)
+            else:
+                help_ = word_help(rule, word)
+                kind: OfferKind = "value" if terminal in _VALUES else "word"
+                detail = help_.like_this if help_ else ""
+                yield Offer(text=word, kind=kind, detail=detail, says=help_.says if help_ else "", rank=9)  # fmt: skip
+
+
+def technique_offers() -> Iterator[Offer]:
+    """Yield the words that may stand behind a pluck, after its dot."""
+    for word, says in reference()["technique"].items():
+        yield Offer(text=word, kind="word", says=says)
+
+
+def opening_offers(has_heading: bool, has_form: bool) -> Iterator[Offer]:
+    """Yield the words that open a block; those that stand once in a lesson only if they are not there yet."""
+    for word, says in reference()["opening"].items():
+        if not (has_heading and word == "lesson") and not (has_form and word == "form"):
+            yield Offer(text=word, kind="block", says=says)
+
+
+def _words(terminal: str) -> tuple[str, ...]:
+    if terminal in _USUAL:
+        return _USUAL[terminal]
+    text, is_pattern = tables().terminals.get(terminal, ("", True))
+    return (text,) if not is_pattern and text.isalpha() else ()
+
+
+def _field(word: str) -> Offer:
+    row = FIELDS[word]
+    help_ = word_help("setting_line", word)
+    assert help_ is not None
+    return Offer(text=row.word, kind="field", detail=row.examples[0], says=help_.says)

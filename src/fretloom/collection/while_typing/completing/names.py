@@ -1,0 +1,82 @@
+"""The names that can stand at a place: those that there are, and those that are used but not there yet."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Collection, Iterator
+
+from fretloom.collection.while_typing.completing.offer import Offer
+from fretloom.collection.while_typing.line_at import LineAt
+from fretloom.collection.while_typing.opened import OpenLesson
+from fretloom.notation.model.walking.walk import NameKind, uses
+from fretloom.notation.syntax.writing.words import beats
+from fretloom.performance.material.gather import Material
+from fretloom.trade.guitar.voicing import frets_text
+
+_LAST_WORD = re.compile(r"(\S+)\s*$")
+#: After these words stands the name of a pattern, a voicing, a section.
+_AFTER: dict[str, NameKind] = {
+    "using": "pattern",
+    "pattern": "pattern",
+    "like": "voicing",
+    "voicing": "voicing",
+    "change": "voicing",
+    "over": "voicing",
+    "to": "voicing",
+    "section": "section",
+    "of": "section",
+}
+#: What a name is where no such word stands before it, and whether it is given there.
+_FIRST: dict[str, tuple[NameKind | None, bool]] = {
+    "voicing_line": ("voicing", True),
+    "pattern_line": ("pattern", True),
+    "section_line": ("section", True),
+    "form_line": ("section", False),
+    "body_line": ("voicing", False),
+    "bar": ("voicing", False),
+}
+
+
+def name_offers(opened: OpenLesson, here: LineAt, before: str) -> Iterator[Offer]:
+    """Yield the names that can follow in a line, where the grammar has a name.
+
+    Args:
+        opened: the lesson.
+        here: the line.
+        before: the line up to where the name begins.
+    """
+    found = _LAST_WORD.search(before)
+    last = found[1] if found else ""
+    after = None if here.rule == "body_line" and last != "using" else _AFTER.get(last)
+    kind, gives = (after, False) if after else _FIRST.get(here.rule, (None, False))
+    if here.rule == "section_line" and last == "section":
+        kind, gives = "section", True
+    if kind is not None:
+        material = opened.examined.reading.material
+        yield from _missing(opened, kind, material) if gives else _there(kind, material)
+
+
+def _there(kind: NameKind, material: Material) -> Iterator[Offer]:
+    if kind == "voicing":
+        for name, entry in material.voicings.items():
+            detail = frets_text(entry.frets) or f"like {entry.like}"
+            yield Offer(text=name, kind=kind, detail=detail)
+    elif kind == "pattern":
+        for name, pattern in material.patterns.items():
+            yield Offer(text=name, kind=kind, detail=pattern.title or beats(pattern.bars[0]))
+    else:
+        for name, section in material.sections.items():
+            yield Offer(text=name, kind=kind, detail=section.title)
+
+
+def _missing(opened: OpenLesson, kind: NameKind, material: Material) -> Iterator[Offer]:
+    """Yield the names that the lesson uses and nobody gives."""
+    there: dict[NameKind, Collection[str]] = {
+        "voicing": material.voicings,
+        "pattern": material.patterns,
+        "section": material.sections,
+    }
+    wanted = dict.fromkeys(one.name for one in uses(opened.lesson) if one.kind == kind)
+    for name in wanted:
+        if name and name not in there[kind]:
+            yield Offer(text=name, kind=kind, detail="used in this lesson, and not there yet")
