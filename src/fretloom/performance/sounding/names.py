@@ -54,6 +54,13 @@ def sounding_voicings(timeline: Timeline) -> tuple[Sound, ...]:
     )
 
 
+def sound_of(timeline: Timeline, voicing: Voicing) -> Sound:
+    """Return what one voicing of a lesson sounds."""
+    settings = timeline.settings
+    shifts = name_shifts(timeline.voicings.values(), settings)
+    return _sound(voicing, settings, heard(voicing, settings, shifts))
+
+
 def _sound(voicing: Voicing, settings: Settings, strings: tuple[HeardString, ...]) -> Sound:
     notes = [one.hand for one in strings]
     given = symbol_of(voicing, settings)

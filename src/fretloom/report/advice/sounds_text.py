@@ -25,7 +25,7 @@ def sounds_text(found: Sounds) -> str:
     choices = list(_choices(found.capos, found.settings.names))
     if choices:
         parts.append("\n".join(["Capos for this key", *choices]))
-    parts += ["\n".join(_table(sound, found.settings)) for sound in found.voicings]
+    parts += ["\n".join(voicing_lines(sound, found.settings)) for sound in found.voicings]
     return "\n\n".join(parts) + "\n"
 
 
@@ -70,7 +70,8 @@ def _guess(guess: KeyGuess, settings: Settings) -> str:
     return f"{key} ({guess.certainty})"
 
 
-def _table(sound: Sound, settings: Settings) -> Iterator[str]:
+def voicing_lines(sound: Sound, settings: Settings) -> Iterator[str]:
+    """Yield what a voicing sounds as lines: its strings with frets, notes and degrees, and the names that fit."""
     voicing = sound.voicing
     yield f"{visible(voicing.name)}  {voicing.frets_text}"
     rows = [("string", [str(one.string) for one in sound.strings])]

@@ -1,0 +1,1 @@
+"""What is shown of the thing that stands at a place of a lesson."""
