@@ -10,7 +10,7 @@ from collections.abc import Callable, Iterable, Sequence
 from pathlib import Path
 
 from fretloom import api
-from fretloom.api import Diagnostic, Edit, Examined, Severity
+from fretloom.api import Diagnostic, Edit, Examined, Lesson, Severity
 from fretloom.api.soundness import comments_of, music_of
 from fretloom.errors import EditsDoNotFit
 from fretloom.files import rewrite, with_ends_of
@@ -21,6 +21,7 @@ from fretloom.values import evolve, frozen
 _MOST_ROUNDS = 10
 
 Wanted = Callable[[Iterable[Diagnostic]], Iterable[Diagnostic]]
+Read = Callable[[str], Lesson]
 
 
 @frozen
@@ -43,17 +44,29 @@ def fix_file(name: str, root: str, wanted: Wanted) -> Mended:
         NotWritten: it cannot be written, or was changed meanwhile; it stays as it is.
     """
     first = api.examine(api.load(name, root=root))
+    fixed, mended = fixed_lesson(first, wanted, lambda text: api.loads(text, path=name, root=root))
+    if mended.made:
+        rewrite(Path(name), _source(first).text, _source(fixed).text, same_ends=False)
+    return mended
+
+
+def fixed_lesson(first: Examined, wanted: Wanted, read: Read) -> tuple[Examined, Mended]:
+    """Return a lesson with the sure changes of its own text made.
+
+    Args:
+        first: the lesson as it is.
+        wanted: which of the findings count.
+        read: reads another text in place of its own.
+    """
     fixed, made, refused = first, 0, 0
     for _ in range(_MOST_ROUNDS):
         asked = _with_edits(fixed, wanted(fixed.findings))
-        after, done = _mended(fixed, asked, root)
+        after, done = _mended(fixed, asked, read)
         refused = len(asked) - done
         if not done:
             break
         fixed, made = after, made + done
-    if made:
-        rewrite(Path(name), _source(first).text, _source(fixed).text, same_ends=False)
-    return Mended(made, refused)
+    return fixed, Mended(made, refused)
 
 
 def _with_edits(lesson: Examined, found: Iterable[Diagnostic]) -> list[Diagnostic]:
@@ -64,22 +77,22 @@ def _with_edits(lesson: Examined, found: Iterable[Diagnostic]) -> list[Diagnosti
     ]
 
 
-def _mended(lesson: Examined, found: Sequence[Diagnostic], root: str) -> tuple[Examined, int]:
+def _mended(lesson: Examined, found: Sequence[Diagnostic], read: Read) -> tuple[Examined, int]:
     """Make the edits of findings, all at once or as many as go together; returns how many findings that mends."""
-    after = _tried(lesson, found, root) if found else None
+    after = _tried(lesson, found, read) if found else None
     if after is not None:
         return after, len(found)
     chosen: list[Diagnostic] = []
     best = lesson
     for one in found if found[1:] else ():
-        after = _tried(lesson, [*chosen, one], root)
+        after = _tried(lesson, [*chosen, one], read)
         if after is not None:
             chosen.append(one)
             best = after
     return best, len(chosen)
 
 
-def _tried(lesson: Examined, found: Sequence[Diagnostic], root: str) -> Examined | None:
+def _tried(lesson: Examined, found: Sequence[Diagnostic], read: Read) -> Examined | None:
     """Return the lesson with edits made, None if they do not go together or would do harm."""
     before = _source(lesson)
     edits = [_with_ends(edit, before.text) for one in found for edit in one.edits]
@@ -87,7 +100,7 @@ def _tried(lesson: Examined, found: Sequence[Diagnostic], root: str) -> Examined
         text = api.apply_edits(before.text, edits)
     except EditsDoNotFit:
         return None
-    after = api.examine(api.loads(text, path=before.name, root=root))
+    after = api.examine(read(text))
     lost = comments_of(before) - comments_of(_source(after))
     added = comments_of(_source(after)) - comments_of(before)
     touched = Counter[str]()

@@ -104,13 +104,18 @@ def opened(file: Path, text: str, texts: Mapping[Path, str], settled: SettledHer
         LessonUnreadable: it is too large for a lesson, or holds half of a character.
     """
     others: dict[str | PathLike[str], str] = {
-        one: other for one, other in texts.items() if one != file and _possible(other)
+        one: other for one, other in texts.items() if one != file and possible(other)
     }
     lesson = api.loads(text, path=file, root=settled.root, texts=others)
     return OpenLesson(file, lesson, settled)
 
 
-def _possible(text: str) -> bool:
+def reread(lesson: OpenLesson, text: str, texts: Mapping[Path, str]) -> OpenLesson:
+    """Return a lesson as it would be with another text; `texts` as for `opened`."""
+    return opened(lesson.file, text, texts, lesson.settled)
+
+
+def possible(text: str) -> bool:
     """Whether a file could hold a text, and be read; else what is on the disk counts."""
     try:
         refuse_unreadable(text, "")

@@ -36,6 +36,7 @@ _COMMANDS = {
     "suggest": "suggest voicings of a chord, or a capo",
     "explain": "explain a rule",
     "config": "show what is settled for a collection, and where",
+    "language-server": "serve an editor, so that it shows faults while a lesson is typed",
 }
 
 #: Those whose modules are in a room of their own.
@@ -45,6 +46,7 @@ _ROOMS = {
     "format": "collection.",
     "rename": "collection.",
     "handout": "students.",
+    "language-server": "collection.",
     "play-along": "students.",
     "practice": "students.",
 }

@@ -1,0 +1,64 @@
+"""The names of voicings, patterns and sections at places of a lesson that is typed: where they are given and used."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from os import PathLike
+from pathlib import Path
+
+from fretloom.api import Span
+from fretloom.collection.naming.names import Names, Occurrence
+from fretloom.collection.while_typing.hovering.shown import name_in
+from fretloom.collection.while_typing.opened import OpenLesson, possible
+from fretloom.notation.linking import links
+from fretloom.notation.model.walking.names import Named, named
+
+
+def names_of(opened: OpenLesson, texts: Mapping[Path, str]) -> Names:
+    """Return the names of a lesson's collection as the editor has its files.
+
+    Args:
+        opened: the lesson.
+        texts: of all files that are open, in place of what these hold.
+    """
+    kept: dict[str | PathLike[str], str] = {
+        one: text for one, text in texts.items() if possible(text)
+    }
+    return Names(opened.settled.root, kept)
+
+
+def given_at(opened: OpenLesson, offset: int, texts: Mapping[Path, str]) -> Span | None:
+    """Return where the name at a place is given, or the start of the file that is named there."""
+    for path, span in links(opened.lesson):
+        linked = opened.lesson.linked.get(path)
+        if span.start <= offset <= span.end and linked is not None and linked.source is not None:
+            return Span(linked.source, 0, 0)
+    name = name_in(opened, offset)
+    if name is None:
+        return None
+    found = names_of(opened, texts).definition(opened.file, name.kind, name.name)
+    return found.span if found is not None else None
+
+
+def alike_at(opened: OpenLesson, offset: int) -> tuple[Named, ...]:
+    """Return all places of the same text where the name at a place stands."""
+    name = name_in(opened, offset)
+    if name is None:
+        return ()
+    return tuple(
+        one for one in named(opened.lesson) if (one.kind, one.name) == (name.kind, name.name)
+    )
+
+
+def everywhere_at(
+    opened: OpenLesson, offset: int, texts: Mapping[Path, str]
+) -> tuple[Occurrence, ...]:
+    """Return all places in all files where the name at a place means the same thing.
+
+    Raises:
+        FretloomError: there are more lessons below the root than are looked through.
+    """
+    name = name_in(opened, offset)
+    if name is None:
+        return ()
+    return names_of(opened, texts).everywhere(opened.file, name.kind, name.name)

@@ -1,0 +1,158 @@
+"""Which messages the server takes, and who deals with each."""
+
+from __future__ import annotations
+
+import logging
+import os
+import sys
+from collections.abc import Callable
+from contextlib import redirect_stdout
+from pathlib import Path
+from typing import Any
+
+from lsprotocol import types
+
+from fretloom.frontends.language_server import changing, naming, reading
+from fretloom.frontends.language_server.question import Question
+from fretloom.frontends.language_server.server import LessonServer
+from fretloom.frontends.language_server.texts import changed_text, opened_text, path_of
+
+#: What may have changed on the disk and matters.
+_WATCHED = ("**/*.lesson", "**/fretloom.toml", "**/pyproject.toml")
+#: What is asked about a lesson, who answers, and what the editor is told about it.
+_ANSWERS: tuple[tuple[str, Callable[[Question, Any], object], object], ...] = (
+    (types.TEXT_DOCUMENT_HOVER, reading.hover, None),
+    (
+        types.TEXT_DOCUMENT_COMPLETION,
+        reading.completion,
+        types.CompletionOptions(trigger_characters=[" ", "|", '"', ".", "#"]),
+    ),
+    (types.TEXT_DOCUMENT_DOCUMENT_SYMBOL, reading.document_symbols, None),
+    (types.TEXT_DOCUMENT_FOLDING_RANGE, reading.folding, None),
+    (types.TEXT_DOCUMENT_INLAY_HINT, reading.inlay_hints, None),
+    (
+        types.TEXT_DOCUMENT_CODE_ACTION,
+        changing.code_actions,
+        types.CodeActionOptions(
+            code_action_kinds=[types.CodeActionKind.QuickFix, types.CodeActionKind.SourceFixAll]
+        ),
+    ),
+    (types.TEXT_DOCUMENT_FORMATTING, changing.formatting, None),
+    (types.TEXT_DOCUMENT_DEFINITION, naming.definition, None),
+    (types.TEXT_DOCUMENT_REFERENCES, naming.references, None),
+    (types.TEXT_DOCUMENT_DOCUMENT_HIGHLIGHT, naming.highlights, None),
+)
+
+
+def lesson_server() -> LessonServer:
+    """Return a server that takes all of these messages."""
+    server = LessonServer()
+    for method, answer, options in _ANSWERS:
+        server.feature(method, options)(_answering(server, answer))
+    _take_texts(server)
+    _take_surroundings(server)
+    return server
+
+
+def _answering(
+    server: LessonServer, answer: Callable[[Question, Any], object]
+) -> Callable[[Any], Any]:
+    async def answering(params: Any) -> object:
+        uri: str = params.text_document.uri
+        return await server.answer(uri, lambda asked: answer(asked, params))
+
+    return answering
+
+
+def _take_texts(server: LessonServer) -> None:
+    """Keep the texts up to date, in the order in which they change."""
+    desk, checking = server.desk, server.checking
+
+    @server.feature(types.TEXT_DOCUMENT_DID_OPEN)
+    def opened(params: types.DidOpenTextDocumentParams) -> None:
+        item = params.text_document
+        desk.put(opened_text(item, desk.folders[0] if desk.folders else Path.cwd()))
+        checking.changed(item.uri)
+
+    @server.feature(types.TEXT_DOCUMENT_DID_CHANGE)
+    def changed(params: types.DidChangeTextDocumentParams) -> None:
+        item = params.text_document
+        before = desk.texts.get(item.uri)
+        if before is not None:
+            desk.put(changed_text(before, item.version, params.content_changes, desk.encoding))
+            checking.changed(item.uri)
+
+    @server.feature(types.TEXT_DOCUMENT_DID_SAVE)
+    def saved(params: types.DidSaveTextDocumentParams) -> None:
+        desk.something_changed()
+        checking.soon_all()
+
+    @server.feature(types.TEXT_DOCUMENT_DID_CLOSE)
+    def closed(params: types.DidCloseTextDocumentParams) -> None:
+        uri = params.text_document.uri
+        text = desk.texts.get(uri)
+        desk.drop(uri)
+        checking.closed(uri)
+        for one in desk.needing(text.path) if text is not None else ():
+            checking.soon(one)
+
+
+def _take_surroundings(server: LessonServer) -> None:
+    """Take note of the folders that the editor works in, and of files that change there."""
+    desk, checking = server.desk, server.checking
+
+    def take_folders() -> None:
+        folders = server.workspace.folders.values()
+        desk.folders = tuple(path_of(one.uri, Path.cwd()) for one in folders)
+        root = server.workspace.root_uri
+        if not desk.folders and root:
+            desk.folders = (path_of(root, Path.cwd()),)
+
+    @server.feature(types.INITIALIZE)
+    def initialize(params: types.InitializeParams) -> None:
+        desk.encoding = str(getattr(server.workspace.position_encoding, "value", "utf-16"))
+        checking.able = params.capabilities
+        take_folders()
+
+    @server.feature(types.INITIALIZED)
+    async def initialized(params: types.InitializedParams) -> None:
+        workspace = server.client_capabilities.workspace
+        watched = workspace.did_change_watched_files if workspace else None
+        if watched is None or not watched.dynamic_registration:
+            return
+        watchers = [types.FileSystemWatcher(glob_pattern=pattern) for pattern in _WATCHED]
+        registration = types.Registration(
+            id="fretloom-files",
+            method=types.WORKSPACE_DID_CHANGE_WATCHED_FILES,
+            register_options=types.DidChangeWatchedFilesRegistrationOptions(watchers),
+        )
+        await server.client_register_capability_async(types.RegistrationParams([registration]))
+
+    @server.feature(types.SHUTDOWN)
+    def shutdown(params: None) -> None:
+        server.done = True
+
+    @server.feature(types.WORKSPACE_DID_CHANGE_WATCHED_FILES)
+    def files_changed(params: types.DidChangeWatchedFilesParams) -> None:
+        desk.something_changed()
+        checking.soon_all()
+
+    @server.feature(types.WORKSPACE_DID_CHANGE_WORKSPACE_FOLDERS)
+    def folders_changed(params: types.DidChangeWorkspaceFoldersParams) -> None:
+        take_folders()
+        desk.something_changed()
+        checking.soon_all()
+
+
+def serve() -> bool:
+    """Speak to an editor over standard input and output; returns whether it said in time that it was done."""
+    # What goes wrong is told to the editor, in one message; more would only fill its log.
+    logging.getLogger("pygls").setLevel(logging.CRITICAL + 1)
+    server = lesson_server()
+    # Whatever else is printed by mistake must not come between the messages.
+    with os.fdopen(os.dup(sys.stdout.fileno()), "wb") as output, redirect_stdout(sys.stderr):
+        try:
+            server.start_io(sys.stdin.buffer, output)
+        finally:
+            server.desk.close()
+    return server.done

@@ -1,0 +1,66 @@
+"""What an editor asks about a lesson, with all that is needed to answer it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from lsprotocol import types
+
+from fretloom.api import Edit
+from fretloom.collection.while_typing.opened import OpenLesson
+from fretloom.frontends.language_server.desk import Located, Snapshot
+from fretloom.frontends.language_server.places import Places
+from fretloom.values import frozen
+
+
+@frozen(eq=False)
+class Question:
+    """A lesson as it was when something was asked about it.
+
+    Args:
+        uri: its address. lesson: what is in it. places: as the editor counts them.
+        at: all that was open. locate: gives places in any text. able: what the editor can do.
+    """
+
+    uri: str
+    lesson: OpenLesson
+    places: Places
+    at: Snapshot
+    locate: Located
+    able: types.ClientCapabilities
+
+    def text_edits(self, edits: Iterable[Edit]) -> list[types.TextEdit]:
+        """Return edits of the lesson's own text as an editor makes them."""
+        return [types.TextEdit(self.places.range(one.span), one.text) for one in edits]
+
+    def workspace_edit(self, edits: Iterable[Edit]) -> types.WorkspaceEdit:
+        """Return edits of any texts as an editor makes them; those of open ones name the version they are for."""
+        by_text: dict[str, list[types.TextEdit]] = {}
+        for one in edits:
+            place = self.locate(one.span)
+            by_text.setdefault(place.uri, []).append(types.TextEdit(place.range, one.text))
+        workspace = self.able.workspace
+        if not (
+            workspace and workspace.workspace_edit and workspace.workspace_edit.document_changes
+        ):
+            return types.WorkspaceEdit(changes=by_text)
+        return types.WorkspaceEdit(
+            document_changes=[
+                types.TextDocumentEdit(
+                    types.OptionalVersionedTextDocumentIdentifier(uri, self._version(uri)),
+                    list(made),
+                )
+                for uri, made in by_text.items()
+            ]
+        )
+
+    def _version(self, uri: str) -> int | None:
+        text = self.at.texts.get(uri)
+        return text.version if text is not None else None
+
+
+def markdown(text: str, formats: list[types.MarkupKind] | None) -> types.MarkupContent:
+    """Return Markdown in the form that an editor takes first: it reads well as plain text too."""
+    plain = formats is not None and types.MarkupKind.Markdown not in formats
+    kind = types.MarkupKind.PlainText if plain else types.MarkupKind.Markdown
+    return types.MarkupContent(kind, text)

@@ -1,0 +1,103 @@
+"""Speaks the Language Server Protocol (3.17) over standard input and output.
+
+What pygls does by itself with texts is left out: it takes other characters for line ends than the
+protocol does.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Generator
+from typing import Any, TypeVar
+
+from lsprotocol import types
+from pygls.exceptions import JsonRpcException
+from pygls.lsp.server import LanguageServer
+from pygls.protocol import LanguageServerProtocol
+from pygls.protocol.language_server import lsp_method
+
+from fretloom.api import visible
+from fretloom.errors import FretloomError, own_fault
+from fretloom.frontends.language_server.checking import Checking
+from fretloom.frontends.language_server.desk import Desk, Located
+from fretloom.frontends.language_server.question import Question
+from fretloom.version import VERSION
+
+R = TypeVar("R")
+#: A request that could not be done for a reason that the one who asked can read (LSP 3.17, `RequestFailed`).
+_REQUEST_FAILED = -32803
+
+
+class LessonProtocol(LanguageServerProtocol):
+    """The protocol with texts that we keep ourselves."""
+
+    @lsp_method(types.TEXT_DOCUMENT_DID_OPEN)
+    def lsp_text_document__did_open(
+        self, params: types.DidOpenTextDocumentParams
+    ) -> Generator[Any, Any, None]:
+        """Hand on a text that was opened."""
+        yield self.fm.features[types.TEXT_DOCUMENT_DID_OPEN], (params,), None
+
+    @lsp_method(types.TEXT_DOCUMENT_DID_CHANGE)
+    def lsp_text_document__did_change(
+        self, params: types.DidChangeTextDocumentParams
+    ) -> Generator[Any, Any, None]:
+        """Hand on a change of a text."""
+        yield self.fm.features[types.TEXT_DOCUMENT_DID_CHANGE], (params,), None
+
+    @lsp_method(types.TEXT_DOCUMENT_DID_CLOSE)
+    def lsp_text_document__did_close(
+        self, params: types.DidCloseTextDocumentParams
+    ) -> Generator[Any, Any, None]:
+        """Hand on that a text was closed."""
+        yield self.fm.features[types.TEXT_DOCUMENT_DID_CLOSE], (params,), None
+
+
+class LessonServer(LanguageServer):
+    """The server: its desk, and what it tells the editor by itself; `done` once the editor is about to leave."""
+
+    def __init__(self) -> None:
+        super().__init__("fretloom", VERSION, protocol_cls=LessonProtocol, max_workers=2)
+        self.desk = Desk()
+        self.checking = Checking(
+            self.desk, self.text_document_publish_diagnostics, self.failed, self.told_of_settings
+        )
+        self.done = False
+        self._told = ""
+
+    def failed(self, error: Exception) -> None:
+        """Say in one message that something of ours went wrong; the server goes on."""
+        message = visible(own_fault(error))
+        self.window_log_message(types.LogMessageParams(types.MessageType.Error, message))
+
+    def told_of_settings(self, fault: str) -> None:
+        """Say once why the configuration does not count."""
+        if fault and fault != self._told:
+            message = f"{fault} (until then all rules are as they come)"
+            self.window_show_message(types.ShowMessageParams(types.MessageType.Error, message))
+        self._told = fault
+
+    def report_server_error(self, error: Exception, source: Any) -> None:
+        """Say in one message that a message could not be dealt with."""
+        if not isinstance(error, JsonRpcException) or error.code != _REQUEST_FAILED:
+            self.failed(error)
+
+    async def answer(self, uri: str, make: Callable[[Question], R]) -> R | None:
+        """Have an answer about a lesson made; None if it is not open, or nothing can be said of it."""
+        at = self.desk.snapshot()
+        try:
+            return await self.desk.work(lambda: self._made(uri, at, make))
+        except JsonRpcException:
+            raise
+        except FretloomError:
+            return None
+        except Exception as error:
+            self.failed(error)
+            return None
+
+    def _made(self, uri: str, at: Any, make: Callable[[Question], R]) -> R | None:
+        lesson = self.desk.lesson(uri, at)
+        if lesson is None:
+            return None
+        places = at.texts[uri].places(self.desk.encoding)
+        able = self.client_capabilities
+        return make(Question(uri, lesson, places, at, Located(self.desk, at), able))
