@@ -11,7 +11,7 @@ from lsprotocol import types
 from fretloom.collection.while_typing.opened import OpenLesson
 from fretloom.errors import LessonUnreadable
 from fretloom.frontends.language_server.desk import Desk, Located, Snapshot
-from fretloom.frontends.language_server.findings import Board, shown_findings, told_alone
+from fretloom.frontends.language_server.findings import NoticeBoard, shown_findings, told_alone
 
 #: Seconds to wait after a change: a part of what the last look took, within bounds.
 _LEAST_PAUSE, _LONGEST_PAUSE, _PART = 0.01, 0.5, 0.5
@@ -38,7 +38,7 @@ class Checking:
     ) -> None:
         self.desk, self._publish, self._failed, self._settled = desk, publish, failed, settled
         self.able = types.ClientCapabilities()
-        self._board = Board()
+        self._board = NoticeBoard()
         self._tasks: dict[str, asyncio.Task[None]] = {}
         self._took: dict[str, float] = {}
 

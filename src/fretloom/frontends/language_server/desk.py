@@ -19,7 +19,7 @@ from fretloom.api import Source, Span
 from fretloom.collection.configuration.finding import resolved
 from fretloom.collection.while_typing.opened import OpenLesson, opened, settled_here
 from fretloom.errors import LessonUnreadable
-from fretloom.frontends.language_server.places import Places
+from fretloom.frontends.language_server.places import EditorPlaces
 from fretloom.frontends.language_server.texts import OpenText, uri_of
 from fretloom.values import frozen
 
@@ -130,19 +130,19 @@ class Located:
 
     def __init__(self, desk: Desk, at: Snapshot) -> None:
         self._desk, self._at = desk, at
-        self._places: dict[Source, tuple[str, Places]] = {}
+        self._places: dict[Source, tuple[str, EditorPlaces]] = {}
 
     def __call__(self, span: Span) -> types.Location:
         """Return where a span is."""
         uri, places = self.places(span.source)
         return types.Location(uri, places.range(span))
 
-    def places(self, source: Source) -> tuple[str, Places]:
+    def places(self, source: Source) -> tuple[str, EditorPlaces]:
         """Return the address of a text, and its places."""
         known = self._places.get(source)
         if known is None:
             uri = self._desk.uri_of(source.name, self._at.texts.values())
             text = self._at.texts.get(uri)
             marked = text is not None and text.typed != text.text
-            known = self._places[source] = uri, Places(source, self._desk.encoding, marked)
+            known = self._places[source] = uri, EditorPlaces(source, self._desk.encoding, marked)
         return known

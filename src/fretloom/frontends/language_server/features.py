@@ -49,6 +49,7 @@ def lesson_server() -> LessonServer:
     server = LessonServer()
     for method, answer, options in _ANSWERS:
         server.feature(method, options)(_answering(server, answer))
+    _take_start_and_end(server)
     _take_texts(server)
     _take_surroundings(server)
     return server
@@ -97,22 +98,15 @@ def _take_texts(server: LessonServer) -> None:
             checking.soon(one)
 
 
-def _take_surroundings(server: LessonServer) -> None:
-    """Take note of the folders that the editor works in, and of files that change there."""
-    desk, checking = server.desk, server.checking
-
-    def take_folders() -> None:
-        folders = server.workspace.folders.values()
-        desk.folders = tuple(path_of(one.uri, Path.cwd()) for one in folders)
-        root = server.workspace.root_uri
-        if not desk.folders and root:
-            desk.folders = (path_of(root, Path.cwd()),)
+def _take_start_and_end(server: LessonServer) -> None:
+    """Agree with the editor on what both can do, and take note that it is about to leave."""
 
     @server.feature(types.INITIALIZE)
     def initialize(params: types.InitializeParams) -> None:
-        desk.encoding = str(getattr(server.workspace.position_encoding, "value", "utf-16"))
-        checking.able = params.capabilities
-        take_folders()
+        encoding = server.workspace.position_encoding
+        server.desk.encoding = str(getattr(encoding, "value", encoding) or "utf-16")
+        server.checking.able = params.capabilities
+        _take_folders(server)
 
     @server.feature(types.INITIALIZED)
     async def initialized(params: types.InitializedParams) -> None:
@@ -132,16 +126,27 @@ def _take_surroundings(server: LessonServer) -> None:
     def shutdown(params: None) -> None:
         server.done = True
 
+
+def _take_surroundings(server: LessonServer) -> None:
+    """Take note of the folders that the editor works in, and of files that change there."""
+
     @server.feature(types.WORKSPACE_DID_CHANGE_WATCHED_FILES)
     def files_changed(params: types.DidChangeWatchedFilesParams) -> None:
-        desk.something_changed()
-        checking.soon_all()
+        server.desk.something_changed()
+        server.checking.soon_all()
 
     @server.feature(types.WORKSPACE_DID_CHANGE_WORKSPACE_FOLDERS)
     def folders_changed(params: types.DidChangeWorkspaceFoldersParams) -> None:
-        take_folders()
-        desk.something_changed()
-        checking.soon_all()
+        _take_folders(server)
+        server.desk.something_changed()
+        server.checking.soon_all()
+
+
+def _take_folders(server: LessonServer) -> None:
+    folders = [one.uri for one in server.workspace.folders.values()]
+    root = server.workspace.root_uri
+    uris = folders or ([root] if root else [])
+    server.desk.folders = tuple(path_of(uri, Path.cwd()) for uri in uris)
 
 
 def serve() -> bool:

@@ -67,7 +67,7 @@ def told_alone(message: str) -> types.Diagnostic:
     )
 
 
-class Board:
+class NoticeBoard:
     """What is shown at each text: what was found in it, and in lessons that use it.
 
     A fault of a file that several lessons use is found with each of them, and shown once.

@@ -1,4 +1,4 @@
-"""Places of a text as an editor counts them, and as we do.
+"""EditorPlaces of a text as an editor counts them, and as we do.
 
 An editor gives lines from 0, and in a line units of the encoding that was agreed on (Language Server
 Protocol 3.17, `PositionEncodingKind`): of UTF-16 unless both sides know another. Lines end at LF, CRLF
@@ -21,7 +21,7 @@ _UNITS: dict[str, Callable[[str], int]] = {
 }
 
 
-class Places:
+class EditorPlaces:
     """The places of one text.
 
     Args:

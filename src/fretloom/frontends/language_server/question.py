@@ -9,7 +9,7 @@ from lsprotocol import types
 from fretloom.api import Edit
 from fretloom.collection.while_typing.opened import OpenLesson
 from fretloom.frontends.language_server.desk import Located, Snapshot
-from fretloom.frontends.language_server.places import Places
+from fretloom.frontends.language_server.places import EditorPlaces
 from fretloom.values import frozen
 
 
@@ -24,7 +24,7 @@ class Question:
 
     uri: str
     lesson: OpenLesson
-    places: Places
+    places: EditorPlaces
     at: Snapshot
     locate: Located
     able: types.ClientCapabilities

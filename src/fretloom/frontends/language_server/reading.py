@@ -5,8 +5,8 @@ from __future__ import annotations
 from lsprotocol import types
 
 from fretloom.collection.while_typing.beats_left import beats_left
+from fretloom.collection.while_typing.completing.continuation import Continuation
 from fretloom.collection.while_typing.completing.following import offers_at
-from fretloom.collection.while_typing.completing.offer import Offer
 from fretloom.collection.while_typing.hovering.shown import shown_at
 from fretloom.collection.while_typing.outline import OutlineEntry, folds, outline
 from fretloom.frontends.language_server.question import Question, markdown
@@ -59,7 +59,7 @@ def completion(asked: Question, params: types.CompletionParams) -> types.Complet
 
 
 def _item(
-    offer: Offer, at: int, place: types.Range, formats: list[types.MarkupKind] | None
+    offer: Continuation, at: int, place: types.Range, formats: list[types.MarkupKind] | None
 ) -> types.CompletionItem:
     return types.CompletionItem(
         label=offer.text.strip(),

@@ -10,7 +10,7 @@ from urllib.request import url2pathname
 from lsprotocol import types
 
 from fretloom.api import Source
-from fretloom.frontends.language_server.places import MARK, Places
+from fretloom.frontends.language_server.places import MARK, EditorPlaces
 from fretloom.values import evolve, frozen
 
 
@@ -35,9 +35,11 @@ class OpenText:
         """The text without a byte order mark."""
         return self.typed.removeprefix(MARK)
 
-    def places(self, encoding: str) -> Places:
+    def places(self, encoding: str) -> EditorPlaces:
         """Return its places as an editor counts them."""
-        return Places(Source(str(self.path), self.text), encoding, self.typed.startswith(MARK))
+        return EditorPlaces(
+            Source(str(self.path), self.text), encoding, self.typed.startswith(MARK)
+        )
 
 
 def opened_text(item: types.TextDocumentItem, folder: Path) -> OpenText:
@@ -56,7 +58,7 @@ def changed_text(
     for change in changes:
         if isinstance(change, types.TextDocumentContentChangePartial):
             # The byte order mark is a character of the editor's text like any other.
-            span = Places(Source("", typed), encoding).span(change.range)
+            span = EditorPlaces(Source("", typed), encoding).span(change.range)
             typed = typed[: span.start] + change.text + typed[span.end :]
         else:
             typed = change.text

@@ -8,7 +8,7 @@ from itertools import islice
 from pathlib import Path
 
 from fretloom.collection.configuration.finding import resolved
-from fretloom.collection.while_typing.completing.offer import Offer
+from fretloom.collection.while_typing.completing.continuation import Continuation
 from fretloom.collection.while_typing.opened import OpenLesson
 from fretloom.limits import LIMITS
 
@@ -16,14 +16,14 @@ from fretloom.limits import LIMITS
 _MOST_FOLDERS = 200
 
 
-def file_offers(opened: OpenLesson) -> Iterator[Offer]:
+def file_offers(opened: OpenLesson) -> Iterator[Continuation]:
     """Yield the lessons of the collection, as `use` and `based on` name them; no more than can be read for one."""
     folder = resolved(opened.file).parent
     names = islice(_below(resolved(opened.settled.root)), LIMITS.files)
     for file in names:
         if file != resolved(opened.file):
             text = os.path.relpath(file, folder).replace(os.sep, "/")
-            yield Offer(text=text, kind="file", rank=text.count("/") + text.startswith(".."))
+            yield Continuation(text=text, kind="file", rank=text.count("/") + text.startswith(".."))
 
 
 def _below(root: Path) -> Iterator[Path]:

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 
+from fretloom.collection.while_typing.completing.continuation import Continuation, Continuations
 from fretloom.collection.while_typing.completing.field_values import field_values
 from fretloom.collection.while_typing.completing.file_names import file_offers
 from fretloom.collection.while_typing.completing.grammar_words import (
@@ -13,7 +14,6 @@ from fretloom.collection.while_typing.completing.grammar_words import (
     word_offers,
 )
 from fretloom.collection.while_typing.completing.names import name_offers
-from fretloom.collection.while_typing.completing.offer import Offer, Offers
 from fretloom.collection.while_typing.completing.rule_names import comment_offers
 from fretloom.collection.while_typing.completing.shapes import shape_offers
 from fretloom.collection.while_typing.line_at import LineAt, line_at
@@ -31,10 +31,10 @@ _BAR = re.compile(r"[^|]*$")
 _PLUCKED = ("pattern_line", "body_line")
 
 
-def offers_at(opened: OpenLesson, offset: int) -> Offers:
+def offers_at(opened: OpenLesson, offset: int) -> Continuations:
     """Return what may follow at a place of a text; the likely first, each text once."""
     here = line_at(opened.source, offset)
-    nothing = Offers(here.span(here.at, here.at))
+    nothing = Continuations(here.span(here.at, here.at))
     if here.at > LIMITS.line:
         return nothing
     if here.in_comment:
@@ -43,49 +43,53 @@ def offers_at(opened: OpenLesson, offset: int) -> Offers:
         names_file = here.rule == "use_line" or here.body.startswith(("based", "use"))
         start = here.at - len(here.quoted)
         made = file_offers(opened) if names_file else ()
-        found = Offers(here.span(start, here.at), tuple(made))
+        found = Continuations(here.span(start, here.at), tuple(made))
     else:
         found = _in_line(opened, here)
     offers = {one.text: one for one in reversed(found.offers)}
-    return Offers(found.span, tuple(sorted(offers.values(), key=lambda one: (one.rank, one.text))))
+    return Continuations(
+        found.span, tuple(sorted(offers.values(), key=lambda one: (one.rank, one.text)))
+    )
 
 
-def _in_line(opened: OpenLesson, here: LineAt) -> Offers:
+def _in_line(opened: OpenLesson, here: LineAt) -> Continuations:
     before = here.before
     if here.rule in _PLUCKED and (word := _TECHNIQUE.search(before)):
-        return Offers(here.span(word.start(1), here.at), tuple(technique_offers()))
+        return Continuations(here.span(word.start(1), here.at), tuple(technique_offers()))
     begun = _BEGUN.search(before)
     start = begun.start() if begun else here.at
     if here.at < 0:
-        return Offers(here.span(here.at, here.at))
+        return Continuations(here.span(here.at, here.at))
     if here.rule == "opening":
         lesson = opened.lesson
         made = opening_offers(lesson.heading is not None, lesson.form is not None)
-        return Offers(here.span(start, here.at), tuple(made) if not start else ())
+        return Continuations(here.span(start, here.at), tuple(made) if not start else ())
     value = _VALUE.match(before) if here.rule == "setting_line" else None
     if value is not None and value[1] in FIELDS:
         return _values(opened, here, value)
     if not here.rule:
         shows = here.block == "step" and not start
-        return Offers(here.span(start, here.at), (Offer(text="show", kind="word"),) if shows else ())  # fmt: skip
-    return Offers(here.span(start, here.at), tuple(_by_grammar(opened, here, before[:start])))
+        return Continuations(here.span(start, here.at), (Continuation(text="show", kind="word"),) if shows else ())  # fmt: skip
+    return Continuations(
+        here.span(start, here.at), tuple(_by_grammar(opened, here, before[:start]))
+    )
 
 
-def _values(opened: OpenLesson, here: LineAt, value: re.Match[str]) -> Offers:
+def _values(opened: OpenLesson, here: LineAt, value: re.Match[str]) -> Continuations:
     """Return the values of a line of the heading; a word that belongs to the line's name comes first."""
     word, naming = value[1], opened.examined.timeline.settings.names
     row = FIELDS[word]
     if " " in row.word and not here.before.startswith(f"{row.word} "):
-        rest = Offer(text=row.word.partition(" ")[2], kind="word")
-        return Offers(here.span(value.start(2), here.at), (rest,))
+        rest = Continuation(text=row.word.partition(" ")[2], kind="word")
+        return Continuations(here.span(value.start(2), here.at), (rest,))
     made = [
-        Offer(text=text, kind="value", detail=says, rank=rank)
+        Continuation(text=text, kind="value", detail=says, rank=rank)
         for rank, (text, says) in enumerate(field_values(word, naming))
     ]
-    return Offers(here.span(value.start(2), here.at), tuple(made))
+    return Continuations(here.span(value.start(2), here.at), tuple(made))
 
 
-def _by_grammar(opened: OpenLesson, here: LineAt, before: str) -> Iterator[Offer]:
+def _by_grammar(opened: OpenLesson, here: LineAt, before: str) -> Iterator[Continuation]:
     """Yield what the grammar lets follow; in a line that makes no sense so far, what can stand in a bar."""
     rule = here.rule
     # A line that goes on with a pattern is read as if it stood behind a beat of its name.

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from fretloom.collection.while_typing.completing.offer import Offer, OfferKind
+from fretloom.collection.while_typing.completing.continuation import Continuation, ContinuationKind
 from fretloom.collection.while_typing.words import reference, word_help
 from fretloom.notation.syntax.fields.table import FIELDS
 from fretloom.notation.syntax.parsing.tables import tables
@@ -29,7 +29,7 @@ _USUAL = {
 _VALUES = {"DEGREE", "METER", "UNIT"}
 
 
-def word_offers(wanted: frozenset[str], rule: str) -> Iterator[Offer]:
+def word_offers(wanted: frozenset[str], rule: str) -> Iterator[Continuation]:
     """Yield the words of the grammar among the terminals that can follow in a line."""
     for terminal in sorted(wanted):
         for word in _words(terminal):
@@ -37,22 +37,22 @@ def word_offers(wanted: frozenset[str], rule: str) -> Iterator[Offer]:
                 yield _field(word)
             else:
                 help_ = word_help(rule, word)
-                kind: OfferKind = "value" if terminal in _VALUES else "word"
+                kind: ContinuationKind = "value" if terminal in _VALUES else "word"
                 detail = help_.like_this if help_ else ""
-                yield Offer(text=word, kind=kind, detail=detail, says=help_.says if help_ else "", rank=9)  # fmt: skip
+                yield Continuation(text=word, kind=kind, detail=detail, says=help_.says if help_ else "", rank=9)  # fmt: skip
 
 
-def technique_offers() -> Iterator[Offer]:
+def technique_offers() -> Iterator[Continuation]:
     """Yield the words that may stand behind a pluck, after its dot."""
     for word, says in reference()["technique"].items():
-        yield Offer(text=word, kind="word", says=says)
+        yield Continuation(text=word, kind="word", says=says)
 
 
-def opening_offers(has_heading: bool, has_form: bool) -> Iterator[Offer]:
+def opening_offers(has_heading: bool, has_form: bool) -> Iterator[Continuation]:
     """Yield the words that open a block; those that stand once in a lesson only if they are not there yet."""
     for word, says in reference()["opening"].items():
         if not (has_heading and word == "lesson") and not (has_form and word == "form"):
-            yield Offer(text=word, kind="block", says=says)
+            yield Continuation(text=word, kind="block", says=says)
 
 
 def _words(terminal: str) -> tuple[str, ...]:
@@ -62,8 +62,8 @@ def _words(terminal: str) -> tuple[str, ...]:
     return (text,) if not is_pattern and text.isalpha() else ()
 
 
-def _field(word: str) -> Offer:
+def _field(word: str) -> Continuation:
     row = FIELDS[word]
     help_ = word_help("setting_line", word)
     assert help_ is not None
-    return Offer(text=row.word, kind="field", detail=row.examples[0], says=help_.says)
+    return Continuation(text=row.word, kind="field", detail=row.examples[0], says=help_.says)

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Collection, Iterator
 
-from fretloom.collection.while_typing.completing.offer import Offer
+from fretloom.collection.while_typing.completing.continuation import Continuation
 from fretloom.collection.while_typing.line_at import LineAt
 from fretloom.collection.while_typing.opened import OpenLesson
 from fretloom.notation.model.walking.walk import NameKind, uses
@@ -37,7 +37,7 @@ _FIRST: dict[str, tuple[NameKind | None, bool]] = {
 }
 
 
-def name_offers(opened: OpenLesson, here: LineAt, before: str) -> Iterator[Offer]:
+def name_offers(opened: OpenLesson, here: LineAt, before: str) -> Iterator[Continuation]:
     """Yield the names that can follow in a line, where the grammar has a name.
 
     Args:
@@ -56,20 +56,20 @@ def name_offers(opened: OpenLesson, here: LineAt, before: str) -> Iterator[Offer
         yield from _missing(opened, kind, material) if gives else _there(kind, material)
 
 
-def _there(kind: NameKind, material: Material) -> Iterator[Offer]:
+def _there(kind: NameKind, material: Material) -> Iterator[Continuation]:
     if kind == "voicing":
         for name, entry in material.voicings.items():
             detail = frets_text(entry.frets) or f"like {entry.like}"
-            yield Offer(text=name, kind=kind, detail=detail)
+            yield Continuation(text=name, kind=kind, detail=detail)
     elif kind == "pattern":
         for name, pattern in material.patterns.items():
-            yield Offer(text=name, kind=kind, detail=pattern.title or beats(pattern.bars[0]))
+            yield Continuation(text=name, kind=kind, detail=pattern.title or beats(pattern.bars[0]))
     else:
         for name, section in material.sections.items():
-            yield Offer(text=name, kind=kind, detail=section.title)
+            yield Continuation(text=name, kind=kind, detail=section.title)
 
 
-def _missing(opened: OpenLesson, kind: NameKind, material: Material) -> Iterator[Offer]:
+def _missing(opened: OpenLesson, kind: NameKind, material: Material) -> Iterator[Continuation]:
     """Yield the names that the lesson uses and nobody gives."""
     there: dict[NameKind, Collection[str]] = {
         "voicing": material.voicings,
@@ -79,4 +79,6 @@ def _missing(opened: OpenLesson, kind: NameKind, material: Material) -> Iterator
     wanted = dict.fromkeys(one.name for one in uses(opened.lesson) if one.kind == kind)
     for name in wanted:
         if name and name not in there[kind]:
-            yield Offer(text=name, kind=kind, detail="used in this lesson, and not there yet")
+            yield Continuation(
+                text=name, kind=kind, detail="used in this lesson, and not there yet"
+            )

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from fretloom import api
 from fretloom.arranging.find_voicings import FoundVoicing
-from fretloom.collection.while_typing.completing.offer import Offer
+from fretloom.collection.while_typing.completing.continuation import Continuation
 from fretloom.collection.while_typing.opened import OpenLesson
 from fretloom.errors import FretloomError
 from fretloom.limits import LIMITS
@@ -16,7 +16,7 @@ from fretloom.trade.guitar.voicing import split_name
 _MOST = 8
 
 
-def shape_offers(opened: OpenLesson, name: str) -> Iterator[Offer]:
+def shape_offers(opened: OpenLesson, name: str) -> Iterator[Continuation]:
     """Yield the rest of a voicing's line for playable shapes of the chord that its name says; none for a plain name."""
     symbol = split_name(name)[0]
     if not symbol or len(symbol) > LIMITS.word:
@@ -26,7 +26,7 @@ def shape_offers(opened: OpenLesson, name: str) -> Iterator[Offer]:
     except FretloomError:  # It is no chord, or not one that is typed to its end.
         return
     for rank, one in enumerate(found.voicings):
-        yield Offer(text=line_of(one), kind="shape", detail=_how_hard(one), rank=rank)
+        yield Continuation(text=line_of(one), kind="shape", detail=_how_hard(one), rank=rank)
 
 
 def line_of(found: FoundVoicing) -> str:

@@ -7,13 +7,13 @@ from typing import Literal
 from fretloom.source import Span
 from fretloom.values import frozen
 
-OfferKind = Literal[
+ContinuationKind = Literal[
     "block", "field", "word", "value", "voicing", "pattern", "section", "shape", "rule", "file"
 ]
 
 
 @frozen(kw_only=True)
-class Offer:
+class Continuation:
     """One text that may follow.
 
     Args:
@@ -25,15 +25,15 @@ class Offer:
     """
 
     text: str
-    kind: OfferKind
+    kind: ContinuationKind
     detail: str = ""
     says: str = ""
     rank: int = 0
 
 
 @frozen
-class Offers:
+class Continuations:
     """What may follow at a place; `span` is what is there of it already, and goes when one is taken."""
 
     span: Span
-    offers: tuple[Offer, ...] = ()
+    offers: tuple[Continuation, ...] = ()
