@@ -11,7 +11,7 @@ from fretloom.collection.naming.names import Names, Occurrence
 from fretloom.collection.while_typing.hovering.shown import name_in
 from fretloom.collection.while_typing.opened import OpenLesson, possible
 from fretloom.notation.linking import links
-from fretloom.notation.model.walking.names import Named, named
+from fretloom.notation.model.walking.names import NamePlace, named
 
 
 def names_of(opened: OpenLesson, texts: Mapping[Path, str]) -> Names:
@@ -40,7 +40,7 @@ def given_at(opened: OpenLesson, offset: int, texts: Mapping[Path, str]) -> Span
     return found.span if found is not None else None
 
 
-def alike_at(opened: OpenLesson, offset: int) -> tuple[Named, ...]:
+def alike_at(opened: OpenLesson, offset: int) -> tuple[NamePlace, ...]:
     """Return all places of the same text where the name at a place stands."""
     name = name_in(opened, offset)
     if name is None:

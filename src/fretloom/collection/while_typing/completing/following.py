@@ -68,8 +68,9 @@ def _in_line(opened: OpenLesson, here: LineAt) -> Continuations:
     if value is not None and value[1] in FIELDS:
         return _values(opened, here, value)
     if not here.rule:
-        shows = here.block == "step" and not start
-        return Continuations(here.span(start, here.at), (Continuation(text="show", kind="word"),) if shows else ())  # fmt: skip
+        shows = (Continuation(text="show", kind="word"),)
+        begins = here.block == "step" and not start
+        return Continuations(here.span(start, here.at), shows if begins else ())
     return Continuations(
         here.span(start, here.at), tuple(_by_grammar(opened, here, before[:start]))
     )

@@ -39,7 +39,8 @@ def word_offers(wanted: frozenset[str], rule: str) -> Iterator[Continuation]:
                 help_ = word_help(rule, word)
                 kind: ContinuationKind = "value" if terminal in _VALUES else "word"
                 detail = help_.like_this if help_ else ""
-                yield Continuation(text=word, kind=kind, detail=detail, says=help_.says if help_ else "", rank=9)  # fmt: skip
+                says = help_.says if help_ else ""
+                yield Continuation(text=word, kind=kind, detail=detail, says=says, rank=9)
 
 
 def technique_offers() -> Iterator[Continuation]:

@@ -8,7 +8,7 @@ from pathlib import Path
 
 from fretloom.collection.while_typing.opened import OpenLesson
 from fretloom.formats.students.prose.markdown import escaped
-from fretloom.notation.model.walking.names import Named
+from fretloom.notation.model.walking.names import NamePlace
 from fretloom.notation.syntax.writing.words import beats
 from fretloom.performance.events import PlayedBar, Timeline
 from fretloom.performance.hands.fingering import hand_of_settings, neck_of_settings
@@ -24,7 +24,7 @@ from fretloom.trade.playability.shape import Fretted
 _MOST_TOLD = 6
 
 
-def told(opened: OpenLesson, name: Named) -> Iterator[str]:
+def told(opened: OpenLesson, name: NamePlace) -> Iterator[str]:
     """Yield what is said of a name, as paragraphs of Markdown."""
     if name.kind == "voicing":
         yield from _voicing(opened, name.name)

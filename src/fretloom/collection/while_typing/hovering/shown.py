@@ -9,7 +9,7 @@ from fretloom.collection.while_typing.hovering.names_told import told
 from fretloom.collection.while_typing.line_at import LineAt, line_at
 from fretloom.collection.while_typing.opened import OpenLesson
 from fretloom.collection.while_typing.words import WordHelp, word_help
-from fretloom.notation.model.walking.names import Named, named
+from fretloom.notation.model.walking.names import NamePlace, named
 from fretloom.rules.own import SECTIONS
 from fretloom.rules.pages import page
 from fretloom.source import Span
@@ -48,7 +48,7 @@ def shown_at(opened: OpenLesson, offset: int) -> Shown | None:
     return Shown(span, tuple(paragraphs)) if span is not None and paragraphs else None
 
 
-def name_in(opened: OpenLesson, offset: int) -> Named | None:
+def name_in(opened: OpenLesson, offset: int) -> NamePlace | None:
     """Return the name of a voicing, a pattern or a section that stands at a place, its end included."""
     for one in named(opened.lesson):
         if one.span.start <= offset <= one.span.end:
