@@ -27,6 +27,8 @@ _BEGUN = re.compile(r"[^\s|:{}\"%,\[]*$")
 _TECHNIQUE = re.compile(r"[pimac][0-9@:hps!>*x]*(?:-[0-9]+)?[!>x]*(?:\.[a-z0-9-]+)*\.([a-z-]*)$")
 _VALUE = re.compile(r"([a-z]+)(?:[ \t]+(?:in|on))?[ \t]+(.*)$")
 _BAR = re.compile(r"[^|]*$")
+#: Lines of the heading whose value can be several words.
+_SEVERAL_WORDS = ("tuning", "instrument", "plays", "sounds")
 #: Lines that hold plucks.
 _PLUCKED = ("pattern_line", "body_line")
 
@@ -66,7 +68,9 @@ def _in_line(opened: OpenLesson, here: LineAt) -> Continuations:
         return Continuations(here.span(start, here.at), tuple(made) if not start else ())
     value = _VALUE.match(before) if here.rule == "setting_line" else None
     if value is not None and value[1] in FIELDS:
-        return _values(opened, here, value)
+        found = _values(opened, here, value)
+        if found.offers:
+            return found
     if not here.rule:
         shows = (Continuation(text="show", kind="word"),)
         begins = here.block == "step" and not start
@@ -83,9 +87,11 @@ def _values(opened: OpenLesson, here: LineAt, value: re.Match[str]) -> Continuat
     if " " in row.word and not here.before.startswith(f"{row.word} "):
         rest = Continuation(text=row.word.partition(" ")[2], kind="word")
         return Continuations(here.span(value.start(2), here.at), (rest,))
+    several = any(sign in value[2] for sign in " \t")
     made = [
         Continuation(text=text, kind="value", detail=says, rank=rank)
         for rank, (text, says) in enumerate(field_values(word, naming))
+        if word in _SEVERAL_WORDS or not several
     ]
     return Continuations(here.span(value.start(2), here.at), tuple(made))
 

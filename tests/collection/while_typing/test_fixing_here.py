@@ -1,0 +1,62 @@
+"""What can be done about findings at a place."""
+
+from __future__ import annotations
+
+from typed_lessons import typed
+
+from fretloom import apply_edits, check, loads
+from fretloom.collection.while_typing.fixing_here import ways_out
+
+LESSON = """voicings
+  C  x32010  fingers .32.1.
+  D  xx0232  fingers ...132
+patterns
+  plain  p , p m , p i , p m
+section a  using plain
+  C
+"""
+
+
+def _ways(text: str, first: int = 0, last: int | None = None) -> list[tuple[str, str, bool]]:
+    lesson, _ = typed(text)
+    found = ways_out(lesson, first, len(text) if last is None else last)
+    return [(one.title, apply_edits(text, one.edits), one.sure) for one in found]
+
+
+def test_a_sure_change_is_offered_by_what_it_does() -> None:
+    """It mends the finding that it belongs to."""
+    text = LESSON.replace("using", "usng")
+    ((title, after, sure),) = [one for one in _ways(text) if one[2]]
+    assert (after, sure) == (LESSON, True)
+    assert "using" in title
+
+
+def test_a_finding_can_be_allowed_and_the_reason_is_the_teachers() -> None:
+    """Without a reason the comment does not count, and a finding says so; with one it does."""
+    ((title, after, sure),) = _ways(LESSON)
+    assert (title, sure) == ("Allow unused-voicing here, and say why", False)
+    assert "...132  # allow unused-voicing: \n" in after
+    assert {one.rule for one in check(loads(after))} == {"unused-voicing", "waiver-without-reason"}
+    assert check(loads(after.replace("voicing: \n", "voicing: for next week\n"))) == []
+
+
+def test_beside_a_comment_it_goes_on_the_line_above() -> None:
+    """With the indentation and the line end that the text has."""
+    text = LESSON.replace("...132", "...132  # soon").replace("\n", "\r\n")
+    ((_, after, _),) = _ways(text)
+    assert "\r\n  # allow unused-voicing: \r\n  D  xx0232  fingers ...132  # soon\r\n" in after
+    assert check(loads(after.replace("voicing: ", "voicing: for next week"))) == []
+
+
+def test_only_findings_that_are_touched_count() -> None:
+    """The place may be where one begins or ends."""
+    start = LESSON.index("D  xx")
+    assert len(_ways(LESSON, start, start)) == 1
+    assert _ways(LESSON, start + 3, len(LESSON)) == []
+
+
+def test_what_makes_a_lesson_wrong_cannot_be_allowed() -> None:
+    """There is no comment for it."""
+    assert not [
+        one for one in _ways(LESSON.replace("\n  C\n", "\n  X\n")) if "Allow unknown" in one[0]
+    ]
