@@ -25,10 +25,10 @@ def _ways(text: str, first: int = 0, last: int | None = None) -> list[tuple[str,
 
 def test_a_sure_change_is_offered_by_what_it_does() -> None:
     """It mends the finding that it belongs to."""
-    text = LESSON.replace("using", "usng")
+    text = LESSON.replace("using plain", "using plainn")
     ((title, after, sure),) = [one for one in _ways(text) if one[2]]
     assert (after, sure) == (LESSON, True)
-    assert "using" in title
+    assert title == "Write plain"
 
 
 def test_a_finding_can_be_allowed_and_the_reason_is_the_teachers() -> None:

@@ -2,13 +2,16 @@
 
 from __future__ import annotations
 
+from pathlib import Path
+
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 from typed_lessons import typed
 
 from fretloom import LessonFaulty, apply_edits
-from fretloom.collection.while_typing.opened import settled_here
+from fretloom.collection.configuration.values import Configuration, RuleChoice
+from fretloom.collection.while_typing.opened import SettledHere
 from fretloom.collection.while_typing.rewriting import formatted, line_edits, with_sure_changes
 from fretloom.source import Source
 
@@ -41,9 +44,21 @@ def test_formatting_keeps_line_ends_and_refuses_a_faulty_lesson() -> None:
 
 
 def test_sure_changes_are_made_together() -> None:
-    """Those that the configuration has switched off are not."""
-    text = "voicings\n  C  x32010  fingrs .32.1.\npatterns\n  plain  p , p , p , p\nsection a  usng plain\n  C\n"
+    """Those of rules that the configuration has switched off are not."""
+    text = (
+        "voicings\nC  x32010  fingers .32.1.\npaterns\n  plain  p , p m , p i , p m\n"
+        "section a  using plainn\n  C\n"
+    )
     lesson, _ = typed(text)
     fixed = apply_edits(text, with_sure_changes(lesson, {}))
-    assert fixed == text.replace("fingrs", "fingers").replace("usng", "using")
-    assert settled_here(lesson.file, ()).fault == ""
+    assert fixed == text.replace("\nC ", "\n  C ").replace("paterns", "patterns").replace(
+        "nn\n", "n\n"
+    )
+    unused = text.replace("plainn", "plain  # allow unused-pattern: why").replace(
+        "paterns", "patterns"
+    )
+    lesson, _ = typed(unused.replace("\nC ", "\n  C "))
+    assert [one.rule for one in lesson.findings] == ["waiver-not-needed"]
+    off = Configuration(Path("fretloom.toml"), (RuleChoice("waiver-not-needed", "off", 1),))
+    lesson, _ = typed(lesson.source.text, settled=SettledHere(Path(), off))
+    assert with_sure_changes(lesson, {}) == ()

@@ -75,7 +75,7 @@ def path_of(uri: str, folder: Path) -> Path:
     if path and "\0" not in path:
         return Path(path)
     name = "".join(sign if sign.isalnum() or sign in "-_." else "-" for sign in unquote(uri))
-    return folder / f"{name[-80:].strip('.')}.lesson"
+    return folder / f"unsaved-{name[-80:]}.lesson"
 
 
 def uri_of(path: Path) -> str:

@@ -1,0 +1,124 @@
+"""What the server does where something of ours fails, and what is shown where several lessons share a fault."""
+
+from __future__ import annotations
+
+import asyncio
+from pathlib import Path
+from typing import Any, NoReturn
+
+import pytest
+from lsprotocol import types
+
+from fretloom.errors import FretloomError
+from fretloom.frontends.command.main import main
+from fretloom.frontends.language_server.features import lesson_server
+from fretloom.frontends.language_server.findings import NoticeBoard
+from fretloom.frontends.language_server.texts import OpenText
+
+URI = "file:///work/a.lesson"
+START = types.Position(0, 0)
+
+
+def test_a_fault_of_ours_is_one_message(monkeypatch: pytest.MonkeyPatch, tmp_path: Path) -> None:
+    """Whoever asked gets no answer, nobody a traceback, and the next question is answered."""
+    server = lesson_server()
+    said: list[str] = []
+    server.protocol.client_capabilities = types.ClientCapabilities()
+    monkeypatch.setattr(server, "window_log_message", lambda params: said.append(params.message))
+    server.desk.put(OpenText(URI, tmp_path / "a.lesson", 1, "section a\n"))
+
+    def fails(asked: Any) -> NoReturn:
+        raise RuntimeError("out of order\x1b[0m")
+
+    def refuses(asked: Any) -> NoReturn:
+        raise FretloomError("not this")
+
+    answers = (fails, refuses, lambda asked: asked.lesson.source.text)
+    found = [asyncio.run(server.answer(URI, one)) for one in answers]
+    server.desk.close()
+    assert found == [None, None, "section a\n"]
+    assert len(said) == 1
+    assert "fretloom itself failed (RuntimeError: out of order" in said[0]
+    assert "\x1b" not in said[0]
+
+
+def test_a_fault_while_looking_for_findings_is_one_message(
+    monkeypatch: pytest.MonkeyPatch, tmp_path: Path
+) -> None:
+    """The lesson is looked at again after the next change."""
+    server = lesson_server()
+    said: list[str] = []
+    shown: list[int | None] = []
+    monkeypatch.setattr(server, "window_log_message", lambda params: said.append(params.message))
+    checking = server.checking
+    monkeypatch.setattr(checking, "_publish", lambda params: shown.append(params.version))
+    known = checking._as_shown
+
+    async def typed() -> None:
+        for version, does in ((1, None), (2, known)):
+            monkeypatch.setattr(checking, "_as_shown", does)
+            server.desk.put(OpenText(URI, tmp_path / "a.lesson", version, "section a\n"))
+            checking.changed(URI)
+            await checking._tasks[URI]
+
+    asyncio.run(typed())
+    server.desk.close()
+    assert (len(said), shown) == (1, [2])
+
+
+def test_an_older_text_is_not_looked_at_to_the_end(
+    monkeypatch: pytest.MonkeyPatch, tmp_path: Path
+) -> None:
+    """Of texts that come one after the other, what is found in the last one is shown."""
+    server = lesson_server()
+    shown: list[int | None] = []
+    monkeypatch.setattr(server.checking, "_publish", lambda params: shown.append(params.version))
+
+    async def typed() -> None:
+        for version in range(1, 30):
+            server.desk.put(OpenText(URI, tmp_path / "a.lesson", version, f"section a{version}\n"))
+            server.checking.changed(URI)
+            await asyncio.sleep(0)
+        await server.checking._tasks[URI]
+
+    asyncio.run(typed())
+    server.desk.close()
+    assert shown == [29]
+
+
+def _finding(message: str, line: int = 0) -> types.Diagnostic:
+    place = types.Position(line, 0)
+    return types.Diagnostic(types.Range(place, place), message)
+
+
+def test_what_lessons_find_in_a_file_is_shown_once() -> None:
+    """Until the last lesson that finds it has gone."""
+    board = NoticeBoard()
+    assert board.put("a", [("a", _finding("own")), ("s", _finding("shared"))]) == {"a", "s"}
+    assert board.put("b", [("s", _finding("shared")), ("s", _finding("shared", 3))]) == {"b", "s"}
+    assert [one.message for one in board.at("a")] == ["own"]
+    assert [one.range.start.line for one in board.at("s")] == [0, 3]
+    assert board.put("b", []) == {"b", "s"}
+    assert board.drop("b") == {"b"}
+    assert board.drop("a") == {"a", "s"}
+    assert board.at("s") == []
+
+
+def test_without_its_package_the_command_says_what_to_install(
+    monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """One sentence, and the exit code of what could not run."""
+    import sys
+
+    for name in [
+        name for name in sys.modules if name.startswith("fretloom.frontends.language_server")
+    ]:
+        monkeypatch.delitem(sys.modules, name)
+    monkeypatch.setitem(sys.modules, "pygls", None)
+    monkeypatch.setitem(sys.modules, "lsprotocol", None)
+    assert main(["language-server", "--stdio", "--clientProcessId=17"]) == 2
+    said = capsys.readouterr()
+    assert (said.out, said.err) == (
+        "",
+        "fretloom: the language server needs another package: pip install 'fretloom[editor]'\n",
+    )
