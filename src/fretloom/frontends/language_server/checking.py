@@ -26,7 +26,7 @@ class Checking:
         desk: the open texts.
         publish: shows what was found at a text.
         failed: says that something went wrong that should not have.
-        settled: is told why a configuration does not count, "" if it does.
+        settled: hears why a configuration does not count, "" if it does.
     """
 
     def __init__(
@@ -60,7 +60,7 @@ class Checking:
                 self.soon(one)
 
     def closed(self, uri: str) -> None:
-        """Take away what was found in a text that is no longer open."""
+        """Forget what was found in a text that is no longer open."""
         self._stop(uri)
         self._took.pop(uri, None)
         for one in self._board.drop(uri):

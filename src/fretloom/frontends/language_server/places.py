@@ -67,7 +67,7 @@ class EditorPlaces:
         return Span(self.source, first, last)
 
     def _column(self, text: str, units: int) -> int:
-        """Return how many whole characters of a line take up to so many units."""
+        """Return how many whole characters of a line take up a number of units."""
         if text.isascii():
             return min(max(units, 0), len(text))
         taken = 0
