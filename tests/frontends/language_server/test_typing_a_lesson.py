@@ -10,6 +10,7 @@ import pytest
 from editing import Editor
 from lsprotocol import types
 from places import EXAMPLES
+from pygls.exceptions import JsonRpcException
 
 from fretloom import check, loads
 from fretloom.limits import LIMITS
@@ -215,9 +216,34 @@ def test_a_file_that_lessons_share_is_read_as_it_is_typed(editor: Editor) -> Non
     ]  # fmt: skip
     asked = types.DocumentHighlightParams(_at(uri), editor.place(uri, "verse"))
     assert len(editor.ask(types.TEXT_DOCUMENT_DOCUMENT_HIGHLIGHT, asked)) == 2
+    _rename(editor, uri, other)
     editor.close(other)
     editor.until_codes(uri, ["file-not-found"])
     editor.close(uri)
+
+
+def _rename(editor: Editor, uri: str, other: str) -> None:
+    """Rename a voicing of the shared file from a lesson that uses it; what cannot be is refused, and nothing is done."""
+    place = editor.place(uri, "Am |", 1)
+    ready = editor.ask(
+        types.TEXT_DOCUMENT_PREPARE_RENAME, types.PrepareRenameParams(_at(uri), place)
+    )
+    assert (ready.placeholder, ready.range.start) == ("Am", editor.place(uri, "Am |"))
+    nowhere = types.PrepareRenameParams(_at(uri), types.Position(3, 0))
+    assert editor.ask(types.TEXT_DOCUMENT_PREPARE_RENAME, nowhere) is None
+    for wrong, why in (("C", "already"), ("two words", "cannot be called"), ("Bb7", "finding")):
+        with pytest.raises(JsonRpcException, match=why):
+            editor.ask(types.TEXT_DOCUMENT_RENAME, types.RenameParams(_at(uri), place, wrong))
+    edit = editor.ask(types.TEXT_DOCUMENT_RENAME, types.RenameParams(_at(uri), place, "Am.soft"))
+    changes = _changes(edit)
+    assert {one.text_document.version for one in edit.document_changes} == {
+        editor.versions[uri], editor.versions[other],
+    }  # fmt: skip
+    after = {one: _applied(editor, one, edits) for one, edits in changes.items()}
+    assert after == {one: editor.texts[one].replace("Am", "Am.soft") for one in (uri, other)}
+    for one, text in after.items():
+        editor.put(one, text)
+    editor.until_codes(uri, [])
 
 
 def test_a_fault_of_a_shared_file_is_shown_in_it_while_a_lesson_uses_it(editor: Editor) -> None:

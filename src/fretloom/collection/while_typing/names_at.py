@@ -6,10 +6,13 @@ from collections.abc import Mapping
 from os import PathLike
 from pathlib import Path
 
-from fretloom.api import Span
+from fretloom.api import Edit, LessonFaulty, Span
+from fretloom.characters import composed
 from fretloom.collection.naming.names import Names, Occurrence
+from fretloom.collection.naming.renaming import renaming
 from fretloom.collection.while_typing.hovering.shown import name_in
 from fretloom.collection.while_typing.opened import OpenLesson, possible
+from fretloom.errors import FretloomError
 from fretloom.notation.linking import links
 from fretloom.notation.model.walking.names import NamePlace, named
 
@@ -62,3 +65,25 @@ def everywhere_at(
     if name is None:
         return ()
     return names_of(opened, texts).everywhere(opened.file, name.kind, name.name)
+
+
+def renamed_at(
+    opened: OpenLesson, offset: int, new: str, texts: Mapping[Path, str]
+) -> tuple[Edit, ...]:
+    """Return the edits, in all files, that call the name at a place otherwise, as `fretloom rename` does.
+
+    Raises:
+        FretloomError: no name stands there, it cannot be called so, or something else would change; the
+            message says why.
+    """
+    name = name_in(opened, offset)
+    if name is None:
+        raise FretloomError("no voicing, pattern or section is named here")
+    names = names_of(opened, texts)
+    try:
+        renaming(names, opened.file, name.name, new, name.kind)
+    except LessonFaulty as error:
+        first = error.diagnostics[0].message if error.diagnostics else ""
+        raise FretloomError(f"{error}: {first}" if first else str(error)) from None
+    places = names.everywhere(opened.file, name.kind, name.name)
+    return tuple(Edit(span=one.span, text=composed(new)) for one in places)

@@ -41,6 +41,8 @@ _ANSWERS: tuple[tuple[str, Callable[[Question, Any], object], object], ...] = (
     (types.TEXT_DOCUMENT_DEFINITION, naming.definition, None),
     (types.TEXT_DOCUMENT_REFERENCES, naming.references, None),
     (types.TEXT_DOCUMENT_DOCUMENT_HIGHLIGHT, naming.highlights, None),
+    (types.TEXT_DOCUMENT_PREPARE_RENAME, naming.prepare_rename, None),
+    (types.TEXT_DOCUMENT_RENAME, naming.rename, types.RenameOptions(prepare_provider=True)),
 )
 
 

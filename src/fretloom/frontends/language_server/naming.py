@@ -3,9 +3,19 @@
 from __future__ import annotations
 
 from lsprotocol import types
+from pygls.exceptions import JsonRpcException
 
-from fretloom.collection.while_typing.names_at import alike_at, everywhere_at, given_at
+from fretloom.collection.while_typing.names_at import (
+    alike_at,
+    everywhere_at,
+    given_at,
+    renamed_at,
+)
+from fretloom.errors import FretloomError
 from fretloom.frontends.language_server.question import Question
+
+#: A request that cannot be done for a reason that whoever asked can read (LSP 3.17, `RequestFailed`).
+REQUEST_FAILED = -32803
 
 
 def definition(asked: Question, params: types.DefinitionParams) -> types.Location | None:
@@ -33,3 +43,28 @@ def highlights(
         )
         for one in alike_at(asked.lesson, asked.places.offset(params.position))
     ]
+
+
+def prepare_rename(
+    asked: Question, params: types.PrepareRenameParams
+) -> types.PrepareRenamePlaceholder | None:
+    """Return the name at a place, None if nothing there can be renamed."""
+    offset = asked.places.offset(params.position)
+    for one in alike_at(asked.lesson, offset):
+        if one.span.start <= offset <= one.span.end:
+            return types.PrepareRenamePlaceholder(asked.places.range(one.span), one.span.text)
+    return None
+
+
+def rename(asked: Question, params: types.RenameParams) -> types.WorkspaceEdit:
+    """Return what changes in all files if the name at a place is another one.
+
+    Raises:
+        JsonRpcException: it cannot be, and why not.
+    """
+    offset = asked.places.offset(params.position)
+    try:
+        edits = renamed_at(asked.lesson, offset, params.new_name, asked.at.unsaved)
+    except FretloomError as error:
+        raise JsonRpcException(str(error), REQUEST_FAILED) from None
+    return asked.workspace_edit(edits)

@@ -19,12 +19,11 @@ from fretloom.api import visible
 from fretloom.errors import FretloomError, own_fault
 from fretloom.frontends.language_server.checking import Checking
 from fretloom.frontends.language_server.desk import Desk, Located
+from fretloom.frontends.language_server.naming import REQUEST_FAILED
 from fretloom.frontends.language_server.question import Question
 from fretloom.version import VERSION
 
 R = TypeVar("R")
-#: A request that could not be done for a reason that the one who asked can read (LSP 3.17, `RequestFailed`).
-_REQUEST_FAILED = -32803
 
 
 class LessonProtocol(LanguageServerProtocol):
@@ -78,7 +77,7 @@ class LessonServer(LanguageServer):
 
     def report_server_error(self, error: Exception, source: Any) -> None:
         """Say in one message that a message could not be dealt with."""
-        if not isinstance(error, JsonRpcException) or error.code != _REQUEST_FAILED:
+        if not isinstance(error, JsonRpcException) or error.code != REQUEST_FAILED:
             self.failed(error)
 
     async def answer(self, uri: str, make: Callable[[Question], R]) -> R | None:
