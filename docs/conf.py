@@ -18,7 +18,7 @@ author = "The fretloom developers"
 project_copyright = author
 version = release = version_of("fretloom")
 
-extensions = ["myst_parser", "sphinx.ext.autodoc", "sphinx.ext.napoleon"]
+extensions = ["fretloom.sphinx", "myst_parser", "sphinx.ext.autodoc", "sphinx.ext.napoleon"]
 source_suffix = {".md": "markdown"}
 exclude_patterns = ["_build", "_handouts", "editors/*"]
 myst_heading_anchors = 3

@@ -77,6 +77,7 @@ if TYPE_CHECKING:
     from fretloom.formats.students.words.options import WordsOptions
     from fretloom.formats.tab.options import TabOptions
     from fretloom.formats.table import Format
+    from fretloom.notation.excerpt import excerpt
     from fretloom.notation.highlighting.kinds import TextKind
     from fretloom.notation.highlighting.marking import marked
     from fretloom.notation.model.lesson import Lesson
@@ -141,6 +142,7 @@ _PLACES = {
         "formats.shape": "Content LeftOut Output",
         "formats.tab.options": "TabOptions",
         "formats.table": "Format",
+        "notation.excerpt": "excerpt",
         "notation.highlighting.kinds": "TextKind",
         "notation.highlighting.marking": "marked",
         "notation.model.lesson": "Lesson",
@@ -217,6 +219,7 @@ __all__ = [
     "dumps",
     "ease",
     "examine",
+    "excerpt",
     "expand",
     "explain",
     "export",

@@ -1,0 +1,1 @@
+"""Lessons in documentation that Sphinx builds."""
