@@ -66,13 +66,24 @@ def _from_pool(work: Callable[[Given], Made], tasks: Sequence[Given], jobs: int)
     from multiprocessing import active_children
 
     others = active_children()
+    pool = ProcessPoolExecutor(jobs, initializer=_leave_interrupts)
     try:
-        with ProcessPoolExecutor(jobs) as pool:
-            yield from pool.map(work, tasks, chunksize=CHUNK)
-    except Exception:
-        # A pool that did not get all it needs leaves processes that would wait for work for ever.
+        yield from pool.map(work, tasks, chunksize=CHUNK)
+    except BaseException:
+        # Nobody waits for what is left: a pool that did not get all it needs has processes that would wait
+        # for work for ever, and who interrupts the command, or wants no more of it, wants it to end now.
+        pool.shutdown(wait=False, cancel_futures=True)
         for child in active_children():
             if child not in others:
                 child.terminate()
                 child.join()
         raise
+    pool.shutdown()
+
+
+def _leave_interrupts() -> None:
+    """Leave Ctrl-C, which reaches all processes of a terminal, to the one that shares out the work; end when told to."""
+    import signal
+
+    signal.signal(signal.SIGINT, signal.SIG_IGN)
+    signal.signal(signal.SIGTERM, signal.SIG_DFL)
