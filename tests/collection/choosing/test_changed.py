@@ -114,3 +114,14 @@ def test_the_repository_of_a_hook_leads_nowhere_else(repository: Path, monkeypat
     monkeypatch.setenv("GIT_DIR", "/nowhere")
     monkeypatch.setenv("GIT_INDEX_FILE", "/nowhere/index")
     assert _chosen(repository) == []
+
+
+def test_before_the_first_commit_all_is_new(tmp_path: Path) -> None:
+    """As in the hook of a first commit, where some files are added and some are not."""
+    _git(tmp_path, "init", "-q", "-b", "main")
+    for name in ("added", "left"):
+        (tmp_path / f"{name}.lesson").write_text('lesson "A"\n')
+    _git(tmp_path, "add", "added.lesson")
+    assert _chosen(tmp_path) == ["added.lesson", "left.lesson"]
+    with pytest.raises(FretloomError, match="git knows no revision main"):
+        _chosen(tmp_path, "main")

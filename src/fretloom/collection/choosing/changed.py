@@ -34,8 +34,11 @@ def changed_since(revision: str, folder: Path) -> frozenset[Path]:
     top = Path(_git(folder, "rev-parse", "--show-toplevel").rstrip("\n"))
     if not revision or revision.startswith("-"):
         raise FretloomError(f"{_OPTION}: {shown_name(revision) or chr(34) * 2} is not a revision")
-    commit = _git(folder, "rev-parse", "--verify", "--quiet", f"{revision}^{{commit}}", of=revision)
-    changed = _git(top, "diff", "--name-only", "--no-renames", "-z", commit.strip(), "--")
+    if revision == "HEAD" and not _git(top, "rev-list", "--max-count=1", "--all"):
+        changed = _git(top, "ls-files", "-z")  # Nothing is committed yet: all is new.
+    else:
+        commit = _git(folder, "rev-parse", "--verify", "--quiet", f"{revision}^{{commit}}", of=revision)
+        changed = _git(top, "diff", "--name-only", "--no-renames", "-z", commit.strip(), "--")
     new = _git(top, "ls-files", "--others", "--exclude-standard", "-z")
     names = [name for name in (changed + new).split("\0") if name]
     # A file that is gone has no links to follow, but its folder may have.
