@@ -135,7 +135,7 @@ def spoiled(draw: st.DrawFn) -> str:
     return text
 
 
-many = settings() if deep() or forgetful() else settings(max_examples=120)
+many = settings() if deep() or forgetful() else settings(max_examples=60)
 
 
 @many

@@ -66,8 +66,16 @@ def test_each_hook_is_a_command_that_there_is(hook: dict[str, Any]) -> None:
 
 
 def test_hooks_ask_for_lessons_and_for_what_settles_them() -> None:
-    names = ["tunes/a.lesson", "fretloom.toml", "sub/fretloom.toml", "pyproject.toml", "a.lesson.bak"]
-    chosen = {hook["id"]: [name for name in names if re.search(hook["files"], name)] for hook in HOOKS}
+    names = [
+        "tunes/a.lesson",
+        "fretloom.toml",
+        "sub/fretloom.toml",
+        "pyproject.toml",
+        "a.lesson.bak",
+    ]
+    chosen = {
+        hook["id"]: [name for name in names if re.search(hook["files"], name)] for hook in HOOKS
+    }
     assert chosen == {
         "fretloom-check": names[:1],
         "fretloom-check-dependents": names[:4],
@@ -86,7 +94,11 @@ def test_the_action_checks_and_writes_what_is_asked_for(lessons: Path) -> None:
     step = ACTION["runs"]["steps"][-1]
     given = {name.upper(): one["default"] for name, one in ACTION["inputs"].items()}
     assert set(step["env"]) == set(given)
-    asked = {**given, "PATHS": "lessons/good one.lesson\nlessons/bad.lesson\n", "SARIF": "found.sarif"}
+    asked = {
+        **given,
+        "PATHS": "lessons/good one.lesson\nlessons/bad.lesson\n",
+        "SARIF": "found.sarif",
+    }
     done = _run(step["run"], **asked)
     assert done.returncode == 1
     assert re.search(r"^::error file=lessons/bad.lesson,line=11,", done.stdout, re.M)
@@ -105,7 +117,9 @@ def test_the_job_writes_its_reports_and_fails_for_an_error() -> None:
     done = _run("\n".join(JOB["script"]), LESSONS=JOB["variables"]["LESSONS"])
     assert done.returncode == 1
     reports = JOB["artifacts"]["reports"]
-    assert [one["check_name"] for one in json.loads(Path(reports["codequality"]).read_text())] == ["unknown-voicing"]
+    assert [one["check_name"] for one in json.loads(Path(reports["codequality"]).read_text())] == [
+        "unknown-voicing"
+    ]
     suites = ElementTree.parse(reports["junit"]).getroot()
     assert len(suites.findall(".//testcase")) == 2
     assert len(suites.findall(".//failure")) == 1

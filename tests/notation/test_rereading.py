@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from hypothesis import HealthCheck, given, settings
+from pools import deep
 from strategies_built import lessons
 
 from fretloom.errors import ModelError
@@ -13,7 +14,7 @@ from fretloom.notation.rereading import canonical, reread
 from fretloom.notation.syntax.read import read
 from fretloom.source import Source
 
-odd = settings(max_examples=300, suppress_health_check=list(HealthCheck))
+odd = settings(max_examples=300 if deep() else 100, suppress_health_check=list(HealthCheck))
 
 
 @odd

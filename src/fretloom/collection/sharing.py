@@ -82,7 +82,7 @@ def _from_pool(work: Callable[[Given], Made], tasks: Sequence[Given], jobs: int)
 
 
 def _leave_interrupts() -> None:
-    """Leave Ctrl-C, which reaches all processes of a terminal, to the one that shares out the work, and end when asked to."""
+    """Leave Ctrl-C, which reaches all processes of a terminal, to the one that shares out; end when asked to."""
     import signal
 
     signal.signal(signal.SIGINT, signal.SIG_IGN)

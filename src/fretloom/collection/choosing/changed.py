@@ -37,7 +37,9 @@ def changed_since(revision: str, folder: Path) -> frozenset[Path]:
     if revision == "HEAD" and not _git(top, "rev-list", "--max-count=1", "--all"):
         changed = _git(top, "ls-files", "-z")  # Nothing is committed yet: all is new.
     else:
-        commit = _git(folder, "rev-parse", "--verify", "--quiet", f"{revision}^{{commit}}", of=revision)
+        commit = _git(
+            folder, "rev-parse", "--verify", "--quiet", f"{revision}^{{commit}}", of=revision
+        )
         changed = _git(top, "diff", "--name-only", "--no-renames", "-z", commit.strip(), "--")
     new = _git(top, "ls-files", "--others", "--exclude-standard", "-z")
     names = [name for name in (changed + new).split("\0") if name]

@@ -7,8 +7,7 @@ from itertools import pairwise
 
 import html5lib
 import pytest
-from hypothesis import given, settings
-from lesson_pool import made_lessons
+from lesson_pool import LESSONS
 from places import EXAMPLES
 from reading_through import reading_of
 
@@ -193,8 +192,7 @@ def test_two_shapes_of_one_chord_are_told_apart_on_every_sheet(sheet):
     assert row is None or "C, C at fret 3" in "".join(row.itertext())
 
 
-@settings(max_examples=12)  # A page is large, and the parser is slow.
-@given(made_lessons())
+@LESSONS.law(most=12)  # A page is large, and the parser is slow.
 def test_any_lesson_makes_a_page(made):
     reading = reading_of(made.text)
     if reading.timeline.bars and reading.sound:

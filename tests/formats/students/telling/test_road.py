@@ -5,8 +5,7 @@ from __future__ import annotations
 from fractions import Fraction
 
 import pytest
-from hypothesis import given
-from lesson_pool import made_lessons
+from lesson_pool import LESSONS
 from places import EXAMPLES
 from reading_through import reading_of
 
@@ -153,7 +152,7 @@ def test_a_later_playing_with_another_shape_of_the_chord_says_which():
     )
 
 
-@given(made_lessons())
+@LESSONS.law()
 def test_every_bar_has_its_place_and_shares_are_whole(made):
     timeline = reading_of(made.text).timeline
     blocks = road_of(timeline)
