@@ -41,6 +41,7 @@ FAMILIES = {
     "hands": "What the hands can do",
     "chords": "Chord names and what sounds",
     "waivers": "Waivers",
+    "style": "House style, where a collection asks for it",
     "own": "Rules of other packages",
 }
 
@@ -195,6 +196,11 @@ RULES: tuple[Rule, ...] = (
     Rule("waiver-without-reason",   "waivers",  CHECKING,  (W,),    False, False),
     Rule("waiver-not-needed",       "waivers",  CHECKING,  (W,),    False, False),
     Rule("cannot-be-waived",        "waivers",  CHECKING,  (W,),    False, False),
+    # House style, where a collection asks for it
+    Rule("heading-lacks-line",      "style",    CHECKING,  (W,),    True,  False),
+    Rule("fingers-left-out",        "style",    CHECKING,  (W,),    True,  False),
+    Rule("without-steps",           "style",    CHECKING,  (W,),    True,  False),
+    Rule("not-canonical",           "style",    CHECKING,  (W,),    True,  False),
 )
 # fmt: on
 

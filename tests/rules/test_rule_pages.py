@@ -6,6 +6,7 @@ import re
 from pathlib import Path
 
 import pytest
+from rule_lessons import asked_by
 
 from fretloom.api import check, load
 from fretloom.diagnostics import Diagnostic
@@ -19,12 +20,13 @@ def _page(rule: Rule) -> RulePage:
     return found
 
 
-def _findings(files: dict[str, str], folder: Path) -> list[Diagnostic]:
+def _findings(rule: Rule, section: str, folder: Path) -> list[Diagnostic]:
+    files = _page(rule).lessons(section)
     for name, text in files.items():
         path = folder / name
         path.parent.mkdir(parents=True, exist_ok=True)
         path.write_text(text, encoding="utf-8")
-    return check(load(folder / "example.lesson"))
+    return check(load(folder / "example.lesson"), style=asked_by(rule))
 
 
 @pytest.mark.parametrize("rule", RULES, ids=lambda rule: rule.name)
@@ -39,7 +41,7 @@ def test_page_has_all_sections(rule: Rule) -> None:
 @pytest.mark.parametrize("rule", RULES, ids=lambda rule: rule.name)
 def test_wrong_lesson_gives_the_rule(rule: Rule, tmp_path: Path) -> None:
     """The wrong lesson gives exactly this rule, with a severity that is documented."""
-    found = _findings(_page(rule).lessons("Wrong"), tmp_path)
+    found = _findings(rule, "Wrong", tmp_path)
     mine = [one for one in found if one.rule == rule.name]
     assert mine
     assert {one.severity for one in mine} <= set(rule.severities)
@@ -51,14 +53,14 @@ def test_wrong_lesson_gives_the_rule(rule: Rule, tmp_path: Path) -> None:
 @pytest.mark.parametrize("rule", RULES, ids=lambda rule: rule.name)
 def test_right_lesson_is_clean(rule: Rule, tmp_path: Path) -> None:
     """The right lesson gives no finding at all."""
-    found = _findings(_page(rule).lessons("Right"), tmp_path)
+    found = _findings(rule, "Right", tmp_path)
     assert [(one.rule, one.message) for one in found] == []
 
 
 @pytest.mark.parametrize("rule", RULES, ids=lambda rule: rule.name)
 def test_findings_are_said_for_a_teacher(rule: Rule, tmp_path: Path) -> None:
     """Messages have no full stop, no line end and no word of the machinery."""
-    for one in _findings(_page(rule).lessons("Wrong"), tmp_path):
+    for one in _findings(rule, "Wrong", tmp_path):
         for text in (one.message, one.hint):
             assert "\n" not in text
             assert not re.search(r"[a-z]\.$", text)

@@ -6,7 +6,7 @@ from pathlib import Path
 
 import places
 import pytest
-from rule_lessons import findings, lesson
+from rule_lessons import asked_by, findings, lesson
 
 from fretloom.api import check, load
 from fretloom.diagnostics import Diagnostic
@@ -45,7 +45,7 @@ def _found(folder: Path) -> list[Diagnostic]:
             if target.resolve().is_relative_to(home.resolve()):
                 target.parent.mkdir(parents=True, exist_ok=True)
                 target.write_text(text, encoding="utf-8")
-        found += check(load(home / "example.lesson"))
+        found += check(load(home / "example.lesson"), style=asked_by(rule))
     return found
 
 

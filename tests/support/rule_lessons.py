@@ -4,6 +4,11 @@ from __future__ import annotations
 
 from fretloom.api import check, loads
 from fretloom.diagnostics import Diagnostic
+from fretloom.rule_facts import Rule
+from fretloom.rules.house_style import FAMILY, HouseStyle
+
+#: What the pages of the rules of a house style ask for.
+STYLE = HouseStyle(heading=("by", "tempo", "level"), fingers=True, steps=True, canonical=True)
 
 HEAD = 'lesson "Two cups"\n  meter 4/4\n'
 VOICINGS = "voicings\n  C  x32010  fingers .32.1.  bass 5 4 5 4\n"
@@ -30,6 +35,11 @@ def findings(text: str) -> list[Diagnostic]:
 def reported(text: str) -> list[tuple[str, str]]:
     """Check a text and return (severity, rule) of each finding."""
     return [(one.severity.value, one.rule) for one in findings(text)]
+
+
+def asked_by(rule: Rule) -> HouseStyle | None:
+    """Return the house style in which the page of a rule shows its lessons."""
+    return STYLE if rule.family == FAMILY else None
 
 
 def plucked(pattern: str, head: str = HEAD, more: str = "") -> list[tuple[str, str]]:

@@ -93,6 +93,7 @@ if TYPE_CHECKING:
     from fretloom.performance.hands.hardest import Hands
     from fretloom.practising.plan import PracticePath
     from fretloom.rule_facts import Rule, Severity
+    from fretloom.rules.house_style import HouseStyle
     from fretloom.source import Source, Span
     from fretloom.text import listed, shown_name, visible
 
@@ -151,6 +152,7 @@ _PLACES = {
         "performance.hands.hardest": "Hands",
         "practising.plan": "PracticePath",
         "rule_facts": "Rule Severity",
+        "rules.house_style": "HouseStyle",
         "source": "Source Span",
         "text": "listed shown_name visible",
     }.items()
@@ -175,6 +177,7 @@ __all__ = [
     "FoundVoicings",
     "HandoutOptions",
     "Hands",
+    "HouseStyle",
     "IndexEntry",
     "LeftOut",
     "Lesson",

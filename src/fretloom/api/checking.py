@@ -2,16 +2,26 @@
 
 from __future__ import annotations
 
+from typing import TYPE_CHECKING
+
 from fretloom.api.reading import Examined, examine
 from fretloom.diagnostics import Diagnostic, LessonFaulty
 from fretloom.notation.model.lesson import Lesson
 from fretloom.rule_facts import Severity, find_rule
 from fretloom.text import agreeing
 
+if TYPE_CHECKING:
+    from fretloom.rules.house_style import HouseStyle
 
-def check(lesson: Lesson | Examined) -> list[Diagnostic]:
-    """Return all findings about a lesson in the order of its text, without the waived ones."""
-    return list(examine(lesson).findings)
+
+def check(lesson: Lesson | Examined, *, style: HouseStyle | None = None) -> list[Diagnostic]:
+    """Return all findings about a lesson in the order of its text, without the waived ones.
+
+    Args:
+        lesson: one that was perhaps examined.
+        style: what its collection asks for besides being right, if anything.
+    """
+    return list(examine(lesson, style=style).findings)
 
 
 def faults(lesson: Lesson | Examined) -> tuple[Diagnostic, ...]:

@@ -16,6 +16,7 @@ from fretloom.performance.reading import Reading, read_through
 from fretloom.values import frozen
 
 if TYPE_CHECKING:
+    from fretloom.rules.house_style import HouseStyle
     from fretloom.rules.waivers import Waived
 
 
@@ -88,6 +89,7 @@ class Examined:
     """A lesson that was read through, with its findings: made once and passed on instead of the lesson."""
 
     reading: Reading
+    style: HouseStyle | None = None
 
     @property
     def lesson(self) -> Lesson:
@@ -113,15 +115,20 @@ class Examined:
     def _judged(self) -> tuple[tuple[Diagnostic, ...], tuple[Waived, ...]]:
         from fretloom.rules.runner import findings
 
-        found, waived = findings(self.reading)
+        found, waived = findings(self.reading, self.style)
         return tuple(found), tuple(waived)
 
 
-def examine(lesson: Lesson | Examined) -> Examined:
-    """Read a lesson through once, so that checking and exporting it do not each have to do it again."""
+def examine(lesson: Lesson | Examined, *, style: HouseStyle | None = None) -> Examined:
+    """Read a lesson through once, so that checking and exporting it do not each have to do it again.
+
+    Args:
+        lesson: one that was perhaps examined before.
+        style: what its collection asks for besides; without it, what was given before.
+    """
     if isinstance(lesson, Examined):
-        return lesson
-    return Examined(read_through(with_text(lesson_given(lesson))))
+        return lesson if style is None else Examined(lesson.reading, style)
+    return Examined(read_through(with_text(lesson_given(lesson))), style)
 
 
 def lesson_of(lesson: Lesson | Examined) -> Lesson:

@@ -6,6 +6,7 @@ from collections.abc import Callable, Iterable, Iterator, Sequence
 from typing import TYPE_CHECKING
 
 from fretloom import api
+from fretloom.api import HouseStyle
 from fretloom.api.soundness import texts_read
 from fretloom.collection.results import Checked
 from fretloom.collection.sharing import shared_out
@@ -18,11 +19,12 @@ if TYPE_CHECKING:
 
 @frozen
 class Task:
-    """One file to check and the root of its collection; `text` in place of what is in the file, if given."""
+    """One file to check, the root of its collection and its house style; `text` in place of what is in it, if given."""
 
     name: str
     root: str
     text: str | None = None
+    style: HouseStyle | None = None
 
 
 def check_all(
@@ -34,7 +36,9 @@ def check_all(
     """Check the files in their order, as `shared_out` shares them out; those that a store knows are not checked."""
     if store is None:
         return shared_out(check_one, tasks, jobs, remark)
-    known = [store.get(one.name, one.root) if one.text is None else None for one in tasks]
+    known = [
+        store.get(one.name, one.root, one.style) if one.text is None else None for one in tasks
+    ]
     return _with_known(tasks, known, jobs, remark, store)
 
 
@@ -53,7 +57,7 @@ def _with_known(
             continue
         checked = next(made)
         if task.text is None:
-            store.put(checked, task.root)
+            store.put(checked, task.root, task.style)
         yield checked
 
 
@@ -64,7 +68,7 @@ def check_one(task: Task) -> Checked:
             lesson = api.load(task.name, root=task.root)
         else:
             lesson = api.loads(task.text, path=task.name, root=task.root)
-        found = api.examine(lesson)
+        found = api.examine(lesson, style=task.style)
         return Checked(task.name, found.findings, found.waived, texts=texts_read(lesson) or ())
     except LessonUnreadable as error:
         return Checked(task.name, unreadable=str(error))

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator
 from importlib import import_module
-from typing import cast
+from typing import TYPE_CHECKING, cast
 
 from fretloom.characters import look_alike
 from fretloom.diagnostics import Diagnostic, in_order
@@ -16,6 +16,9 @@ from fretloom.rules.registry import CHECKS
 from fretloom.rules.waivers import Waived, apply_waivers
 from fretloom.values import evolve
 
+if TYPE_CHECKING:
+    from fretloom.rules.house_style import HouseStyle
+
 #: Rules about a name that nobody has given, or that cannot be read.
 _ABOUT_NAMES = frozenset(
     ("unreadable-chord-name", "unknown-voicing", "unknown-pattern", "unknown-section")
@@ -24,15 +27,26 @@ _ABOUT_NAMES = frozenset(
 Check = Callable[[Reading], Iterator[Diagnostic]]
 
 
-def findings(reading: Reading) -> tuple[list[Diagnostic], list[Waived]]:
-    """Return all findings about a lesson, also those of reading it and laying it out, and those that are waived."""
+def findings(
+    reading: Reading, style: HouseStyle | None = None
+) -> tuple[list[Diagnostic], list[Waived]]:
+    """Return all findings about a lesson, also those of reading it and laying it out, and those that are waived.
+
+    Args:
+        reading: the lesson.
+        style: what the collection asks for besides, if anything.
+    """
     found = [*reading.lesson.faults, *reading.expansion.diagnostics]
     with no_collection():
         for place in CHECKS:
             found.extend(_load(place)(reading))
         for rule in own_rules().values():
             found.extend(findings_of(rule, reading))
-    counting, waived = apply_waivers(reading.lesson, found)
+        if style is not None:
+            from fretloom.rules.families.style.asked import asked_for
+
+            found.extend(asked_for(reading, style))
+    counting, waived = apply_waivers(reading.lesson, found, style is not None)
     kept = in_order(map(_plainly, without_consequences(reading, counting)))
     waived.sort(key=lambda one: one.finding.sort_key)
     return kept, waived

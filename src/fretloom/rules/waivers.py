@@ -15,6 +15,7 @@ from fretloom.notation.model.lesson import Block, Lesson, Use
 from fretloom.notation.model.margin import ALLOWING, Margin, Unread
 from fretloom.notation.model.walking.walk import Line, lines
 from fretloom.rule_facts import Severity
+from fretloom.rules.house_style import FAMILY
 from fretloom.rules.registry import all_rules, find_rule
 from fretloom.source import Source, Span
 from fretloom.text import CLOSELY_ALIKE, nearest, only_near
@@ -73,9 +74,12 @@ class Waived:
 
 
 def apply_waivers(
-    lesson: Lesson, found: Iterable[Diagnostic]
+    lesson: Lesson, found: Iterable[Diagnostic], styled: bool = False
 ) -> tuple[list[Diagnostic], list[Waived]]:
-    """Return the findings that count, with those about the waivers, and those that a waiver with a reason covers."""
+    """Return the findings that count, with those about the waivers, and those that a waiver with a reason covers.
+
+    A waiver of what only a house style asks for is not said to be needless unless one does (`styled`).
+    """
     own = tuple(_waivers(lesson))
     others = (waiver for linked in _linked(lesson) for waiver in _waivers(linked))
     active = _Active(waiver for waiver in (*own, *others) if _holds(waiver))
@@ -93,7 +97,12 @@ def apply_waivers(
     about = (
         fault
         for at, waiver in enumerate(own)
-        for fault in _faults(waiver, elsewhere, waiver in needed, at < LIMITS.hinted)
+        for fault in _faults(
+            waiver,
+            elsewhere,
+            waiver in needed or not (styled or _always(waiver)),
+            at < LIMITS.hinted,
+        )
     )
     return [*kept, *about], waived
 
@@ -101,6 +110,12 @@ def apply_waivers(
 def _holds(waiver: Waiver) -> bool:
     rule = find_rule(waiver.rule)
     return rule is not None and rule.waivable and bool(waiver.reason)
+
+
+def _always(waiver: Waiver) -> bool:
+    """Whether its rule is followed everywhere."""
+    rule = find_rule(waiver.rule)
+    return rule is None or rule.family != FAMILY
 
 
 def _faults(

@@ -8,10 +8,12 @@ from typing import Any
 
 import pytest
 
+from fretloom.api import HouseStyle
 from fretloom.collection.caching import store as storing
 from fretloom.collection.caching.store import Store, default_folder
 from fretloom.collection.checking import Task, check_all, check_one
 from fretloom.collection.results import Checked
+from fretloom.values import evolve
 
 SHARED = "voicings\n  C  x32010\n  G  320003\n"
 LESSON = """use "shared.lesson"
@@ -58,6 +60,20 @@ def test_a_result_comes_back_as_it_was(task: Task) -> None:
     assert after.texts == before.texts
     assert before.waived
     assert any(one.edits for one in before.findings)
+
+
+def test_under_another_house_style_it_is_checked_again(task: Task) -> None:
+    """What was found under one is not given for another, nor for none."""
+    styles = (None, HouseStyle(steps=True), HouseStyle(steps=True, heading=("by",)))
+    store = _opened(task)
+    for style in styles:
+        assert store.get(task.name, task.root, style) is None
+        store.put(check_one(evolve(task, style=style)), task.root, style)
+    found = [store.get(task.name, task.root, style) for style in styles]
+    assert [
+        sum(one.rule == "without-steps" for one in kept.findings) for kept in found if kept
+    ] == [0, 1, 1]
+    assert store.get(task.name, task.root, HouseStyle(heading=("by",))) is None
 
 
 @pytest.mark.parametrize("name", ["tea.lesson", "shared.lesson"])

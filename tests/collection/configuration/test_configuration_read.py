@@ -7,7 +7,7 @@ from pathlib import Path
 
 import pytest
 
-from fretloom.api import known_rules
+from fretloom.api import HouseStyle, known_rules
 from fretloom.collection.configuration.reading import read_configuration
 from fretloom.collection.configuration.values import LeftOutFiles, RuleChoice, may_be_set
 from fretloom.errors import FretloomError
@@ -32,6 +32,21 @@ def test_rules_and_files_are_read_with_their_lines(tmp_path: Path) -> None:
     assert found.rules == (RuleChoice("hands", "off", 8), RuleChoice("reach", "error", 9))
 
 
+def test_a_house_style_is_read_with_its_lines(tmp_path: Path) -> None:
+    text = '[house-style]\nheading = ["by", "plays in"]\nsteps = true\nfingers = false\n'
+    found = read_configuration(_written(tmp_path, text))
+    assert found is not None
+    assert found.style == HouseStyle(heading=("by", "plays in"), steps=True)
+    assert [(one.name, one.line) for one in found.asked] == [
+        ("heading", 2),
+        ("steps", 3),
+        ("fingers", 4),
+    ]
+    plain = read_configuration(_written(tmp_path, '[rules]\nhands = "off"\n'))
+    assert plain is not None
+    assert plain.style is None
+
+
 @pytest.mark.parametrize(
     ("text", "line"),
     [
@@ -54,7 +69,7 @@ def test_a_file_for_many_programs_may_say_nothing_for_us(tmp_path: Path, text: s
 @pytest.mark.parametrize(
     ("text", "said"),
     [
-        ("x = 1", ":1: there is no setting x; there are leave-out and rules"),
+        ("x = 1", ":1: there is no setting x; there are leave-out, rules and house-style"),
         ("\nleave_out = []", ":2: there is no setting leave_out; did you mean leave-out?"),
         ('[rule]\nstretch = "off"', ":1: there is no setting rule; did you mean rules?"),
         (
@@ -89,6 +104,21 @@ def test_a_file_for_many_programs_may_say_nothing_for_us(tmp_path: Path, text: s
         ('leave-out = ["/b"]', 'not "/b"'),
         ('leave-out = ["a\\\\b"]', "with / between folders"),
         ('leave-out = [""]', 'not ""'),
+        ("house-style = true", ":1: house-style is a table, such as: [house-style]"),
+        (
+            "[house-style]\nfinger = true",
+            ":2: a house style has no setting finger; did you mean fingers?",
+        ),
+        ("[house-style]\nsteps = 1", ":2: steps can be true or false, not 1"),
+        (
+            '[house-style]\nheading = "by"',
+            ':2: heading is a list of lines, such as: ["by", "tempo"]',
+        ),
+        ("[house-style]\nheading = [1]", ":2: heading is a list of lines"),
+        (
+            '[house-style]\nheading = [\n"by",\n"tempi"]',
+            ':4: no line of a heading begins with "tempi"; did you mean tempo?',
+        ),
         ("[rules\n", ":1: this is not TOML"),
         ("a = 1\na = 2\n", ":2: this is not TOML"),
         ("a = " + "[" * 100_000, "is nested too deep"),

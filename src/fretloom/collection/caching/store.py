@@ -47,9 +47,9 @@ class Store:
         except (OSError, ValueError, KeyError, TypeError, RecursionError):
             self.entries = {}
 
-    def get(self, name: str, root: str) -> Checked | None:
+    def get(self, name: str, root: str, style: object = None) -> Checked | None:
         """Return what was found in a file before, None if that is not known or no longer holds."""
-        key = _key(name, root)
+        key = _key(name, root, style)
         entry = self.entries.get(key)
         if entry is None:
             return None
@@ -61,9 +61,9 @@ class Store:
             pass
         return None
 
-    def put(self, checked: Checked, root: str) -> None:
+    def put(self, checked: Checked, root: str, style: object = None) -> None:
         """Keep what was found in a file."""
-        key = _key(checked.name, root)
+        key = _key(checked.name, root, style)
         entry = packed(checked)
         self.changed = True
         if entry is None:
@@ -125,8 +125,9 @@ def default_folder(environment: Mapping[str, str] = os.environ) -> Path | None:
     return Path(home, usual, "fretloom") if home and usual and Path(home).is_absolute() else None
 
 
-def _key(name: str, root: str) -> str:
-    return f"{name}\0{root}"
+def _key(name: str, root: str, style: object) -> str:
+    """Return what a result is kept under: another house style finds other things in the same file."""
+    return f"{name}\0{root}" if style is None else f"{name}\0{root}\0{style!r}"
 
 
 def _maker() -> str:

@@ -17,7 +17,7 @@ from fretloom.errors import FretloomError, LessonUnreadable
 from fretloom.files import decode
 from fretloom.limits import LIMITS
 from fretloom.text import shown_name
-from fretloom.values import frozen
+from fretloom.values import evolve, frozen
 
 #: What stands for standard input, and what a text from there is called unless it is named.
 STDIN, UNNAMED = "-", "<text>"
@@ -61,9 +61,9 @@ def chosen_lessons(
         kept = touched(kept, changed_since(revision, _folder(paths[0])))
     named = set(map(Path, paths))
     remarks = tuple(_said(one) for one in found if one.left_out is not None and one.file in named)
-    tasks = [Task(str(one.file), str(one.root)) for one in kept]
+    tasks = [Task(str(one.file), str(one.root), style=one.configuration.style) for one in kept]
     if text is not None and found[0] in kept:
-        tasks[0] = Task(tasks[0].name, tasks[0].root, text)
+        tasks[0] = evolve(tasks[0], text=text)
     return Chosen(tuple(tasks), tuple(one.configuration for one in kept), remarks)
 
 

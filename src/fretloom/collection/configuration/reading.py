@@ -12,6 +12,7 @@ from fretloom.collection.configuration.values import (
     OFF,
     ON,
     WORDS,
+    AskedFor,
     Configuration,
     LeftOutFiles,
     RuleChoice,
@@ -19,12 +20,15 @@ from fretloom.collection.configuration.values import (
 )
 from fretloom.errors import FretloomError
 from fretloom.rule_facts import FAMILIES
+from fretloom.rules.house_style import wrong_line
 from fretloom.text import listed, nearest, shown_name, visible
 
 #: The files that can hold one, in the order in which they are looked for, and the table in each.
 PLACES = {"fretloom.toml": (), "pyproject.toml": ("tool", "fretloom")}
 #: The settings that there are.
-LEAVE_OUT, RULES = "leave-out", "rules"
+LEAVE_OUT, RULES, HOUSE_STYLE = SETTINGS = ("leave-out", "rules", "house-style")
+_HEADING = "heading"
+_ASKED = (_HEADING, "fingers", "steps", "canonical")
 _MOST_BYTES = 1_000_000
 _MOST_PATTERNS = 1_000
 
@@ -59,13 +63,14 @@ class _File:
         if not isinstance(found, dict):
             self._refuse((), "tool.fretloom is a table: write [tool.fretloom] above what is set")
         for name in found:
-            if name not in (LEAVE_OUT, RULES):
-                near = _near(name, (LEAVE_OUT, RULES))
+            if name not in SETTINGS:
+                near = _near(name, SETTINGS)
                 self._refuse((name,), f"there is no setting {_said(name)}{near}")
         return Configuration(
             self.file,
             tuple(self._rules(found.get(RULES, {}))),
             tuple(self._left_out(found.get(LEAVE_OUT, []))),
+            tuple(self._style(found.get(HOUSE_STYLE, {}))),
         )
 
     def _bytes(self) -> bytes:
@@ -134,6 +139,31 @@ class _File:
                 why = "is a path from the folder of this file, with / between folders"
                 self._refuse(where, f"each pattern of {LEAVE_OUT} {why}, not {_value(pattern)}", pattern)  # fmt: skip
             yield LeftOutFiles(pattern, self._line(where, pattern))
+
+    def _style(self, found: object) -> Iterator[AskedFor]:
+        if not isinstance(found, dict):
+            name = ".".join((*self.table, HOUSE_STYLE))
+            self._refuse((HOUSE_STYLE,), f"{HOUSE_STYLE} is a table, such as: [{name}]")
+        for name, value in found.items():
+            where = (HOUSE_STYLE, name)
+            if name not in _ASKED:
+                near = _near(name, _ASKED)
+                self._refuse(where, f"a house style has no setting {_said(name)}{near}")
+            if name == _HEADING:
+                yield AskedFor(name, self._lines_of(where, value), self._line(where))
+                continue
+            if not isinstance(value, bool):
+                self._refuse(where, f"{name} can be true or false, not {_value(value)}")
+            yield AskedFor(name, value, self._line(where))
+
+    def _lines_of(self, where: tuple[str, ...], found: object) -> tuple[str, ...]:
+        """Return a list of lines that a heading can have, and refuse anything else."""
+        if not isinstance(found, list) or not all(isinstance(one, str) for one in found):
+            self._refuse(where, f'{_HEADING} is a list of lines, such as: ["by", "tempo"]')
+        for words in found:
+            if fault := wrong_line(words):
+                self._refuse(where, visible(fault), words)
+        return tuple(found)
 
     def _line(self, keys: tuple[str, ...], value: str = "") -> int:
         from fretloom.collection.configuration.toml_lines import line_of

@@ -7,7 +7,7 @@ from pathlib import Path
 
 from fretloom.api import known_rules
 from fretloom.collection.configuration.reading import PLACES
-from fretloom.collection.configuration.values import Configuration, RuleChoice
+from fretloom.collection.configuration.values import AskedFor, Configuration, RuleChoice
 from fretloom.text import listed, shown_name, table
 
 
@@ -28,6 +28,9 @@ def as_lines(configuration: Configuration, root: Path) -> Iterator[str]:
     yield from _block(
         "left out:", [(shown_name(one.pattern), f"line {one.line}") for one in configuration.files]
     )
+    yield from _block(
+        "house style:", [(one.name, _value(one), f"line {one.line}") for one in configuration.asked]
+    )
     chosen = ((one, configuration.choice_for(one)) for one in known_rules())
     rows = [
         (one.name, choice.word, _where(one.name, choice))
@@ -41,6 +44,12 @@ def _block(title: str, rows: Sequence[tuple[str, ...]]) -> Iterator[str]:
     if rows:
         yield title
         yield from (f"  {line}" for line in table(rows))
+
+
+def _value(one: AskedFor) -> str:
+    if isinstance(one.value, bool):
+        return "asked for" if one.value else "not asked for"
+    return listed(one.value) if one.value else "no lines"
 
 
 def _where(rule: str, choice: RuleChoice) -> str:

@@ -8,10 +8,14 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from functools import cache
 from pathlib import Path
+from typing import TYPE_CHECKING, Any
 
 from fretloom.api import Diagnostic, Rule, Severity, known_rules
 from fretloom.collection.configuration.patterns import fits
 from fretloom.values import evolve, frozen
+
+if TYPE_CHECKING:
+    from fretloom.api import HouseStyle
 
 #: What a rule or a family may be set to: not reported, as the rule says, or all of one severity.
 OFF, ON = "off", "on"
@@ -36,6 +40,15 @@ class LeftOutFiles:
 
 
 @frozen
+class AskedFor:
+    """A setting of the house style, as `HouseStyle` has it; `line` is 1-based."""
+
+    name: str
+    value: bool | tuple[str, ...]
+    line: int
+
+
+@frozen
 class Configuration:
     """What holds for the lessons of a collection.
 
@@ -43,16 +56,28 @@ class Configuration:
         file: where it was read, None if there is none.
         rules: rules and families that are set.
         files: patterns of what is left out.
+        asked: what the house style asks for.
     """
 
     file: Path | None = None
     rules: tuple[RuleChoice, ...] = ()
     files: tuple[LeftOutFiles, ...] = ()
+    asked: tuple[AskedFor, ...] = ()
 
     @property
     def root(self) -> Path | None:
         """The folder of the file, which is the root of the collection."""
         return self.file.parent if self.file is not None else None
+
+    @property
+    def style(self) -> HouseStyle | None:
+        """The house style, None if nothing is asked for."""
+        if not self.asked:
+            return None
+        from fretloom.api import HouseStyle
+
+        given: dict[str, Any] = {one.name: one.value for one in self.asked}
+        return HouseStyle(**given)
 
     def leaving_out(self, lesson: Path) -> LeftOutFiles | None:
         """Return the pattern that leaves a file out, given by its resolved path; None if it is checked."""

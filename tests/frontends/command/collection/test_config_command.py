@@ -40,6 +40,17 @@ tunes/a.lesson is left out, by tunes/a*
     )
 
 
+def test_it_shows_the_house_style(here: Path, capsys: Captured) -> None:
+    (here / "fretloom.toml").write_text('[house-style]\nheading = ["by", "tempo"]\nsteps = true\n\nfingers = false\n')  # fmt: skip
+    assert main(["config"]) == 0
+    assert capsys.readouterr().out.split("root:")[1].split("\n")[1:-1] == [
+        "house style:",
+        "  heading  by and tempo   line 2",
+        "  steps    asked for      line 3",
+        "  fingers  not asked for  line 5",
+    ]
+
+
 def test_without_one_all_is_as_it_comes(here: Path, capsys: Captured) -> None:
     assert main(["config"]) == 0
     assert (

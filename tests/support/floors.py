@@ -1,6 +1,7 @@
-"""Prints the lowest version of each dependency that pyproject.toml allows, as constraints for pip.
+"""Prints the lowest versions of what fretloom and its extras depend on, as pyproject.toml allows them, for pip.
 
-`pip install -c floors.txt -e '.[test]'` then installs just these: what is promised there can be tried.
+With `pip install -c floors.txt -e '.[test]'` just these are installed, and what is promised can be tried.
+The tools of the tests may be as new as they like.
 """
 
 from __future__ import annotations
@@ -11,8 +12,8 @@ from pathlib import Path
 
 from packaging.requirements import Requirement
 
-#: What people install; those for working on the project itself may be as new as they like.
-FOR_USERS = ("pictures", "music21", "paper", "sound", "test")
+#: Extras for people who use fretloom.
+FOR_USERS = ("editor", "pictures", "music21", "paper", "sound")
 PYPROJECT = Path(__file__).parents[2] / "pyproject.toml"
 
 
