@@ -10,7 +10,7 @@ import pytest
 
 def test_each_dependency_and_extra_for_users_has_its_floor() -> None:
     text = '[project]\nname = "kiln"\ndependencies = ["clay>=1.2", "water"]\n[project.optional-dependencies]\n'
-    extras = 'pictures = ["glaze[blue]>=4.60,<5"]\nmusic21 = []\npaper = ["ash==2"]\nsound = ["kiln[paper]"]\ntest = ["fire>=3"]\n'
+    extras = 'editor = []\npictures = ["glaze[blue]>=4.60,<5"]\nmusic21 = []\npaper = ["ash==2"]\nsound = ["kiln[paper]"]\ntest = ["fire>=3"]\n'
     assert sorted(floors.floors(text + extras)) == ["clay==1.2", "glaze==4.60"]
 
 

@@ -16,7 +16,9 @@ HOWTO = PROJECT / "docs" / "howto"
 COMMANDS = [
     line
     for page in sorted(HOWTO.glob("*.md"))
-    for line in re.findall(r"^ *(?:- run: )?(fretloom .*)$", page.read_text(encoding="utf-8"), re.M)
+    for block in re.findall(r"^ *```.*?^ *```", page.read_text(encoding="utf-8"), re.M | re.S)
+    for line in re.findall(r"^ *(?:- run: )?(fretloom .*)$", block, re.M)
+    if line != "fretloom language-server"  # It waits for an editor.
 ]
 
 
