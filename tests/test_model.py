@@ -108,8 +108,8 @@ def test_every_class_refuses_a_field_of_another_type() -> None:
         (lambda: Count(1.5), TypeError, "Count.number is an int, not a float"),
         (lambda: Pitch("H", 0, 4), ModelError, "Pitch.step: a letter from A to G, not 'H'"),
         (lambda: Tuning((parse_pitch("E2"),)), ModelError, "Tuning.pitches: 3 to 12 strings, not 1"),
-        (lambda: model.Lesson(blocks=[Hold()]), TypeError, "Lesson.blocks is a tuple of Heading or Use"),
-        (lambda: model.Lesson(blocks=(Hold(),)), TypeError, "Lesson.blocks[0] is a Heading, a Use"),
+        (lambda: model.Lesson(blocks=[Hold()]), TypeError, "Lesson.blocks is a tuple of Edition or Heading"),
+        (lambda: model.Lesson(blocks=(Hold(),)), TypeError, "Lesson.blocks[0] is an Edition, a Heading"),
     ],
 )  # fmt: skip
 def test_what_cannot_be_is_refused(make: Any, error: type[Exception], said: str) -> None:

@@ -42,6 +42,7 @@ from fretloom.notation.model.form import (
 )
 from fretloom.notation.model.heading import Heading, Setting
 from fretloom.notation.model.lesson import (
+    Edition,
     Home,
     Lesson,
     PatternBlock,
@@ -109,6 +110,7 @@ __all__ = [
     "DynamicChange",
     "DynamicRamp",
     "DynamicRun",
+    "Edition",
     "EndingStart",
     "Form",
     "FormEntry",

@@ -99,6 +99,7 @@ RULES: tuple[Rule, ...] = (
     Rule("empty-lesson",            "text",     READING,   (E,),    False, True),
     Rule("too-many-faults",         "text",     READING,   (E,),    False, True),
     Rule("too-large",               "text",     READING,   (E,),    False, True),
+    Rule("later-edition",           "text",     READING,   (E,),    False, True),
     # Other files
     Rule("file-not-found",          "links",    READING,   (E,),    False, True),
     Rule("outside-the-collection",  "links",    READING,   (E,),    False, True),

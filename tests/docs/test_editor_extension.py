@@ -29,10 +29,12 @@ def test_what_it_contributes_is_there() -> None:
 
 
 def test_the_lines_that_open_blocks_are_indented_after() -> None:
-    """Each block has lines of its own, but for `use`."""
+    """Each block has lines of its own, but for those that are one line."""
     rules = _json("language-configuration.json")["indentationRules"]
     for word in OPENERS:
-        assert bool(re.match(rules["increaseIndentPattern"], f"{word} a")) is (word != "use")
+        assert bool(re.match(rules["increaseIndentPattern"], f"{word} a")) is (
+            word not in ("notation", "use")
+        )
     assert not re.match(rules["increaseIndentPattern"], "sections")
 
 

@@ -14,7 +14,7 @@ SECTIONS = dict(re.findall(r"^## ([\w ,]+)\n(.*?)(?=^## |\Z)", PAGE, re.M | re.S
 #: Where the pieces of a group can stand.
 GROUPS = {
     "Heading": ("heading",),
-    "Other files, own strings": ("block", "picking"),
+    "Other files, own strings": ("first line", "block", "picking"),
     "Voicings": ("voicings", "behind a voicing", "behind a derived voicing"),
     "Patterns": ("in a pattern", "patterns"),
     "Words behind a pluck": ("in a pattern",),

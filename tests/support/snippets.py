@@ -44,6 +44,7 @@ _SECTION = NAMED + "\nsection verse  using plain\n  "
 _FORM = _SECTION + "E | E x11\n\nform\n  intro\n  chorus\n  verse\n"
 #: Where a piece can stand.
 PLACES = {
+    "first line": "{}\n" + NAMED,
     "heading": 'lesson "Tea"\n  {}\n' + NAMED,
     "picking": NAMED + "\npicking\n  {}\n",
     "voicings": NAMED + "\nvoicings\n  {}\n",

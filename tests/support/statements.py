@@ -11,6 +11,7 @@ VALID = {
         "plays in F# m", "meter 2+2+3/8 in 3", "tempo 60 to 3/8", "swing 2:1", "scale 25.5 inches",
         "hand average", "hand 175 mm", "names german",
     ],
+    "notation_line": ["notation 1"],
     "use_line": ['use "voicings/open.lesson"'],
     "home_line": ["p plays 6 5 4"],
     "voicing_line": [

@@ -52,6 +52,7 @@ from fretloom.notation.model.form import (
 from fretloom.notation.model.heading import Setting
 from fretloom.notation.model.lesson import (
     Block,
+    Edition,
     Home,
     Lesson,
     PatternBlock,
@@ -255,7 +256,11 @@ def lessons(draw: st.DrawFn) -> Lesson:
     if draw(st.integers(0, 3)):
         blocks.append(draw(forms(store, played)))
     blocks += draw(st.lists(steps(store, played), max_size=3))
-    return Lesson(blocks=tuple(blocks), tail=tuple(draw(st.lists(comments, max_size=1))))
+    tail = tuple(draw(st.lists(comments, max_size=1)))
+    if draw(st.integers(0, 5)) == 5:
+        apart = evolve(blocks[0], margin=evolve(blocks[0].margin, gap=True))
+        blocks[:1] = [Edition(margin=draw(block_margins(True))), apart]
+    return Lesson(blocks=tuple(blocks), tail=tail)
 
 
 @st.composite

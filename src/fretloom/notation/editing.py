@@ -14,6 +14,7 @@ from fretloom.notation.model.form import Form
 from fretloom.notation.model.heading import Heading, Setting
 from fretloom.notation.model.lesson import (
     Block,
+    Edition,
     Lesson,
     PatternBlock,
     PickingBlock,
@@ -45,7 +46,7 @@ def with_voicing(lesson: Lesson, voicing: VoicingEntry | str) -> Lesson:
         ModelError: the line is not one voicing.
     """
     new = _value(lesson, voicing, VoicingEntry, "voicings\n  ")
-    return _with_named(lesson, new, VoicingBlock, (Heading, Use, PickingBlock))
+    return _with_named(lesson, new, VoicingBlock, (Edition, Heading, Use, PickingBlock))
 
 
 def with_pattern(lesson: Lesson, pattern: Pattern | str) -> Lesson:
@@ -59,7 +60,8 @@ def with_pattern(lesson: Lesson, pattern: Pattern | str) -> Lesson:
         ModelError: the line is not one pattern.
     """
     new = _value(lesson, pattern, Pattern, "patterns\n  ")
-    return _with_named(lesson, new, PatternBlock, (Heading, Use, PickingBlock, VoicingBlock))
+    after = (Edition, Heading, Use, PickingBlock, VoicingBlock)
+    return _with_named(lesson, new, PatternBlock, after)
 
 
 def with_setting(lesson: Lesson, setting: Setting | str) -> Lesson:
@@ -229,11 +231,12 @@ def _read(lesson: Lesson, text: str, what: str) -> tuple[Block, ...]:
         ModelError: there is a fault in them.
     """
     head = format_lesson(Lesson(blocks=_telling(lesson)))
-    found = read(Source(f"<{what}>", head + text.rstrip() + "\n"))
+    found = read(Source(f"<{what}>", head + text.rstrip() + "\n"), newest=True)
     if found.faults:
         fault = found.faults[0]
         raise ModelError(f"{what}: {fault.message}" + (f" ({fault.hint})" if fault.hint else ""))
-    blocks = found.blocks[1:] if head else found.blocks
+    blocks = tuple(one for one in found.blocks if not isinstance(one, Edition))
+    blocks = blocks[1:] if head else blocks
     if not blocks or found.tail:
         raise ModelError(f"{what}: {text[-60:]!r} is not one {what}")
     return blocks

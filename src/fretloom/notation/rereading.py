@@ -7,12 +7,13 @@ from typing import Any, cast
 
 import attrs
 
-from fretloom.diagnostics import LessonFaulty
+from fretloom.diagnostics import Diagnostic, LessonFaulty
 from fretloom.errors import ModelError
-from fretloom.notation.model.lesson import Lesson
+from fretloom.notation.model.lesson import Lesson, with_edition
 from fretloom.notation.syntax.read import read
 from fretloom.notation.syntax.writing.format import format_lesson
 from fretloom.source import Source
+from fretloom.values import evolve
 
 
 def canonical(lesson: Lesson) -> str:
@@ -27,7 +28,7 @@ def canonical(lesson: Lesson) -> str:
     text = format_lesson(lesson)
     if lesson.source is None:
         found = read(_source(lesson, text))
-        if found != lesson:
+        if found != _with_edition(lesson):
             raise ModelError(_difference(lesson, found))
     return text
 
@@ -38,10 +39,17 @@ def refuse_unfinished(lesson: Lesson) -> None:
     Raises:
         LessonFaulty: it is one.
     """
-    stops = ("too-many-faults",) if lesson.blocks else ("too-many-faults", "too-large")
-    faults = tuple(fault for fault in lesson.faults if fault.rule in stops)
+    faults = unfinished(lesson)
     if faults:
         raise LessonFaulty("the lesson was not read to its end: mend its first faults", faults)
+
+
+def unfinished(lesson: Lesson) -> tuple[Diagnostic, ...]:
+    """Return the faults for which a text was not read to its end, or not at all; none if it was."""
+    stops = (
+        {"too-many-faults"} if lesson.blocks else {"too-many-faults", "too-large", "later-edition"}
+    )
+    return tuple(fault for fault in lesson.faults if fault.rule in stops)
 
 
 def reread(lesson: Lesson) -> Lesson:
@@ -55,9 +63,15 @@ def reread(lesson: Lesson) -> Lesson:
     if lesson.source is not None:
         return lesson
     found = read(_source(lesson, format_lesson(lesson)))
-    if found != lesson and not found.faults:
+    if found != _with_edition(lesson) and not found.faults:
         raise ModelError(_difference(lesson, found))
     return found
+
+
+def _with_edition(lesson: Lesson) -> Lesson:
+    """Return a lesson as its text has it, with the line that names the edition if that is needed."""
+    blocks = with_edition(lesson.blocks)
+    return lesson if blocks is lesson.blocks else evolve(lesson, blocks=blocks)
 
 
 def _source(lesson: Lesson, text: str) -> Source:

@@ -11,7 +11,7 @@ from collections.abc import Iterable, Iterator, Mapping
 
 from fretloom.diagnostics import Diagnostic, Edit
 from fretloom.limits import LIMITS
-from fretloom.notation.model.lesson import Block, Lesson, Use
+from fretloom.notation.model.lesson import Block, Edition, Lesson, Use
 from fretloom.notation.model.margin import ALLOWING, Margin, Unread
 from fretloom.notation.model.walking.walk import Line, lines
 from fretloom.rule_facts import Severity
@@ -200,7 +200,7 @@ def _waivers(lesson: Lesson) -> Iterator[Waiver]:
         for line, _ in lines(block):
             if (at := _span_of(line)) is not None:
                 yield from _at(source, line.margin, at, _last_line(at))
-        if not isinstance(block, Use | Unread):
+        if not isinstance(block, Edition | Use | Unread):
             yield from _in_tail(source, block.tail, span.line, end)
     yield from _in_tail(source, lesson.tail, 1, last)
 

@@ -88,7 +88,9 @@ def _refuse(names: Names, file: Path, kind: NameKind, new: str) -> None:
     heading = names.lesson(file).heading
     naming = heading.setting("names") if heading else None
     head = f'lesson ""\n  names {naming.value}\n\n' if naming else ""
-    tried = read(Source("", head + _TRIED[kind].format(new, "v" if new == "w" else "w")))
+    tried = read(
+        Source("", head + _TRIED[kind].format(new, "v" if new == "w" else "w")), newest=True
+    )
     if tried.faults:
         fault = tried.faults[0]
         said = f"{fault.message}; {fault.hint}" if fault.hint else fault.message

@@ -23,7 +23,8 @@ from fretloom.errors import FretloomError
 from fretloom.files import Rewrite, rewrite_all
 from fretloom.notation.model.walking.walk import NameKind
 from fretloom.notation.renaming import called
-from fretloom.source import Span
+from fretloom.notation.syntax.building.older import is_older
+from fretloom.source import Source, Span
 from fretloom.text import counted, shown_name
 from fretloom.values import frozen
 
@@ -95,12 +96,17 @@ def _renamed(names: Names, places: Iterable[Occurrence], new: str) -> Iterator[R
 
 
 def _refuse_unread(names: Names, places: Iterable[Occurrence]) -> None:
-    """Refuse to rename in a text of which not all was understood: the name may stand where it is not seen.
+    """Refuse to rename in a text where the name may stand where it is not seen: not understood, or of an older edition.
 
     Raises:
-        LessonFaulty: as said.
+        LessonFaulty, FretloomError: as said.
     """
     for path in dict.fromkeys(one.path for one in places):
+        if is_older(Source(str(path), names.texts.text(path))):
+            shown = shown_name(shown_path(path))
+            raise FretloomError(
+                f"{shown} is written in an older edition of the notation: say fretloom format {shown} first"
+            )
         faults = api.reading_faults(names.lesson(path))
         if faults:
             shown = shown_name(shown_path(path))

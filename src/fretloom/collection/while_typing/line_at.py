@@ -21,7 +21,7 @@ _LINES = {
     "form": "form_line",
     "step": "show_line",
 }
-_OPENINGS = ("lesson", "use", "section", "step")
+_OPENINGS = ("notation", "lesson", "use", "section", "step")
 _WORD = re.compile(r"[^\s:]*")
 #: What belongs to a word of the notation that may be typed to its end.
 _WORD_SIGNS = re.compile(r"[^\s|:,{}\"+()\[\]]*")

@@ -58,7 +58,8 @@ class Fold:
 
 def outline(source: Source) -> tuple[OutlineEntry, ...]:
     """Return the blocks of a text in their order, with the names that they give."""
-    return tuple(_entry(block) for block in _blocks(source) if _opener(block[0]) in OPENERS)
+    found = ((block, _opener(block[0])) for block in _blocks(source))
+    return tuple(_entry(block) for block, word in found if word in OPENERS and word != "notation")
 
 
 def folds(source: Source) -> tuple[Fold, ...]:

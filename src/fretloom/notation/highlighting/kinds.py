@@ -49,7 +49,7 @@ _OF_TERMINALS = {
 #: Rules in which the first name is given, not used.
 DEFINING = frozenset(("voicing_line", "pattern_line", "section_line"))
 #: The rule that reads the opening line of a block, and the one that reads the lines in it.
-OPENING_RULES = {name: f"{name}_line" for name in ("lesson", "use", "section", "step")}
+OPENING_RULES = {name: f"{name}_line" for name in ("notation", "lesson", "use", "section", "step")}
 LINE_RULES = {
     "lesson": "setting_line",
     "picking": "home_line",

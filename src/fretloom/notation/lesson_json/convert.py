@@ -33,7 +33,7 @@ VERSION = 1
 
 #: The word in `type` for each kind of thing that shares its place with others.
 TYPES: dict[str, type] = {
-    "heading": heading.Heading, "setting": heading.Setting, "use": lesson.Use,
+    "notation": lesson.Edition, "heading": heading.Heading, "setting": heading.Setting, "use": lesson.Use,
     "picking": lesson.PickingBlock, "home": lesson.Home, "voicings": lesson.VoicingBlock,
     "voicing": voicing.VoicingEntry, "add": voicing.Add, "lift": voicing.Lift,
     "move": voicing.Move, "mute": voicing.Mute, "shift": voicing.Shift,

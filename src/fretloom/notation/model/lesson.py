@@ -9,6 +9,7 @@ from typing import TypeVar
 from attrs import field
 
 from fretloom.diagnostics import Diagnostic
+from fretloom.notation.editions import FIRST, present
 from fretloom.notation.model.form import Form
 from fretloom.notation.model.heading import Heading
 from fretloom.notation.model.limits import (
@@ -32,6 +33,18 @@ T = TypeVar("T")
 
 def _wrong_home(home: Home) -> str:
     return "" if home.strings else "strings: a finger plays some string"
+
+
+@shaped()
+@frozen(kw_only=True)
+class Edition:
+    """`notation 1`, the first line of a text: which edition of the notation it is written in.
+
+    A lesson that was read is one of the present edition, whichever its text is of.
+    """
+
+    margin: Margin = BARE
+    span: Span | None = field(default=None, eq=False, repr=False)
 
 
 @shaped()
@@ -92,7 +105,25 @@ class PatternBlock:
     span: Span | None = field(default=None, eq=False, repr=False)
 
 
-Block = Heading | Use | PickingBlock | VoicingBlock | PatternBlock | Section | Form | Step | Unread
+Block = (
+    Edition
+    | Heading
+    | Use
+    | PickingBlock
+    | VoicingBlock
+    | PatternBlock
+    | Section
+    | Form
+    | Step
+    | Unread
+)
+
+
+def with_edition(blocks: tuple[Block, ...]) -> tuple[Block, ...]:
+    """Return blocks with the line that names the edition, if their text cannot do without."""
+    if present() == FIRST or not blocks or isinstance(blocks[0], Edition):
+        return blocks
+    return (Edition(), *blocks)
 
 
 @shaped()

@@ -9,7 +9,17 @@ from fretloom.limits import LIMITS
 from fretloom.text import only_near
 
 #: The words that open a block, in column one.
-OPENERS = ("lesson", "use", "picking", "voicings", "patterns", "section", "form", "step")
+OPENERS = (
+    "notation",
+    "lesson",
+    "use",
+    "picking",
+    "voicings",
+    "patterns",
+    "section",
+    "form",
+    "step",
+)
 #: Words that begin a line of a section which is not one of bars; a bar line before one makes it a name.
 SECTION_WORDS = (
     "end", "meter", "tempo", "pickup", "last", "repeat", "ending", "words", "dynamic",

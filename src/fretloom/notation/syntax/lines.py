@@ -28,7 +28,8 @@ class Line:
     `statement` is what is left without indentation and comment, with every kind of space outside
     quotes made a plain one (so that offsets stay true); `start` is the offset of its first
     character. `comment` keeps its `#`. `number` is 1-based. `earlier` are the lines whose comments
-    stand inside a statement that goes on for several lines.
+    stand inside a statement that goes on for several lines. `written` is how long the statement is in
+    the text, if that says it in an older edition; then its parts have no places of their own.
     """
 
     source: Source
@@ -39,6 +40,7 @@ class Line:
     comment: str
     comment_start: int
     earlier: tuple[Line, ...] = ()
+    written: int | None = None
 
     @property
     def word(self) -> str:
@@ -53,6 +55,8 @@ class Line:
     def span(self, start: int = 0, end: int | None = None) -> Span:
         """Return a span by offsets into the statement; without `end`, up to the statement's end."""
         stop = len(self.statement) if end is None else end
+        if self.written is not None:
+            start, stop = 0, self.written
         last = len(self.source.text)
         return Span(self.source, min(self.start + start, last), min(self.start + stop, last))
 

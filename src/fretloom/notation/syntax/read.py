@@ -5,13 +5,16 @@ from __future__ import annotations
 from fretloom.diagnostics import Diagnostic, Edit
 from fretloom.limits import LIMITS
 from fretloom.memory import no_collection
+from fretloom.notation.editions import edition_said
 from fretloom.notation.model.form import Form
-from fretloom.notation.model.lesson import Block, Lesson, Use
+from fretloom.notation.model.lesson import Block, Edition, Lesson, Use, with_edition
 from fretloom.notation.model.margin import Margin, Unread
 from fretloom.notation.model.step import Step
 from fretloom.notation.model.words import OPENERS
+from fretloom.notation.syntax.building import beyond, older
 from fretloom.notation.syntax.building.blocks import (
     BlockBuilder,
+    misplaced_edition,
     open_block,
     unread_opening,
     with_opening,
@@ -27,20 +30,25 @@ from fretloom.source import Source, Span
 from fretloom.values import evolve
 
 
-def read(source: Source) -> Lesson:
-    """Read a whole text; `Lesson.faults` says what was not understood. Never raises for bad text."""
-    beyond = beyond_limits(source)
-    if beyond is not None:
-        return Lesson(blocks=(), source=source, faults=(beyond,))
+def read(source: Source, *, newest: bool = False) -> Lesson:
+    """Read a whole text; `Lesson.faults` says what was not understood. Never raises for bad text.
+
+    A text that does not say of which edition it is, is of the first, or with `newest` of the present one.
+    """
+    unreadable = beyond_limits(source) or older.later_edition(source)
+    if unreadable is not None:
+        return Lesson(blocks=(), source=source, faults=(unreadable,))
     with no_collection(), trusted():
-        return _Pass(source).run()
+        return _Pass(source, newest).run()
 
 
 class _Pass:
     """One reading of one text: collects blocks, and comments on their way to their owners."""
 
-    def __init__(self, source: Source) -> None:
+    def __init__(self, source: Source, newest: bool) -> None:
         self.lines = list(joined(split(source)))
+        if not newest:
+            self.lines = older.in_present_edition(self.lines)
         self.reader = Reader(source, naming_of(self.lines), strings_of(self.lines))
         self.source = source
         self.blocks: list[Block] = []
@@ -70,12 +78,13 @@ class _Pass:
             from fretloom.notation.syntax.mending.renaming import renamed_everywhere
 
             found = runs_once(self.reader.faults)
-            self.reader.replace(0, renamed_everywhere(found, self.lines))
+            named = renamed_everywhere(found, self.lines)
+            self.reader.replace(0, list(older.without_edits(named, self.lines)))
         self.close()
         if not self.blocks and not self.reader.count:
-            self.empty()
+            beyond.note_empty(self.reader)
         return Lesson(
-            blocks=tuple(self.blocks),
+            blocks=with_edition(tuple(self.blocks)),
             tail=tuple(comment.comment for comment in self.waiting),
             source=self.source,
             faults=self.reader.faults,
@@ -83,10 +92,7 @@ class _Pass:
 
     def too_long(self, line: Line) -> None:
         """Note a line that is longer than any, and keep it as it is."""
-        message = (
-            f"this line has over {LIMITS.line:,} characters, which is more than a line can have"
-        )
-        self.reader.fault("too-large", line.span(), message, "write it as several lines")
+        beyond.note_too_long(self.reader, line)
         self.skip(line)
 
     def skip(self, line: Line, name: str = "") -> None:
@@ -100,19 +106,10 @@ class _Pass:
         else:
             self.keep(line)
 
-    def empty(self) -> None:
-        """Note that there is nothing in the text, except perhaps comments."""
-        hint = 'start with a line such as: lesson "Kiln Lane Shuffle"'
-        place = Span(self.source, 0, 0)
-        self.reader.fault("empty-lesson", place, "there is nothing in this file", hint)
-
     def give_up(self, line: Line) -> None:
         """Stop reading a text that is hardly a lesson."""
         self.reader.cut(LIMITS.faults)
-        message = f"there are more than {LIMITS.faults} faults up to here; the rest was not read"
-        self.reader.fault(
-            "too-many-faults", line.span(), message, "mend the first ones and check again"
-        )
+        beyond.note_too_many(self.reader, line)
 
     def margin(self, line: Line) -> Margin:
         """Give the comments that wait, and the one beside it, to a line."""
@@ -144,13 +141,10 @@ class _Pass:
             if (word in OPENERS and not line.indented) or (word == "use" and '"' in line.statement):
                 open_block(self.reader, line, Margin(), word)
                 return attempt.faults
-        if (
-            not line.indented
-            or self.builder is None
-            or isinstance(self.builder.block, Unread | Use)
-        ):
+        block = self.builder.block if self.builder is not None else None
+        if not line.indented or block is None or isinstance(block, Unread | Use | Edition):
             return None
-        if isinstance(self.builder.block, Step) and word != "show":
+        if self.builder is None or (isinstance(block, Step) and word != "show"):
             return None
         return self.builder.faults_in(line)
 
@@ -205,6 +199,10 @@ class _Pass:
 
     def open(self, line: Line, word: str, own: str = "") -> None:
         """Close the open block and open another one; `own` is how a misspelled line stands there."""
+        if word == "notation" and (self.blocks or self.builder is not None):
+            misplaced_edition(self.reader, line)
+            self.skip(line)
+            return
         self.close()
         margin = self.margin(line)
         before = self.reader.count
@@ -237,6 +235,9 @@ class _Pass:
         elif word == "use" and '"' in line.statement and self.builder is not None:
             # Many write it into the heading; it says the same there.
             self.inside.append(open_block(self.reader, line, self.margin(line), word))
+        elif word == "notation" and edition_said(line.statement) and not self._is_named(line):
+            misplaced_edition(self.reader, line)
+            self.aside(line)
         elif word in OPENERS and self._opens(line, word):
             message = f"`{word}` opens a block, so it starts in column one"
             hint = "remove the spaces before it"
@@ -253,9 +254,13 @@ class _Pass:
         else:
             self.builder.add(line, self.margin(line))
 
+    def _is_named(self, line: Line) -> bool:
+        """Whether a line of the open block begins with a name."""
+        return self.builder is not None and self.builder.named and self.builder.takes(line)
+
     def _opens(self, line: Line, word: str) -> bool:
         """Whether an indented line opens a block by mistake, and is not a name."""
-        if self.builder is not None and self.builder.named and self.builder.takes(line):
+        if self._is_named(line):
             return False
         if word in ("lesson", "use", "step"):
             return line.statement.endswith('"') and "," not in line.statement.split('"')[-1]

@@ -45,6 +45,7 @@ CALLED = {
 }
 #: By the last keyword before the fault: a line that is right.
 LIKE_THIS = {
+    "notation": "notation 1",
     "lesson": 'lesson "Kiln Lane Shuffle"',
     **{field.name: field.like_this for field in FIELDS.values()},
     "use": 'use "voicings/open.lesson"',

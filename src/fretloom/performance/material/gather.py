@@ -14,6 +14,7 @@ from fretloom.notation.model.section import BarLine, EndingStart, Section, Short
 from fretloom.notation.model.step import Step
 from fretloom.notation.model.voicing import VoicingEntry
 from fretloom.notation.model.walking.walk import every, lines
+from fretloom.notation.rereading import unfinished
 from fretloom.notation.syntax.fields.table import FIELDS
 from fretloom.text import near_names
 
@@ -30,7 +31,8 @@ class Material:
     Args (all filled by `gather`):
         own_*: names of voicings and patterns that are the lesson's, not of a file it only uses.
         broken_*: names that a line defines which could not be read, so that their users are not
-            blamed. incomplete: a linked file is missing; unknown names may well be in it.
+            blamed. incomplete: a linked file is missing, or was not read to its end; unknown names may well
+            be in it.
         unread_words: first two words of lines that could not be read, in whatever block.
         unread_settings: first words of heading lines that could not be read, and the fields that begin
             such lines in other blocks.
@@ -166,6 +168,7 @@ def _add_broken(material: Material, lesson: Lesson) -> None:
     material.unread_words |= unread
     material.unread_settings |= _slipped_settings(lesson)
     material.incomplete |= bool({"use", "based"} & (unread | material.unread_settings))
+    material.incomplete |= bool(unfinished(lesson))
     for block in lesson.blocks:
         if isinstance(block, VoicingBlock):
             material.broken_voicings |= _unread_names(block.lines) | _misnamed(block, lesson)

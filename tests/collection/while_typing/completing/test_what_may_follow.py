@@ -18,13 +18,15 @@ def _texts(marked: str, file: Path | str = "typed.lesson") -> list[str]:
 
 
 def test_column_one_has_the_words_that_open_blocks() -> None:
-    """A lesson has one heading and one form, so these are not offered twice."""
+    """A lesson has one heading and one form, so these are not offered twice; the edition is named first of all."""
     assert _texts("") == [
-        "form", "lesson", "patterns", "picking", "section", "step", "use", "voicings",
+        "form", "lesson", "notation", "patterns", "picking", "section", "step", "use", "voicings",
     ]  # fmt: skip
     assert _texts('lesson "A"\nform\nsec^') == [
         "patterns", "picking", "section", "step", "use", "voicings",
     ]  # fmt: skip
+    assert "notation" in _texts("# Tuesday\n\nno^")
+    assert "notation" not in _texts("notation 1\n^")
 
 
 @pytest.mark.parametrize(

@@ -64,7 +64,8 @@ def _in_line(opened: OpenLesson, here: LineAt) -> Continuations:
         return Continuations(here.span(here.at, here.at))
     if here.rule == "opening":
         lesson = opened.lesson
-        made = opening_offers(lesson.heading is not None, lesson.form is not None)
+        first = not here.source.opening_before(here.start - 1)
+        made = opening_offers(first, lesson.heading is not None, lesson.form is not None)
         return Continuations(here.span(start, here.at), tuple(made) if not start else ())
     value = _VALUE.match(before) if here.rule == "setting_line" else None
     if value is not None and value[1] in FIELDS:

@@ -49,10 +49,16 @@ def technique_offers() -> Iterator[Continuation]:
         yield Continuation(text=word, kind="word", says=says)
 
 
-def opening_offers(has_heading: bool, has_form: bool) -> Iterator[Continuation]:
-    """Yield the words that open a block; those that stand once in a lesson only if they are not there yet."""
+def opening_offers(first: bool, has_heading: bool, has_form: bool) -> Iterator[Continuation]:
+    """Yield the words that open a block; those that stand once in a lesson only if they are not there yet.
+
+    Args:
+        first: whether nothing stands before; only there the edition is named.
+        has_heading, has_form: what the lesson has.
+    """
+    done = {"notation": not first, "lesson": has_heading, "form": has_form}
     for word, says in reference()["opening"].items():
-        if not (has_heading and word == "lesson") and not (has_form and word == "form"):
+        if not done.get(word, False):
             yield Continuation(text=word, kind="block", says=says)
 
 

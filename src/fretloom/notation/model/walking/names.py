@@ -6,6 +6,7 @@ import re
 from collections.abc import Iterator
 from typing import cast
 
+from fretloom.characters import composed
 from fretloom.notation.model.lesson import Lesson
 from fretloom.notation.model.pattern import Pattern, PatternBar
 from fretloom.notation.model.section import Section
@@ -51,7 +52,7 @@ def _at(kind: NameKind, name: str, span: Span | None, defines: bool) -> Iterator
         return
     before = _BEFORE.match(span.text)
     start = before.end() if before else 0
-    length = len(name_at(span.text, start))
-    if length:
+    found = name_at(span.text, start)
+    if composed(found) == name:  # In a text of an older edition it may not stand there.
         begin = span.start + start
-        yield NamePlace(kind, name, Span(span.source, begin, begin + length), defines)
+        yield NamePlace(kind, name, Span(span.source, begin, begin + len(found)), defines)

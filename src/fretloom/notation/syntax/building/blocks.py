@@ -7,9 +7,17 @@ from typing import Any, cast
 
 from fretloom.diagnostics import Diagnostic
 from fretloom.limits import LIMITS
+from fretloom.notation.editions import present
 from fretloom.notation.model.form import Form, FormEntry
 from fretloom.notation.model.heading import Heading
-from fretloom.notation.model.lesson import Block, PatternBlock, PickingBlock, Use, VoicingBlock
+from fretloom.notation.model.lesson import (
+    Block,
+    Edition,
+    PatternBlock,
+    PickingBlock,
+    Use,
+    VoicingBlock,
+)
 from fretloom.notation.model.margin import Margin, Unread
 from fretloom.notation.model.section import RepeatEnd, RepeatStart, SectionLine
 from fretloom.notation.model.step import Prose, Step
@@ -22,7 +30,7 @@ from fretloom.notation.syntax.building.sections import body_line, section
 from fretloom.notation.syntax.building.voicings import home, voicing
 from fretloom.notation.syntax.fields.table import FIELDS
 from fretloom.notation.syntax.lines import Line
-from fretloom.notation.syntax.parsing.tree import text_of
+from fretloom.notation.syntax.parsing.tree import text_of, whole
 from fretloom.notation.syntax.reader import Reader, token_span
 from fretloom.notation.syntax.slips.beats import NAMELESS
 from fretloom.text import near_names
@@ -51,6 +59,8 @@ def open_block(reader: Reader, line: Line, margin: Margin, word: str) -> Block:
     if word == "section":
         read = section(reader, line, margin) if reader.has_room("Section", line) else None
         return read if read is not None else unread_opening(line, margin)
+    if word == "notation":
+        return _edition(reader, line, margin)
     tree = reader.tree(line, f"{word}_line")
     if tree is None and word != "use":
         opened = Heading if word == "lesson" else Step
@@ -66,12 +76,31 @@ def open_block(reader: Reader, line: Line, margin: Margin, word: str) -> Block:
     return Step(title=text, margin=margin, span=line.span())
 
 
+def _edition(reader: Reader, line: Line, margin: Margin) -> Block:
+    """Read the line that names the edition; it stands first."""
+    tree = reader.tree(line, "notation_line")
+    if tree is None:
+        return unread_opening(line, margin)
+    number = tree.token(0)
+    if not whole(number):
+        message = f"an edition of the notation is a whole number from 1 on, not {number.text}"
+        reader.fault("bad-value", token_span(line, number), message, f"write notation {present()}")
+        return unread_opening(line, margin)
+    return Edition(margin=margin, span=line.span())
+
+
+def misplaced_edition(reader: Reader, line: Line) -> None:
+    """Note that the edition is named where nobody looks for it."""
+    message = "the edition of the notation is named in the first line of a file, and nowhere else"
+    reader.fault("not-understood", line.span(), message, "move this line to the top, or remove it")
+
+
 def with_opening(block: Block, statement: str) -> Block:
     """Keep the opening line of a block as it stands, because it was not understood."""
     if isinstance(block, Unread):
         return evolve(block, text=statement)
     # A misspelled `use` is read all the same, and written right.
-    return block if isinstance(block, Use) else evolve(block, opening=statement)
+    return block if isinstance(block, Use | Edition) else evolve(block, opening=statement)
 
 
 def unread_opening(line: Line, margin: Margin) -> Unread:
@@ -148,13 +177,13 @@ class BlockBuilder:
 
     @property
     def takes_lines(self) -> bool:
-        """Whether lines can belong to the block (not to `use`)."""
-        return not isinstance(self.block, Use)
+        """Whether lines can belong to the block (not to `use` and `notation`)."""
+        return not isinstance(self.block, Use | Edition)
 
     @property
     def takes_tail(self) -> bool:
         """Whether comments after its last line can belong to the block."""
-        return not isinstance(self.block, Use | Unread)
+        return not isinstance(self.block, Use | Edition | Unread)
 
     @property
     def named(self) -> bool:
@@ -229,7 +258,7 @@ class BlockBuilder:
         block = self.block
         if isinstance(block, Unread):
             return evolve(block, text="\n  ".join((block.text, *self.unread, *tail)))
-        if isinstance(block, Use):
+        if isinstance(block, Use | Edition):
             return block
         kind = _KINDS.get(type(block))
         field = kind.field if kind else "lines"

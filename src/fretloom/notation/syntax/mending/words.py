@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 
+from fretloom.notation.model.words import OPENERS
 from fretloom.notation.syntax import synonyms
 from fretloom.notation.syntax.fields.table import FIELDS
 from fretloom.notation.syntax.mending.ways import Case, Way, each, keywords, put
@@ -35,7 +36,7 @@ _SEMICOLON = re.compile(r"\s*;")
 _DOUBLED = re.compile(r"(\+|:|@|,)\s*\1|(?<!\S)([a-z]{2,}|\d[\d/.:]*)\s+\2(?!\S)")
 #: What only the opening line of a section says.
 _SECTION = re.compile(r"\b(?:\d+ bars?|using [^\W\d_])")
-_BLOCKS = ("lesson", "use", "picking", "voicings", "patterns", "section", "form", "step")
+_BLOCKS = OPENERS
 #: Lines in which a colon stands before the bars.
 _WITH_COLON: dict[str, tuple[str, ...]] = {
     "lesson": ("swing ",),

@@ -17,6 +17,7 @@ if TYPE_CHECKING:
 START_RULES = (
     "lesson_line",
     "setting_line",
+    "notation_line",
     "use_line",
     "home_line",
     "voicing_line",

@@ -10,16 +10,19 @@ from functools import partial
 from typing import Any
 
 from fretloom.limits import LIMITS
+from fretloom.notation.editions import present
 from fretloom.notation.model.form import But, Form, FormEntry
 from fretloom.notation.model.heading import Heading
 from fretloom.notation.model.lesson import (
     Block,
+    Edition,
     Home,
     Lesson,
     PatternBlock,
     PickingBlock,
     Use,
     VoicingBlock,
+    with_edition,
 )
 from fretloom.notation.model.margin import Margin, Unread
 from fretloom.notation.model.pattern import Pattern
@@ -48,7 +51,7 @@ def format_lesson(lesson: Lesson) -> str:
     # The reader goes by the first line of the whole text that says how notes are named.
     said = (block.setting("names") for block in lesson.blocks if isinstance(block, Heading))
     naming = next((str(one.value) for one in said if one), "english")
-    for block in lesson.blocks:
+    for block in with_edition(lesson.blocks):
         if lines and not (isinstance(block, Use) and isinstance(before, Use)):
             lines.append("")
         lines += _block(block, naming)
@@ -94,9 +97,11 @@ def _line(text: str, margin: Margin, indent: str, *, gap: bool) -> Iterator[str]
 
 
 def _opening(block: Block) -> str:
-    if not isinstance(block, Use | Unread) and block.opening:
+    if not isinstance(block, Edition | Use | Unread) and block.opening:
         return block.opening
     match block:
+        case Edition():
+            return f"notation {present()}"
         case Heading():
             return f"lesson {quoted(block.title)}"
         case Use():
