@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 from typing import Any
 
 import pytest
@@ -9,6 +10,8 @@ from forgetting import forget, forgetful
 from hypothesis import HealthCheck, settings
 from pools import scope_of
 
+# What the tests compare has no colour, whatever the shell that runs them asks for.
+os.environ.pop("FORCE_COLOR", None)
 QUIET: dict[str, Any] = {"deadline": None, "suppress_health_check": [HealthCheck.too_slow]}
 #: The same on every machine.
 settings.register_profile("fretloom", derandomize=True, **QUIET)

@@ -36,6 +36,7 @@ class OptionKind:
         accepts: whether a value is one of them.
         shown: how the command's help shows the value: `N`, `DATE`; "" for a switch, which has none.
         read: makes a value of what was typed; what cannot be read stays text and is refused.
+        words: the words that it can be, where these are few.
         refusal: what is said of a value, after the option's name; "" for the usual words.
     """
 
@@ -44,6 +45,7 @@ class OptionKind:
     shown: str
     read: Callable[[str], object] = attrs.field(default=str, eq=False, repr=False)
     refusal: Callable[[object], str] = attrs.field(default=lambda _: "", eq=False, repr=False)
+    words: tuple[str, ...] = attrs.field(default=(), eq=False, repr=False)
 
 
 @frozen(kw_only=True)
@@ -162,7 +164,9 @@ def switch(says: str) -> Any:
 def one_of(values: tuple[str, ...], says: str) -> Any:
     """Declare a choice of one word out of several; the first is the default."""
     allowed = f"one of {', '.join(values)}"
-    kind = OptionKind(allowed=allowed, accepts=lambda value: value in values, shown="WORD")
+    kind = OptionKind(
+        allowed=allowed, accepts=lambda value: value in values, shown="WORD", words=values
+    )
     return _declared(values[0], says, kind)
 
 
@@ -182,6 +186,7 @@ def several_of(values: tuple[str, ...], says: str) -> Any:
         shown="WORDS",
         read=lambda text: tuple(text.split(",")),
         refusal=refusal,
+        words=values,
     )
     return _declared((), says, kind, _plain_words)
 

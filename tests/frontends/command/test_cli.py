@@ -5,6 +5,7 @@ from __future__ import annotations
 import io
 import json
 import os
+import re
 import subprocess
 import sys
 from pathlib import Path
@@ -14,6 +15,7 @@ import pytest
 from fretloom.api import Output
 from fretloom.frontends.command.main import main
 from fretloom.frontends.command.terminal import put
+from fretloom.version import VERSION
 
 GOOD = """lesson "Two cups"
   meter 4/4
@@ -413,7 +415,8 @@ def _on_terminals(monkeypatch: pytest.MonkeyPatch) -> tuple[_Terminal, _Terminal
 @pytest.fixture
 def willing(monkeypatch: pytest.MonkeyPatch) -> pytest.MonkeyPatch:
     """Let the environment say nothing against colour."""
-    monkeypatch.delenv("NO_COLOR", raising=False)
+    for name in ("NO_COLOR", "FORCE_COLOR"):
+        monkeypatch.delenv(name, raising=False)
     monkeypatch.setenv("TERM", "xterm")
     return monkeypatch
 
@@ -439,6 +442,47 @@ def test_no_colour_where_it_is_not_wanted(
     assert "\x1b" not in out.getvalue()
 
 
+@pytest.mark.parametrize(
+    ("set_to", "coloured"),
+    [
+        ({"FORCE_COLOR": "1"}, True),
+        ({"FORCE_COLOR": "0"}, True),
+        ({"FORCE_COLOR": ""}, False),
+        ({"FORCE_COLOR": "1", "TERM": "dumb"}, True),
+        ({"FORCE_COLOR": "1", "NO_COLOR": "1"}, False),
+        ({"FORCE_COLOR": "1", "NO_COLOR": ""}, True),
+    ],
+)
+def test_colour_where_it_is_forced(
+    here: Path,
+    set_to: dict[str, str],
+    coloured: bool,
+    willing: pytest.MonkeyPatch,
+    capsys: pytest.CaptureFixture[str],
+) -> None:
+    """FORCE_COLOR (force-color.org: any value that is not empty) colours what no terminal shows, but for files that are named.
+
+    Of both, NO_COLOR holds: so do Python's own programs (docs.python.org, "Controlling color").
+    """
+    for name, value in set_to.items():
+        willing.setenv(name, value)
+    main(["check", "faulty.lesson"])
+    said = capsys.readouterr().out
+    assert ("\x1b[31;1merror\x1b[0m" in said) is coloured
+    main(["check", "-o", "found.txt", "faulty.lesson"])
+    written = (here / "found.txt").read_text(encoding="utf-8")
+    assert written == re.sub(r"\x1b\[[\d;]*m", "", said)
+
+
+@pytest.mark.parametrize("option", ["-V", "--version"])
+def test_the_version_is_shown(option: str, capsys: pytest.CaptureFixture[str]) -> None:
+    """By either option."""
+    with pytest.raises(SystemExit) as done:
+        main([option])
+    assert done.value.code == 0
+    assert capsys.readouterr().out == f"fretloom {VERSION}\n"
+
+
 def test_progress_of_a_long_folder(here: Path, willing: pytest.MonkeyPatch) -> None:
     """On a terminal a long check says how far it is, and wipes the line before a finding."""
     for number in range(40):
@@ -448,6 +492,20 @@ def test_progress_of_a_long_folder(here: Path, willing: pytest.MonkeyPatch) -> N
     assert "\rchecked 8 of 43 files" in err.getvalue()
     assert err.getvalue().endswith("\r\x1b[K")
     assert "checked" not in out.getvalue()
+    willing.setenv("TERM", "dumb")
+    _, err = _on_terminals(willing)
+    main(["check", ".", "--jobs", "1"])
+    assert err.getvalue() == ""
+
+
+@pytest.mark.usefixtures("here")
+def test_a_terminal_gets_no_signs_that_clear_what_was_not_shown(
+    willing: pytest.MonkeyPatch,
+) -> None:
+    """A short check shows no progress, and so has none to wipe away."""
+    _, err = _on_terminals(willing)
+    main(["check", "faulty.lesson"])
+    assert err.getvalue() == ""
 
 
 @pytest.mark.usefixtures("here")

@@ -9,7 +9,7 @@ import argparse
 import gc
 import os
 import sys
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from importlib import import_module
 from typing import Any, NoReturn
 
@@ -36,12 +36,14 @@ _COMMANDS = {
     "suggest": "suggest voicings of a chord, or a capo",
     "explain": "explain a rule",
     "config": "show what is settled for a collection, and where",
+    "completion": "print what a shell completes the words of this command with",
     "language-server": "serve an editor, so that it shows faults while a lesson is typed",
 }
 
 #: Those whose modules are in a room of their own.
 _ROOMS = {
     "check": "collection.",
+    "completion": "shells.",
     "config": "collection.",
     "format": "collection.",
     "rename": "collection.",
@@ -103,15 +105,25 @@ class _Parser(argparse.ArgumentParser):
 
 
 def _parser(arguments: Sequence[str]) -> argparse.ArgumentParser:
-    parser = _Parser(prog="fretloom", description="Check and publish fingerstyle guitar lessons.")
-    parser.add_argument("--version", action=_Version, help="show the version and stop")
-    commands = parser.add_subparsers(dest="command", required=True, metavar="COMMAND")
     # No option before the command takes a value, so the first plain word is the command. Only its
     # own options are made, and only its own module is imported.
     wanted = next((word for word in arguments if not word.startswith("-")), None)
+    return _parser_of(lambda name: name == wanted)
+
+
+def whole_parser() -> argparse.ArgumentParser:
+    """Return the parser with all commands and their options, for what is made from them."""
+    return _parser_of(lambda _: True)
+
+
+def _parser_of(wanted: Callable[[str], bool]) -> argparse.ArgumentParser:
+    """Return the parser with the options of the commands that are wanted."""
+    parser = _Parser(prog="fretloom", description="Check and publish fingerstyle guitar lessons.")
+    parser.add_argument("-V", "--version", action=_Version, help="show the version and stop")
+    commands = parser.add_subparsers(dest="command", required=True, metavar="COMMAND")
     for name, says in _COMMANDS.items():
         command = commands.add_parser(name, help=says)
-        if name == wanted:
+        if wanted(name):
             _module(name).add_options(command)
     return parser
 

@@ -37,7 +37,7 @@ def add_options(parser: argparse.ArgumentParser) -> None:
 def _add_voicing(voicing: argparse.ArgumentParser) -> None:
     voicing.add_argument("chord", metavar="CHORD", help='such as "F#m7b5"')
     voicing.add_argument(
-        "--lesson", metavar="FILE", help="take tuning, capo, hand and fingers from it"
+        "--lesson", metavar="LESSON", help="take tuning, capo, hand and fingers from it"
     )
     voicing.add_argument(
         "--sounding", nargs="+", type=_string, metavar="STRING", help="strings that have to sound"
@@ -52,7 +52,7 @@ def _add_voicing(voicing: argparse.ArgumentParser) -> None:
     voicing.add_argument(
         "--number", type=_most, metavar="N", help="with --output: the Nth of them, not the first"
     )
-    voicing.add_argument("--most", type=_most, default=8, help="how many (default: 8)")
+    voicing.add_argument("--most", type=_most, metavar="N", default=8, help="how many (default: 8)")
 
 
 def _add_capo(capo: argparse.ArgumentParser) -> None:
@@ -67,7 +67,9 @@ def _add_capo(capo: argparse.ArgumentParser) -> None:
         metavar="FRET",
         help="where the capo may stand at most (default: 7)",
     )
-    capo.add_argument("--capo", type=_fret, help="with --output: this capo, not the easiest")
+    capo.add_argument(
+        "--capo", type=_fret, metavar="FRET", help="with --output: this capo, not the easiest"
+    )
     capo.add_argument(
         "-o", "--output", metavar="OUT", help="write the lesson with it to this file (-: stdout)"
     )

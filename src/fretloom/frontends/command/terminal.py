@@ -66,10 +66,17 @@ def examined(file: str, root: str | None) -> tuple[Examined, int]:
 
 
 def has_colour(stream: object) -> bool:
-    """Whether a stream is a terminal that shows colour."""
+    """Whether to colour what goes to a stream: on a terminal that shows it, or where that is forced.
+
+    NO_COLOR (no-color.org) and FORCE_COLOR (force-color.org) count if they are not empty. Of both, NO_COLOR
+    holds, as in Python's own programs: what is plain can always be read.
+    """
+    if os.environ.get("NO_COLOR"):
+        return False
+    if os.environ.get("FORCE_COLOR"):
+        return True
     isatty = getattr(stream, "isatty", None)
-    plain = os.environ.get("NO_COLOR") or os.environ.get("TERM") == "dumb"
-    return bool(isatty and isatty() and not plain)
+    return bool(isatty and isatty() and os.environ.get("TERM") != "dumb")
 
 
 def say(message: object) -> None:

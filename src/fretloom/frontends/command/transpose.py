@@ -27,7 +27,10 @@ def add_options(parser: argparse.ArgumentParser) -> None:
         "--plays", metavar="KEY", help="shapes of this key; without --capo it sounds as before"
     )
     parser.add_argument(
-        "--capo", type=_fret, help="fret of the capo; without --plays the shapes stay the same"
+        "--capo",
+        type=_fret,
+        metavar="FRET",
+        help="fret of the capo; without --plays the shapes stay the same",
     )
     parser.add_argument(
         "--despite-findings",

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import argparse
+import os
 import sys
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -66,7 +67,7 @@ class _CheckRun:
         colour = options.format == "text" and not self.to_file and has_colour(sys.stdout)
         self.report = Report(options.format, self._counts, colour)
         self.pieces: list[str] = []
-        self.failed = False
+        self.failed = self.progress_shown = False
 
     def checked(self) -> int:
         """Check all of it, and return the exit code."""
@@ -196,16 +197,16 @@ class _CheckRun:
             raise FretloomError(f"{shown} {what}: name another file with -o")
 
     def _progress(self, number: int, total: int) -> None:
-        """Show the progress of a long check, on a terminal only."""
-        if total >= MANY_FILES and number % CHUNK == 0 and self._has_progress():
+        """Show the progress of a long check, on a terminal only, and one that can take it back."""
+        plain = self.options.quiet or os.environ.get("TERM") == "dumb" or not sys.stderr.isatty()
+        if total >= MANY_FILES and number % CHUNK == 0 and not plain:
+            self.progress_shown = True
             print(f"\rchecked {number} of {total} files", end="", file=sys.stderr, flush=True)
 
     def _clear_progress(self) -> None:
-        if self._has_progress():
+        if self.progress_shown:
+            self.progress_shown = False
             print("\r\x1b[K", end="", file=sys.stderr, flush=True)
-
-    def _has_progress(self) -> bool:
-        return not self.options.quiet and sys.stderr.isatty()
 
     def _remark(self, text: str) -> None:
         self._clear_progress()

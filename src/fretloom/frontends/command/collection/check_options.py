@@ -31,6 +31,7 @@ def add_options(parser: argparse.ArgumentParser) -> None:
     parser.add_argument(
         "--jobs",
         type=job_count,
+        metavar="N",
         help="how many processes share the work (default: 2 for many files)",
     )
     parser.add_argument(

@@ -1,0 +1,1 @@
+"""What shells and `man` know of the command, made from its parsers."""
