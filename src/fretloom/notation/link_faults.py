@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from pathlib import Path
 
-from fretloom.diagnostics import Diagnostic, Edit
+from fretloom.diagnostics import Diagnostic, Edit, Related
 from fretloom.edits import without_line
 from fretloom.errors import LessonUnreadable
 from fretloom.limits import LIMITS
@@ -25,7 +25,12 @@ def resolved(path: Path) -> Path:
 
 
 def fault(
-    rule: str, span: Span, message: str, hint: str, edits: tuple[Edit, ...] = ()
+    rule: str,
+    span: Span,
+    message: str,
+    hint: str,
+    edits: tuple[Edit, ...] = (),
+    related: tuple[Related, ...] = (),
 ) -> Diagnostic:
     """Return an error at a line that names a file."""
     return Diagnostic(
@@ -35,6 +40,7 @@ def fault(
         span=span,
         hint=hint,
         edits=edits,
+        related=related,
     )
 
 

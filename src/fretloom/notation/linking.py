@@ -14,7 +14,7 @@ from pathlib import Path
 from attrs import field
 
 from fretloom.characters import composed
-from fretloom.diagnostics import Diagnostic
+from fretloom.diagnostics import Diagnostic, Related
 from fretloom.errors import LessonUnreadable
 from fretloom.files import read_text
 from fretloom.limits import LIMITS
@@ -225,4 +225,6 @@ def _own_faults(found: Lesson, path: str, span: Span) -> Iterator[Diagnostic]:
         return
     count = "a fault" if len(errors) == 1 else f"{len(errors)} faults"
     message = f'"{path}" has {count} of its own; on line {first.span.line}: {first.message}'
-    yield fault("linked-file-faulty", span, message, f"mend that file first: fretloom check {name}")
+    hint = f"mend that file first: fretloom check {name}"
+    where = (Related(message="the first of its faults", span=first.span),)
+    yield fault("linked-file-faulty", span, message, hint, related=where)

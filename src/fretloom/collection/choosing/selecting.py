@@ -40,20 +40,32 @@ def rules_named(words: Iterable[str], option: str) -> frozenset[str]:
 class Selection:
     """Which findings are reported.
 
-    A finding is reported once: a fault in a file that several lessons use is found again with each.
+    A finding is reported once: a fault in a file that several lessons use is found again with each. That
+    each of them names a file with faults is not reported where that file is looked at as well; `following`
+    has how many they are, by the name of the file.
     """
 
     def __init__(
-        self, select: frozenset[str] | None = None, ignore: frozenset[str] = frozenset()
+        self,
+        select: frozenset[str] | None = None,
+        ignore: frozenset[str] = frozenset(),
+        files: Iterable[str] = (),
     ) -> None:
-        """Choose the rules: the only ones (None for all of them), and those that are left out."""
+        """Choose the rules: the only ones (None for all of them), and those that are left out.
+
+        `files` are those that are looked at.
+        """
         self.select, self.ignore = select, ignore
+        self._files = {plain_name(one) for one in files}
+        self.following: dict[str, int] = {}
         self._known: set[tuple[object, ...]] = set()
 
     def of(self, checked: Checked, configuration: Configuration) -> Checked:
         """Return a result with what is to be reported of it."""
         findings = [
-            one for one in self.wanted(checked.findings, configuration) if self._is_new(one)
+            one
+            for one in self.wanted(checked.findings, configuration)
+            if self._is_new(one) and not self._follows(one)
         ]
         waived = [
             evolve(one, finding=after)
@@ -71,6 +83,16 @@ class Selection:
             chosen = self.select is None or one.rule in self.select
             if chosen and one.rule not in self.ignore:
                 yield one
+
+    def _follows(self, found: Diagnostic) -> bool:
+        """Whether it only says that another file has faults, which are reported there; it is counted."""
+        if found.rule != "linked-file-faulty" or not found.related:
+            return False
+        name = plain_name(found.related[0].span.source.name)
+        if name not in self._files:
+            return False
+        self.following[name] = self.following.get(name, 0) + 1
+        return True
 
     def _is_new(self, found: Diagnostic) -> bool:
         span = found.span

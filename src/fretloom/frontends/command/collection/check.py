@@ -62,10 +62,9 @@ class _CheckRun:
     def __init__(self, options: argparse.Namespace) -> None:
         self.options = options
         self.to_file = options.output not in (None, STDOUT)
-        select = rules_named(options.select, "--select") if options.select else None
-        self.selection = Selection(select, rules_named(options.ignore or (), "--ignore"))
         colour = options.format == "text" and not self.to_file and has_colour(sys.stdout)
         self.report = Report(options.format, self._counts, colour)
+        self.selection = Selection()
         self.pieces: list[str] = []
         self.failed = self.progress_shown = False
 
@@ -81,6 +80,7 @@ class _CheckRun:
         self._refuse_output(chosen)
         for remark in () if options.quiet else chosen.remarks:
             say(remark)
+        self._select(chosen)
         if options.fix:
             self._fix(chosen)
         self._check(chosen, baseline)
@@ -90,6 +90,13 @@ class _CheckRun:
         if baseline is not None and not options.select and not options.ignore:
             self._tell_mended(baseline)
         return self._code()
+
+    def _select(self, chosen: Chosen) -> None:
+        """Choose which findings are reported; each lesson of a JUnit report stands for itself."""
+        options = self.options
+        select = rules_named(options.select, "--select") if options.select else None
+        files = () if options.format == "junit" else (one.name for one in chosen.tasks)
+        self.selection = Selection(select, rules_named(options.ignore or (), "--ignore"), files)
 
     def _fix(self, chosen: Chosen) -> None:
         """Make the sure changes of the findings that are asked for."""
@@ -122,6 +129,10 @@ class _CheckRun:
                 say(kept.unreadable)
             self._show(self.report.add(kept))
         self._clear_progress()
+        for name, count in self.selection.following.items():
+            uses = "lesson depends" if count == 1 else "lessons depend"
+            why = "which has faults: they are only checked whole once it is mended"
+            self._remark(f"{count} {uses} on {api.shown_name(name)}, {why}")
         failure = store.save() if store is not None else ""
         if failure and self.options.cache:
             self._remark(f"the results are not kept: {failure}")
