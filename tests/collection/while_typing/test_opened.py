@@ -62,6 +62,8 @@ def test_a_configuration_changes_findings_as_for_a_check(tmp_path: Path) -> None
     settings = tmp_path / "fretloom.toml"
     settings.write_text('[rules]\nunused-voicing = "off"\n')
     assert _rules(file, text, {}) == []
+    settings.write_text('[rules]\nunused-voicing = "off"\n[house-style]\nheading = ["by"]\n')
+    assert _rules(file, text, {}) == ["heading-lacks-line"]
     settings.write_text('leave-out = ["a.*"]\n')
     assert settled_here(file, ()).left_out
     assert _rules(file, text + "nonsense\n", {}) == []

@@ -121,6 +121,8 @@ def test_the_configuration_of_the_collection_holds(folder: Folder) -> None:
     assert "left out by inner/wrong*" in done.stdout.str()
     folder.write("fretloom.toml", '[rules]\nunused-voicing = "off"\n')
     folder.run("--lessons-strict").assert_outcomes(passed=2, failed=1)
+    folder.write("fretloom.toml", "[house-style]\nsteps = true\n")
+    assert folder.run("--lessons", "-rP").stdout.str().count("[without-steps]") == 3
 
 
 def test_a_faulty_configuration_is_said_once(folder: Folder) -> None:

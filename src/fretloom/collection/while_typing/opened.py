@@ -74,7 +74,7 @@ class OpenLesson:
     @cached_property
     def examined(self) -> Examined:
         """The lesson read through."""
-        return api.examine(self.lesson)
+        return api.examine(self.lesson, style=self.settled.configuration.style)
 
     @cached_property
     def findings(self) -> tuple[Diagnostic, ...]:

@@ -79,7 +79,8 @@ class LessonTest(pytest.Item):
         if left_out is not None:
             pytest.skip(f"left out by {api.shown_name(left_out.pattern)}")
         try:
-            checked = check_one(Task(_shown(self.path), str(self.found.root)))
+            style = self.found.configuration.style
+            checked = check_one(Task(_shown(self.path), str(self.found.root), style=style))
         except FretloomError as error:
             raise LessonWrong(str(error)) from None
         if checked.unreadable:
