@@ -13,8 +13,7 @@ from fretloom.rules.own import own_rules
 #: "module:function", the module below `fretloom.rules.families`.
 CHECKS = (
     "names.names:doubled_names",
-    "names.names:unused_voicings",
-    "names.names:unused_patterns",
+    "names.names:unused_names",
     "bars.pickups:pickups_that_do_not_fit",
     "picking.strings:plucked_strings",
     "picking.slurs:slurs_the_wrong_way",

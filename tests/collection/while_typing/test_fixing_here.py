@@ -60,3 +60,23 @@ def test_what_makes_a_lesson_wrong_cannot_be_allowed() -> None:
     assert not [
         one for one in _ways(LESSON.replace("\n  C\n", "\n  X\n")) if "Allow unknown" in one[0]
     ]
+
+
+def test_a_chord_without_a_voicing_gets_shapes() -> None:
+    """The first of them is what teachers show (common practice, no source); after it nothing is missing."""
+    text = LESSON.replace("\n  C\n", "\n  C | D | Am7\n")
+    ways = [one for one in _ways(text) if one[0].startswith("Add ")]
+    assert [sure for *_, sure in ways] == [False] * 3
+    title, after, _ = ways[0]
+    assert title == "Add Am7  x02010  fingers ..2.1.  bass 5 4 5 4"
+    assert after == text.replace(
+        "...132\n", "...132\n  Am7  x02010  fingers ..2.1.  bass 5 4 5 4\n"
+    )
+    assert not [one for one in check(loads(after)) if one.severity.value == "error"]
+    assert _ways(LESSON.replace("\n  C\n", "\n  walk\n")) == []
+
+
+def test_many_missing_voicings_are_not_looked_for() -> None:
+    """One who selects a whole text does not wait for them."""
+    text = LESSON.replace("\n  C\n", "\n  C | D | Em | Fm | Gm | Am\n")
+    assert not [one for one in _ways(text) if one[0].startswith("Add ")]

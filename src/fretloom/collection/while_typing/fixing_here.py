@@ -1,16 +1,19 @@
-"""What can be done about findings: their sure changes, and the comment that allows one."""
+"""What can be done about findings: sure changes, shapes for a chord without a voicing, the comment that allows one."""
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterator
 
 from fretloom.api import Diagnostic, Edit, Span
+from fretloom.collection.while_typing.adding import shapes_for
 from fretloom.collection.while_typing.opened import OpenLesson
+from fretloom.files import with_ends_of
 from fretloom.notation.syntax.lines import comment_at
 from fretloom.rules.registry import find_rule
-from fretloom.source import Source
 from fretloom.values import frozen
+
+#: Where more voicings are missing, no shapes are looked for.
+_MOST_MISSING = 3
 
 
 @frozen
@@ -33,13 +36,20 @@ def ways_out(opened: OpenLesson, first: int, last: int) -> tuple[WayOut, ...]:
         opened: the lesson.
         first, last: offsets; a finding that ends or begins at one of them counts.
     """
+    here = [
+        one
+        for one in opened.findings
+        if one.span.source == opened.source and one.span.start <= last and first <= one.span.end
+    ]
     found: list[WayOut] = []
-    for one in opened.findings:
-        span = one.span
-        if span.source == opened.source and span.start <= last and first <= span.end:
-            if one.edits:
-                found.append(WayOut(_title(one), one, one.edits, True))
-            found += _allowing(one)
+    for one in here:
+        if one.edits:
+            found.append(WayOut(_title(one), one, one.edits, True))
+        found += _allowing(one)
+    missing = [one for one in here if one.rule == "unknown-voicing"]
+    for one in missing if len(missing) <= _MOST_MISSING else ():
+        shapes = shapes_for(opened, one)
+        found += (WayOut(f"Add {line}", one, (edit,), False) for line, edit in shapes)
     return tuple(found)
 
 
@@ -67,12 +77,6 @@ def _allowing(found: Diagnostic) -> Iterator[WayOut]:
     else:
         at = begin
         indent = text[: len(text) - len(body)]
-        put = f"{indent}# allow {found.rule}: {_line_end(source)}"
+        put = with_ends_of(source.text, f"{indent}# allow {found.rule}: \n")
     edit = Edit(span=Span(source, at, at), text=put)
     yield WayOut(f"Allow {found.rule} here, and say why", found, (edit,), False)
-
-
-def _line_end(source: Source) -> str:
-    """Return the line end that a text has first."""
-    found = re.search(r"\r\n|\r|\n", source.text)
-    return found[0] if found else "\n"

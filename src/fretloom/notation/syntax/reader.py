@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Iterable, Iterator
 from contextlib import contextmanager
+from functools import lru_cache
 
 from attrs import field
 
@@ -14,12 +15,15 @@ from fretloom.errors import SymbolError
 from fretloom.limits import LIMITS
 from fretloom.notation.syntax.lines import Line
 from fretloom.notation.syntax.parsing.driver import parse
-from fretloom.notation.syntax.parsing.tree import Token, Tree
+from fretloom.notation.syntax.parsing.tree import Token, Tree, Unexpected
 from fretloom.notation.syntax.slips.find import all_hidden, find_hidden, find_slip
+from fretloom.notation.syntax.slips.slip import Slip
 from fretloom.rule_facts import Severity
 from fretloom.source import Source, Span
 from fretloom.values import evolve, frozen
 
+#: So many lines are kept as they were parsed, if they have no more characters than this.
+_LINES_KEPT, _SHORT_LINE = 1_024, 200
 #: What a block names, in a message.
 _NAMED = {"VoicingBlock": "voicings", "PatternBlock": "patterns", "Section": "sections"}
 
@@ -130,8 +134,10 @@ class Reader:
 
         Token positions in the tree are offsets into the whole statement.
         """
-        slip = find_slip(line.statement[begin:end], start)
-        if slip is not None:
+        short = len(line.statement) <= _SHORT_LINE
+        read = (_kept if short else _looked_at)(line.statement, start, begin, end)
+        if isinstance(read, Slip):
+            slip = read
             span = line.span(begin + slip.start, begin + slip.end)
             self.fault(slip.rule, span, slip.message, slip.hint)
             if slip.meant:
@@ -139,7 +145,6 @@ class Reader:
             if slip.rule == "not-understood":
                 self.explained.add(span.start)
             return None
-        read = parse(line.statement[:end], start, begin)
         if isinstance(read, Tree):
             return read
         from fretloom.notation.syntax.unexpected import say_unexpected
@@ -150,6 +155,15 @@ class Reader:
         self.expected[span.start] = (line.start + read.start, read.wanted)
         self.fault(said.rule, span, said.message, said.hint)
         return None
+
+
+def _looked_at(text: str, start: str, begin: int, end: int | None) -> Slip | Tree | Unexpected:
+    """Return the first slip in a piece of a statement; without one, what parsing it gives."""
+    return find_slip(text[begin:end], start) or parse(text[:end], start, begin)
+
+
+#: The same, for lines that were met before: in an editor all but one, and many of a collection.
+_kept = lru_cache(maxsize=_LINES_KEPT)(_looked_at)
 
 
 def token_span(line: Line, token: Token) -> Span:

@@ -3,15 +3,17 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, TypeVar
 
-from attrs import evolve
-
-from fretloom.performance.events import TimedBar, TimedNote, Timeline
+from fretloom.performance.events import PlayedBar, TimedBar, TimedNote, Timeline, WrittenBar
 from fretloom.performance.hands.fingering import hand_of_settings, neck_of_settings
+from fretloom.values import evolve
 
 if TYPE_CHECKING:
     from fretloom.performance.hands.holds import HandWalk, Stop
+
+#: What holds a bar.
+Holder = TypeVar("Holder", PlayedBar, WrittenBar)
 
 
 def name_fingers_beside(timeline: Timeline) -> Timeline:
@@ -31,26 +33,28 @@ def name_fingers_beside(timeline: Timeline) -> Timeline:
     for bar in bars:
         if bar.serial not in named:
             named[bar.serial] = _named(walk, bar) if _leaves_open(bar) else bar
-    return evolve(
-        timeline,
-        bars=tuple(evolve(one, bar=named[one.bar.serial]) for one in timeline.bars),
-        sections=tuple(
-            evolve(
-                section,
-                bars=tuple(evolve(one, bar=named[one.bar.serial]) for one in section.bars),
-            )
-            for section in timeline.sections
-        ),
-    )
+
+    def with_named(one: Holder) -> Holder:
+        bar = named[one.bar.serial]
+        return one if bar is one.bar else evolve(one, bar=bar)
+
+    sections = (evolve(one, bars=tuple(map(with_named, one.bars))) for one in timeline.sections)
+    return evolve(timeline, bars=tuple(map(with_named, timeline.bars)), sections=tuple(sections))
 
 
 def _leaves_open(bar: TimedBar) -> bool:
-    return any(
-        (note.fret and not note.fretting)
-        or any(slur.fret and not slur.fretting for slur in note.slurs)
-        or (note.technique.trill and not note.technique.trill.fretting)
-        for note in bar.notes
-        if not note.harmonic
+    return any(map(_is_open, bar.notes))
+
+
+def _is_open(note: TimedNote) -> bool:
+    """Whether a finger of a note, or of what follows from its pluck, is not said."""
+    if note.harmonic:
+        return False
+    if note.fret and not note.fretting:
+        return True
+    trill = note.technique.trill
+    return any(slur.fret and not slur.fretting for slur in note.slurs) or bool(
+        trill and not trill.fretting
     )
 
 
@@ -58,9 +62,11 @@ def _named(walk: HandWalk, bar: TimedBar) -> TimedBar:
     found: dict[TimedNote, dict[int | None, Stop]] = {}
     for hold in walk.holds(bar):
         for stop in hold.stops:
-            if stop.finger:
+            if stop.finger and _is_open(stop.note):
                 found.setdefault(stop.note, {})[stop.slur] = stop
-    return evolve(bar, notes=tuple(_note(note, found.get(note, {})) for note in bar.notes))
+    # The others have what they are found to have; a note is long to compare.
+    notes = (_note(one, found.get(one, {})) if _is_open(one) else one for one in bar.notes)
+    return evolve(bar, notes=tuple(notes))
 
 
 def _note(note: TimedNote, stops: Mapping[int | None, Stop]) -> TimedNote:

@@ -161,7 +161,8 @@ def lines(block: object, depth: int = 1) -> Iterator[tuple[Line, int]]:
 def uses(top: object) -> Iterator[NameUse]:
     """Yield every use of a voicing's, pattern's or section's name in a lesson or a part of one."""
     for place, node in walk(top, (PatternBar,)):
-        yield from uses_in(node, place)
+        if type(node) in _NAMES:
+            yield from uses_in(node, place)
 
 
 def uses_in(node: object, place: WrittenPlace) -> Iterator[NameUse]:

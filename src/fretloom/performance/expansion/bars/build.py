@@ -6,8 +6,6 @@ it.
 
 from __future__ import annotations
 
-from attrs import evolve
-
 from fretloom.notation.model.pattern import Brush, Pluck, Slap
 from fretloom.notation.model.section import With, Without
 from fretloom.performance.expansion.bars.bar_faults import BarFaults
@@ -24,7 +22,7 @@ from fretloom.performance.expansion.timing.template import (
 )
 from fretloom.performance.expansion.timing.ticks import quarters
 from fretloom.performance.manner import TimedSlap
-from fretloom.values import frozen
+from fretloom.values import evolve, frozen
 
 
 def build(score: BarScore, resolver: Resolver) -> Template:

@@ -4,8 +4,6 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from attrs import evolve
-
 from fretloom.notation.model.details.technique import PLAIN
 from fretloom.notation.model.pattern import Brush, Pluck
 from fretloom.performance.events import SlurredNote, TimedNote
@@ -18,7 +16,7 @@ from fretloom.performance.expansion.timing.ticks import quarters
 from fretloom.performance.manner import NO_TECHNIQUE, NoteTechnique, TrilledNote
 from fretloom.performance.sounding.strings import fingered, sounding
 from fretloom.trade.guitar.voicing import FrettingFinger, Hop, Voicing
-from fretloom.values import frozen
+from fretloom.values import evolve, frozen
 
 #: Semitones above the open string of the natural harmonic at a fret (the harmonic series).
 HARMONICS = {12: 12, 7: 19, 19: 19, 5: 24, 24: 24, 4: 28, 9: 28, 16: 28, 3: 31}

@@ -5,8 +5,6 @@ from __future__ import annotations
 from collections.abc import Hashable
 from fractions import Fraction
 
-from attrs import evolve
-
 from fretloom.notation.model.section import With, Without
 from fretloom.notation.syntax.writing.words import played as part_words
 from fretloom.performance.events import TimedBar, TimedNote, TimedVoicing
@@ -23,7 +21,7 @@ from fretloom.performance.expansion.timing.strokes import Layout
 from fretloom.performance.expansion.timing.template import BarScore, Patch, Seed, Segment, Template
 from fretloom.performance.expansion.timing.ticks import ticks, unit_of
 from fretloom.source import Span
-from fretloom.values import frozen
+from fretloom.values import evolve, frozen
 
 
 @frozen(eq=False)

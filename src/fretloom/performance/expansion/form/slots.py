@@ -7,15 +7,13 @@ from fractions import Fraction
 from itertools import count
 from typing import Literal
 
-from attrs import evolve
-
 from fretloom.notation.model.section import Bar, ShortBar, With, Without
 from fretloom.performance.manner import Sung
 from fretloom.source import Span
 from fretloom.trade.music.loudness import Dynamic
 from fretloom.trade.music.meter import Meter
 from fretloom.trade.music.tempo import Tempo
-from fretloom.values import frozen
+from fretloom.values import evolve, frozen
 
 #: Numbers that tell written bars apart; equal bars at different places have different ones.
 next_written = count().__next__

@@ -8,8 +8,6 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from attrs import evolve
-
 from fretloom.limits import LIMITS
 from fretloom.notation.model.details.expression import (
     BackToTempo,
@@ -49,6 +47,7 @@ from fretloom.performance.expansion.form.slots import (
 )
 from fretloom.performance.expansion.form.songs import sung_bars
 from fretloom.trade.music.meter import Meter
+from fretloom.values import evolve
 
 #: Passes of a repeat beyond this are not looked at for an ending.
 _MOST_CHECKED = 100

@@ -4,8 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from attrs import evolve
-
 from fretloom.diagnostics import Diagnostic
 from fretloom.performance.events import TimedNote
 from fretloom.performance.hands.fingering import hand_of_settings, neck_of_settings
@@ -20,6 +18,7 @@ from fretloom.trade.playability.moving.haste import TOO_FAST, Haste
 from fretloom.trade.playability.moving.hops import HopVerdict, StoppedNote, hops
 from fretloom.trade.playability.moving.skills import ADVANCED, SKILLS, Skill
 from fretloom.trade.wording import finger_word
+from fretloom.values import evolve
 
 #: A tempo that is advised leaves so much of the time for deciding and for unevenness (assumption).
 LEAVES = 0.8

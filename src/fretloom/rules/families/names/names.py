@@ -66,29 +66,20 @@ def _doubled(kind: str, name: str, span: Span, before: Span, edits: tuple[Edit, 
     )
 
 
-def unused_voicings(reading: Reading) -> Iterator[Diagnostic]:
-    """Find voicings that no section, step or other voicing of the lesson uses."""
+def unused_names(reading: Reading) -> Iterator[Diagnostic]:
+    """Find voicings and patterns that no section, bar, step or other voicing of the lesson uses."""
     lesson = reading.lesson
-    if not lesson.voicings or reading.found("unknown-voicing"):
+    if reading.found("unknown-voicing") or not (lesson.voicings or lesson.patterns):
         return
     if _is_library(lesson) or not _all_read(lesson):
         return
-    used = usage_of(lesson).voicings
+    used = usage_of(lesson)
     for entry in lesson.voicings:
-        if entry.name not in used:
+        if entry.name not in used.voicings:
             yield from _unused("voicing", entry)
-
-
-def unused_patterns(reading: Reading) -> Iterator[Diagnostic]:
-    """Find patterns that no section, bar or step of the lesson uses."""
-    lesson = reading.lesson
-    unknown = reading.found("unknown-pattern") or reading.found("unknown-voicing")
-    if not lesson.patterns or unknown or _is_library(lesson) or not _all_read(lesson):
-        return
-    used = usage_of(lesson).patterns
-    for entry in lesson.patterns:
-        if entry.name not in used:
-            yield from _unused("pattern", entry)
+    for pattern in () if reading.found("unknown-pattern") else lesson.patterns:
+        if pattern.name not in used.patterns:
+            yield from _unused("pattern", pattern)
 
 
 def _is_library(lesson: Lesson) -> bool:

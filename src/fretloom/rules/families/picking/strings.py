@@ -4,8 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from attrs import evolve
-
 from fretloom.diagnostics import Diagnostic
 from fretloom.notation.model.lesson import Lesson
 from fretloom.notation.model.pattern import PatternBar, Pluck, Roll, Stroke
@@ -23,6 +21,7 @@ from fretloom.rules.families.picking.picking_hand import (
 from fretloom.source import Span
 from fretloom.text import agreeing, listed
 from fretloom.trade.wording import fingers_words, strings_words
+from fretloom.values import evolve
 
 #: The order of the fingers across the hand, from the thumb's side.
 _ACROSS = "imac"
