@@ -122,3 +122,13 @@ def possible(text: str) -> bool:
     except LessonUnreadable:
         return False
     return True
+
+
+def warm_up() -> None:
+    """Have everything imported that a lesson needs, so that the first one is not slower than others."""
+    text = (
+        "voicings\n  C  x32010\npatterns\n  plain  p , p m , p i , p\nsection a  using plain\n  C\n"
+    )
+    lesson = api.examine(api.loads(text))
+    assert not any(one.music_undefined for one in lesson.findings)
+    api.suggest_voicings("C", lesson, limit=1)

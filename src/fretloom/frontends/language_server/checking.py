@@ -13,8 +13,9 @@ from fretloom.errors import LessonUnreadable
 from fretloom.frontends.language_server.desk import Desk, Located, Snapshot
 from fretloom.frontends.language_server.findings import NoticeBoard, shown_findings, told_alone
 
-#: Seconds to wait after a change: a part of what the last look took, within bounds.
-_LEAST_PAUSE, _LONGEST_PAUSE, _PART = 0.01, 0.5, 0.5
+#: Seconds to wait after a change, for others that come with it; where a look takes longer than most, a part of that.
+_LEAST_PAUSE, _LONGEST_PAUSE = 0.005, 0.5
+_LONG, _PART = 0.15, 0.5
 
 Found = list[tuple[str, types.Diagnostic]]
 
@@ -73,7 +74,8 @@ class Checking:
 
     async def _look(self, uri: str) -> None:
         took = self._took.get(uri, 0.0)
-        await asyncio.sleep(min(max(took * _PART, _LEAST_PAUSE), _LONGEST_PAUSE))
+        pause = min(took * _PART, _LONGEST_PAUSE) if took > _LONG else _LEAST_PAUSE
+        await asyncio.sleep(pause)
         at, start = self.desk.snapshot(), perf_counter()
         try:
             found = await self._found(uri, at)

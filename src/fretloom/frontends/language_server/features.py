@@ -12,6 +12,7 @@ from typing import Any
 
 from lsprotocol import types
 
+from fretloom.collection.while_typing.opened import warm_up
 from fretloom.frontends.language_server import changing, naming, reading
 from fretloom.frontends.language_server.question import Question
 from fretloom.frontends.language_server.server import LessonServer
@@ -112,6 +113,7 @@ def _take_start_and_end(server: LessonServer) -> None:
 
     @server.feature(types.INITIALIZED)
     async def initialized(params: types.InitializedParams) -> None:
+        server.desk.work(warm_up)
         workspace = server.client_capabilities.workspace
         watched = workspace.did_change_watched_files if workspace else None
         if watched is None or not watched.dynamic_registration:
