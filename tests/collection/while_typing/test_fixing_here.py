@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from pathlib import Path
+
 from typed_lessons import typed
 
 from fretloom import apply_edits, check, loads
@@ -80,3 +82,15 @@ def test_many_missing_voicings_are_not_looked_for() -> None:
     """One who selects a whole text does not wait for them."""
     text = LESSON.replace("\n  C\n", "\n  C | D | Em | Fm | Gm | Am\n")
     assert not [one for one in _ways(text) if one[0].startswith("Add ")]
+
+
+def test_what_is_wrong_in_another_file_is_not_done_here() -> None:
+    """A finding there may have the same place."""
+    base = Path("base.lesson").absolute()
+    text = 'lesson "Base"\n\n' + LESSON.replace("using plain", "using plainn").replace(
+        "C\n", "C | D\n"
+    )
+    lesson, _ = typed('lesson "A"\n  based on "base.lesson"\n', others={base: text})
+    (found,) = lesson.findings
+    assert (found.span.source.name, len(found.edits)) == (str(base), 1)
+    assert ways_out(lesson, 0, 999) == ()

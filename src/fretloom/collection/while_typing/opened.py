@@ -104,7 +104,7 @@ def opened(file: Path, text: str, texts: Mapping[Path, str], settled: SettledHer
         LessonUnreadable: it is too large for a lesson, or holds half of a character.
     """
     others: dict[str | PathLike[str], str] = {
-        one: other for one, other in texts.items() if one != file and possible(other)
+        one: other for one, other in texts.items() if possible(other)
     }
     lesson = api.loads(text, path=file, root=settled.root, texts=others)
     return OpenLesson(file, lesson, settled)
