@@ -216,6 +216,9 @@ __all__ = [
     "write",
 ]
 
+#: Names that will go, each with the one to use instead; they stay for one minor version and half a year at least.
+_GOING: dict[str, str] = {}
+
 if not TYPE_CHECKING:  # Else type checkers would take every name for one that is there.
 
     def __getattr__(name: str) -> object:
@@ -223,6 +226,14 @@ if not TYPE_CHECKING:  # Else type checkers would take every name for one that i
             from fretloom.version import VERSION
 
             return VERSION
+        if name in _GOING:
+            from warnings import warn
+
+            instead = _GOING[name]
+            warn(
+                f"fretloom.{name} will go: use fretloom.{instead}", DeprecationWarning, stacklevel=2
+            )
+            return globals().get(instead) or __getattr__(instead)
         if name not in __all__:
             raise AttributeError(f"module 'fretloom' has no attribute {name!r}")
         from importlib import import_module

@@ -6,5 +6,7 @@ import sys
 
 from fretloom.frontends.command.main import main
 
+__all__ = ["main"]
+
 if __name__ == "__main__":
     sys.exit(main())

@@ -7,6 +7,7 @@ import json
 import os
 import re
 import shutil
+import signal
 import subprocess
 import sys
 import tomllib
@@ -48,14 +49,24 @@ def run(folder: Path, *words: str) -> subprocess.CompletedProcess[str]:
 def web() -> ModuleType:
     """The web application of the page."""
     made = ModuleType("web")
-    exec(compile(files_of("embed.md")["web.py"], "web.py", "exec"), made.__dict__)
+    exec(compile(files_of("web-service.md")["web.py"], "web.py", "exec"), made.__dict__)
     return made
+
+
+class Endless(io.BytesIO):
+    """A connection that stays open: who reads more than the request would wait for ever (PEP 3333, "Input and Error Streams")."""
+
+    def read(self, size: int | None = -1, /) -> bytes:
+        """Return so many bytes, which have to be there."""
+        assert size is not None
+        assert 0 <= size <= len(self.getbuffer())
+        return super().read(size)
 
 
 def asked(web: ModuleType, body: bytes) -> tuple[str, dict[str, Any]]:
     """Return status and answer to a body (PEP 3333, "Specification Details")."""
     told: list[str] = []
-    environ = {"wsgi.input": io.BytesIO(body)}
+    environ = {"CONTENT_LENGTH": str(len(body)), "wsgi.input": Endless(body)}
     pieces = web.application(environ, lambda status, headers: told.append(status))
     return told[0], json.loads(b"".join(pieces))
 
@@ -101,7 +112,9 @@ def test_the_folder_of_handouts_has_a_page_that_leads_to_each(tmp_path: Path) ->
     examples.mkdir()
     shutil.copy(EXAMPLES / "kiln-lane-shuffle.lesson", examples / "kiln lane.lesson")
     (examples / "empty.lesson").write_text('lesson "Empty"\n', encoding="utf-8")
-    (tmp_path / "handouts.py").write_text(files_of("embed.md")["handouts.py"], encoding="utf-8")
+    (tmp_path / "handouts.py").write_text(
+        files_of("export-a-folder.md")["handouts.py"], encoding="utf-8"
+    )
     done = run(tmp_path, "handouts.py")
     assert done.stderr == ""
     assert done.stdout.startswith("empty.lesson: no bar is played")
@@ -112,7 +125,9 @@ def test_the_folder_of_handouts_has_a_page_that_leads_to_each(tmp_path: Path) ->
 
 def test_the_notebook_makes_its_table_and_its_picture(tmp_path: Path) -> None:
     """A row for each lesson without errors, a rectangle for each note of four bars."""
-    (tmp_path / "notebook.py").write_text(files_of("embed.md")["notebook.py"], encoding="utf-8")
+    (tmp_path / "notebook.py").write_text(
+        files_of("notes-as-a-table.md")["notebook.py"], encoding="utf-8"
+    )
     shutil.copytree(EXAMPLES, tmp_path / "examples")
     (tmp_path / "examples" / "faulty.lesson").write_text("section a\n  C\n")
     done = run(tmp_path, "notebook.py")
@@ -126,13 +141,47 @@ def test_the_notebook_makes_its_table_and_its_picture(tmp_path: Path) -> None:
 @pytest.mark.process
 def test_the_script_builds_a_lesson_and_changes_it(tmp_path: Path) -> None:
     """What it saves checks clean, with the voicing and the bars that it changed."""
-    (tmp_path / "build.py").write_text(files_of("embed.md")["build.py"], encoding="utf-8")
+    (tmp_path / "build.py").write_text(files_of("build-a-lesson.md")["build.py"], encoding="utf-8")
     done = run(tmp_path, "build.py")
     assert (done.stderr, done.stdout) == ("", "\n")
     text = (tmp_path / "rain.lesson").read_text(encoding="utf-8")
     assert "  Am7  x02010  fingers ..2.1.  bass 5 4\n" in text
     assert "  C | Em:2 Am7:2 | G:3 C:1 | C x2\n" in text
     assert fretloom.dumps(fretloom.loads(text)) == text
+
+
+@pytest.mark.process
+def test_a_folder_is_checked_in_several_processes(tmp_path: Path) -> None:
+    """A line for each lesson, in their order, with the number of its findings."""
+    (tmp_path / "many.py").write_text(
+        files_of("threads-and-processes.md")["many.py"], encoding="utf-8"
+    )
+    files = sorted(EXAMPLES.glob("*.lesson"))
+    done = run(tmp_path, "many.py", str(EXAMPLES))
+    assert done.stderr == ""
+    shown = [f"{one.name} {len(fretloom.check(fretloom.load(one)))}" for one in files]
+    assert done.stdout.splitlines() == shown
+
+
+def test_the_guard_ends_what_takes_too_long(monkeypatch: pytest.MonkeyPatch) -> None:
+    """An answer that never comes is ended by the alarm, one without memory is one sentence, and the alarm is off after."""
+    made = ModuleType("guard")
+    exec(compile(files_of("web-service.md")["guard.py"], "guard.py", "exec"), made.__dict__)
+    seconds: list[float] = []
+
+    def clock(which: int, time: float) -> None:
+        seconds.append(time)
+        if time:
+            signal.raise_signal(signal.SIGALRM)
+
+    monkeypatch.setattr(signal, "setitimer", clock)
+    statuses: list[str] = []
+    answer = made.guarded(lambda environ, start: [b"never"], seconds=7)
+    assert list(answer({}, lambda status, headers: statuses.append(status))) == [
+        b"this took too long"
+    ]
+    assert (statuses, seconds) == (["503 Service Unavailable"], [7, 0])
+    assert signal.getsignal(signal.SIGALRM) is signal.SIG_DFL
 
 
 def test_the_configuration_of_a_collection_is_taken(tmp_path: Path) -> None:
@@ -206,7 +255,11 @@ def test_the_format_of_the_page_is_written(kiln_lane: Path) -> None:
 def types_of(tmp_path_factory: pytest.TempPathFactory) -> str:
     """What a strict type checker says of all programs, and of one with slips in it."""
     folder = tmp_path_factory.mktemp("programs")
-    programs = files_of("embed.md") | files_of("own-rules-and-formats.md")
+    pages = ("embed", "build-a-lesson", "web-service", "notes-as-a-table", "export-a-folder")
+    more = ("threads-and-processes", "freeze", "own-rules-and-formats")
+    programs = {
+        name: text for page in (*pages, *more) for name, text in files_of(f"{page}.md").items()
+    }
     programs["slips.py"] = SLIPS
     names = [name for name in programs if name.endswith(".py")]
     for name in names:
