@@ -5,6 +5,7 @@ from __future__ import annotations
 import io
 import os
 import re
+import sys
 from pathlib import Path
 
 import pytest
@@ -175,6 +176,21 @@ def test_warnings_of_lessons_count_where_that_is_asked_for(tmp_path: Path) -> No
     (tmp_path / "index.rst").write_text("Lessons\n=======\n\n" + directive(":show: tab", doubtful))
     assert built.build("dummy")[0] == ""
     assert "[fretloom.unused-voicing]" in built.build("dummy", fretloom_strict=True)[0]
+
+
+def test_what_cannot_be_shown_leaves_the_rest(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Without the extra for pictures there is no score, which is a warning with what to install."""
+    built = Built(tmp_path)
+    for page in PAGES:
+        (tmp_path / page).unlink()
+    shown = directive(":show: score, source", LESSON)
+    (tmp_path / "index.rst").write_text(f"Lessons\n=======\n\n{shown}")
+    monkeypatch.setitem(sys.modules, "verovio", None)
+    said, _ = built.build("text")
+    assert "index.rst:4: WARNING" in said and "pip install" in said
+    assert "x32010" in built.page("text", "index.txt")
 
 
 def test_it_may_be_read_in_parallel() -> None:

@@ -139,7 +139,10 @@ class LessonDirective(SphinxDirective):
             if wrong:
                 raise _Refused(wrong[0].message, wrong[0].rule)
         for word in self.options.get("show") or shown_words(_USUAL):
-            yield from pieces(lesson, word, section is None)
+            try:
+                yield from pieces(lesson, word, section is None)
+            except FretloomError as error:  # The rest can be shown all the same.
+                self._warn(str(error), "lesson", self.get_location())
 
     def _node(self, piece: ShownPiece) -> nodes.Node:
         classes = self.options.get("class", [])
