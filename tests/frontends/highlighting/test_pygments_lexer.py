@@ -13,7 +13,7 @@ from lesson_texts import shown_lessons
 from places import PROJECT
 from pygments import highlight
 from pygments.formatters import HtmlFormatter
-from pygments.token import STANDARD_TYPES, Error, Keyword, Name, String, Token
+from pygments.token import STANDARD_TYPES, Error, Generic, Keyword, Name, String, Token
 
 from fretloom.api import TextKind
 from fretloom.frontends.highlighting.pygments_lexer import TOKENS, LessonLexer
@@ -35,6 +35,12 @@ def test_words_are_told_apart_in_their_places() -> None:
         (Name, "using"),
         (String.Double, '"using"'),
     ]
+
+
+def test_a_fault_stands_out_without_being_an_error() -> None:
+    """Styles have a colour for it, and nothing that reads tokens stops."""
+    tokens = LessonLexer().get_tokens("section a\n  E { p, t }\n")
+    assert [value for kind, value in tokens if kind is Generic.Error] == ["t"]
 
 
 @pytest.mark.parametrize("place", shown_lessons())

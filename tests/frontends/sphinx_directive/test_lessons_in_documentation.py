@@ -178,6 +178,22 @@ def test_warnings_of_lessons_count_where_that_is_asked_for(tmp_path: Path) -> No
     assert "[fretloom.unused-voicing]" in built.build("dummy", fretloom_strict=True)[0]
 
 
+def test_the_configuration_of_the_collection_holds(tmp_path: Path) -> None:
+    """An error that it switches on is one of the build, and a change of it has the page read again."""
+    built = Built(tmp_path)
+    for page in PAGES:
+        (tmp_path / page).unlink()
+    settled = tmp_path / "fretloom.toml"
+    settled.write_text('[rules]\nunused-voicing = "error"\n')
+    doubtful = LESSON.replace("C | Am", "C | C")
+    (tmp_path / "index.rst").write_text("Lessons\n=======\n\n" + directive(":show: tab", doubtful))
+    assert "[fretloom.unused-voicing]" in built.build("html")[0]
+    settled.write_text('[rules]\nunused-voicing = "off"\n')
+    later = settled.stat().st_mtime + 10
+    os.utime(settled, (later, later))
+    assert built.build("html") == ("", ["index"])
+
+
 def test_what_cannot_be_shown_leaves_the_rest(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:

@@ -62,6 +62,14 @@ def test_a_text_stands_once() -> None:
     assert [bool(one.text) for one in each_text_once(twice)] == [True, False]
 
 
+def test_a_whole_score_is_on_pages_and_a_part_in_one_line() -> None:
+    """A4 is 210 millimetres wide (ISO 216); a part is as wide as its bars."""
+    page = next(iter(pieces(WHOLE, "score", whole=True)))
+    assert isinstance(page, ShownDrawing)
+    assert 'width="210mm"' in page.svg
+    assert 'width="210mm"' not in drawing("score").svg
+
+
 def test_every_word_shows_something() -> None:
     """No word is without a picture or a text, and notation comes from the extra for pictures."""
     for what in SHOWN:

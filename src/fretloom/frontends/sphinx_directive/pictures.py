@@ -40,7 +40,8 @@ class PicturesOfLessons(SphinxPostTransform):
             file.write_bytes(svg)
         self.env.images.add_file(self.env.docname, str(file))
         image = nodes.image(uri=str(file), candidates={_TYPE: str(file)}, alt=node["alt"])
-        return nodes.container("", image, classes=[CLASS, *node["classes"]])
+        # What takes the place of a node gets its classes.
+        return nodes.container("", image, classes=[CLASS])
 
 
 class TextsForPictures(SphinxPostTransform):

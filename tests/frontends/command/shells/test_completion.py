@@ -100,11 +100,14 @@ def test_fish_completes_what_is_typed(folder: Path) -> None:
     asked = [typed for typed in CASES if "," not in typed and " two" not in typed]
     script = ["source completion.fish"]
     script += [f"complete -C 'fretloom {typed}'; echo -- --next--" for typed in asked]
+    script.append("complete -C 'fretloom check '")
     done = subprocess.run(
         ["fish", "--no-config", "-c", "\n".join(script)],
         cwd=folder, capture_output=True, text=True, check=True,
     )  # fmt: skip
-    for typed, answer in zip(asked, done.stdout.split("--next--\n"), strict=False):
+    *answers, behind = done.stdout.split("--next--\n")
+    assert "inner/" in behind.split() and "export" not in behind.split()
+    for typed, answer in zip(asked, answers, strict=True):
         words = {line.partition("\t")[0] for line in answer.splitlines()}
         wanted = {
             word.replace("sarif", "--format=sarif") if "=" in typed else word
@@ -123,6 +126,15 @@ def test_zsh_reads_the_script(tmp_path: Path) -> None:
     done = subprocess.run(["zsh", "-f", "-c", code], capture_output=True, text=True, check=True)
     assert done.stderr == ""
     assert {"_fretloom", "_fretloom_check", "_fretloom_play_along", "_fretloom_suggest_capo"} <= set(done.stdout.split())  # fmt: skip
+
+
+def test_descriptions_hold_no_signs_that_divide_them() -> None:
+    """What zsh reads has colons and brackets between its parts, and quotation marks around them."""
+    script = zsh.script(whole())
+    assert r"[default\: by the ending of OUT" in script
+    assert (
+        "'(--stdio)--stdio[speak over standard input and output, which it always does]'" in script
+    )
 
 
 @pytest.mark.parametrize("shell", ["bash", "zsh", "fish"])
