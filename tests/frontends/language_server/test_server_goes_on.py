@@ -8,6 +8,12 @@ from typing import Any, NoReturn
 
 import pytest
 from lsprotocol import types
+from pygls.exceptions import (
+    FeatureNotificationError,
+    FeatureRequestError,
+    JsonRpcException,
+    JsonRpcMethodNotFound,
+)
 
 from fretloom.errors import FretloomError
 from fretloom.frontends.command.main import main
@@ -40,6 +46,21 @@ def test_a_fault_of_ours_is_one_message(monkeypatch: pytest.MonkeyPatch, tmp_pat
     assert len(said) == 1
     assert "fretloom itself failed (RuntimeError: out of order" in said[0]
     assert "\x1b" not in said[0]
+
+
+def test_what_an_editor_does_wrong_is_not_called_a_fault_of_ours(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    """A message that cannot be read is passed over; an unknown question has been answered by the protocol."""
+    server = lesson_server()
+    said: list[str] = []
+    monkeypatch.setattr(server, "window_log_message", lambda params: said.append(params.message))
+    server.report_server_error(ValueError("no JSON"), JsonRpcException)
+    server.report_server_error(JsonRpcMethodNotFound.of("textDocument/new"), FeatureRequestError)
+    assert said == ["a message of the editor is not one of the protocol, and was passed over"]
+    server.report_server_error(ValueError("ours"), FeatureNotificationError)
+    server.desk.close()
+    assert "fretloom itself failed (ValueError: ours)" in said[1]
 
 
 def test_a_fault_while_looking_for_findings_is_one_message(

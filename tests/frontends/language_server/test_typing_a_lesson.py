@@ -276,6 +276,30 @@ def test_formatting_is_the_formatter_and_keeps_a_faulty_lesson(editor: Editor) -
     editor.close(uri)
 
 
+def test_what_changes_on_the_disk_is_seen_when_the_editor_says_so(editor: Editor) -> None:
+    """A shared file that is not open, and the configuration; a faulty one is said once and does not count."""
+    folder = _file(editor, "settled")
+    folder.mkdir()
+    text = LINES.replace("Am | C x2", "C x3")
+    uri = editor.open(folder / "a.lesson", text)
+    assert editor.codes(uri) == ["unused-voicing"]
+    settings = folder / "fretloom.toml"
+    for said, codes in (
+        ('[rules]\nunused-voicing = "off"\n', []),
+        ("[rules]\nunusd-voicing = 1\n", ["unused-voicing"]),
+        ('leave-out = ["*.lesson"]\n', []),
+        ("", ["unused-voicing"]),
+    ):
+        settings.write_text(said)
+        change = types.FileEvent(settings.as_uri(), types.FileChangeType.Changed)
+        editor.workspace_did_change_watched_files(types.DidChangeWatchedFilesParams([change]))
+        editor.until_codes(uri, codes)
+    (told,) = editor.said
+    assert "fretloom.toml:2" in told and "unused-voicing" in told
+    editor.said.clear()
+    editor.close(uri)
+
+
 def test_changes_of_pieces_come_to_the_same_as_the_whole_text(editor: Editor) -> None:
     """Random edits, counted in UTF-16: what is found afterwards is what is found in the whole text."""
     chance = random.Random(20)
@@ -348,3 +372,14 @@ def test_nothing_that_is_sent_ends_the_server(editor: Editor) -> None:
     editor.versions[untitled] = 1
     editor.text_document_did_open(types.DidOpenTextDocumentParams(item))
     assert editor.codes(untitled) == []
+
+
+def test_an_editor_that_counts_bytes_gets_bytes(tmp_path: Path) -> None:
+    """The first encoding that both know is taken (Language Server Protocol 3.17, `positionEncodings`)."""
+    one = Editor()
+    answer = one.start(tmp_path, ["utf-9", "utf-8", "utf-16"])
+    uri = one.open(tmp_path / "bytes.lesson", 'section a\n  "\U0001f3b8" Xx\n')
+    places = [found.range for found in one.findings(uri) if found.code == "unknown-voicing"]
+    assert one.end() == (0, b"")
+    assert answer.capabilities.position_encoding == "utf-8"
+    assert places == [types.Range(types.Position(1, 9), types.Position(1, 11))]

@@ -4,7 +4,9 @@ from __future__ import annotations
 
 import logging
 import os
+import signal
 import sys
+import threading
 from collections.abc import Callable
 from contextlib import redirect_stdout
 from pathlib import Path
@@ -157,6 +159,9 @@ def serve() -> bool:
     """Speak to an editor over standard input and output; returns whether it said in time that it was done."""
     # What goes wrong is told to the editor, in one message; more would only fill its log.
     logging.getLogger("pygls").setLevel(logging.CRITICAL + 1)
+    # Waiting for the next message cannot be interrupted otherwise, and there is nothing to be finished.
+    if threading.current_thread() is threading.main_thread():
+        signal.signal(signal.SIGINT, signal.SIG_DFL)
     server = lesson_server()
     # Whatever else is printed by mistake must not come between the messages.
     with os.fdopen(os.dup(sys.stdout.fileno()), "wb") as output, redirect_stdout(sys.stderr):

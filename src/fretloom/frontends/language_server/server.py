@@ -10,7 +10,7 @@ from collections.abc import Callable, Generator
 from typing import Any, TypeVar
 
 from lsprotocol import types
-from pygls.exceptions import JsonRpcException
+from pygls.exceptions import JsonRpcException, JsonRpcInternalError
 from pygls.lsp.server import LanguageServer
 from pygls.protocol import LanguageServerProtocol
 from pygls.protocol.language_server import lsp_method
@@ -19,7 +19,6 @@ from fretloom.api import visible
 from fretloom.errors import FretloomError, own_fault
 from fretloom.frontends.language_server.checking import Checking
 from fretloom.frontends.language_server.desk import Desk, Located
-from fretloom.frontends.language_server.naming import REQUEST_FAILED
 from fretloom.frontends.language_server.question import Question
 from fretloom.version import VERSION
 
@@ -76,8 +75,11 @@ class LessonServer(LanguageServer):
         self._told = fault
 
     def report_server_error(self, error: Exception, source: Any) -> None:
-        """Say in one message that a message could not be dealt with."""
-        if not isinstance(error, JsonRpcException) or error.code != REQUEST_FAILED:
+        """Say in one message that a message could not be dealt with; who asked for something has an answer already."""
+        if source is JsonRpcException:
+            message = "a message of the editor is not one of the protocol, and was passed over"
+            self.window_log_message(types.LogMessageParams(types.MessageType.Warning, message))
+        elif isinstance(error, JsonRpcInternalError) or not isinstance(error, JsonRpcException):
             self.failed(error)
 
     async def answer(self, uri: str, make: Callable[[Question], R]) -> R | None:
