@@ -4,9 +4,11 @@ from __future__ import annotations
 
 from pathlib import Path
 
+import pytest
 from typed_lessons import typed
 
-from fretloom.collection.while_typing.names_at import alike_at, everywhere_at, given_at
+from fretloom import FretloomError, apply_edits
+from fretloom.collection.while_typing.names_at import alike_at, everywhere_at, given_at, renamed_at
 from fretloom.collection.while_typing.opened import settled_here
 
 SHARED = "voicings\n  C  x32010  fingers .32.1.\n"
@@ -54,3 +56,16 @@ def test_names_alike_are_of_one_kind() -> None:
     assert [(one.span.line, one.defines) for one in alike_at(lesson, at)] == [
         (2, True), (3, False), (4, False),
     ]  # fmt: skip
+
+
+def test_a_name_that_cannot_be_is_refused_and_why(tmp_path: Path) -> None:
+    """With what a check would find."""
+    lesson, at = typed(SHARED + "section a\n  ^C\n", tmp_path / "a.lesson")
+    with pytest.raises(FretloomError, match=r"1 finding that there is not now: .*Bb7"):
+        renamed_at(lesson, at, "Bb7", {lesson.file: lesson.source.text})
+    with pytest.raises(FretloomError, match="no voicing, pattern or section"):
+        renamed_at(lesson, 3, "D", {})
+    edits = renamed_at(lesson, at, "C.low", {lesson.file: lesson.source.text})
+    assert apply_edits(lesson.source.text, edits) == lesson.source.text.replace(
+        "C ", "C.low "
+    ).replace("C\n", "C.low\n")

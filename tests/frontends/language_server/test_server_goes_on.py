@@ -107,6 +107,18 @@ def test_an_older_text_is_not_looked_at_to_the_end(
     assert shown == [29]
 
 
+def test_a_lesson_is_looked_at_again_if_it_may_need_what_has_changed(tmp_path: Path) -> None:
+    """One that has not been read yet may need anything; one that has needs what it names."""
+    desk = lesson_server().desk
+    for name, text in (("a", 'use "s.lesson"\n'), ("b", 'use "t.lesson"\n'), ("c", "# new\n")):
+        desk.put(OpenText(name, tmp_path / f"{name}.lesson", 1, text))
+    for name in ("a", "b"):
+        desk.lesson(name, desk.snapshot())
+    assert desk.needing(tmp_path / "s.lesson") == ["a", "c"]
+    assert desk.needing(tmp_path / "t.lesson") == ["b", "c"]
+    desk.close()
+
+
 def _finding(message: str, line: int = 0) -> types.Diagnostic:
     place = types.Position(line, 0)
     return types.Diagnostic(types.Range(place, place), message)

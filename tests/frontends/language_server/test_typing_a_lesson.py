@@ -141,6 +141,12 @@ def test_a_fault_is_mended_by_its_quick_fix(editor: Editor) -> None:
     spoiled = LINES.replace("using plain", "using plainn").replace("patterns\n", "paterns\n")
     editor.put(uri, spoiled)
     editor.findings(uri)
+    whole = types.Range(types.Position(0, 0), types.Position(99, 0))
+    asked = types.CodeActionParams(_at(uri), whole, types.CodeActionContext([], only=["quickfix"]))
+    assert (
+        len([one for one in editor.ask(types.TEXT_DOCUMENT_CODE_ACTION, asked) if one.is_preferred])
+        == 2
+    )
     (every,) = _actions(editor, uri, types.Position(0, 0), "source.fixAll")
     assert _applied(editor, uri, _changes(every.edit)[uri]) == LINES  # type: ignore[arg-type]
     editor.put(uri, LINES.replace("Am | C x2", "C x3"))
@@ -280,6 +286,13 @@ def test_what_changes_on_the_disk_is_seen_when_the_editor_says_so(editor: Editor
     """A shared file that is not open, and the configuration; a faulty one is said once and does not count."""
     folder = _file(editor, "settled")
     folder.mkdir()
+    above = editor.open(folder / "up.lesson", 'use "../above.lesson"\n')
+    assert editor.codes(above) == ["file-not-found"]  # And not outside of the folder that is open.
+    _file(editor, "above.lesson").write_text("voicings\n")
+    change = types.FileEvent(_file(editor, "above.lesson").as_uri(), types.FileChangeType.Created)
+    editor.workspace_did_change_watched_files(types.DidChangeWatchedFilesParams([change]))
+    editor.until_codes(above, [])
+    editor.close(above)
     text = LINES.replace("Am | C x2", "C x3")
     uri = editor.open(folder / "a.lesson", text)
     assert editor.codes(uri) == ["unused-voicing"]
@@ -294,6 +307,8 @@ def test_what_changes_on_the_disk_is_seen_when_the_editor_says_so(editor: Editor
         change = types.FileEvent(settings.as_uri(), types.FileChangeType.Changed)
         editor.workspace_did_change_watched_files(types.DidChangeWatchedFilesParams([change]))
         editor.until_codes(uri, codes)
+        editor.put(uri, editor.texts[uri] + "# more\n")
+        assert editor.codes(uri) == codes
     (told,) = editor.said
     assert "fretloom.toml:2" in told and "unused-voicing" in told
     editor.said.clear()

@@ -99,6 +99,7 @@ def test_a_chord_gets_shapes_that_can_be_played() -> None:
     first = offers_at(lesson, at).offers[0]
     assert (first.text, first.kind) == ("x02010  fingers ..2.1.  bass 5 4 5 4", "shape")
     assert first.detail.startswith("difficulty 1")
+    assert _texts("voicings\n  Am7.high ^")[0] == first.text
     assert _texts("voicings\n  walk ^") == ["like"]
     assert _texts("voicings\n  C  x32010\n  C7  like ^")[0] == "C"
     assert _texts("voicings\n  C  x32010\n  C7  like C ^") == [

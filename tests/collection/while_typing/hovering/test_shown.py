@@ -55,10 +55,13 @@ def test_a_voicing_of_another_file_says_whose_it_is(tmp_path: Path) -> None:
 
 
 def test_a_pattern_says_its_beats_and_where_it_is_played() -> None:
-    """Four bars, twice."""
-    said = _said(LESSON.replace("using plain", "using pl^ain"))
+    """Three of four bars, twice."""
+    other = LESSON.replace("patterns\n", "patterns\n  other  p , p , p , p\n").replace(
+        "F |", "F using other |"
+    )
+    said = _said(other.replace("using plain", "using pl^ain"))
     assert "p , p m , p i , p m" in said
-    assert "4 beats a bar (4/4), played in 8 bars" in said
+    assert "4 beats a bar (4/4), played in 6 bars" in said
 
 
 def test_a_section_says_how_long_it_is_and_when_it_comes() -> None:
@@ -66,6 +69,9 @@ def test_a_section_says_how_long_it_is_and_when_it_comes() -> None:
     said = _said(LESSON.replace("form\n  verse", "form\n  ^verse"))
     assert "**The verse**: 4 bars, about 16 seconds" in said
     assert "played as bars 1 to 4 and bars 5 to 8" in said
+    assert "about 1:20 minutes" in _said(
+        LESSON.replace("C x2", "C x18").replace("form\n  v", "form\n  ^v")
+    )
 
 
 def test_words_of_the_notation_say_what_the_reference_says() -> None:
@@ -96,3 +102,17 @@ def test_a_title_cannot_become_markup() -> None:
     )
     assert "![x](http" not in said
     assert "x" in said
+
+
+def test_what_is_wrong_in_another_file_is_not_said_here() -> None:
+    """A finding there may have the same place."""
+    base = Path("base.lesson").absolute()
+    faulty = LESSON.replace("using plain", "using plainn")
+    text = 'lesson "B"\n  based on "base.lesson"\nsection b\n' + "  rest | rest\n" * 60
+    lesson, _ = typed(text, others={base: faulty})
+    (there,) = [one for one in lesson.findings if one.rule == "unknown-pattern"]
+    assert there.span.source.name == str(base)
+    places = range(there.span.start, there.span.end)
+    said = [shown_at(lesson, one) for one in places if one < len(lesson.source.text)]
+    assert any(said)
+    assert not [one for one in said if one and "unknown-pattern" in "".join(one.paragraphs)]
