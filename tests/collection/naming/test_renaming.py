@@ -77,6 +77,19 @@ def test_the_name_changes_and_nothing_else(tmp_path: Path) -> None:
     assert _texts(back) == {"open.lesson": OPEN, "song.lesson": SONG}
 
 
+def test_a_file_in_canonical_form_stays_in_it(tmp_path: Path) -> None:
+    """Its tables are aligned under the new name; a file in a form of its own keeps that."""
+    canonical = format_lesson(read(Source("t.lesson", OPEN)))
+    _put(tmp_path, {"canonical.lesson": canonical, "own.lesson": OPEN})
+    for name, expected in (
+        ("canonical", format_lesson(read(Source("t.lesson", OPEN.replace("  A ", "  A.barred "))))),
+        ("own", OPEN.replace("  A ", "  A.barred ")),
+    ):
+        (found,) = _renamed(tmp_path, f"{name}.lesson", "A", "A.barred").files
+        assert found.new == expected
+    assert "  A.barred  x02220" in format_lesson(read(Source("t.lesson", found.new)))
+
+
 def test_line_ends_marks_and_accents_stay_as_they_are(tmp_path: Path) -> None:
     """Whatever the editor writes; a name with its accent apart is the name, and the new one is written composed."""
     text = "\ufeff" + SONG.replace("verse", "gru\u0308n").replace("\n", "\r\n") + "\t# Ende  "

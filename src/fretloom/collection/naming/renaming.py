@@ -1,6 +1,7 @@
 """A voicing, a pattern or a section called otherwise in all files that mean it: worked out, proved, and then written.
 
-In the texts only the names change. Each file is read again as it would be: it has to say the same as before but
+In the texts only the names change, but that a file in canonical form stays in it: its tables are aligned
+anew. Each file is read again as it would be: it has to say the same as before but
 for the name, sound the same, and have the same findings.
 """
 
@@ -26,7 +27,7 @@ from fretloom.notation.renaming import called
 from fretloom.notation.syntax.building.older import is_older
 from fretloom.source import Source, Span
 from fretloom.text import counted, shown_name
-from fretloom.values import frozen
+from fretloom.values import evolve, frozen
 
 
 @frozen
@@ -85,7 +86,7 @@ def renaming(
     _refuse_taken(names, {one.path for one in places}, what)
     files = tuple(_renamed(names, places, what.new))
     gone = _proved(names, files, places, what, despite_findings)
-    return Renaming(what, files, gone)
+    return Renaming(what, tuple(_in_its_form(names, one) for one in files), gone)
 
 
 def _renamed(names: Names, places: Iterable[Occurrence], new: str) -> Iterator[RenamedFile]:
@@ -93,6 +94,13 @@ def _renamed(names: Names, places: Iterable[Occurrence], new: str) -> Iterator[R
         edits = [Edit(span=one.span, text=new, title="rename") for one in group]
         text = names.texts.text(path)
         yield RenamedFile(path, text, api.apply_edits(text, edits), len(edits))
+
+
+def _in_its_form(names: Names, file: RenamedFile) -> RenamedFile:
+    """Return a file with its tables aligned, if they were; formatting reads back what it writes."""
+    if api.formatted(names.lesson(file.path)) != file.old:
+        return file
+    return evolve(file, new=api.formatted(api.loads(file.new)))
 
 
 def _refuse_unread(names: Names, places: Iterable[Occurrence]) -> None:
