@@ -8,7 +8,7 @@ from functools import cache
 
 from places import EXAMPLES, PROJECT, SOURCE
 
-_BLOCK = re.compile(r"^```(?:lesson|lesson-part)\n(.*?)^```", re.M | re.S)
+_BLOCK = re.compile(r"^```(?:lesson(?: \S+)?|lesson-part|fretloom)\n(.*?)^```", re.M | re.S)
 
 
 @cache
@@ -21,7 +21,10 @@ def _all() -> Iterator[tuple[str, str]]:
     for file in sorted(EXAMPLES.rglob("*.lesson")):
         yield str(file.relative_to(PROJECT)), file.read_text(encoding="utf-8")
     docs = PROJECT / "docs"
-    pages = [PROJECT / "README.md", *(docs / one for one in ("howto", "reference", "tutorial"))]
+    pages = [
+        PROJECT / "README.md",
+        *(docs / one for one in ("explanation", "howto", "reference", "tutorial")),
+    ]
     pages = [
         file for one in pages for file in (sorted(one.glob("*.md")) if one.is_dir() else [one])
     ]
