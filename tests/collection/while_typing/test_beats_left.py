@@ -76,6 +76,11 @@ def test_only_the_lines_asked_for_are_told() -> None:
     assert len(beats_left(source, FOUR, -5, 99)) == 5
 
 
+def test_a_line_of_odd_white_space_is_a_line() -> None:
+    """Some of it ends a line elsewhere, and none of it is a word."""
+    assert _left("\u2028\nsection a\n\x0b\n  C { p }\n") == [("C { p", "3 beats left")]
+
+
 def test_a_lesson_that_is_right_lacks_nothing() -> None:
     """No hint in any example."""
     from fretloom import examine, load

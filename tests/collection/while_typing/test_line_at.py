@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import pytest
-from hypothesis import given
+from hypothesis import example, given
 from hypothesis import strategies as st
 
 from fretloom.collection.while_typing.line_at import line_at
@@ -42,6 +42,7 @@ def test_comments_and_quotes_are_known() -> None:
     assert line_at(source, len(source.text)).quoted == "so"
 
 
+@example("  a\r\n", 4)
 @given(st.text(alphabet='ab|#" \t\n\r.,:(){}"\u00e4\U0001f3b8', max_size=40), st.integers(-2, 42))
 def test_any_place_of_any_text_has_a_line(text: str, offset: int) -> None:
     """What is said of it stays inside the text."""

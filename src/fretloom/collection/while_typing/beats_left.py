@@ -81,7 +81,7 @@ class _Meters:
         if not statement:
             return
         if body == text:
-            self.block = statement.split()[0].rstrip(":")
+            self.block = re.split(r"[ \t:]", statement, maxsplit=1)[0]
             self.now = _meter_in(statement) or self.heading
         elif self.block == "section" and statement.startswith("meter"):
             self.now = _meter_in(statement) or self.now

@@ -110,7 +110,9 @@ def line_at(source: Source, offset: int) -> LineAt:
     elif block == "step" and not _SHOW.match(body):
         rule = ""
     continues = block == "patterns" and body.startswith("|")
-    return LineAt(source, start, body, offset - start, rule, block, continues)
+    # Between a CR and its LF is the end of the line too.
+    at = min(offset - start, len(body))
+    return LineAt(source, start, body, at, rule, block, continues)
 
 
 def _first_word(text: str) -> str:
