@@ -237,6 +237,26 @@ def test_a_name_that_somebody_else_has_or_misses_is_taken(tmp_path: Path) -> Non
     assert _texts(_renamed(tmp_path, "open.lesson", "E", "E.low")).keys() == {"open.lesson"}
 
 
+def test_a_lesson_with_its_own_does_not_keep_others_from_the_name(tmp_path: Path) -> None:
+    """It never meant the shared one, so it is the same before, in between and afterwards."""
+    own = SONG.replace("section", "voicings\n  E  x76x70  bass 5 4\n\nsection", 1).replace(
+        "E7:2 ", "A:2 "
+    )
+    files = {"open.lesson": OPEN, "song.lesson": SONG, "own.lesson": own}
+    _put(tmp_path, files)
+    there = _renamed(tmp_path, "song.lesson", "E", "E.low")
+    assert _texts(there).keys() == {"open.lesson", "song.lesson"}
+    there.write()
+    back = _renamed(tmp_path, "song.lesson", "E.low", "E")
+    assert _texts(back) == {name: files[name] for name in ("open.lesson", "song.lesson")}
+    # As soon as it takes something that is like the shared one, its own would be taken for that.
+    (tmp_path / "own.lesson").write_text(own.replace("A:2 ", "E7:2 "))
+    with pytest.raises(
+        FretloomError, match=r"E is a name of a voicing already: \S*own\.lesson, line 6"
+    ):
+        _renamed(tmp_path, "song.lesson", "E.low", "E")
+
+
 def test_a_text_that_was_not_read_completely_keeps_all_as_they_are(tmp_path: Path) -> None:
     """The name may stand in the line that nobody understands."""
     _put(tmp_path, {"open.lesson": OPEN, "song.lesson": SONG + "\nsection b\n  E E with\n"})

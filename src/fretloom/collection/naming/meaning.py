@@ -37,16 +37,18 @@ def brought_together(seen: Seen, kind: NameKind, name: str) -> list[set[Path]]:
     Each set is one such thing; the first is what the lesson itself means by the name. Others are what it
     replaces in what it is based on.
     """
-    together = _files(seen, in_force(seen, kind, name))
+    given, used = in_force(seen, kind, name)
+    together = _files(seen, [*given, *used])
     return [together, *_replaced(seen, kind, name)]
 
 
-def in_force(seen: Seen, kind: NameKind, name: str) -> list[Span]:
-    """Return where a lesson takes a name from, if it is given anywhere, and then where it makes use of it."""
+def in_force(seen: Seen, kind: NameKind, name: str) -> tuple[list[Span], list[Span]]:
+    """Return where a lesson takes a name from, one place or none, and where it makes use of it."""
     material = gather(seen.lesson)
     meant = defined(material, kind, name)
     spans = [one.span for one in _in_force(material) if (one.kind, one.name) == (kind, name)]
-    return [one for one in (meant.name_span if meant else None, *spans) if one is not None]
+    given = [meant.name_span] if meant is not None and meant.name_span is not None else []
+    return given, [one for one in spans if one is not None]
 
 
 def _in_force(material: Material) -> Iterator[NameUse]:

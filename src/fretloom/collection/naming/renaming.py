@@ -19,6 +19,7 @@ from fretloom.collection.configuration.finding import resolved
 from fretloom.collection.naming.asked import AskedName, asked, shown_path
 from fretloom.collection.naming.meaning import in_force
 from fretloom.collection.naming.names import Names, Occurrence
+from fretloom.collection.naming.texts import Seen
 from fretloom.diagnostics import Edit
 from fretloom.errors import FretloomError
 from fretloom.files import Rewrite, rewrite_all
@@ -124,7 +125,7 @@ def _refuse_unread(names: Names, places: Iterable[Occurrence]) -> None:
             )
 
 
-def _refuse_taken(names: Names, files: Iterable[Path], what: AskedName) -> None:
+def _refuse_taken(names: Names, files: set[Path], what: AskedName) -> None:
     """Refuse a new name that a lesson would see beside the old one.
 
     Raises:
@@ -135,18 +136,29 @@ def _refuse_taken(names: Names, files: Iterable[Path], what: AskedName) -> None:
         if not any(texts.says(one, what.new) for one in texts.needs(lesson)):
             continue
         seen = texts.seen(lesson)
-        spans = in_force(seen, what.kind, what.new)
-        spans += [
-            one.span
-            for one in names.in_file(lesson)
-            if (one.kind, one.name) == (what.kind, what.new)
-        ]
-        if spans:
-            place = seen.files[spans[0].source.name]
-            where = f"{shown_name(shown_path(place))}, line {spans[0].line}"
-            raise FretloomError(
-                f"{what.new} is a name of a {what.kind} already: {where}; choose another"
-            )
+        place = _taken(names, seen, lesson, what)
+        if place is None or (lesson not in files and _is_apart(seen, lesson, what)):
+            continue
+        where = f"{shown_name(shown_path(seen.files[place.source.name]))}, line {place.line}"
+        raise FretloomError(
+            f"{what.new} is a name of a {what.kind} already: {where}; choose another"
+        )
+
+
+def _taken(names: Names, seen: Seen, lesson: Path, what: AskedName) -> Span | None:
+    """Return a place where a lesson has the new name already."""
+    given, used = in_force(seen, what.kind, what.new)
+    own = [
+        one.span for one in names.in_file(lesson) if (one.kind, one.name) == (what.kind, what.new)
+    ]
+    return next(iter((*given, *used, *own)), None)
+
+
+def _is_apart(seen: Seen, lesson: Path, what: AskedName) -> bool:
+    """Whether a lesson has a thing of its own by the new name, and makes no use of the one by the old name."""
+    given, _ = in_force(seen, what.kind, what.new)
+    _, used = in_force(seen, what.kind, what.old)
+    return not used and any(seen.files[one.source.name] == lesson for one in given)
 
 
 def _proved(
