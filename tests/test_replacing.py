@@ -137,6 +137,28 @@ def test_one_file_that_cannot_be_written_keeps_all_as_they_are(tmp_path: Path) -
     assert list(tmp_path.iterdir()) == [first]
 
 
+def test_what_was_saved_while_others_were_written_is_not_lost(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """All new files are there when the first is moved; until then each old one is looked at."""
+    paths = [tmp_path / "a.lesson", tmp_path / "b.lesson"]
+    for path in paths:
+        path.write_text("old")
+    sync, synced = os.fsync, []
+
+    def edited(handle: int) -> None:
+        synced.append(handle)
+        if len(synced) == 2:
+            paths[0].write_text("saved")
+        sync(handle)
+
+    monkeypatch.setattr(os, "fsync", edited)
+    with pytest.raises(NotWritten, match=r"a\.lesson was changed while"):
+        rewrite_all([Rewrite(path, "old", "new") for path in paths])
+    assert [path.read_text() for path in paths] == ["saved", "old"]
+    assert sorted(tmp_path.iterdir()) == paths
+
+
 def test_what_cannot_be_given_back_is_named(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:

@@ -121,6 +121,7 @@ def test_a_later_edition_in_a_file_that_is_used_is_one_finding(tmp_path: Path) -
         ("notation 1\nnotation 1\n" + LESSON, "not-understood"),
         (LESSON.replace("  meter", "  notation 1\n  meter"), "not-understood"),
         ("  notation 1\n" + LESSON, "not-understood"),
+        ("  notation 2\n" + LESSON, "not-understood"),
         ("notaton 1\n" + LESSON, "unknown-word"),
     ],
 )
@@ -175,6 +176,7 @@ def test_a_fault_in_an_older_text_is_where_it_stands() -> None:
     """In a statement that was written otherwise it is about all of it, and carries no edit, which would not fit."""
     for old, new, where in (
         ("pace 96", "pace fast", "pace fast"),
+        ("pace 96", "pace 96 bpm", "pace 96 bpm"),
         ("| hush", "| hush C", "C { t , t m , t i , t m } | hush C | C"),
         ("section tune", "secton tune", "secton"),
     ):

@@ -77,6 +77,32 @@ def test_a_shared_voicing_that_is_like_a_lessons_own_binds_both(tmp_path: Path) 
     }  # fmt: skip
 
 
+def test_what_nobody_plays_counts_as_well(tmp_path: Path) -> None:
+    """A voicing of one's own that is like a shared one, and one in place of another: they would be another thing otherwise."""
+    like = 'lesson "Like"\n\nuse "open.lesson"\n\nvoicings\n  Em  like E  lift 1\n'
+    spare = 'lesson "Spare"\n\nvoicings\n  D  xx0232\n'
+    anew = 'lesson "Anew"\n  based on "spare.lesson"\n\nvoicings\n  D  xx0230\n'
+    files = {"open.lesson": OPEN, "like.lesson": like, "spare.lesson": spare, "anew.lesson": anew}
+    names = _collection(tmp_path, files)
+    assert _places(names, tmp_path / "open.lesson", "voicing", "E") == {
+        "like.lesson": [6], "open.lesson": [2, 3],
+    }  # fmt: skip
+    assert _places(names, tmp_path / "spare.lesson", "voicing", "D") == {
+        "anew.lesson": [5], "spare.lesson": [4],
+    }  # fmt: skip
+
+
+def test_a_name_is_the_same_with_its_accents_apart(tmp_path: Path) -> None:
+    """Each file as its editor writes it."""
+    other = SONG.replace("using plain", "using gru\u0308n")
+    shared = OPEN.replace("plain", "gr\u00fcn")
+    names = _collection(tmp_path, {"open.lesson": shared, "song.lesson": other})
+    found = names.everywhere(tmp_path / "open.lesson", "pattern", "gr\u00fcn")
+    assert [(one.path.name, one.span.text) for one in found] == [
+        ("open.lesson", "gr\u00fcn"), ("song.lesson", "gru\u0308n"),
+    ]  # fmt: skip
+
+
 def test_what_is_defined_anew_is_what_the_other_lesson_means(tmp_path: Path) -> None:
     """An easier lesson has its own voicing for the bars of the one that it is based on, and all others too."""
     easier = 'lesson "Easier"\n  based on "song.lesson"\n\nvoicings\n  A  x02200\n'
@@ -173,12 +199,20 @@ def test_files_that_name_one_another_in_a_circle_are_gone_through_once(tmp_path:
     }  # fmt: skip
 
 
-def test_nothing_outside_the_root_is_read(tmp_path: Path) -> None:
-    """A lesson that names a file above the root does not get at it."""
+def test_nothing_outside_the_root_is_read(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """A lesson that names a file above the root does not get at it, not even at the files that this would name."""
+    read: list[Path] = []
+
+    def noted(path: Path) -> str:
+        read.append(path)
+        return path.read_text("utf-8")
+
+    monkeypatch.setattr("fretloom.collection.naming.texts.read_text", noted)
     root = tmp_path / "root"
     names = _collection(root, {"song.lesson": SONG.replace("open", "../open")})
     (tmp_path / "open.lesson").write_text(OPEN)
     assert _places(names, root / "song.lesson", "voicing", "E") == {"song.lesson": [6, 6]}
+    assert {one.name for one in read} == {"song.lesson"}
 
 
 def test_a_file_is_known_by_where_it_lies(tmp_path: Path) -> None:

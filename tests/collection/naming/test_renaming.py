@@ -290,6 +290,47 @@ def test_a_bass_that_follows_from_the_name_keeps_the_name(tmp_path: Path) -> Non
     assert _renamed(tmp_path, "song.lesson", "A", "A.low").files
 
 
+def test_findings_are_the_same_though_they_stand_elsewhere(tmp_path: Path) -> None:
+    """What stands behind a name, in its line or below it, moves with its length; inside a name it is the name's."""
+    text = OPEN.replace("plain  p", "spare  p") + "  other  p , p\n"
+    song = SONG.replace("using plain", "using spare").replace("E:2 |", "E:2 | Q E |")
+    _put(tmp_path, {"open.lesson": text, "song.lesson": song})
+    for old, new in (("E", "E.low-as-can-be"), ("E.low-as-can-be", "E")):
+        found = _renamed(tmp_path, "song.lesson", old, new)
+        assert found.gone == ()
+        found.write()
+    assert (tmp_path / "song.lesson").read_text() == song
+
+
+def test_a_file_of_voicings_alone_has_no_name_twice(tmp_path: Path) -> None:
+    """Though nobody plays either."""
+    _put(tmp_path, {"open.lesson": "voicings\n  E  022100\n  A  x02220\n"})
+    with pytest.raises(
+        FretloomError, match=r"A is a name of a voicing already: \S*open\.lesson, line 3"
+    ):
+        _renamed(tmp_path, "open.lesson", "E", "A")
+
+
+def test_chords_are_called_as_the_lesson_calls_them(tmp_path: Path) -> None:
+    """With German names a B is a B flat, and H is there."""
+    german = 'lesson "Lied"\n  names german\n\nvoicings\n  H7  x21202  bass 5 4\n\nsection a\n  H7 { p, p, p, p }\n'
+    _put(tmp_path, {"lied.lesson": german})
+    found = _renamed(tmp_path, "lied.lesson", "H7", "H7.tief")
+    assert _texts(found) == {"lied.lesson": german.replace("H7", "H7.tief")}
+
+
+def test_a_name_that_would_be_read_as_something_else_is_refused_at_last(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Should it have been let pass before."""
+    _put(tmp_path, {"open.lesson": OPEN, "song.lesson": SONG + "\nform\n  verse\n"})
+    monkeypatch.setattr("fretloom.collection.naming.asked._refuse", lambda *_: None)
+    with pytest.raises(
+        FretloomError, match=r"form would be read as something else in \S*song\.lesson"
+    ):
+        _renamed(tmp_path, "song.lesson", "verse", "form")
+
+
 def test_a_file_that_is_saved_meanwhile_keeps_all_as_they_are(tmp_path: Path) -> None:
     """Also those that come before it."""
     _put(tmp_path, {"open.lesson": OPEN, "song.lesson": SONG})

@@ -14,7 +14,6 @@ from fretloom.notation.model.words import name as wrong_name
 from fretloom.notation.syntax.read import read
 from fretloom.source import Source
 from fretloom.text import listed, near_names, shortened, shown_name
-from fretloom.trade.guitar.voicing import is_no_chord
 from fretloom.values import frozen
 
 KINDS: tuple[NameKind, ...] = get_args(NameKind)
@@ -97,7 +96,7 @@ def _refuse(names: Names, file: Path, kind: NameKind, new: str) -> None:
         called = f"a {kind} cannot be called {new}"
         raise FretloomError(said if said.startswith(called) else f"{called}: {said}")
     found = [one for one in named(tried) if (one.kind, one.name) == (kind, new)]
-    if len(found) != _TRIED[kind].count("{0}") or (kind == "voicing" and is_no_chord(new)):
+    if len(found) != _TRIED[kind].count("{0}"):
         raise FretloomError(
             f"a {kind} cannot be called {new}: the word means something else where it would stand"
         )
