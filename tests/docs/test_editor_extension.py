@@ -38,6 +38,19 @@ def test_the_lines_that_open_blocks_are_indented_after() -> None:
     assert not re.match(rules["increaseIndentPattern"], "sections")
 
 
+@pytest.mark.parametrize(
+    ("typed", "moves"),
+    [("  form", True), ("  section ", True), ('  step "', True), ("  section", False),
+     ("  form x2", False), ("  show form", False), ("form", False), ("  Voicings", False)],
+)  # fmt: skip
+def test_a_line_that_opens_a_block_moves_to_column_one_as_it_is_typed(
+    typed: str, moves: bool
+) -> None:
+    """At the moment when it can hardly be anything else."""
+    rules = _json("language-configuration.json")["indentationRules"]
+    assert bool(re.search(rules["decreaseIndentPattern"], typed)) is moves
+
+
 @pytest.mark.parametrize("word", ["C#m7", "F.up", "verse-2", "6@2", "x21202", "a1@5.bend-half"])
 def test_a_word_is_what_a_double_click_takes(word: str) -> None:
     """Names, places and plucks are words; what divides them is not."""
