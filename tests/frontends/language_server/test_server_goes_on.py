@@ -48,6 +48,31 @@ def test_a_fault_of_ours_is_one_message(monkeypatch: pytest.MonkeyPatch, tmp_pat
     assert "\x1b" not in said[0]
 
 
+def test_nothing_is_kept_of_a_message_that_was_dealt_with(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    """However long somebody types, the server stays as small as it was."""
+    server = lesson_server()
+    monkeypatch.setattr(server.checking, "_publish", lambda params: None)
+    notice = server.protocol._handle_notification
+
+    async def typed() -> None:
+        item = types.TextDocumentItem(URI, "lesson", 1, "")
+        notice(types.TEXT_DOCUMENT_DID_OPEN, types.DidOpenTextDocumentParams(item))
+        for version in range(2, 12):
+            at = types.VersionedTextDocumentIdentifier(version=version, uri=URI)
+            change = types.TextDocumentContentChangePartial(types.Range(START, START), "#")
+            notice(types.TEXT_DOCUMENT_DID_CHANGE, types.DidChangeTextDocumentParams(at, [change]))
+        assert server.desk.texts[URI].typed == "#" * 10
+        at = types.TextDocumentIdentifier(URI)
+        notice(types.TEXT_DOCUMENT_DID_CLOSE, types.DidCloseTextDocumentParams(at))
+
+    asyncio.run(typed())
+    server.desk.close()
+    assert server.protocol._request_futures == {}
+    assert server.desk.texts == {}
+
+
 def test_what_an_editor_does_wrong_is_not_called_a_fault_of_ours(
     monkeypatch: pytest.MonkeyPatch,
 ) -> None:

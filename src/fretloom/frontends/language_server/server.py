@@ -6,7 +6,7 @@ protocol does.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Generator
+from collections.abc import Callable
 from typing import Any, TypeVar
 
 from lsprotocol import types
@@ -26,28 +26,25 @@ R = TypeVar("R")
 
 
 class LessonProtocol(LanguageServerProtocol):
-    """The protocol with texts that we keep ourselves."""
+    """The protocol with texts that we keep ourselves.
+
+    These are plain functions: of what goes on in steps pygls keeps a little for each message, for ever.
+    """
 
     @lsp_method(types.TEXT_DOCUMENT_DID_OPEN)
-    def lsp_text_document__did_open(
-        self, params: types.DidOpenTextDocumentParams
-    ) -> Generator[Any, Any, None]:
+    def lsp_text_document__did_open(self, params: types.DidOpenTextDocumentParams) -> None:
         """Hand on a text that was opened."""
-        yield self.fm.features[types.TEXT_DOCUMENT_DID_OPEN], (params,), None
+        self.fm.features[types.TEXT_DOCUMENT_DID_OPEN](params)
 
     @lsp_method(types.TEXT_DOCUMENT_DID_CHANGE)
-    def lsp_text_document__did_change(
-        self, params: types.DidChangeTextDocumentParams
-    ) -> Generator[Any, Any, None]:
+    def lsp_text_document__did_change(self, params: types.DidChangeTextDocumentParams) -> None:
         """Hand on a change of a text."""
-        yield self.fm.features[types.TEXT_DOCUMENT_DID_CHANGE], (params,), None
+        self.fm.features[types.TEXT_DOCUMENT_DID_CHANGE](params)
 
     @lsp_method(types.TEXT_DOCUMENT_DID_CLOSE)
-    def lsp_text_document__did_close(
-        self, params: types.DidCloseTextDocumentParams
-    ) -> Generator[Any, Any, None]:
+    def lsp_text_document__did_close(self, params: types.DidCloseTextDocumentParams) -> None:
         """Hand on that a text was closed."""
-        yield self.fm.features[types.TEXT_DOCUMENT_DID_CLOSE], (params,), None
+        self.fm.features[types.TEXT_DOCUMENT_DID_CLOSE](params)
 
 
 class LessonServer(LanguageServer):
