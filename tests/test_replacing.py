@@ -159,6 +159,27 @@ def test_what_was_saved_while_others_were_written_is_not_lost(
     assert sorted(tmp_path.iterdir()) == paths
 
 
+def test_a_new_file_that_somebody_sweeps_away_keeps_all_as_they_are(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Another program that writes to one of the files takes ours for what a killed one left."""
+    paths = [tmp_path / "a.lesson", tmp_path / "b.lesson"]
+    for path in paths:
+        path.write_text("old")
+    does = os.replace
+
+    def swept(old: Path, new: Path) -> None:
+        if str(new).endswith("b.lesson"):
+            Path(old).unlink()
+        does(old, new)
+
+    monkeypatch.setattr(os, "replace", swept)
+    with pytest.raises(NotWritten, match=r"b\.lesson was changed while"):
+        rewrite_all([Rewrite(path, "old", "new") for path in paths])
+    assert [path.read_text() for path in paths] == ["old", "old"]
+    assert sorted(tmp_path.iterdir()) == paths
+
+
 def test_what_cannot_be_given_back_is_named(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:

@@ -108,8 +108,13 @@ def _move(moves: Sequence[tuple[Path, Replacement]]) -> None:
     try:
         for new, one in moves:
             begun.append(one)
-            with _about(one.place):
-                new.replace(one.place)
+            try:
+                with _about(one.place):
+                    new.replace(one.place)
+            except (
+                FileNotFoundError
+            ):  # Somebody who writes to the same file took it for left behind.
+                raise NotWritten(changed(one.place)) from None
     except BaseException:
         left = [shown_name(one.place) for one in begun if not _given_back(one)]
         if left:
