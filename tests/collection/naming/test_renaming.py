@@ -237,6 +237,19 @@ def test_a_name_that_somebody_else_has_or_misses_is_taken(tmp_path: Path) -> Non
     assert _texts(_renamed(tmp_path, "open.lesson", "E", "E.low")).keys() == {"open.lesson"}
 
 
+def test_a_pattern_is_not_called_like_a_voicing_that_is_missed(tmp_path: Path) -> None:
+    """What is said of that bar would be another thing; a voicing that is there is no matter."""
+    _put(
+        tmp_path,
+        {"open.lesson": OPEN, "song.lesson": SONG, "b.lesson": SONG.replace("A {", "walk {")},
+    )
+    with pytest.raises(
+        FretloomError, match=r"walk is missed as a voicing: \S*b\.lesson, line 6; choose another"
+    ):
+        _renamed(tmp_path, "song.lesson", "plain", "walk")
+    assert _renamed(tmp_path, "song.lesson", "plain", "a").files
+
+
 def test_a_lesson_with_its_own_does_not_keep_others_from_the_name(tmp_path: Path) -> None:
     """It never meant the shared one, so it is the same before, in between and afterwards."""
     own = SONG.replace("section", "voicings\n  E  x76x70  bass 5 4\n\nsection", 1).replace(
@@ -249,6 +262,11 @@ def test_a_lesson_with_its_own_does_not_keep_others_from_the_name(tmp_path: Path
     there.write()
     back = _renamed(tmp_path, "song.lesson", "E.low", "E")
     assert _texts(back) == {name: files[name] for name in ("open.lesson", "song.lesson")}
+    # From there, where both would be seen, it cannot be asked for.
+    with pytest.raises(
+        FretloomError, match=r"E is a name of a voicing already: \S*own\.lesson, line 6"
+    ):
+        _renamed(tmp_path, "own.lesson", "E.low", "E")
     # As soon as it takes something that is like the shared one, its own would be taken for that.
     (tmp_path / "own.lesson").write_text(own.replace("A:2 ", "E7:2 "))
     with pytest.raises(

@@ -84,7 +84,7 @@ def renaming(
     what = asked(names, file, old, new, kind)
     places = names.everywhere(file, what.kind, what.old)
     _refuse_unread(names, places)
-    _refuse_taken(names, {one.path for one in places}, what)
+    _refuse_taken(names, {file, *(one.path for one in places)}, what)
     files = tuple(_renamed(names, places, what.new))
     gone = _proved(names, files, places, what, despite_findings)
     return Renaming(what, tuple(_in_its_form(names, one) for one in files), gone)
@@ -136,6 +136,8 @@ def _refuse_taken(names: Names, files: set[Path], what: AskedName) -> None:
         if not any(texts.says(one, what.new) for one in texts.needs(lesson)):
             continue
         seen = texts.seen(lesson)
+        if what.kind == "pattern":
+            _refuse_missed(seen, what.new)
         place = _taken(names, seen, lesson, what)
         if place is None or (lesson not in files and _is_apart(seen, lesson, what)):
             continue
@@ -143,6 +145,18 @@ def _refuse_taken(names: Names, files: set[Path], what: AskedName) -> None:
         raise FretloomError(
             f"{what.new} is a name of a {what.kind} already: {where}; choose another"
         )
+
+
+def _refuse_missed(seen: Seen, pattern: str) -> None:
+    """Refuse a pattern the name of a voicing that is missing: it would be taken for what is meant in the bar.
+
+    Raises:
+        FretloomError: as said.
+    """
+    given, used = in_force(seen, "voicing", pattern)
+    if used and not given:
+        where = f"{shown_name(shown_path(seen.files[used[0].source.name]))}, line {used[0].line}"
+        raise FretloomError(f"{pattern} is missed as a voicing: {where}; choose another name")
 
 
 def _taken(names: Names, seen: Seen, lesson: Path, what: AskedName) -> Span | None:
