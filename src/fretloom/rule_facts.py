@@ -148,6 +148,7 @@ RULES: tuple[Rule, ...] = (
     Rule("changes-overlap",         "form",     EXPANDING, (E,),    False, True),
     Rule("too-many-bars",           "form",     EXPANDING, (E,),    False, True),
     Rule("playing-shortened",       "form",     CHECKING,  (W,),    True,  False),
+    Rule("section-without-bars",    "form",     CHECKING,  (W,),    True,  False),
     Rule("section-never-played",    "form",     CHECKING,  (W,),    True,  False),
     Rule("words-never-sung",        "form",     CHECKING,  (W,),    True,  False),
     # Capo, keys and meters

@@ -17,6 +17,7 @@ CHECKS = (
     "bars.pickups:pickups_that_do_not_fit",
     "picking.strings:plucked_strings",
     "picking.slurs:slurs_the_wrong_way",
+    "form.unplayed:sections_without_bars",
     "form.unplayed:sections_never_played",
     "form.shortened:playings_shortened",
     "form.sung:words_never_sung",

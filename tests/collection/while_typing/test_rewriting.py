@@ -62,3 +62,11 @@ def test_sure_changes_are_made_together() -> None:
     off = Configuration(Path("fretloom.toml"), (RuleChoice("waiver-not-needed", "off", 1),))
     lesson, _ = typed(lesson.source.text, settled=SettledHere(Path(), off))
     assert with_sure_changes(lesson, {}) == ()
+
+
+def test_a_file_that_is_left_out_is_not_formatted() -> None:
+    """As `fretloom format` passes it over."""
+    loose = "voicings\n C x32010\n"
+    here = Path("typed.lesson").absolute().parent
+    assert formatted(typed(loose, settled=SettledHere(here))[0])
+    assert formatted(typed(loose, settled=SettledHere(here, left_out=True))[0]) == ()

@@ -15,12 +15,14 @@ _LINE = re.compile(r"[^\r\n]*(?:\r\n|\r|\n|\Z)")
 
 
 def formatted(opened: OpenLesson) -> tuple[Edit, ...]:
-    """Return what the formatter changes, by lines; nothing if the text is in canonical form.
+    """Return what the formatter changes, by lines; nothing if the text is in canonical form, or left out.
 
     Raises:
         LessonFaulty: the lesson cannot be read completely, so a part of it would be lost.
         FretloomError: the new text would not have the same music or the same comments.
     """
+    if opened.settled.left_out:
+        return ()
     return line_edits(opened.source, api.formatted(opened.lesson))
 
 

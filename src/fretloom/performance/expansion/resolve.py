@@ -57,8 +57,13 @@ class Resolver:
         for name in self.material.own_patterns:
             self._pattern(name)
 
-    def voicing(self, name: str, span: Span | None, where: str) -> Voicing | None:
-        """Return a voicing; `where` names the place that uses it, for the message."""
+    def voicing(
+        self, name: str, span: Span | None, where: str, *, shares: bool = False, alone: bool = False
+    ) -> Voicing | None:
+        """Return a voicing; `where` names the place that uses it, for the message.
+
+        `shares` and `alone` say what else may be meant there, as for `VoicingBook.meant`.
+        """
         found = self.voicings.find(name)
         if found is None and not voicing_known(name, self.material) and name not in self._strays:
             if self._another_word(name, span, where):
@@ -68,7 +73,10 @@ class Resolver:
             if near and near.lower() != name.lower() and self.voicings.is_chord(name):
                 hint = f"add {name} to the voicings; or did you mean {near}?"
             message = f"{where}: there is no voicing {name}"
-            edits = renamed(span, name, self.voicings.meant(name)) if self.faults.few else ()
+            meant = self.voicings.meant(name, shares=shares, alone=alone) if self.faults.few else ""
+            if ":" in meant:
+                hint = f"write {meant}"
+            edits = renamed(span, name, meant)
             self.faults.add("unknown-voicing", span, message, hint, key=name, edits=edits)
         return found
 

@@ -21,7 +21,12 @@ _START = Fraction(0)
 def segments_of(slot: Slot, resolver: Resolver) -> list[Segment]:
     """Return the voicings of a bar with their onsets; faults in the split are noted."""
     parts = slot.bar.parts
-    voicings = [resolver.voicing(part.voicing, part.span, slot.where) for part in parts]
+    torn = _torn_shares(slot, resolver)
+    alone = len(parts) == 1 and parts[0].beats is None
+    voicings = [
+        resolver.voicing(part.voicing, part.span, slot.where, shares=torn, alone=alone)
+        for part in parts
+    ]
     if len(parts) == 1 and parts[0].beats is None:
         return [Segment(_START, voicings[0], parts[0].span)]
     if not parts:
@@ -43,6 +48,17 @@ def segments_of(slot: Slot, resolver: Resolver) -> list[Segment]:
         Segment(onset, voicing, part.span)
         for onset, voicing, part in zip(onsets, voicings, parts, strict=True)
     ]
+
+
+def _torn_shares(slot: Slot, resolver: Resolver) -> bool:
+    """Whether the beats add up if numbers that end names without a colon (`E3`) are how many beats these last."""
+    book, parts = resolver.voicings, slot.bar.parts
+    torn = [book.with_beats(part.voicing)[1] if part.beats is None else 0 for part in parts]
+    if not any(torn):
+        return False
+    beats = [beats or part.beats for beats, part in zip(torn, parts, strict=True)]
+    whole = [Fraction(one) if one is not None else None for one in beats]
+    return _shares(whole, _total(slot)) is not None
 
 
 def _total(slot: Slot) -> Fraction:

@@ -181,7 +181,8 @@ class SectionFaults:
         )
         more = stated - plan.counted
         todo = f"add {counted(more, 'bar')}" if more > 0 else f"remove {counted(-more, 'bar')}"
-        hint = f"{todo}, or write `section {section.name} {counted(plan.counted, 'bar')}`"
+        or_so = f", or write `section {section.name} {counted(plan.counted, 'bar')}`"
+        hint = todo + (or_so if plan.counted else "")
         span, title = section.stated_span, f"write {counted(plan.counted, 'bar')}"
         # Phrases have four bars: where the bars make whole ones and the number does not, it is wrong.
         slip = span is not None and plan.counted and not plan.counted % 4 and stated % 4

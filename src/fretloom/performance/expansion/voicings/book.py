@@ -85,11 +85,19 @@ class VoicingBook:
         symbol = symbol_in_name(name, self._settings.names)
         return bool(symbol) and chord_tones(symbol, self._settings.names) is not None
 
-    def meant(self, name: str, at: VoicingEntry | None = None) -> str:
+    def meant(
+        self,
+        name: str,
+        at: VoicingEntry | None = None,
+        *,
+        shares: bool = False,
+        alone: bool = False,
+    ) -> str:
         """Return what was meant by a name that no voicing has, "" if that is not sure.
 
-        That is one voicing, or, in a bar, one with its share (`E:3` for E3) or several bars (`E | A` for
-        E-A). The name of a chord is only one in other capitals: it may be a voicing that is missing.
+        That is one voicing, or, in a bar whose beats then add up (`shares`), one with its share (`E:3` for
+        E3), or, where a bar has nothing else (`alone`), several bars (`E | A` for E-A). The name of a chord
+        is only one in other capitals: it may be a voicing that is missing.
         """
         names = [one for one in self.names() if at is None or one != at.name]
         same = [one for one in names if one.lower() == name.lower()]
@@ -97,12 +105,19 @@ class VoicingBook:
             return same[0] if len(same) == 1 else ""
         if name[:1] == "H" and f"B{name[1:]}" in names:
             return f"B{name[1:]}"
-        held, bars = name.rstrip("123456789"), name.split("-")
-        if at is None and held in names and len(name) == len(held) + 1:
-            return f"{held}:{name[-1]}"
-        if at is None and len(bars) > 1 and all(one in names for one in bars):
-            return " | ".join(bars)
+        held, beats = self.with_beats(name)
+        if beats:
+            return f"{held}:{beats}" if shares else ""
+        bars = name.split("-")
+        if len(bars) > 1 and all(one in names for one in bars):
+            return " | ".join(bars) if alone else ""
         return only_near(name, names)
+
+    def with_beats(self, name: str) -> tuple[str, int]:
+        """Return the voicing and the beats that a name without a colon between them may stand for; ("", 0) if none."""
+        held, last, known = name[:-1], name[-1:], self._material.voicings
+        torn = held in known and name not in known and last in "123456789"
+        return (held, int(last)) if torn else ("", 0)
 
     def chord(self, voicing: Voicing) -> ChordTones | None:
         """Return the tones of a voicing's chord symbol, as the tuning sounds them.
