@@ -8,6 +8,7 @@ import pytest
 from typed_lessons import typed
 
 from fretloom.collection.while_typing.completing.following import offers_at
+from fretloom.collection.while_typing.opened import SettledHere, settled_here
 from fretloom.limits import LIMITS
 
 HEAD = "voicings\n  C  x32010  fingers .32.1.\n  Am  x02210  fingers ..231.\npatterns\n  plain  p , p m , p i , p m\n"
@@ -72,7 +73,8 @@ def test_bars_have_the_voicings_and_the_words_of_bars() -> None:
     assert {"dynamic", "pickup", "repeat", "crescendo", "a tempo"} <= set(first)
     later = _texts(HEAD + "section a\n  C ))) | ^")
     assert later[:2] == ["Am", "C"]
-    assert {"fermata", "early", "rest", "%"} <= set(later)
+    assert {"rest", "%"} <= set(later)
+    assert {"fermata", "early"} <= set(_texts(HEAD + "section a\n  C ))) | C ^"))
     assert "pickup" not in later
     assert _texts(HEAD + "section a\n  C early ^") == ["on"]
     assert _texts(HEAD + "section a\n  dynamic ^")[:2] == ["f", "ff"]
@@ -148,12 +150,23 @@ def test_a_file_is_named_from_the_folder_of_the_lesson(tmp_path: Path) -> None:
         (tmp_path / name).parent.mkdir(exist_ok=True)
         (tmp_path / name).write_text("")
     (tmp_path / "fretloom.toml").write_text("")
-    from fretloom.collection.while_typing.opened import settled_here
-
     file = tmp_path / "songs" / "a.lesson"
     lesson, at = typed('use "^', file, settled=settled_here(file, ()))
     found = offers_at(lesson, at)
     assert [one.text for one in found.offers] == ["b.lesson", "../shapes/open.lesson"]
+
+
+def test_files_nearby_are_found_in_a_collection_of_any_size(tmp_path: Path) -> None:
+    """Folders are looked into from that of the lesson outwards, and no more than some of them."""
+    songs = tmp_path / "songs"
+    for number in range(250):
+        (tmp_path / "a" / str(number)).mkdir(parents=True)
+    songs.mkdir()
+    (songs / "b.lesson").write_text("")
+    (tmp_path / "c.lesson").write_text("")
+    for root in (tmp_path, Path("/")):
+        offers = offers_at(*typed('use "^', songs / "a.lesson", settled=SettledHere(root))).offers
+        assert [one.text for one in offers[:2]] == ["../c.lesson", "b.lesson"][::-1]
 
 
 def test_a_line_beyond_any_length_is_left_alone() -> None:

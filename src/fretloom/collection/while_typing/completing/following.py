@@ -9,12 +9,15 @@ from fretloom.collection.while_typing.completing.continuation import Continuatio
 from fretloom.collection.while_typing.completing.field_values import field_values
 from fretloom.collection.while_typing.completing.file_names import file_offers
 from fretloom.collection.while_typing.completing.grammar_words import (
+    half_offers,
+    no_chord_offer,
     opening_offers,
     technique_offers,
     word_offers,
 )
 from fretloom.collection.while_typing.completing.names import name_offers
 from fretloom.collection.while_typing.completing.rule_names import comment_offers
+from fretloom.collection.while_typing.completing.sentences import fits, line_up_to
 from fretloom.collection.while_typing.completing.shapes import shape_offers
 from fretloom.collection.while_typing.line_at import LineAt, line_at
 from fretloom.collection.while_typing.opened import OpenLesson
@@ -24,13 +27,16 @@ from fretloom.notation.syntax.parsing.driver import following
 
 #: What is there of a name or word already.
 _BEGUN = re.compile(r"[^\s|:{}\"%,\[]*$")
+_USING = re.compile(r"(?<!\S)using[ \t]+$")
+_BEGUN_PLUCK = re.compile(r"[^\s|:{}\"%,\[\]()+]*$")
 _TECHNIQUE = re.compile(r"[pimac][0-9@:hps!>*x]*(?:-[0-9]+)?[!>x]*(?:\.[a-z0-9-]+)*\.([a-z-]*)$")
 _VALUE = re.compile(r"([a-z]+)(?:[ \t]+(?:in|on))?[ \t]+(.*)$")
-_BAR = re.compile(r"[^|]*$")
 #: Lines of the heading whose value can be several words.
 _SEVERAL_WORDS = ("tuning", "instrument", "plays", "sounds")
 #: Lines that hold plucks.
-_PLUCKED = ("pattern_line", "body_line")
+_PLUCKED = ("pattern_line", "body_line", "form_line")
+#: Lines with words of the notation that are written as two.
+_WITH_HALVES = ("body_line", "form_line")
 
 
 def offers_at(opened: OpenLesson, offset: int) -> Continuations:
@@ -58,7 +64,8 @@ def _in_line(opened: OpenLesson, here: LineAt) -> Continuations:
     before = here.before
     if here.rule in _PLUCKED and (word := _TECHNIQUE.search(before)):
         return Continuations(here.span(word.start(1), here.at), tuple(technique_offers()))
-    begun = _BEGUN.search(before)
+    plucks = here.rule == "pattern_line" or before.rfind("{") > before.rfind("}")
+    begun = (_BEGUN_PLUCK if plucks else _BEGUN).search(before)
     start = begun.start() if begun else here.at
     if here.at < 0:
         return Continuations(here.span(here.at, here.at))
@@ -98,14 +105,32 @@ def _values(opened: OpenLesson, here: LineAt, value: re.Match[str]) -> Continuat
 
 
 def _by_grammar(opened: OpenLesson, here: LineAt, before: str) -> Iterator[Continuation]:
-    """Yield what the grammar lets follow; in a line that makes no sense so far, what can stand in a bar."""
+    """Yield what the grammar lets follow, if the line is then understood."""
     rule = here.rule
-    # A line that goes on with a pattern is read as if it stood behind a beat of its name.
-    wanted = following(f"x p {before}" if here.continues else before, rule)
-    if not wanted and rule == "body_line" and (bar := _BAR.search(before)):
-        wanted = following(bar[0], "bar")
+    line = line_up_to(here, before)
+    wanted = following(line, rule)
+    rest = tuple(half_offers(before, rule, wanted)) if rule in _WITH_HALVES else ()
+    material = opened.examined.reading.material
+    if rest and before.rsplit(maxsplit=1)[-1] not in material.voicings:
+        yield from rest
+        return
+    in_bar = rule == "body_line" or (rule == "form_line" and ":" in before)
     if "NAME" in wanted:
-        yield from name_offers(opened, here, before)
+        names = tuple(name_offers(opened, "bar" if in_bar else rule, before))
+        if in_bar and not _USING.search(before):
+            names = (*names, no_chord_offer())
+        yield from _fitting(rule, line, names, "C" if in_bar else "")
     if "FRETS" in wanted:
         yield from shape_offers(opened, before.split(maxsplit=1)[0])
-    yield from word_offers(wanted, rule)
+    words = (*rest, *word_offers(wanted, "bar" if in_bar and rule == "form_line" else rule))
+    for one in words:
+        yield from _fitting(rule, line, (one,), one.text)
+
+
+def _fitting(
+    rule: str, line: str, offers: tuple[Continuation, ...], word: str
+) -> tuple[Continuation, ...]:
+    """Return offers if one word in their place makes a line that is understood; "" if that is known."""
+    if not word or rule == "setting_line" or fits(rule, line, word):
+        return offers
+    return ()

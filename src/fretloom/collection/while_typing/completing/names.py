@@ -6,7 +6,6 @@ import re
 from collections.abc import Collection, Iterator
 
 from fretloom.collection.while_typing.completing.continuation import Continuation
-from fretloom.collection.while_typing.line_at import LineAt
 from fretloom.collection.while_typing.opened import OpenLesson
 from fretloom.notation.model.walking.walk import NameKind, uses
 from fretloom.notation.syntax.writing.words import beats
@@ -32,24 +31,23 @@ _FIRST: dict[str, tuple[NameKind | None, bool]] = {
     "pattern_line": ("pattern", True),
     "section_line": ("section", True),
     "form_line": ("section", False),
-    "body_line": ("voicing", False),
     "bar": ("voicing", False),
 }
 
 
-def name_offers(opened: OpenLesson, here: LineAt, before: str) -> Iterator[Continuation]:
+def name_offers(opened: OpenLesson, rule: str, before: str) -> Iterator[Continuation]:
     """Yield the names that can follow in a line, where the grammar has a name.
 
     Args:
         opened: the lesson.
-        here: the line.
+        rule: of the grammar, which reads the line; "bar" in a bar of it.
         before: the line up to where the name begins.
     """
     found = _LAST_WORD.search(before)
     last = found[1] if found else ""
-    after = None if here.rule == "body_line" and last != "using" else _AFTER.get(last)
-    kind, gives = (after, False) if after else _FIRST.get(here.rule, (None, False))
-    if here.rule == "section_line" and last == "section":
+    after = None if rule == "bar" and last != "using" else _AFTER.get(last)
+    kind, gives = (after, False) if after else _FIRST.get(rule, (None, False))
+    if rule == "section_line" and last == "section":
         kind, gives = "section", True
     if kind is not None:
         material = opened.examined.reading.material
