@@ -20,7 +20,8 @@ class Limits:
             quotes.
         faults: after which the rest of a text is not read. links: files from one to the next.
         files: that a lesson names, with those that they name; they have `characters` together.
-        lessons_named: of a collection, looked through for a name.
+        lessons_named, folders_named: of a collection, looked through for a name.
+        outlined: lines of an outline, folds, and hints, that an editor is given of a text, of each.
         depth: brackets inside one another. repeats_deep: repeats inside one another; the text is
             indented for no more than `depth` of them.
         names: different voicings, patterns or sections in a lesson, of each. strings: of a tuning.
@@ -53,6 +54,8 @@ class Limits:
     links: int = 20
     files: int = 200
     lessons_named: int = 20_000
+    folders_named: int = 20_000
+    outlined: int = 5_000
     depth: int = 16
     repeats_deep: int = 1_000
     names: int = 4_000

@@ -6,6 +6,7 @@ import pytest
 from places import EXAMPLES
 
 from fretloom.collection.while_typing.beats_left import beats_left
+from fretloom.limits import LIMITS
 from fretloom.source import Source
 from fretloom.trade.music.meter import Meter, parse_meter
 
@@ -88,3 +89,10 @@ def test_a_lesson_that_is_right_lacks_nothing() -> None:
     for file in sorted(EXAMPLES.glob("*.lesson")):
         meter = examine(load(file, root=EXAMPLES)).timeline.settings.meter
         assert beats_left(Source("", file.read_text("utf-8")), meter, 1, 10**9) == (), file.name
+
+
+def test_a_text_that_is_not_read_has_no_hints_and_a_huge_one_so_many() -> None:
+    """However many lines an editor asks about."""
+    line = "  C { p , p }\n"
+    assert len(_left("section a\n" + line * (LIMITS.outlined + 10))) == LIMITS.outlined
+    assert _left("section a\n" + line + "\n" * LIMITS.lines) == []

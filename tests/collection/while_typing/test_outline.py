@@ -7,6 +7,7 @@ from hypothesis import strategies as st
 from places import EXAMPLES
 
 from fretloom.collection.while_typing.outline import Fold, OutlineEntry, folds, outline
+from fretloom.limits import LIMITS
 from fretloom.source import Source
 
 LESSON = """lesson "Kiln"
@@ -93,3 +94,14 @@ def test_the_outline_of_an_example_has_all_its_sections() -> None:
     text = (EXAMPLES / "kiln-lane-shuffle.lesson").read_text("utf-8")
     names = [one.name for one in outline(Source("", text)) if one.kind == "section"]
     assert names == ["intro", "verse", "close"]
+
+
+def test_a_text_that_is_not_read_has_no_outline_and_of_a_huge_one_the_first_part_is_shown() -> None:
+    """As many as an editor can do something with, however many lines there are."""
+    most = LIMITS.outlined
+    steps = Source("", 'step "a"\n  Words.\n' * (most + 10))
+    assert (len(outline(steps)), len(folds(steps))) == (most, most)
+    names = Source("", 'lesson "a"\nvoicings\n' + "  C  x32010\n" * (most + 10) + "form\n  a\n")
+    assert [len(one.entries) for one in outline(names)] == [0, most - 2]
+    refused = Source("", 'step "a"\n  Words.\n' + "\n" * LIMITS.lines)
+    assert (outline(refused), folds(refused)) == ((), ())

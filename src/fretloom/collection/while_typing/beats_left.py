@@ -10,6 +10,7 @@ from fretloom.collection.while_typing.line_at import LineAt, line_at
 from fretloom.errors import SymbolError
 from fretloom.limits import LIMITS
 from fretloom.notation.syntax.lines import comment_at
+from fretloom.notation.syntax.reader import beyond_limits
 from fretloom.notation.syntax.signs import QUOTED
 from fretloom.source import Source
 from fretloom.text import counted
@@ -55,7 +56,11 @@ def beats_left(source: Source, heading: Meter, first: int, last: int) -> tuple[B
         source: the text.
         heading: the meter where no line of the text says another.
         first, last: 1-based lines, both counted in; lines outside the text do not count.
+
+    In a text that is too large to be read there are none; of more than `LIMITS.outlined`, the first.
     """
+    if beyond_limits(source):
+        return ()
     meters = _Meters(heading)
     found: list[BeatsLeft] = []
     for number in range(1, min(last, len(source.line_starts())) + 1):
@@ -64,7 +69,9 @@ def beats_left(source: Source, heading: Meter, first: int, last: int) -> tuple[B
         if number >= first and len(text) <= LIMITS.line:
             here = line_at(source, source.line_starts()[number - 1] + len(text))
             found += _in_line(here, meters.now)
-    return tuple(found)
+        if len(found) >= LIMITS.outlined:
+            break
+    return tuple(found[: LIMITS.outlined])
 
 
 class _Meters:

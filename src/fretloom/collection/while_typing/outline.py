@@ -3,11 +3,14 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
+from itertools import islice
 from typing import Literal
 
+from fretloom.limits import LIMITS
 from fretloom.notation.model.words import OPENERS
 from fretloom.notation.syntax.lines import Line, split
+from fretloom.notation.syntax.reader import beyond_limits
 from fretloom.notation.syntax.signs import QUOTED
 from fretloom.source import Source, Span
 from fretloom.values import frozen
@@ -57,15 +60,34 @@ class Fold:
 
 
 def outline(source: Source) -> tuple[OutlineEntry, ...]:
-    """Return the blocks of a text in their order, with the names that they give."""
-    found = ((block, _opener(block[0])) for block in _blocks(source))
-    return tuple(_entry(block) for block, word in found if word in OPENERS and word != "notation")
+    """Return the blocks of a text in their order, with the names that they give.
+
+    Of a text that is too large to be read there are none; of one with more than `LIMITS.outlined`, the first.
+    """
+    if beyond_limits(source):
+        return ()
+    found: list[OutlineEntry] = []
+    left = LIMITS.outlined
+    for block in _blocks(split(source)):
+        word = _opener(block[0])
+        if word in OPENERS and word != "notation":
+            found.append(_entry(block, left - 1))
+            left -= 1 + len(found[-1].entries)
+        if left <= 0:
+            break
+    return tuple(found)
 
 
 def folds(source: Source) -> tuple[Fold, ...]:
-    """Return what can be folded: blocks, repeats in sections, patterns of several lines, comments of several lines."""
+    """Return what can be folded: blocks, repeats in sections, patterns of several lines, comments of several lines.
+
+    Of a text that is too large to be read nothing can; of more than `LIMITS.outlined`, the first.
+    """
+    if beyond_limits(source):
+        return ()
     found: list[Fold] = []
-    for block in _blocks(source):
+    lines = list(split(source))
+    for block in _blocks(lines):
         last = _last(block).number
         if last > block[0].number:
             found.append(Fold(block[0].number, last))
@@ -73,14 +95,14 @@ def folds(source: Source) -> tuple[Fold, ...]:
             found += _repeats(block)
         if _opener(block[0]) == "patterns":
             found += _continued(block)
-    found += _comments(list(split(source)))
-    return tuple(sorted(found, key=lambda one: (one.first, -one.last)))
+    found += _comments(lines)
+    return tuple(sorted(found, key=lambda one: (one.first, -one.last)))[: LIMITS.outlined]
 
 
-def _blocks(source: Source) -> Iterator[list[Line]]:
+def _blocks(lines: Iterable[Line]) -> Iterator[list[Line]]:
     """Yield the lines of each block, the one that opens it first; empty ones and comments are among them."""
     block: list[Line] = []
-    for line in split(source):
+    for line in lines:
         if line.statement and not line.indented:
             if block:
                 yield block
@@ -91,11 +113,11 @@ def _blocks(source: Source) -> Iterator[list[Line]]:
         yield block
 
 
-def _entry(block: Sequence[Line]) -> OutlineEntry:
+def _entry(block: Sequence[Line], most: int) -> OutlineEntry:
     opening, word = block[0], _opener(block[0])
     last = _last(block)
     kind = _KINDS.get(word, "block")
-    entries = tuple(_named(block, _NAMED[word])) if word in _NAMED else ()
+    entries = tuple(islice(_named(block, _NAMED[word]), most)) if word in _NAMED else ()
     start, end, detail = _title(opening, word)
     name = opening.statement[start:end].strip('"') or word
     span = opening.span().to(last.span())

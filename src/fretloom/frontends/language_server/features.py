@@ -16,6 +16,7 @@ from lsprotocol import types
 
 from fretloom.collection.while_typing.opened import warm_up
 from fretloom.frontends.language_server import changing, naming, reading
+from fretloom.frontends.language_server.protocol import Headers
 from fretloom.frontends.language_server.question import Question
 from fretloom.frontends.language_server.server import LessonServer
 from fretloom.frontends.language_server.texts import changed_text, opened_text, path_of
@@ -114,7 +115,7 @@ def _take_start_and_end(server: LessonServer) -> None:
         _take_folders(server)
 
     @server.feature(types.INITIALIZED)
-    async def initialized(params: types.InitializedParams) -> None:
+    def initialized(params: types.InitializedParams) -> None:
         server.desk.work(warm_up)
         workspace = server.client_capabilities.workspace
         watched = workspace.did_change_watched_files if workspace else None
@@ -126,7 +127,8 @@ def _take_start_and_end(server: LessonServer) -> None:
             method=types.WORKSPACE_DID_CHANGE_WATCHED_FILES,
             register_options=types.DidChangeWatchedFilesRegistrationOptions(watchers),
         )
-        await server.client_register_capability_async(types.RegistrationParams([registration]))
+        # Nobody waits for the answer, so that the editor can leave without one.
+        server.client_register_capability(types.RegistrationParams([registration]))
 
     @server.feature(types.SHUTDOWN)
     def shutdown(params: None) -> None:
@@ -166,7 +168,7 @@ def serve() -> bool:
     # Whatever else is printed by mistake must not come between the messages.
     with os.fdopen(os.dup(sys.stdout.fileno()), "wb") as output, redirect_stdout(sys.stderr):
         try:
-            server.start_io(sys.stdin.buffer, output)
+            server.start_io(Headers(sys.stdin.buffer), output)  # type: ignore[arg-type]
         finally:
             server.desk.close()
     return server.done

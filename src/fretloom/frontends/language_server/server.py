@@ -12,39 +12,16 @@ from typing import Any, TypeVar
 from lsprotocol import types
 from pygls.exceptions import JsonRpcException, JsonRpcInternalError
 from pygls.lsp.server import LanguageServer
-from pygls.protocol import LanguageServerProtocol
-from pygls.protocol.language_server import lsp_method
 
 from fretloom.api import visible
 from fretloom.errors import FretloomError, own_fault
 from fretloom.frontends.language_server.checking import Checking
 from fretloom.frontends.language_server.desk import Desk, Located
+from fretloom.frontends.language_server.protocol import LessonProtocol
 from fretloom.frontends.language_server.question import Question
 from fretloom.version import VERSION
 
 R = TypeVar("R")
-
-
-class LessonProtocol(LanguageServerProtocol):
-    """The protocol with texts that we keep ourselves.
-
-    These are plain functions: of what goes on in steps pygls keeps a little for each message, for ever.
-    """
-
-    @lsp_method(types.TEXT_DOCUMENT_DID_OPEN)
-    def lsp_text_document__did_open(self, params: types.DidOpenTextDocumentParams) -> None:
-        """Hand on a text that was opened."""
-        self.fm.features[types.TEXT_DOCUMENT_DID_OPEN](params)
-
-    @lsp_method(types.TEXT_DOCUMENT_DID_CHANGE)
-    def lsp_text_document__did_change(self, params: types.DidChangeTextDocumentParams) -> None:
-        """Hand on a change of a text."""
-        self.fm.features[types.TEXT_DOCUMENT_DID_CHANGE](params)
-
-    @lsp_method(types.TEXT_DOCUMENT_DID_CLOSE)
-    def lsp_text_document__did_close(self, params: types.DidCloseTextDocumentParams) -> None:
-        """Hand on that a text was closed."""
-        self.fm.features[types.TEXT_DOCUMENT_DID_CLOSE](params)
 
 
 class LessonServer(LanguageServer):
