@@ -44,12 +44,12 @@ class Headers:
         return b"Content-Length: %b\r\n" % found[1] if len(found[1]) <= _DIGITS else b"-\r\n"
 
     def read(self, size: int) -> bytes:
-        """Return so many bytes, fewer only at the end."""
+        """Return a number of bytes, fewer only at the end."""
         return self._stream.read(size)
 
 
 @frozen
-class Refused:
+class RefusedRequest:
     """A request that cannot be dealt with; `error` is the answer."""
 
     id: str | int
@@ -73,11 +73,11 @@ class LessonProtocol(LanguageServerProtocol):
             said = (
                 f"{data['method']} was asked with what the protocol does not know: see its params"
             )
-            return Refused(asked, JsonRpcInvalidParams(said))
+            return RefusedRequest(asked, JsonRpcInvalidParams(said))
 
     def handle_message(self, message: Any) -> None:
         """Deal with a message, if it comes at its time."""
-        refused = message if isinstance(message, Refused) else self._untimely(message)
+        refused = message if isinstance(message, RefusedRequest) else self._untimely(message)
         if refused is not None:
             self._send_response(refused.id, error=refused.error.to_response_error())
         elif self._begun or getattr(message, "method", "") in (types.INITIALIZE, types.EXIT):
@@ -87,16 +87,18 @@ class LessonProtocol(LanguageServerProtocol):
     def _begun(self) -> bool:
         return self._workspace is not None
 
-    def _untimely(self, message: Any) -> Refused | None:
+    def _untimely(self, message: Any) -> RefusedRequest | None:
         method, asked = getattr(message, "method", None), getattr(message, "id", None)
         if method is None or asked is None:
             return None
         if self._shutdown:
-            return Refused(asked, JsonRpcInvalidRequest("the server has been shut down"))
+            return RefusedRequest(asked, JsonRpcInvalidRequest("the server has been shut down"))
         if (method == types.INITIALIZE) == self._begun:
             if self._begun:
-                return Refused(asked, JsonRpcInvalidRequest("the server has begun already"))
-            return Refused(asked, JsonRpcServerNotInitialized("ask the server to initialize first"))
+                return RefusedRequest(asked, JsonRpcInvalidRequest("the server has begun already"))
+            return RefusedRequest(
+                asked, JsonRpcServerNotInitialized("ask the server to initialize first")
+            )
         return None
 
     @lsp_method(types.TEXT_DOCUMENT_DID_OPEN)
