@@ -13,6 +13,9 @@ from fretloom.source import Span
 from fretloom.text import shortened
 from fretloom.values import evolve, frozen
 
+#: What is said of another place with the very same fault.
+AS_WELL = "here as well"
+
 
 @frozen(kw_only=True)
 class Related:

@@ -6,7 +6,7 @@ import re
 from collections.abc import Hashable, Iterator
 from functools import cached_property
 
-from fretloom.diagnostics import Diagnostic, Edit, Related
+from fretloom.diagnostics import AS_WELL, Diagnostic, Edit, Related
 from fretloom.errors import SymbolError
 from fretloom.limits import LIMITS
 from fretloom.notation.model.form import FormEntry
@@ -165,7 +165,7 @@ def _with_like(one: Diagnostic, likes: list[Diagnostic]) -> Diagnostic:
     """Return a finding on an unknown voicing with the lines that are like it."""
     if not likes or one.message.startswith("this voicing"):
         return one
-    places = tuple(Related(message="here as well", span=other.span) for other in likes)
+    places = tuple(Related(message=AS_WELL, span=other.span) for other in likes)
     whole = one.edits and all(other.edits for other in likes)
     edits = [edit for other in (one, *likes) for edit in other.edits] if whole else []
     edits.sort(key=lambda edit: edit.span.start)

@@ -99,7 +99,7 @@ def test_what_was_mended_is_counted_in_the_files_that_were_checked(known: Path) 
 )  # fmt: skip
 def test_what_is_no_baseline_is_refused(tmp_path: Path, text: str) -> None:
     (tmp_path / "x.json").write_text(text)
-    with pytest.raises(FretloomError, match="is not a baseline: make it anew with --write-baseline"):  # fmt: skip
+    with pytest.raises(FretloomError, match="is not a baseline: remove it, and make it anew with --write-baseline"):  # fmt: skip
         read_baseline(tmp_path / "x.json")
 
 
@@ -112,3 +112,28 @@ def test_one_that_is_not_there_is_refused(tmp_path: Path) -> None:
 
 def test_an_empty_one_knows_nothing(tmp_path: Path) -> None:
     assert Baseline(tmp_path / "x").without_known(_checked(tmp_path)) == _checked(tmp_path)
+
+
+def test_a_fault_in_one_more_place_is_new(known: Path) -> None:
+    """Though it is one finding, named at the first place; fewer places are no news."""
+    text = LESSON.replace("  C {", "  D { p , p , p , p }\n  D | D\n  C {")
+    several = _checked(known.parent, text)
+    known.unlink()
+    write_baseline(known, several.findings)
+    assert _new(known, text) == []
+    assert _new(known, text.replace("  D | D\n", "")) == []
+    assert set(_new(known, text.replace("  D | D\n", "  D | D\n  D | C\n"))) == {"D"}
+
+
+@pytest.mark.parametrize("text", [LESSON, "[rules]\n", '{"version": "2.1.0"}', ""])
+def test_nothing_else_is_written_over(tmp_path: Path, text: str) -> None:
+    """A lesson, a configuration, a report; a baseline is."""
+    file = tmp_path / "there"
+    file.write_text(text)
+    with pytest.raises(FretloomError, match="there is not a baseline, and none is written over it"):
+        write_baseline(file, ())
+    assert file.read_text() == text
+    file.unlink()
+    write_baseline(file, ())
+    write_baseline(file, _checked(tmp_path).findings)
+    assert len(read_baseline(file).left) == 2

@@ -1,7 +1,8 @@
 """A baseline: findings that were there before, so that only what is new is reported.
 
 A finding is known by its file, its rule and the words of its line, not by the number of the line, so
-it stays known when lines above it come and go. Of findings that are alike, as many as before are known.
+it stays known when lines above it come and go. One that is made in several places is known by each of
+them, and is new when one is added. Of findings that are alike, as many as before are known.
 """
 
 from __future__ import annotations
@@ -17,6 +18,7 @@ from attrs import field
 
 from fretloom.api import Diagnostic
 from fretloom.collection.results import Checked
+from fretloom.diagnostics import AS_WELL
 from fretloom.errors import FretloomError
 from fretloom.files import write_atomically
 from fretloom.text import counted, for_machines, shown_name
@@ -42,9 +44,9 @@ class Baseline:
         folder = os.path.realpath(self.file.parent)
         fresh: list[Diagnostic] = []
         for one in checked.findings:
-            key = known_by(one, folder)
-            if self.left[key] > 0:
-                self.left[key] -= 1
+            keys = Counter(known_by(one, folder))
+            if keys <= self.left:
+                self.left.subtract(keys)
             else:
                 fresh.append(one)
         return evolve(checked, findings=tuple(fresh))
@@ -56,11 +58,17 @@ class Baseline:
         return sum(number for (file, *_), number in self.left.items() if file in files)
 
 
-def known_by(found: Diagnostic, folder: str) -> Known:
-    """Return what a finding is known by; its file is named from the folder of the baseline."""
-    source = found.span.source
-    line = " ".join(source.line_text(found.span.line).split())
-    return _from(folder, source.name), found.rule, line
+def known_by(found: Diagnostic, folder: str) -> tuple[Known, ...]:
+    """Return what a finding is known by, place by place; files are named from the folder of the baseline."""
+    others = (one.span for one in found.related if one.message == AS_WELL)
+    return tuple(
+        (
+            _from(folder, span.source.name),
+            found.rule,
+            " ".join(span.source.line_text(span.line).split()),
+        )
+        for span in (found.span, *others)
+    )
 
 
 def read_baseline(file: Path) -> Baseline:
@@ -86,8 +94,26 @@ def read_baseline(file: Path) -> Baseline:
         for one in content["findings"]:
             left[str(one["file"]), str(one["rule"]), str(one["line"])] += int(one["count"])
     except (ValueError, KeyError, TypeError, RecursionError):
-        raise FretloomError(f"{shown} is not a baseline: make it anew with --write-baseline") from None  # fmt: skip
+        why = "is not a baseline: remove it, and make it anew with --write-baseline"
+        raise FretloomError(f"{shown} {why}") from None
     return Baseline(file, left)
+
+
+def refuse_another(file: Path) -> None:
+    """Refuse to write a baseline over a file that is none.
+
+    Raises:
+        FretloomError: as said.
+    """
+    if not os.path.lexists(file):
+        return
+    try:
+        read_baseline(file)
+    except FretloomError:
+        shown = shown_name(file)
+        raise FretloomError(
+            f"{shown} is not a baseline, and none is written over it: remove it, or name another file"
+        ) from None
 
 
 def write_baseline(file: Path, findings: Iterable[Diagnostic]) -> str:
@@ -95,9 +121,12 @@ def write_baseline(file: Path, findings: Iterable[Diagnostic]) -> str:
 
     Raises:
         NotWritten: it could not be written.
+        FretloomError: there is something else by that name.
     """
+    refuse_another(file)
     folder = os.path.realpath(file.parent)
-    numbers = Counter(known_by(one, folder) for one in findings)
+    found = list(findings)
+    numbers = Counter(key for one in found for key in known_by(one, folder))
     rows = [
         {"file": name, "rule": rule, "line": line, "count": numbers[name, rule, line]}
         for name, rule, line in sorted(numbers)
@@ -105,7 +134,7 @@ def write_baseline(file: Path, findings: Iterable[Diagnostic]) -> str:
     content = {"format": FORMAT, "version": VERSION, "findings": rows}
     text = for_machines(json.dumps(content, ensure_ascii=False, indent=1)) + "\n"
     write_atomically(file, text)
-    return f"wrote {shown_name(file)}, with {counted(numbers.total(), 'finding')}"
+    return f"wrote {shown_name(file)}, with {counted(len(found), 'finding')}"
 
 
 def _from(folder: str, name: str) -> str:

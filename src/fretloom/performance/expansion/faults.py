@@ -8,7 +8,7 @@ from itertools import islice
 
 from attrs import evolve
 
-from fretloom.diagnostics import Diagnostic, Edit, Related
+from fretloom.diagnostics import AS_WELL, Diagnostic, Edit, Related
 from fretloom.limits import LIMITS
 from fretloom.rule_facts import Severity
 from fretloom.source import Source, Span
@@ -137,7 +137,7 @@ def _told(first: Diagnostic, again: Mapping[Span, tuple[Edit, ...]]) -> Diagnost
     whole = all(edits) and all(_same_letters(edit) for one in edits for edit in one)
     more = f" (and in {counted(len(again), 'more place')})"
     related = first.related + tuple(
-        Related(message="here as well", span=span) for span in islice(again, _MOST_RELATED)
+        Related(message=AS_WELL, span=span) for span in islice(again, _MOST_RELATED)
     )
     all_edits = tuple(edit for one in edits for edit in one) if whole else ()
     return evolve(first, message=first.message + more, related=related, edits=all_edits)

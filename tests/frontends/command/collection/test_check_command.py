@@ -64,6 +64,11 @@ def test_rules_are_chosen_by_name_or_family(words: list[str], rules: list[str], 
         (["--name", "a.lesson"], "--name is for a text on standard input"),
         (["--cache", "x", "--no-cache"], "--cache and --no-cache contradict each other"),
         (["-o", "good.lesson"], "good.lesson is a lesson, and no report is written over it"),
+        (["-o", "fretloom.toml"], "fretloom.toml is a configuration, and no report is written"),
+        (
+            ["--baseline", "good.lesson", "--write-baseline"],
+            "good.lesson is not a baseline, and none is written over it",
+        ),
         (["-o", "gone/report.txt"], "there is no folder gone"),
         (["-", "--changed", "main"], "--changed is for files, not for standard input"),
         (["-", "--fix"], "--fix is for files, not for standard input"),
@@ -212,6 +217,15 @@ def test_only_what_is_new_is_reported(here: Path, capsys: Captured) -> None:
     assert err == "fretloom: 1 finding of the baseline is mended: write it anew with --write-baseline\n"  # fmt: skip
     assert main(["check", "faulty.lesson", "--baseline", "known.json"]) == 0
     assert capsys.readouterr().err == ""
+
+
+def test_no_report_is_written_over_the_baseline(here: Path, capsys: Captured) -> None:
+    words = ["check", ".", "--baseline", "known.json"]
+    assert main([*words, "--write-baseline"]) == 0
+    before = (here / "known.json").read_text()
+    assert main([*words, "--format", "json", "-o", "./known.json"]) == 2
+    assert "known.json is the baseline, and no report is written over it" in capsys.readouterr().err
+    assert (here / "known.json").read_text() == before
 
 
 def test_a_baseline_needs_all_files(here: Path, capsys: Captured) -> None:

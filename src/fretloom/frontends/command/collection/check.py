@@ -14,6 +14,8 @@ from fretloom.collection.caching.opening import opened_store
 from fretloom.collection.checking import check_all
 from fretloom.collection.choosing.chosen import Chosen, chosen_lessons, watched_files
 from fretloom.collection.choosing.selecting import Selection, rules_named
+from fretloom.collection.configuration.finding import resolved
+from fretloom.collection.configuration.reading import PLACES
 from fretloom.collection.reporting import Report
 from fretloom.collection.sharing import CHUNK, MANY_FILES, more_than_cores
 from fretloom.errors import FretloomError
@@ -198,14 +200,24 @@ class _CheckRun:
         return bool(self.options.strict) and found.severity is Severity.WARNING
 
     def _refuse_output(self, chosen: Chosen) -> None:
-        """Refuse to write the report over a lesson."""
+        """Refuse to write the report over something else that is needed, or a baseline over what is none."""
+        options = self.options
+        if options.write_baseline:
+            from fretloom.collection.choosing.baseline import refuse_another
+
+            refuse_another(Path(options.baseline))
         if not self.to_file:
             return
-        output = Path(self.options.output)
+        output, what = Path(options.output), ""
         if output.suffix == ".lesson" or str(output) in {one.name for one in chosen.tasks}:
-            shown = api.shown_name(output)
-            what = "is a lesson, and no report is written over it"
-            raise FretloomError(f"{shown} {what}: name another file with -o")
+            what = "a lesson"
+        elif output.name in PLACES:
+            what = "a configuration"
+        elif options.baseline and resolved(output) == resolved(Path(options.baseline)):
+            what = "the baseline"
+        if what:
+            shown = f"{api.shown_name(output)} is {what}, and no report is written over it"
+            raise FretloomError(f"{shown}: name another file with -o")
 
     def _progress(self, number: int, total: int) -> None:
         """Show the progress of a long check, on a terminal only, and one that can take it back."""

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable, Sequence
 
-from fretloom.diagnostics import Diagnostic, Related
+from fretloom.diagnostics import AS_WELL, Diagnostic, Related
 from fretloom.notation.syntax.lines import Line
 from fretloom.notation.syntax.reader import Reader
 from fretloom.notation.syntax.slips.explain import explained_by
@@ -79,7 +79,7 @@ def _as_one(alike: Sequence[Diagnostic]) -> Diagnostic:
 
 
 def _related(others: Iterable[Diagnostic]) -> tuple[Related, ...]:
-    places = [Related(message="here as well", span=one.span) for one in others]
+    places = [Related(message=AS_WELL, span=one.span) for one in others]
     return tuple(places[:_MOST_RELATED])
 
 
