@@ -9,7 +9,7 @@ lesson's own folder.
 from __future__ import annotations
 
 import os
-from collections.abc import Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from pathlib import Path
 
 from fretloom.collection.configuration.finding import Configurations, resolved
@@ -117,10 +117,17 @@ def _named(root: str) -> Path:
     raise FretloomError(f"--root: {what}")
 
 
-def lessons_below(folder: Path) -> Iterator[Path]:
-    """Yield the lessons of a folder in a stable order; hidden folders and links out of it are passed over."""
+def lessons_below(folder: Path, entering: Callable[[], object] | None = None) -> Iterator[Path]:
+    """Yield the lessons of a folder in a stable order; hidden folders and links out of it are passed over.
+
+    Args:
+        folder: to look in.
+        entering: is called in each folder; what it raises ends the walk.
+    """
     inside = resolved(folder)
     for place, folders, names in os.walk(folder):
+        if entering is not None:
+            entering()
         folders[:] = sorted(name for name in folders if not name.startswith("."))
         for name in sorted(names):
             file = Path(place, name)

@@ -241,3 +241,38 @@ def test_a_root_with_too_many_lessons_is_refused(
     monkeypatch.setattr("fretloom.collection.naming.texts.LIMITS", type(LIMITS)(lessons_named=1))
     with pytest.raises(FretloomError, match="more than 1 lessons below"):
         names.everywhere(tmp_path / "song.lesson", "voicing", "A")
+
+
+def test_a_root_with_too_many_folders_is_refused(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Also where there is hardly a lesson in them."""
+    names = _collection(tmp_path, {"open.lesson": OPEN, "song.lesson": SONG})
+    for number in range(4):
+        (tmp_path / f"folder{number}").mkdir()
+    monkeypatch.setattr("fretloom.collection.naming.texts.LIMITS", type(LIMITS)(folders_named=4))
+    with pytest.raises(FretloomError, match="more than 4 folders below"):
+        names.everywhere(tmp_path / "song.lesson", "voicing", "A")
+
+
+def test_who_looks_through_many_files_is_asked_between_them_whether_to_go_on(
+    tmp_path: Path,
+) -> None:
+    """At each folder, and at each file at least once; what is raised there ends it."""
+    _collection(tmp_path, {"open.lesson": OPEN, "song.lesson": SONG})
+    for number in range(30):
+        (tmp_path / f"more{number}.lesson").write_text('use "open.lesson"\n')
+    asked: list[int] = []
+    names = Names(tmp_path, between=lambda: asked.append(1))
+    names.everywhere(tmp_path / "song.lesson", "voicing", "A")
+    assert len(asked) >= 33
+
+    def ends() -> None:
+        asked.append(1)
+        if len(asked) == 5:
+            raise KeyboardInterrupt
+
+    asked.clear()
+    with pytest.raises(KeyboardInterrupt):
+        Names(tmp_path, between=ends).everywhere(tmp_path / "song.lesson", "voicing", "A")
+    assert len(asked) == 5

@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 from typed_lessons import typed
 
-from fretloom.collection.while_typing.opened import opened, settled_here
+from fretloom.collection.while_typing.opened import half_at, opened, settled_here
 from fretloom.errors import LessonUnreadable
 from fretloom.limits import LIMITS
 
@@ -80,3 +80,19 @@ def test_a_lesson_knows_what_it_needs(tmp_path: Path) -> None:
         'use "first.lesson"\n', tmp_path / "a.lesson", {first: 'use "second.lesson"\n'}
     )
     assert lesson.needs == {first, second}
+
+
+def test_a_lesson_in_a_folder_that_is_not_there_yet_is_helped_like_others(tmp_path: Path) -> None:
+    """Its root is the nearest folder that is there, whether a folder is open or not."""
+    file = tmp_path / "later" / "still" / "a.lesson"
+    for folders in ((), (tmp_path / "later",)):
+        settled = settled_here(file, folders)
+        assert settled.root == tmp_path
+        lesson = opened(file, LESSON, {tmp_path / "later/still/shared.lesson": SHARED}, settled)
+        assert lesson.findings == ()
+
+
+def test_half_of_a_character_has_a_place() -> None:
+    """The first of them; a whole one outside of the first plane is none."""
+    assert half_at("C \U0001f3b8\ude00\ud83d") == 3
+    assert half_at("C \U0001f3b8") is None

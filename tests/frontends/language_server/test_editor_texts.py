@@ -113,5 +113,25 @@ def test_a_text_without_a_file_lives_where_one_works(tmp_path: Path) -> None:
     first, second = (path_of(f"untitled:Untitled-{one}", tmp_path) for one in (1, 2))
     assert first.parent == second.parent == tmp_path
     assert first != second
+    alike = ("untitled:a/b", "untitled:a-b", "untitled:a%2Fb", "untitled:A/b", *(f"x:{'y' * 200}{one}{'z' * 99}" for one in "ab"))  # fmt: skip
+    assert len({path_of(one, tmp_path) for one in alike}) == len(alike)
     for odd in ("", "file://[", "file:///%00", "no address", "untitled:" + "x" * 999):
         assert path_of(odd, tmp_path).suffix == ".lesson"
+
+
+@pytest.mark.parametrize("uri", ["file://server/share/a.lesson", "file://other/share/a.lesson"])
+def test_a_file_of_another_machine_is_not_taken_for_one_of_this(uri: str, tmp_path: Path) -> None:
+    """The host of an address counts (RFC 8089, 2); `localhost` is this one."""
+    assert path_of(uri, tmp_path).parent == tmp_path
+    assert path_of("file://localhost/share/a.lesson", tmp_path) == Path("/share/a.lesson")
+
+
+@pytest.mark.parametrize("encoding", sorted(ENCODINGS))
+def test_halves_of_a_character_that_come_together_are_one(encoding: str) -> None:
+    """As in an editor, which keeps UTF-16; what stays alone stays."""
+    before = OpenText("file:///a.lesson", Path("/a.lesson"), 1, "C ")
+    end = types.Position(0, 99)
+    for put in ("\ud83c", "\udfb8", "\udfb8"):
+        change = types.TextDocumentContentChangePartial(types.Range(end, end), put)
+        before = changed_text(before, before.version + 1, [change], encoding)
+    assert before.typed == "C \U0001f3b8\udfb8"

@@ -11,12 +11,15 @@ from lsprotocol import types
 from pygls.exceptions import (
     FeatureNotificationError,
     FeatureRequestError,
+    JsonRpcContentModified,
     JsonRpcException,
     JsonRpcMethodNotFound,
 )
 
+from fretloom.api import Source, Span
 from fretloom.errors import FretloomError
 from fretloom.frontends.command.main import main
+from fretloom.frontends.language_server.desk import Located
 from fretloom.frontends.language_server.features import lesson_server
 from fretloom.frontends.language_server.findings import NoticeBoard
 from fretloom.frontends.language_server.texts import OpenText
@@ -180,3 +183,35 @@ def test_without_its_package_the_command_says_what_to_install(
         "",
         "fretloom: the language server needs another package: pip install 'fretloom[editor]'\n",
     )
+
+
+def test_findings_are_shown_at_the_text_that_was_looked_at(tmp_path: Path) -> None:
+    """Also where another text that is open leads to the same file: by a link, or by an address that is written otherwise."""
+    desk = lesson_server().desk
+    (tmp_path / "a.lesson").write_text("")
+    (tmp_path / "link.lesson").symlink_to(tmp_path / "a.lesson")
+    paths = {"first": "a.lesson", "other": "a.lesson", "link": "link.lesson"}
+    for uri, name in paths.items():
+        desk.put(OpenText(uri, tmp_path / name, 1, "section a\n"))
+    at = desk.snapshot()
+    for uri, name in paths.items():
+        source = Source(str(tmp_path / name), "section a\n")
+        assert Located(desk, at, uri)(Span(source, 0, 0)).uri == uri
+    assert Located(desk, at, "first")(Span(Source(str(tmp_path / "link.lesson"), ""), 0, 0)).uri == "link"  # fmt: skip
+    desk.close()
+
+
+def test_what_is_asked_of_many_files_is_dropped_when_something_changes(tmp_path: Path) -> None:
+    """The editor is told to ask again (Language Server Protocol 3.17, `ContentModified`)."""
+    server = lesson_server()
+    server.protocol.client_capabilities = types.ClientCapabilities()
+    server.desk.put(OpenText(URI, tmp_path / "a.lesson", 1, "section a\n"))
+
+    def looks(asked: Any) -> None:
+        asked.between()
+        server.desk.something_changed()
+        asked.between()
+
+    with pytest.raises(JsonRpcContentModified):
+        asyncio.run(server.answer(URI, looks, True))
+    server.desk.close()

@@ -7,7 +7,7 @@ from pathlib import Path
 
 from fretloom.collection.configuration.finding import resolved
 from fretloom.collection.naming.meaning import brought_together, defined
-from fretloom.collection.naming.texts import Texts
+from fretloom.collection.naming.texts import Between, Texts
 from fretloom.errors import LessonUnreadable
 from fretloom.notation.loading import FilePath, TextsByPath
 from fretloom.notation.model.lesson import Lesson
@@ -53,13 +53,16 @@ class Names:
     Args:
         root: the folder of the collection, which `use` and `based on` must stay in.
         texts: what stands in place of files, by their paths: an editor's unsaved texts.
+        between: is called before each file and folder that is looked into; what it raises ends the looking.
 
     Raises:
         LessonUnreadable: such a text is too large, or holds what no file can.
     """
 
-    def __init__(self, root: FilePath, texts: TextsByPath | None = None) -> None:
-        self.texts = Texts(root, texts)
+    def __init__(
+        self, root: FilePath, texts: TextsByPath | None = None, between: Between | None = None
+    ) -> None:
+        self.texts = Texts(root, texts, between)
         self._found: dict[Path, tuple[Occurrence, ...]] = {}
         self._lessons: dict[Path, Lesson] = {}
 
@@ -144,7 +147,7 @@ class Names:
 
         Raises:
             LessonUnreadable: the file cannot be read.
-            FretloomError: there are more lessons below the root than are looked through.
+            FretloomError: there are more lessons or folders below the root than are looked through.
         """
         file = resolved(Path(path))
         self.texts.text(file)

@@ -99,6 +99,7 @@ def _renamed(names: Names, places: Iterable[Occurrence], new: str) -> Iterator[R
 
 def _in_its_form(names: Names, file: RenamedFile) -> RenamedFile:
     """Return a file with its tables aligned, if they were; formatting reads back what it writes."""
+    names.texts.between()
     if api.formatted(names.lesson(file.path)) != file.old:
         return file
     return evolve(file, new=api.formatted(api.loads(file.new)))
@@ -227,6 +228,7 @@ def _other_music(shown: str, what: AskedName) -> str:
 
 
 def _examined(names: Names, path: Path, changed: dict[Path, str]) -> Examined:
+    names.texts.between()
     texts = names.texts.readable(names.texts.needs(path))
     texts |= {one: text for one, text in changed.items() if one in texts}
     name = shown_path(path)

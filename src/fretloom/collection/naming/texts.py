@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from contextlib import suppress
 from itertools import islice
 from pathlib import Path
@@ -22,6 +22,8 @@ from fretloom.source import Source
 from fretloom.text import shown_name
 from fretloom.values import frozen
 
+Between = Callable[[], object]
+
 
 @frozen
 class Seen:
@@ -39,13 +41,17 @@ class Texts:
     Args:
         root: the folder that `use` and `based on` must stay in.
         texts: what stands in place of files, by their paths: an editor's unsaved texts.
+        between: is called before each file and folder that is looked into; what it raises ends the looking.
 
     Raises:
         LessonUnreadable: such a text is too large, or holds what no file can.
     """
 
-    def __init__(self, root: FilePath, texts: TextsByPath | None) -> None:
+    def __init__(
+        self, root: FilePath, texts: TextsByPath | None, between: Between | None = None
+    ) -> None:
         self.root = resolved(Path(root))
+        self.between: Between = between or (lambda: None)
         self._given = texts_by_place(texts)
         self._texts: dict[Path, str] = {}
         self._named: dict[Path, tuple[Path, ...]] = {}
@@ -61,6 +67,7 @@ class Texts:
             LessonUnreadable: it cannot be read.
         """
         if file not in self._texts:
+            self.between()
             given = self._given.get(file)
             self._texts[file] = read_text(file) if given is None else given
         return self._texts[file]
@@ -72,6 +79,7 @@ class Texts:
             LessonUnreadable: the file itself cannot be read.
         """
         if file not in self._seen:
+            self.between()
             self._seen[file] = self._read(file)
         return self._seen[file]
 
@@ -97,7 +105,7 @@ class Texts:
         """Return some files and all below the root that need one of them, in a stable order.
 
         Raises:
-            FretloomError: there are more lessons below the root than are looked through.
+            FretloomError: there are more lessons or folders below the root than are looked through.
         """
         needed = self._all_needed()
         found = set(files)
@@ -123,18 +131,34 @@ class Texts:
     def _all_needed(self) -> dict[Path, set[Path]]:
         """Return by each file that is named below the root those that name it."""
         if self._needed is None:
-            most = LIMITS.lessons_named
-            below = list(islice(lessons_below(self.root), most + 1))
-            if len(below) > most:
-                raise FretloomError(
-                    f"there are more than {most:,} lessons below {shown_name(self.root)}: "
-                    "name a smaller root"
-                )
-            self._needed = {}
-            for file in {*map(resolved, below), *self._given}:
+            needed: dict[Path, set[Path]] = {}
+            for file in {*map(resolved, self._below()), *self._given}:
                 for other in self._names(file):
-                    self._needed.setdefault(other, set()).add(file)
+                    needed.setdefault(other, set()).add(file)
+            self._needed = needed
         return self._needed
+
+    def _below(self) -> list[Path]:
+        """Return the lessons below the root."""
+        folders = 0
+
+        def entering() -> None:
+            nonlocal folders
+            self.between()
+            folders += 1
+            if folders > LIMITS.folders_named:
+                raise self._too_many(LIMITS.folders_named, "folders")
+
+        below = list(islice(lessons_below(self.root, entering), LIMITS.lessons_named + 1))
+        if len(below) > LIMITS.lessons_named:
+            raise self._too_many(LIMITS.lessons_named, "lessons")
+        return below
+
+    def _too_many(self, most: int, what: str) -> FretloomError:
+        return FretloomError(
+            f"there are more than {most:,} {what} below {shown_name(self.root)}: "
+            "name a smaller root (in an editor, open a smaller folder)"
+        )
 
     def _names(self, file: Path) -> tuple[Path, ...]:
         if file not in self._named:

@@ -10,6 +10,7 @@ from fretloom.api import Edit, LessonFaulty, Span
 from fretloom.characters import composed
 from fretloom.collection.naming.names import Names, Occurrence
 from fretloom.collection.naming.renaming import renaming
+from fretloom.collection.naming.texts import Between
 from fretloom.collection.while_typing.hovering.shown import name_in
 from fretloom.collection.while_typing.opened import OpenLesson, possible
 from fretloom.errors import FretloomError
@@ -17,17 +18,20 @@ from fretloom.notation.linking import links
 from fretloom.notation.model.walking.names import NamePlace, named
 
 
-def names_of(opened: OpenLesson, texts: Mapping[Path, str]) -> Names:
+def names_of(
+    opened: OpenLesson, texts: Mapping[Path, str], between: Between | None = None
+) -> Names:
     """Return the names of a lesson's collection as the editor has its files.
 
     Args:
         opened: the lesson.
         texts: of all files that are open, in place of what these hold.
+        between: is called between files; what it raises ends the looking.
     """
     kept: dict[str | PathLike[str], str] = {
         one: text for one, text in texts.items() if possible(text)
     }
-    return Names(opened.settled.root, kept)
+    return Names(opened.settled.root, kept, between)
 
 
 def given_at(opened: OpenLesson, offset: int, texts: Mapping[Path, str]) -> Span | None:
@@ -54,21 +58,25 @@ def alike_at(opened: OpenLesson, offset: int) -> tuple[NamePlace, ...]:
 
 
 def everywhere_at(
-    opened: OpenLesson, offset: int, texts: Mapping[Path, str]
+    opened: OpenLesson, offset: int, texts: Mapping[Path, str], between: Between | None = None
 ) -> tuple[Occurrence, ...]:
-    """Return all places in all files where the name at a place means the same thing.
+    """Return all places in all files where the name at a place means the same thing; `between` as for `names_of`.
 
     Raises:
-        FretloomError: there are more lessons below the root than are looked through.
+        FretloomError: there are more lessons or folders below the root than are looked through.
     """
     name = name_in(opened, offset)
     if name is None:
         return ()
-    return names_of(opened, texts).everywhere(opened.file, name.kind, name.name)
+    return names_of(opened, texts, between).everywhere(opened.file, name.kind, name.name)
 
 
 def renamed_at(
-    opened: OpenLesson, offset: int, new: str, texts: Mapping[Path, str]
+    opened: OpenLesson,
+    offset: int,
+    new: str,
+    texts: Mapping[Path, str],
+    between: Between | None = None,
 ) -> tuple[Edit, ...]:
     """Return the edits, in all files, that call the name at a place otherwise, as `fretloom rename` does.
 
@@ -79,7 +87,7 @@ def renamed_at(
     name = name_in(opened, offset)
     if name is None:
         raise FretloomError("no voicing, pattern or section is named here")
-    names = names_of(opened, texts)
+    names = names_of(opened, texts, between)
     try:
         renaming(names, opened.file, name.name, new, name.kind)
     except LessonFaulty as error:

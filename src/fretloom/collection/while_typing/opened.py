@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Mapping
 from functools import cached_property
 from os import PathLike
@@ -17,6 +18,8 @@ from fretloom.notation.loading import refuse_unreadable
 from fretloom.notation.model.lesson import Lesson
 from fretloom.source import Source
 from fretloom.values import frozen
+
+_HALF = re.compile("[\ud800-\udfff]")
 
 
 @frozen
@@ -40,7 +43,7 @@ def settled_here(file: Path, folders: Iterable[Path]) -> SettledHere:
     """Return what holds for a lesson, as for `fretloom check`, but wherever the program was started.
 
     Without a configuration the root is the outermost folder that the editor has open above the
-    file, else the file's own.
+    file, else the file's own; of one that is not there yet, the nearest above it that is.
 
     Args:
         file: of the lesson, which need not be there.
@@ -48,13 +51,25 @@ def settled_here(file: Path, folders: Iterable[Path]) -> SettledHere:
     """
     place = resolved(file)
     above = [one for one in map(resolved, folders) if place.is_relative_to(one)]
-    usual = min(above, key=lambda one: len(one.parts), default=place.parent)
+    usual = _there(min(above, key=lambda one: len(one.parts), default=place.parent))
     try:
         found = Roots(None).found(file)
     except FretloomError as error:
         return SettledHere(usual, fault=str(error))
     settled = found.configuration
     return SettledHere(settled.root or usual, settled, found.left_out is not None)
+
+
+def _there(folder: Path) -> Path:
+    """Return a folder, or the nearest above it that is there already."""
+    return next((one for one in (folder, *folder.parents) if _is_folder(one)), folder)
+
+
+def _is_folder(place: Path) -> bool:
+    try:
+        return place.is_dir()
+    except (OSError, ValueError):
+        return False
 
 
 @frozen(eq=False)
@@ -122,6 +137,12 @@ def possible(text: str) -> bool:
     except LessonUnreadable:
         return False
     return True
+
+
+def half_at(text: str) -> int | None:
+    """Return where a text that is typed holds half of a character, None if it is of whole ones."""
+    found = None if text.isascii() else _HALF.search(text)
+    return found.start() if found is not None else None
 
 
 def warm_up() -> None:

@@ -8,7 +8,7 @@ from time import perf_counter
 
 from lsprotocol import types
 
-from fretloom.collection.while_typing.opened import OpenLesson
+from fretloom.collection.while_typing.opened import OpenLesson, half_at
 from fretloom.errors import LessonUnreadable
 from fretloom.frontends.language_server.desk import Desk, Located, Snapshot
 from fretloom.frontends.language_server.findings import NoticeBoard, shown_findings, told_alone
@@ -94,16 +94,28 @@ class Checking:
         try:
             lesson = await desk.work(lambda: desk.lesson(uri, at))
         except LessonUnreadable as error:
-            return [(uri, told_alone(str(error)))]
+            return [(uri, self._told(uri, at, error))]
         if lesson is None:
             return []
         self._settled(lesson.settled.fault)
         await desk.work(lambda: lesson.examined)
         await desk.work(lambda: lesson.findings)
-        return await desk.work(lambda: self._as_shown(lesson, at))
+        return await desk.work(lambda: self._as_shown(uri, lesson, at))
 
-    def _as_shown(self, lesson: OpenLesson, at: Snapshot) -> Found:
-        return list(shown_findings(lesson.findings, Located(self.desk, at), self.able))
+    def _told(self, uri: str, at: Snapshot, error: LessonUnreadable) -> types.Diagnostic:
+        """Return why a text is not read, where it can be seen."""
+        text = at.texts[uri]
+        half = half_at(text.text)
+        if half is None:
+            return told_alone(str(error))
+        places = text.places(self.desk.encoding)
+        where = types.Range(places.position(half), places.position(half + 1))
+        return told_alone(
+            "half of a character stands here, so the lesson is not read: delete it", where
+        )
+
+    def _as_shown(self, uri: str, lesson: OpenLesson, at: Snapshot) -> Found:
+        return list(shown_findings(lesson.findings, Located(self.desk, at, uri), self.able))
 
     def _show(self, uri: str, at: Snapshot) -> None:
         text = at.texts.get(uri)

@@ -2,14 +2,14 @@
 
 Messages are taken in on one thread, which only keeps the texts up to date and so never makes an editor
 wait. All that takes time is done by one other, in the order in which it was asked for; looking for
-findings is cut into steps, so that what an editor asks meanwhile does not wait for all of it.
+findings is cut into steps, so that what an editor asks meanwhile does not wait for all of it, and what is
+asked of many files lets other questions in between.
 """
 
 from __future__ import annotations
 
 import asyncio
 from collections.abc import Callable, Iterable, Mapping
-from concurrent.futures import ThreadPoolExecutor
 from pathlib import Path
 from typing import TypeVar
 
@@ -20,10 +20,15 @@ from fretloom.collection.configuration.finding import resolved
 from fretloom.collection.while_typing.opened import OpenLesson, opened, settled_here
 from fretloom.errors import LessonUnreadable
 from fretloom.frontends.language_server.places import EditorPlaces
+from fretloom.frontends.language_server.running.worker import Worker
 from fretloom.frontends.language_server.texts import OpenText, uri_of
 from fretloom.values import frozen
 
 T = TypeVar("T")
+
+
+class OutOfDate(Exception):
+    """What is being worked out is of texts that are others by now."""
 
 
 @frozen
@@ -51,7 +56,7 @@ class Desk:
         self.folders: tuple[Path, ...] = ()
         self.encoding = "utf-16"
         self._moment = 0
-        self._worker = ThreadPoolExecutor(1, thread_name_prefix="lessons")
+        self._worker = Worker()
         self._lessons: dict[str, tuple[int, OpenLesson | LessonUnreadable]] = {}
 
     def put(self, text: OpenText) -> None:
@@ -73,9 +78,20 @@ class Desk:
         """Return what is open now."""
         return Snapshot(dict(self.texts), self.folders, self._moment)
 
-    def work(self, does: Callable[[], T]) -> asyncio.Future[T]:
-        """Have something done by the thread that works on lessons."""
-        return asyncio.get_running_loop().run_in_executor(self._worker, does)
+    def work(self, does: Callable[[], T], long: bool = False) -> asyncio.Future[T]:
+        """Have something done by the thread that works on lessons; what is long lets others go before it."""
+        return self._worker.do(does, long)
+
+    def between(self, at: Snapshot) -> None:
+        """Let others go on before long work on what was open at a moment.
+
+        Raises:
+            Dropped: nobody wants the long work any more.
+            OutOfDate: something has changed since.
+        """
+        self._worker.between()
+        if at.moment != self._moment:
+            raise OutOfDate
 
     def lesson(self, uri: str, at: Snapshot) -> OpenLesson | None:
         """Return a lesson as it was at a moment, None if it was not open. Only for the thread that works on lessons.
@@ -105,16 +121,15 @@ class Desk:
         return found
 
     def uri_of(self, name: str, texts: Iterable[OpenText]) -> str:
-        """Return the address of a file: as the editor writes it, if it is open."""
+        """Return the address of a file: as the editor writes it, if it is open; of several, the one called just so."""
         place = resolved(Path(name))
-        for one in texts:
-            if name == str(one.path) or resolved(one.path) == place:
-                return one.uri
-        return uri_of(place)
+        same = [one for one in texts if name == str(one.path) or resolved(one.path) == place]
+        same.sort(key=lambda one: name != str(one.path))
+        return same[0].uri if same else uri_of(place)
 
     def close(self) -> None:
-        """End the thread that works on lessons; what it has begun it finishes."""
-        self._worker.shutdown(wait=False, cancel_futures=True)
+        """End the thread that works on lessons; nobody waits for it."""
+        self._worker.end()
 
 
 def _read(text: OpenText, at: Snapshot) -> OpenLesson | LessonUnreadable:
@@ -126,10 +141,15 @@ def _read(text: OpenText, at: Snapshot) -> OpenLesson | LessonUnreadable:
 
 
 class Located:
-    """Gives the places of spans as an editor counts them, in whichever text they are."""
+    """Gives the places of spans as an editor counts them, in whichever text they are.
 
-    def __init__(self, desk: Desk, at: Snapshot) -> None:
+    Args:
+        desk, at: the texts. own: the address of the lesson that it is about: others can lead to the same file.
+    """
+
+    def __init__(self, desk: Desk, at: Snapshot, own: str) -> None:
         self._desk, self._at = desk, at
+        self._texts = sorted(at.texts.values(), key=lambda one: one.uri != own)
         self._places: dict[Source, tuple[str, EditorPlaces]] = {}
 
     def __call__(self, span: Span) -> types.Location:
@@ -141,7 +161,7 @@ class Located:
         """Return the address of a text, and its places."""
         known = self._places.get(source)
         if known is None:
-            uri = self._desk.uri_of(source.name, self._at.texts.values())
+            uri = self._desk.uri_of(source.name, self._texts)
             text = self._at.texts.get(uri)
             marked = text is not None and text.typed != text.text
             known = self._places[source] = uri, EditorPlaces(source, self._desk.encoding, marked)

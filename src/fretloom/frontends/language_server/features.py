@@ -16,8 +16,8 @@ from lsprotocol import types
 
 from fretloom.collection.while_typing.opened import warm_up
 from fretloom.frontends.language_server import changing, naming, reading
-from fretloom.frontends.language_server.protocol import Headers
 from fretloom.frontends.language_server.question import Question
+from fretloom.frontends.language_server.running.protocol import Headers
 from fretloom.frontends.language_server.server import LessonServer
 from fretloom.frontends.language_server.texts import changed_text, opened_text, path_of
 
@@ -48,6 +48,8 @@ _ANSWERS: tuple[tuple[str, Callable[[Question, Any], object], object], ...] = (
     (types.TEXT_DOCUMENT_PREPARE_RENAME, naming.prepare_rename, None),
     (types.TEXT_DOCUMENT_RENAME, naming.rename, types.RenameOptions(prepare_provider=True)),
 )
+#: Who looks through all lessons of a folder.
+_LONG = (naming.references, naming.rename)
 
 
 def lesson_server() -> LessonServer:
@@ -66,7 +68,7 @@ def _answering(
 ) -> Callable[[Any], Any]:
     async def answering(params: Any) -> object:
         uri: str = params.text_document.uri
-        return await server.answer(uri, lambda asked: answer(asked, params))
+        return await server.answer(uri, lambda asked: answer(asked, params), answer in _LONG)
 
     return answering
 

@@ -56,11 +56,11 @@ def shown_finding(
     )
 
 
-def told_alone(message: str) -> types.Diagnostic:
-    """Return what is wrong with a text that is not looked into at all."""
+def told_alone(message: str, where: types.Range | None = None) -> types.Diagnostic:
+    """Return what is wrong with a text that is not looked into at all, at its start if it is nowhere else."""
     start = types.Position(0, 0)
     return types.Diagnostic(
-        range=types.Range(start, start),
+        range=where or types.Range(start, start),
         message=message,
         severity=types.DiagnosticSeverity.Error,
         source=SOURCE,

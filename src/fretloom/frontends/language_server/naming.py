@@ -25,9 +25,16 @@ def definition(asked: Question, params: types.DefinitionParams) -> types.Locatio
 
 
 def references(asked: Question, params: types.ReferenceParams) -> list[types.Location]:
-    """Return all places in all files where a name means what it means here."""
+    """Return all places in all files where a name means what it means here.
+
+    Raises:
+        JsonRpcException: they cannot be looked for, and why not.
+    """
     offset = asked.places.offset(params.position)
-    found = everywhere_at(asked.lesson, offset, asked.at.unsaved)
+    try:
+        found = everywhere_at(asked.lesson, offset, asked.at.unsaved, asked.between)
+    except FretloomError as error:
+        raise JsonRpcException(str(error), REQUEST_FAILED) from None
     given = params.context.include_declaration
     return [asked.locate(one.span) for one in found if given or not one.defines]
 
@@ -64,7 +71,7 @@ def rename(asked: Question, params: types.RenameParams) -> types.WorkspaceEdit:
     """
     offset = asked.places.offset(params.position)
     try:
-        edits = renamed_at(asked.lesson, offset, params.new_name, asked.at.unsaved)
+        edits = renamed_at(asked.lesson, offset, params.new_name, asked.at.unsaved, asked.between)
     except FretloomError as error:
         raise JsonRpcException(str(error), REQUEST_FAILED) from None
     return asked.workspace_edit(edits)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
 
 from lsprotocol import types
 
@@ -20,6 +20,7 @@ class Question:
     Args:
         uri: its address. lesson: what is in it. places: as the editor counts them.
         at: all that was open. locate: gives places in any text. able: what the editor can do.
+        between: lets others go on, for work on many files; raises if nobody wants that any more.
     """
 
     uri: str
@@ -28,6 +29,7 @@ class Question:
     at: Snapshot
     locate: Located
     able: types.ClientCapabilities
+    between: Callable[[], object]
 
     def text_edits(self, edits: Iterable[Edit]) -> list[types.TextEdit]:
         """Return edits of the lesson's own text as an editor makes them."""

@@ -10,15 +10,15 @@ from collections.abc import Callable
 from typing import Any, TypeVar
 
 from lsprotocol import types
-from pygls.exceptions import JsonRpcException, JsonRpcInternalError
+from pygls.exceptions import JsonRpcContentModified, JsonRpcException, JsonRpcInternalError
 from pygls.lsp.server import LanguageServer
 
 from fretloom.api import visible
 from fretloom.errors import FretloomError, own_fault
 from fretloom.frontends.language_server.checking import Checking
-from fretloom.frontends.language_server.desk import Desk, Located
-from fretloom.frontends.language_server.protocol import LessonProtocol
+from fretloom.frontends.language_server.desk import Desk, Located, OutOfDate
 from fretloom.frontends.language_server.question import Question
+from fretloom.frontends.language_server.running.protocol import LessonProtocol
 from fretloom.version import VERSION
 
 R = TypeVar("R")
@@ -56,13 +56,19 @@ class LessonServer(LanguageServer):
         elif isinstance(error, JsonRpcInternalError) or not isinstance(error, JsonRpcException):
             self.failed(error)
 
-    async def answer(self, uri: str, make: Callable[[Question], R]) -> R | None:
-        """Have an answer about a lesson made; None if it is not open, or nothing can be said of it."""
+    async def answer(self, uri: str, make: Callable[[Question], R], long: bool = False) -> R | None:
+        """Have an answer about a lesson made; None if it is not open, or nothing can be said of it.
+
+        Args:
+            uri: of the lesson. make: makes the answer. long: whether that can take long, so that others go before it.
+        """
         at = self.desk.snapshot()
         try:
-            return await self.desk.work(lambda: self._made(uri, at, make))
+            return await self.desk.work(lambda: self._made(uri, at, make), long)
         except JsonRpcException:
             raise
+        except OutOfDate:
+            raise JsonRpcContentModified("something has changed since: ask again") from None
         except FretloomError:
             return None
         except Exception as error:
@@ -75,4 +81,5 @@ class LessonServer(LanguageServer):
             return None
         places = at.texts[uri].places(self.desk.encoding)
         able = self.client_capabilities
-        return make(Question(uri, lesson, places, at, Located(self.desk, at), able))
+        located = Located(self.desk, at, uri)
+        return make(Question(uri, lesson, places, at, located, able, lambda: self.desk.between(at)))

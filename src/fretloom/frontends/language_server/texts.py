@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable
+from hashlib import sha256
 from pathlib import Path
-from urllib.parse import unquote, urlsplit
+from urllib.parse import quote, urlsplit
 from urllib.request import url2pathname
 
 from lsprotocol import types
@@ -12,6 +14,10 @@ from lsprotocol import types
 from fretloom.api import Source
 from fretloom.frontends.language_server.places import MARK, EditorPlaces
 from fretloom.values import evolve, frozen
+
+_HALF = re.compile("[\ud800-\udfff]")
+#: Longer names are made shorter.
+_LONGEST_NAME = 120
 
 
 @frozen
@@ -62,20 +68,32 @@ def changed_text(
             typed = typed[: span.start] + change.text + typed[span.end :]
         else:
             typed = change.text
+        typed = _joined(typed)
     return evolve(before, version=version, typed=typed)
+
+
+def _joined(text: str) -> str:
+    """Return a text with halves of characters that have come together made whole, as they are in the editor."""
+    if text.isascii() or not _HALF.search(text):
+        return text
+    return text.encode("utf-16-le", "surrogatepass").decode("utf-16-le", "surrogatepass")
 
 
 def path_of(uri: str, folder: Path) -> Path:
     """Return the path of a text; one that has no file yet lives in a folder under a name of its own."""
     try:
         parts = urlsplit(uri)
-        path = url2pathname(parts.path) if parts.scheme == "file" else ""
+        here = parts.scheme == "file" and parts.netloc in ("", "localhost")
+        path = url2pathname(parts.path) if here else ""
     except ValueError:
         path = ""
     if path and "\0" not in path:
         return Path(path)
-    name = "".join(sign if sign.isalnum() or sign in "-_." else "-" for sign in unquote(uri))
-    return folder / f"unsaved-{name[-80:]}.lesson"
+    # Two addresses have two names, also long ones.
+    name = quote(uri, safe="", errors="surrogatepass")
+    if len(name) > _LONGEST_NAME:
+        name = f"{sha256(name.encode()).hexdigest()[:24]}-{name[-40:]}"
+    return folder / f"unsaved-{name}.lesson"
 
 
 def uri_of(path: Path) -> str:

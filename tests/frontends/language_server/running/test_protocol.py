@@ -11,7 +11,7 @@ import pytest
 from lsprotocol import types
 
 from fretloom.frontends.language_server.features import lesson_server
-from fretloom.frontends.language_server.protocol import Headers
+from fretloom.frontends.language_server.running.protocol import Headers
 from fretloom.frontends.language_server.server import LessonServer
 
 URI = "file:///work/a.lesson"

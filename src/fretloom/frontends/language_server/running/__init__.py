@@ -1,0 +1,1 @@
+"""What the server runs on: messages at their time, and the thread that works on lessons."""
