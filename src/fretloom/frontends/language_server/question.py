@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable, Iterable
 
 from lsprotocol import types
@@ -62,7 +63,15 @@ class Question:
 
 
 def markdown(text: str, formats: list[types.MarkupKind] | None) -> types.MarkupContent:
-    """Return Markdown in the form that an editor takes first: it reads well as plain text too."""
-    plain = formats is not None and types.MarkupKind.Markdown not in formats
-    kind = types.MarkupKind.PlainText if plain else types.MarkupKind.Markdown
-    return types.MarkupContent(kind, text)
+    """Return Markdown for an editor that says it shows it, else the same in plain words."""
+    if formats is not None and types.MarkupKind.Markdown in formats:
+        return types.MarkupContent(types.MarkupKind.Markdown, text)
+    return types.MarkupContent(types.MarkupKind.PlainText, plain(text))
+
+
+def plain(text: str) -> str:
+    """Return a text in Markdown without its signs: fences, bold, and what keeps other signs from being some."""
+    text = re.sub(r"^```.*\n?", "", text, flags=re.MULTILINE)
+    return re.sub(
+        r"\\([^\w\s])", r"\1", re.sub(r"(?<!\\)\*\*|[ ]{2}$", "", text, flags=re.MULTILINE)
+    )

@@ -21,6 +21,7 @@ from fretloom.collection.while_typing.completing.sentences import fits, line_up_
 from fretloom.collection.while_typing.completing.shapes import shape_offers
 from fretloom.collection.while_typing.line_at import LineAt, line_at
 from fretloom.collection.while_typing.opened import OpenLesson
+from fretloom.collection.while_typing.words import place_of
 from fretloom.limits import LIMITS
 from fretloom.notation.syntax.fields.table import FIELDS
 from fretloom.notation.syntax.parsing.driver import following
@@ -114,7 +115,8 @@ def _by_grammar(opened: OpenLesson, here: LineAt, before: str) -> Iterator[Conti
     if rest and before.rsplit(maxsplit=1)[-1] not in material.voicings:
         yield from rest
         return
-    in_bar = rule == "body_line" or (rule == "form_line" and ":" in before)
+    place = place_of(rule, before)
+    in_bar = rule == "body_line" or place == "bar"
     if "NAME" in wanted:
         names = tuple(name_offers(opened, "bar" if in_bar else rule, before))
         if in_bar and not _USING.search(before):
@@ -122,7 +124,7 @@ def _by_grammar(opened: OpenLesson, here: LineAt, before: str) -> Iterator[Conti
         yield from _fitting(rule, line, names, "C" if in_bar else "")
     if "FRETS" in wanted:
         yield from shape_offers(opened, before.split(maxsplit=1)[0])
-    words = (*rest, *word_offers(wanted, "bar" if in_bar and rule == "form_line" else rule))
+    words = (*rest, *word_offers(wanted, place))
     for one in words:
         yield from _fitting(rule, line, (one,), one.text)
 

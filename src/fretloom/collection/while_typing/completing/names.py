@@ -43,15 +43,36 @@ def name_offers(opened: OpenLesson, rule: str, before: str) -> Iterator[Continua
         rule: of the grammar, which reads the line; "bar" in a bar of it.
         before: the line up to where the name begins.
     """
-    found = _LAST_WORD.search(before)
-    last = found[1] if found else ""
-    after = None if rule == "bar" and last != "using" else _AFTER.get(last)
-    kind, gives = (after, False) if after else _FIRST.get(rule, (None, False))
-    if rule == "section_line" and last == "section":
-        kind, gives = "section", True
+    kind, gives = kind_of_name(rule, before)
     if kind is not None:
         material = opened.examined.reading.material
         yield from _missing(opened, kind, material) if gives else _there(kind, material)
+
+
+def kind_of_name(rule: str, before: str) -> tuple[NameKind | None, bool]:
+    """Return of what a name is that stands behind the beginning of a line, and whether it is given there.
+
+    Args: as of `name_offers`.
+    """
+    found = _LAST_WORD.search(before)
+    last = found[1] if found else ""
+    if rule == "section_line" and last == "section":
+        return "section", True
+    after = None if rule == "bar" and last != "using" else _AFTER.get(last)
+    return (after, False) if after else _FIRST.get(rule, (None, False))
+
+
+def names_there(opened: OpenLesson, kind: NameKind) -> Collection[str]:
+    """Return the names that the lesson and the files that it uses give to things of one kind."""
+    return _given(opened.examined.reading.material)[kind]
+
+
+def _given(material: Material) -> dict[NameKind, Collection[str]]:
+    return {
+        "voicing": material.voicings,
+        "pattern": material.patterns,
+        "section": material.sections,
+    }
 
 
 def _there(kind: NameKind, material: Material) -> Iterator[Continuation]:
@@ -69,11 +90,7 @@ def _there(kind: NameKind, material: Material) -> Iterator[Continuation]:
 
 def _missing(opened: OpenLesson, kind: NameKind, material: Material) -> Iterator[Continuation]:
     """Yield the names that the lesson uses and nobody gives."""
-    there: dict[NameKind, Collection[str]] = {
-        "voicing": material.voicings,
-        "pattern": material.patterns,
-        "section": material.sections,
-    }
+    there = _given(material)
     wanted = dict.fromkeys(one.name for one in uses(opened.lesson) if one.kind == kind)
     for name in wanted:
         if name and name not in there[kind]:

@@ -5,11 +5,16 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 
+from fretloom.characters import composed
+from fretloom.collection.while_typing.completing.names import kind_of_name, names_there
+from fretloom.collection.while_typing.completing.sentences import line_up_to
 from fretloom.collection.while_typing.hovering.names_told import told
+from fretloom.collection.while_typing.hovering.words_told import word_told
 from fretloom.collection.while_typing.line_at import LineAt, line_at
 from fretloom.collection.while_typing.opened import OpenLesson
-from fretloom.collection.while_typing.words import WordHelp, word_help
+from fretloom.collection.while_typing.words import WordHelp, place_of
 from fretloom.notation.model.walking.names import NamePlace, named
+from fretloom.notation.syntax.parsing.driver import following
 from fretloom.rules.own import SECTIONS
 from fretloom.rules.pages import page
 from fretloom.source import Span
@@ -35,13 +40,12 @@ def shown_at(opened: OpenLesson, offset: int) -> Shown | None:
     if here.in_comment:
         return _allowed(here)
     name = name_in(opened, offset)
-    word = here.word()
     paragraphs: list[str] = []
     span = None
     if name is not None:
         span, paragraphs = name.span, list(told(opened, name))
-    elif word is not None and here.quoted is None and (help_ := _help(here, word)):
-        span, paragraphs = word, [_said(help_)]
+    elif (word := word_told(opened, here)) is not None:
+        span, paragraphs = word[0], [_said(word[1])]
     for found, rule in _broken(opened, offset):
         span = span or found
         paragraphs.append(rule_text(rule))
@@ -53,7 +57,30 @@ def name_in(opened: OpenLesson, offset: int) -> NamePlace | None:
     for one in named(opened.lesson):
         if one.span.start <= offset <= one.span.end:
             return one
-    return None
+    return _in_faulty_line(opened, offset)
+
+
+def _in_faulty_line(opened: OpenLesson, offset: int) -> NamePlace | None:
+    """Return the name at a place of a line that could not be read, if there is what it names."""
+    here = line_at(opened.source, offset)
+    word = here.word()
+    if word is None or here.in_comment or here.quoted is not None:
+        return None
+    line = opened.source.position(word.start)[0]
+    if here.rule in ("", "opening"):
+        return None
+    if all(
+        one.span.source != opened.source or one.span.line != line for one in opened.lesson.faults
+    ):
+        return None
+    before = here.body[: word.start - here.start]
+    if "NAME" not in following(line_up_to(here, before), here.rule):
+        return None
+    rule = "bar" if here.rule == "body_line" else place_of(here.rule, before)
+    kind, gives = kind_of_name(rule, before)
+    name = composed(word.text)
+    there = kind is not None and name in names_there(opened, kind)
+    return NamePlace(kind, name, word, gives) if kind is not None and there else None
 
 
 def rule_text(name: str) -> str:
@@ -65,26 +92,6 @@ def rule_text(name: str) -> str:
     for title in SECTIONS:
         parts += [f"*{title}*", found.sections[title].strip()]
     return "\n\n".join(parts)
-
-
-def _help(here: LineAt, word: Span) -> WordHelp | None:
-    text = word.text
-    if here.rule == "opening" or word.start == here.start == _line_start(here):
-        return word_help("opening", text)
-    if here.rule == "setting_line" and word.start == here.start + len(here.body.split()[0]) + 1:
-        # The second word of `plays in` and `based on`.
-        text = here.body.split()[0]
-    return word_help(here.rule, text) or _technique(text)
-
-
-def _line_start(here: LineAt) -> int:
-    return here.source.line_starts()[here.source.position(here.start)[0] - 1]
-
-
-def _technique(text: str) -> WordHelp | None:
-    """Return what is said of the last word behind a pluck: `m2@3.vibrato`."""
-    word = text.rpartition(".")[2] if "." in text else ""
-    return word_help("technique", word) or word_help("technique", f"{word.partition('-')[0]}-")
 
 
 def _said(help_: WordHelp) -> str:
