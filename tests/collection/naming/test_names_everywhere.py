@@ -157,7 +157,7 @@ def test_texts_stand_in_place_of_files(tmp_path: Path) -> None:
         "new.lesson": [6, 6], "open.lesson": [4, 5], "song.lesson": [6, 6],
     }  # fmt: skip
     with pytest.raises(LessonUnreadable, match="half of a character"):
-        Names(tmp_path, {tmp_path / "open.lesson": "\ud800"})
+        Names(tmp_path, {tmp_path / "open.lesson": "\ud800"}).in_file(tmp_path / "open.lesson")
 
 
 def test_the_name_at_a_place(tmp_path: Path) -> None:

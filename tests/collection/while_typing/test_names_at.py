@@ -69,3 +69,20 @@ def test_a_name_that_cannot_be_is_refused_and_why(tmp_path: Path) -> None:
     assert apply_edits(lesson.source.text, edits) == lesson.source.text.replace(
         "C ", "C.low "
     ).replace("C\n", "C.low\n")
+
+
+def test_an_open_text_that_no_lesson_can_be_gets_no_edit_and_no_place(tmp_path: Path) -> None:
+    """What the disk has of it stands elsewhere."""
+    (tmp_path / "shared.lesson").write_text(SHARED)
+    (tmp_path / "b.lesson").write_text('use "shared.lesson"\nsection b\n  C\n')
+    file = tmp_path / "a.lesson"
+    lesson, at = typed(LESSON, file, settled=settled_here(file, ()))
+    texts = {file: lesson.source.text, tmp_path / "b.lesson": '\n\nuse "shared.lesson"\n# \ud83d'}
+    with pytest.raises(
+        FretloomError, match=r"b\.lesson holds half of a character .* nothing was renamed"
+    ):
+        renamed_at(lesson, at, "C.low", texts)
+    assert {one.path.name for one in everywhere_at(lesson, at, texts)} == {
+        "a.lesson",
+        "shared.lesson",
+    }

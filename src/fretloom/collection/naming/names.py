@@ -52,11 +52,9 @@ class Names:
 
     Args:
         root: the folder of the collection, which `use` and `based on` must stay in.
-        texts: what stands in place of files, by their paths: an editor's unsaved texts.
+        texts: what stands in place of files, by their paths: an editor's unsaved texts. In one that is too
+            large, or that no file could hold, no names are seen, whatever the disk has.
         between: is called before each file and folder that is looked into; what it raises ends the looking.
-
-    Raises:
-        LessonUnreadable: such a text is too large, or holds what no file can.
     """
 
     def __init__(
@@ -127,13 +125,13 @@ class Names:
         return tuple(found)
 
     def definition(self, path: FilePath, kind: NameKind, name: str) -> Occurrence | None:
-        """Return where the name is given that a lesson means, None if it is given nowhere.
+        """Return where the name is given that a lesson means, None if it is given nowhere that can be read.
 
         Raises:
             LessonUnreadable: the file cannot be read.
         """
         for one in self.in_scope(path):
-            if (one.kind, one.name) == (kind, name):
+            if (one.kind, one.name) == (kind, name) and not self.texts.unread(one.path):
                 return one
         return None
 
@@ -156,6 +154,7 @@ class Names:
         return tuple(
             one
             for other in sorted(found)
+            if not self.texts.unread(other)
             for one in self.in_file(other)
             if (one.kind, one.name) == (kind, name)
         )
@@ -191,6 +190,8 @@ class Names:
             return []
 
     def _has(self, file: Path, kind: NameKind, name: str) -> bool:
+        if self.texts.unread(file):
+            return False
         return any((one.kind, one.name) == (kind, name) for one in self.in_file(file))
 
 

@@ -20,13 +20,13 @@ from fretloom.collection.naming.asked import AskedName, asked, shown_path
 from fretloom.collection.naming.meaning import in_force
 from fretloom.collection.naming.names import Names, Occurrence
 from fretloom.collection.naming.texts import Seen
+from fretloom.collection.naming.unread import refuse_unread
 from fretloom.diagnostics import Edit
 from fretloom.errors import FretloomError
 from fretloom.files import Rewrite, rewrite_all
 from fretloom.notation.model.walking.walk import NameKind
 from fretloom.notation.renaming import called
-from fretloom.notation.syntax.building.older import is_older
-from fretloom.source import Source, Span
+from fretloom.source import Span
 from fretloom.text import counted, shown_name
 from fretloom.values import evolve, frozen
 
@@ -75,15 +75,15 @@ def renaming(
 
     Raises:
         LessonUnreadable: the file cannot be read.
-        LessonFaulty: a file that is to change could not be read completely, or a check would find something
-            new in one; it carries the findings.
+        LessonFaulty: a file in which the name may stand could not be read completely, or a check would find
+            something new in one; it carries the findings.
         FretloomError: there is no such name, nothing can be called `new`, something that is seen
             together with it is called so already, or a lesson would not sound the same.
     """
     file = resolved(path)
     what = asked(names, file, old, new, kind)
     places = names.everywhere(file, what.kind, what.old)
-    _refuse_unread(names, places)
+    refuse_unread(names, file, {one.path for one in places}, what.old)
     _refuse_taken(names, {file, *(one.path for one in places)}, what)
     files = tuple(_renamed(names, places, what.new))
     gone = _proved(names, files, places, what, despite_findings)
@@ -103,27 +103,6 @@ def _in_its_form(names: Names, file: RenamedFile) -> RenamedFile:
     if api.formatted(names.lesson(file.path)) != file.old:
         return file
     return evolve(file, new=api.formatted(api.loads(file.new)))
-
-
-def _refuse_unread(names: Names, places: Iterable[Occurrence]) -> None:
-    """Refuse to rename in a text where the name may stand where it is not seen: not understood, or of an older edition.
-
-    Raises:
-        LessonFaulty, FretloomError: as said.
-    """
-    for path in dict.fromkeys(one.path for one in places):
-        if is_older(Source(str(path), names.texts.text(path))):
-            shown = shown_name(shown_path(path))
-            raise FretloomError(
-                f"{shown} is written in an older edition of the notation: say fretloom format {shown} first"
-            )
-        faults = api.reading_faults(names.lesson(path))
-        if faults:
-            shown = shown_name(shown_path(path))
-            raise LessonFaulty(
-                f"{shown} could not be read completely, so nothing was renamed: mend it first",
-                faults,
-            )
 
 
 def _refuse_taken(names: Names, files: set[Path], what: AskedName) -> None:

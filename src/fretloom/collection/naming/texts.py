@@ -15,7 +15,13 @@ from fretloom.errors import FretloomError, LessonUnreadable
 from fretloom.files import read_text
 from fretloom.limits import LIMITS
 from fretloom.notation.linking import Collection
-from fretloom.notation.loading import FilePath, TextsByPath, texts_by_place
+from fretloom.notation.loading import (
+    FilePath,
+    TextsByPath,
+    as_path,
+    refuse_unreadable,
+    texts_by_place,
+)
 from fretloom.notation.model.lesson import Lesson
 from fretloom.notation.syntax.read import read
 from fretloom.source import Source
@@ -40,11 +46,9 @@ class Texts:
 
     Args:
         root: the folder that `use` and `based on` must stay in.
-        texts: what stands in place of files, by their paths: an editor's unsaved texts.
+        texts: what stands in place of files, by their paths: an editor's unsaved texts. One that is too
+            large, or that no file could hold, makes its file one that cannot be read.
         between: is called before each file and folder that is looked into; what it raises ends the looking.
-
-    Raises:
-        LessonUnreadable: such a text is too large, or holds what no file can.
     """
 
     def __init__(
@@ -52,7 +56,8 @@ class Texts:
     ) -> None:
         self.root = resolved(Path(root))
         self.between: Between = between or (lambda: None)
-        self._given = texts_by_place(texts)
+        possible, self._impossible = _parted(texts)
+        self._given = texts_by_place(possible)
         self._texts: dict[Path, str] = {}
         self._named: dict[Path, tuple[Path, ...]] = {}
         self._seen: dict[Path, Seen] = {}
@@ -66,6 +71,8 @@ class Texts:
         Raises:
             LessonUnreadable: it cannot be read.
         """
+        if file in self._impossible:
+            refuse_unreadable(self._impossible[file], shown_name(file))
         if file not in self._texts:
             self.between()
             given = self._given.get(file)
@@ -128,11 +135,19 @@ class Texts:
         """Whether a name stands somewhere in a text; it need not be a name there."""
         return name in composed(self._if_readable(file))
 
+    def unread(self, file: Path) -> LessonUnreadable | None:
+        """Return why a text that is there cannot be read, None if it can be, or is not there."""
+        try:
+            self.text(file)
+        except LessonUnreadable as error:
+            return error if file in self._impossible or file.is_file() else None
+        return None
+
     def _all_needed(self) -> dict[Path, set[Path]]:
         """Return by each file that is named below the root those that name it."""
         if self._needed is None:
             needed: dict[Path, set[Path]] = {}
-            for file in {*map(resolved, self._below()), *self._given}:
+            for file in {*map(resolved, self._below()), *self._given, *self._impossible}:
                 for other in self._names(file):
                     needed.setdefault(other, set()).add(file)
             self._needed = needed
@@ -172,4 +187,17 @@ class Texts:
         try:
             return self.text(file)
         except LessonUnreadable:
-            return ""
+            return self._impossible.get(file, "")
+
+
+def _parted(texts: TextsByPath | None) -> tuple[dict[FilePath, str], dict[Path, str]]:
+    """Return the texts that lessons can be, and by the places of their files those that none can be."""
+    possible: dict[FilePath, str] = {}
+    impossible: dict[Path, str] = {}
+    for path, text in (texts or {}).items():
+        try:
+            refuse_unreadable(text, "")
+            possible[path] = text
+        except LessonUnreadable:
+            impossible[resolved(as_path(path, "a path of texts"))] = text
+    return possible, impossible

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from os import PathLike
 from pathlib import Path
 
 from fretloom.api import Edit, LessonFaulty, Span
@@ -12,7 +11,7 @@ from fretloom.collection.naming.names import Names, Occurrence
 from fretloom.collection.naming.renaming import renaming
 from fretloom.collection.naming.texts import Between
 from fretloom.collection.while_typing.hovering.shown import name_in
-from fretloom.collection.while_typing.opened import OpenLesson, possible
+from fretloom.collection.while_typing.opened import OpenLesson
 from fretloom.errors import FretloomError
 from fretloom.notation.linking import links
 from fretloom.notation.model.walking.names import NamePlace, named
@@ -28,10 +27,7 @@ def names_of(
         texts: of all files that are open, in place of what these hold.
         between: is called between files; what it raises ends the looking.
     """
-    kept: dict[str | PathLike[str], str] = {
-        one: text for one, text in texts.items() if possible(text)
-    }
-    return Names(opened.settled.root, kept, between)
+    return Names(opened.settled.root, texts, between)
 
 
 def given_at(opened: OpenLesson, offset: int, texts: Mapping[Path, str]) -> Span | None:
