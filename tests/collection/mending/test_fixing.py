@@ -12,7 +12,7 @@ import pytest
 from fretloom import api
 from fretloom.api import Diagnostic, Edit, Span, apply_edits, check, load, loads
 from fretloom.api.soundness import comments_of
-from fretloom.collection.mending.fixing import Mended, fix_file
+from fretloom.collection.mending.fixing import Mended, fix_file, fixed_lesson
 from fretloom.errors import NotWritten
 from fretloom.rule_facts import RULES, Severity, find_rule
 from fretloom.rules.pages import page
@@ -211,3 +211,32 @@ def test_edits_are_made_as_the_library_makes_them(tmp_path: Path) -> None:
     _, data = _fixed(tmp_path, text)
     edits = [edit for one in found for edit in one.edits]
     assert data.decode() == apply_edits(text, edits) == GOOD
+
+
+def test_more_mistakes_than_are_read_at_once_are_mended(tmp_path: Path) -> None:
+    """After the first hundred are mended more of the file is read, and so on."""
+    slips = 'step "a"\n  shw form\n' * 350
+    mended, data = _fixed(tmp_path, GOOD + "\nform\n  tune\n\n" + slips)
+    assert mended.made == 350
+    assert data.decode().count("  show form\n") == 350
+
+
+def test_changes_that_do_harm_are_found_in_few_tries() -> None:
+    """Among many that do none: a lesson is read so often as there are halves, not changes."""
+    text = GOOD + "\nform\n  tune\n\n" + 'step "a"\n  shw form\n' * 64
+    reads: list[str] = []
+
+    def wanted(found: Iterable[Diagnostic]) -> Iterable[Diagnostic]:
+        many = [one for one in found if one.edits]
+        for number, one in enumerate(many):
+            bad = evolve(one.edits[0], text="shwo") if number == 40 else one.edits[0]
+            yield evolve(one, edits=(bad,))
+
+    def read(text: str) -> api.Lesson:
+        reads.append(text)
+        return loads(text)
+
+    fixed, mended = fixed_lesson(api.examine(loads(text)), wanted, read)
+    assert mended.made >= 63
+    assert len(reads) < 40
+    assert fixed.lesson.source is not None

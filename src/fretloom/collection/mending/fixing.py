@@ -19,6 +19,8 @@ from fretloom.values import evolve, frozen
 
 #: What could not be read at first may need changes of its own; so often a file is gone through.
 _MOST_ROUNDS = 10
+#: So many sets of edits are tried in a round; beyond them only those are made that were proved until then.
+_MOST_TRIES = 60
 
 Wanted = Callable[[Iterable[Diagnostic]], Iterable[Diagnostic]]
 Read = Callable[[str], Lesson]
@@ -78,17 +80,24 @@ def _with_edits(lesson: Examined, found: Iterable[Diagnostic]) -> list[Diagnosti
 
 
 def _mended(lesson: Examined, found: Sequence[Diagnostic], read: Read) -> tuple[Examined, int]:
-    """Make the edits of findings, all at once or as many as go together; returns how many findings that mends."""
-    after = _tried(lesson, found, read) if found else None
-    if after is not None:
-        return after, len(found)
+    """Make the edits of findings, all at once or as many as go together; returns how many findings that mends.
+
+    What does not go together is halved, so that a few that do harm are found in few tries.
+    """
     chosen: list[Diagnostic] = []
     best = lesson
-    for one in found if found[1:] else ():
-        after = _tried(lesson, [*chosen, one], read)
+    waiting = [list(found)] if found else []
+    for _ in range(_MOST_TRIES):
+        if not waiting:
+            break
+        group = waiting.pop()
+        after = _tried(lesson, [*chosen, *group], read)
         if after is not None:
-            chosen.append(one)
+            chosen += group
             best = after
+        elif len(group) > 1:
+            half = len(group) // 2
+            waiting += [group[half:], group[:half]]
     return best, len(chosen)
 
 
@@ -114,17 +123,33 @@ def _tried(lesson: Examined, found: Sequence[Diagnostic], read: Read) -> Examine
 
 
 def _mends(before: Examined, after: Examined, found: Sequence[Diagnostic]) -> bool:
-    """Whether there are fewer findings of each rule that was to be mended, no more errors, and the same music."""
+    """Whether there are fewer findings of each rule that was to be mended, no more errors, and the same music.
+
+    Where the rest of a text was not read for its faults, more of it is read afterwards: only what was read counts.
+    """
     rules = {one.rule for one in found}
-    then, now = (Counter(one.rule for one in lesson.findings) for lesson in (before, after))
-    if any(now[rule] >= then[rule] for rule in rules) or _errors(after) > _errors(before):
+    end = next((one.span.line for one in before.findings if one.rule == "too-many-faults"), None)
+    longer = len(_source(after).line_starts()) - len(_source(before).line_starts())
+    old = _read_before(before, end)
+    new = _read_before(after, end if end is None else end + longer)
+    then, now = (Counter(one.rule for one in those) for those in (old, new))
+    if any(now[rule] >= then[rule] for rule in rules) or _errors(new) > _errors(old):
         return False
     undefined = any(one.music_undefined for one in before.findings)
     return undefined or music_of(before) == music_of(after)
 
 
-def _errors(lesson: Examined) -> int:
-    return sum(one.severity is Severity.ERROR for one in lesson.findings)
+def _read_before(lesson: Examined, end: int | None) -> list[Diagnostic]:
+    """Return the findings of a lesson, in its own text only those above a line."""
+    own = _source(lesson)
+    return [
+        one for one in lesson.findings
+        if end is None or one.span.source != own or one.span.line < end
+    ]  # fmt: skip
+
+
+def _errors(found: Iterable[Diagnostic]) -> int:
+    return sum(one.severity is Severity.ERROR for one in found)
 
 
 def _with_ends(edit: Edit, text: str) -> Edit:

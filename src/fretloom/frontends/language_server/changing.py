@@ -5,12 +5,15 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from lsprotocol import types
+from pygls.exceptions import JsonRpcException
 
 from fretloom.collection.while_typing.fixing_here import WayOut, ways_out
 from fretloom.collection.while_typing.rewriting import formatted, with_sure_changes
 from fretloom.frontends.language_server.findings import shown_finding
-from fretloom.frontends.language_server.question import Question
+from fretloom.frontends.language_server.question import REQUEST_FAILED, Question
 
+#: So many changes are proved together for an editor that only asks what there is to do.
+_MOST_UNASKED = 20
 #: The kind of all sure changes at once.
 FIX_ALL = f"{types.CodeActionKind.SourceFixAll.value}.fretloom"
 
@@ -45,17 +48,45 @@ def _quick_fix(asked: Question, way: WayOut) -> types.CodeAction:
 
 
 def _fix_all(asked: Question, asked_for: bool) -> Iterator[types.CodeAction]:
-    """Yield all sure changes as one, if there are several or somebody asked for them."""
+    """Yield all sure changes as one, if there are several or somebody asked for them.
+
+    To prove them takes a while: an editor that can ask for them later is not made to wait.
+    """
     sure = sum(bool(one.edits) for one in asked.lesson.findings)
     if not sure or not (asked_for or sure > 1):
         return
+    action = types.CodeAction(title="Make all sure changes", kind=FIX_ALL, data=asked.uri)
+    if _asks_later(asked.able) and not asked_for:
+        yield action
+    elif asked_for or sure <= _MOST_UNASKED:
+        action.edit = _sure_changes(asked)
+        if action.edit is not None:
+            yield action
+
+
+def _asks_later(able: types.ClientCapabilities) -> bool:
+    """Whether an editor asks for the edit of an action when it is chosen."""
+    action = able.text_document.code_action if able.text_document else None
+    later = action.resolve_support if action and action.data_support else None
+    return later is not None and "edit" in later.properties
+
+
+def _sure_changes(asked: Question) -> types.WorkspaceEdit | None:
     edits = with_sure_changes(asked.lesson, asked.at.unsaved)
-    if edits:
-        yield types.CodeAction(
-            title="Make all sure changes",
-            kind=FIX_ALL,
-            edit=asked.workspace_edit(edits),
-        )
+    return asked.workspace_edit(edits) if edits else None
+
+
+def with_edit(asked: Question, action: types.CodeAction) -> types.CodeAction:
+    """Return what somebody has chosen to do with its edit.
+
+    Raises:
+        JsonRpcException: nothing of it could be proved to do no harm.
+    """
+    action.edit = _sure_changes(asked)
+    if action.edit is None:
+        said = "nothing was changed: no change could be proved to do no harm; make them one by one"
+        raise JsonRpcException(said, REQUEST_FAILED)
+    return action
 
 
 def formatting(

@@ -38,9 +38,11 @@ _ANSWERS: tuple[tuple[str, Callable[[Question, Any], object], object], ...] = (
         types.TEXT_DOCUMENT_CODE_ACTION,
         changing.code_actions,
         types.CodeActionOptions(
-            code_action_kinds=[types.CodeActionKind.QuickFix, types.CodeActionKind.SourceFixAll]
+            code_action_kinds=[types.CodeActionKind.QuickFix, types.CodeActionKind.SourceFixAll],
+            resolve_provider=True,
         ),
     ),
+    (types.CODE_ACTION_RESOLVE, changing.with_edit, None),
     (types.TEXT_DOCUMENT_FORMATTING, changing.formatting, None),
     (types.TEXT_DOCUMENT_DEFINITION, naming.definition, None),
     (types.TEXT_DOCUMENT_REFERENCES, naming.references, None),
@@ -67,7 +69,9 @@ def _answering(
     server: LessonServer, answer: Callable[[Question, Any], object]
 ) -> Callable[[Any], Any]:
     async def answering(params: Any) -> object:
-        uri: str = params.text_document.uri
+        # What was handed out to be asked for later carries the address itself.
+        later = isinstance(params, types.CodeAction)
+        uri = str(params.data) if later else params.text_document.uri
         return await server.answer(uri, lambda asked: answer(asked, params), answer in _LONG)
 
     return answering

@@ -12,10 +12,7 @@ from fretloom.collection.while_typing.names_at import (
     renamed_at,
 )
 from fretloom.errors import FretloomError
-from fretloom.frontends.language_server.question import Question
-
-#: A request that cannot be done for a reason that whoever asked can read (LSP 3.17, `RequestFailed`).
-REQUEST_FAILED = -32803
+from fretloom.frontends.language_server.question import REQUEST_FAILED, Question
 
 
 def definition(asked: Question, params: types.DefinitionParams) -> types.Location | None:

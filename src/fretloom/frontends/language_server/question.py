@@ -13,6 +13,9 @@ from fretloom.frontends.language_server.desk import Located, Snapshot
 from fretloom.frontends.language_server.places import EditorPlaces
 from fretloom.values import frozen
 
+#: A request that cannot be done for a reason that whoever asked can read (LSP 3.17, `RequestFailed`).
+REQUEST_FAILED = -32803
+
 
 @frozen(eq=False)
 class Question:
