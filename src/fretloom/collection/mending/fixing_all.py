@@ -16,10 +16,11 @@ from fretloom.values import frozen
 
 @frozen
 class MendedFile:
-    """How many findings of a file were mended, or why it could not be written."""
+    """How many findings of a file were mended and how many refused, or why it could not be written."""
 
     name: str
     made: int = 0
+    refused: int = 0
     failure: str = ""
 
 
@@ -34,6 +35,7 @@ def fix_all(
         wanted = partial(selection.wanted, configuration=settled)
         if any(found.edits for found in wanted(one.findings)):
             try:
-                yield MendedFile(task.name, fix_file(task.name, task.root, wanted).made)
+                mended = fix_file(task.name, task.root, wanted)
+                yield MendedFile(task.name, mended.made, mended.refused)
             except (LessonUnreadable, NotWritten) as error:
                 yield MendedFile(task.name, failure=str(error))

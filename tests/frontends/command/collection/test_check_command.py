@@ -11,6 +11,7 @@ import pytest
 from jsonschema import Draft7Validator
 from lxml import etree
 
+from fretloom.collection.mending.fixing import Mended
 from fretloom.frontends.command.main import main
 
 SCHEMAS = Path(__file__).parents[3] / "data" / "schemas"
@@ -262,6 +263,22 @@ def test_what_is_sure_is_mended_first(here: Path, capsys: Captured) -> None:
     assert err == "fretloom: 1 finding is mended in faulty.lesson\n"
     assert (here / "faulty.lesson").read_text() == GOOD
     assert (here / "doubtful.lesson").read_text() == DOUBTFUL
+
+
+def test_changes_that_are_not_made_are_counted(
+    here: Path, capsys: Captured, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Nobody has to wonder why a finding with a sure change is still there."""
+    (here / "faulty.lesson").write_text(FAULTY.replace('"Tea"', "“Tea”").replace("  D {", "  C {"))
+    for mended, said in (
+        (Mended(0, 1), "1 change was not made in faulty.lesson"),
+        (Mended(3, 2), "2 changes were not made in faulty.lesson"),
+    ):
+        monkeypatch.setattr(
+            "fretloom.collection.mending.fixing_all.fix_file", lambda *_, one=mended: one
+        )
+        main(["check", "faulty.lesson", "--fix"])
+        assert f"{said}: no proof that nothing else changes\n" in capsys.readouterr().err
 
 
 def test_rules_that_are_not_asked_for_are_not_mended(here: Path) -> None:

@@ -108,9 +108,14 @@ class _CheckRun:
             if one.failure:
                 self.failed = True
                 say(one.failure)
-            elif one.made:
+                continue
+            shown = api.shown_name(one.name)
+            if one.made:
                 made = "1 finding is" if one.made == 1 else f"{one.made} findings are"
-                self._remark(f"{made} mended in {api.shown_name(one.name)}")
+                self._remark(f"{made} mended in {shown}")
+            if one.refused:
+                left = "1 change was" if one.refused == 1 else f"{one.refused} changes were"
+                self._remark(f"{left} not made in {shown}: no proof that nothing else changes")
 
     def _opened(self, chosen: Chosen) -> Store | None:
         return opened_store(chosen.tasks, self.options.cache, self.options.no_cache)
