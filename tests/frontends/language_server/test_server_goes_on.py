@@ -215,3 +215,23 @@ def test_what_is_asked_of_many_files_is_dropped_when_something_changes(tmp_path:
     with pytest.raises(JsonRpcContentModified):
         asyncio.run(server.answer(URI, looks, True))
     server.desk.close()
+
+
+def test_what_looks_through_a_folder_lets_others_go_before_it(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    """References and renaming, and nothing else: all others look at what is there."""
+    server = lesson_server()
+    long: list[str] = []
+
+    async def answer(uri: str, make: Any, takes_long: bool) -> None:
+        if takes_long:
+            long.append(method)
+
+    monkeypatch.setattr(server, "answer", answer)
+    for method, feature in server.protocol.fm.features.items():
+        if method.startswith("textDocument/") and asyncio.iscoroutinefunction(feature):
+            at = types.TextDocumentIdentifier(URI)
+            asyncio.run(feature(types.HoverParams(at, START)))
+    server.desk.close()
+    assert sorted(long) == [types.TEXT_DOCUMENT_REFERENCES, types.TEXT_DOCUMENT_RENAME]

@@ -367,7 +367,9 @@ def _edited(
 def test_nothing_that_is_sent_ends_the_server(editor: Editor) -> None:
     """Texts that are none, places outside of them, texts that are not open."""
     uri = editor.open(_file(editor, "hostile.lesson"), "\ud83c" + LINES)
-    assert "half of a character" in editor.findings(uri)[0].message
+    (half,) = editor.findings(uri)
+    assert "half of a character" in half.message
+    assert half.range == types.Range(types.Position(0, 0), types.Position(0, 1))
     editor.put(uri, "#" * (LIMITS.characters + 1))
     assert "too large" in editor.findings(uri)[0].message
     editor.put(uri, "section a\n  C { " + "[" * 500 + "\n\0\x1b \u202e\n")
