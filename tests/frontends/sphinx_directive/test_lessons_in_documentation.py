@@ -41,9 +41,16 @@ PAGES = {
     + directive(":bars: 2", "", "inner/using.lesson")
     + directive("", LESSON, "inner/using.lesson")
     + directive(":show: pies", LESSON)
-    + directive("", "", "inner/wrong.lesson"),
+    + directive(":show:", LESSON)
+    + directive(":section: tune\n:bars:", LESSON)
+    + directive("", "", "inner/wrong.lesson")
+    + directive(":show: source", "", "inner/wrong.lesson")
+    + directive("", "", "inner/one.lesson")
+    + directive("", "", "inner/two.lesson"),
     "other.md": "# Other\n\n```{lesson}\n:show: tab\n"
     + LESSON.replace("C | Am", "C | Bm")
+    + "```\n\n```{lesson}\n:show:\n"
+    + LESSON
     + "```\n",
 }
 
@@ -58,14 +65,17 @@ class Built:
         (folder / "inner/shared.lesson").write_text(LESSON)
         (folder / "inner/using.lesson").write_text(USING)
         (folder / "inner/wrong.lesson").write_text(USING.replace("C | Am |", "C | G |", 1))
+        (folder / "inner/faulty.lesson").write_text(LESSON.replace("p m", "p t", 1))
+        for name in ("one", "two"):
+            (folder / f"inner/{name}.lesson").write_text(USING.replace("shared", "faulty"))
         for name, text in PAGES.items():
             (folder / name).write_text(text)
 
-    def build(self, builder: str, **settings: object) -> tuple[str, list[str]]:
+    def build(self, builder: str, processes: int = 1, **settings: object) -> tuple[str, list[str]]:
         """Build with one of Sphinx's builders; returns the warnings, and the pages that were read."""
         said = io.StringIO()
         app = SphinxTestApp(
-            builder, self.folder, warning=said, confoverrides=dict(settings), parallel=0
+            builder, self.folder, warning=said, confoverrides=dict(settings), parallel=processes
         )
         read: list[str] = []
         try:
@@ -88,8 +98,8 @@ def built(tmp_path_factory: pytest.TempPathFactory) -> Built:
 
 @pytest.fixture(scope="module")
 def warnings(built: Built) -> list[str]:
-    """What is said when it is built as HTML; the folder is left out."""
-    said, _ = built.build("html")
+    """What is said when it is built as HTML by two processes; the folder is left out."""
+    said, _ = built.build("html", processes=2)
     return [line.replace(f"{built.folder}{os.sep}", "") for line in said.splitlines()]
 
 
@@ -111,9 +121,22 @@ def test_what_is_wrong_is_a_warning_with_its_place(warnings: list[str]) -> None:
     assert "there is no section cellar" in said
     assert "name it with `section` too" in said
     assert "name the file of a lesson, or write one" in said
-    assert "give some of source, tab, drawn-tab, shapes, changes, score" in said
-    assert len([line for line in warnings if "WARNING" in line or "ERROR" in line]) == 8
+    assert (
+        "'pies' cannot be shown: give some of source, tab, drawn-tab, shapes, changes, score"
+        in said
+    )
+    assert said.count("`show` says nothing: give some of source, tab,") == 2
+    assert "bars are written like 3 or 3-6" in said
+    assert len([line for line in warnings if "WARNING" in line or "ERROR" in line]) == 12
     assert "index.rst" not in said
+
+
+def test_a_fault_of_a_shared_file_is_said_once_and_where_it_is(warnings: list[str]) -> None:
+    """Not at each of the lessons that use the file, and not for each time that a lesson is shown."""
+    (linked,) = [line for line in warnings if "linked-file-faulty" in line]
+    place = f"inner{os.sep}faulty.lesson:{LESSON.splitlines().index('patterns') + 2}"
+    assert linked.startswith(f"{place}: WARNING: ")
+    assert len([line for line in warnings if line.startswith(f"inner{os.sep}wrong.lesson")]) == 1
 
 
 def test_drawings_are_images_with_words(built: Built, warnings: list[str]) -> None:
@@ -147,14 +170,19 @@ def test_a_lesson_with_errors_is_shown_as_it_is_written(built: Built, warnings: 
 def test_pages_are_built_anew_when_a_file_changes(built: Built, warnings: list[str]) -> None:
     """Those that show the lesson or a file that it uses; a page that was not there is waited for."""
     assert warnings
-    _, read = built.build("html")
-    assert read == ["wrong"]  # It names a file that is not there.
+    said, read = built.build("html")
+    assert sorted(read) == [
+        "other",
+        "wrong",
+    ]  # Something is wrong with them, and that is said again.
+    assert "other.md" in said and "[fretloom.linked-file-faulty]" in said
     shared = built.folder / "inner/shared.lesson"
     shared.write_text(LESSON.replace("bass 5 4", "bass 4 5", 1))
     later = shared.stat().st_mtime + 10
     os.utime(shared, (later, later))
-    _, read = built.build("html")
-    assert sorted(read) == ["index", "wrong"]
+    said, read = built.build("html")
+    assert sorted(read) == ["index", "other", "wrong"]
+    assert said.count("[fretloom.linked-file-faulty]") == 1
 
 
 @pytest.mark.parametrize(("builder", "name"), [("text", "index.txt"), ("latex", "projectnamenotset.tex")])  # fmt: skip
@@ -179,19 +207,33 @@ def test_warnings_of_lessons_count_where_that_is_asked_for(tmp_path: Path) -> No
 
 
 def test_the_configuration_of_the_collection_holds(tmp_path: Path) -> None:
-    """An error that it switches on is one of the build, and a change of it has the page read again."""
+    """What it switches on or asks for is an error of the build; when it comes, changes or goes, the page is read."""
     built = Built(tmp_path)
     for page in PAGES:
         (tmp_path / page).unlink()
     settled = tmp_path / "fretloom.toml"
+    doubtful = directive(":show: tab", LESSON.replace("C | Am", "C | C"))
+    (tmp_path / "index.rst").write_text(f"Lessons\n=======\n\n{doubtful}{doubtful}")
+    assert built.build("html") == ("", ["index"])
+    assert built.build("html") == ("", [])
     settled.write_text('[rules]\nunused-voicing = "error"\n')
-    doubtful = LESSON.replace("C | Am", "C | C")
-    (tmp_path / "index.rst").write_text("Lessons\n=======\n\n" + directive(":show: tab", doubtful))
-    assert "[fretloom.unused-voicing]" in built.build("html")[0]
+    said, _ = built.build("html")
+    assert (
+        said.count("[fretloom.unused-voicing]") == 2
+    )  # The lessons are alike, and each has its place.
+    settled.write_text('[rules]\nunused-voicings = "off"\n')
+    assert built.build("html")[0].count("did you mean unused-voicing?") == 1
+    settled.write_text(
+        '[rules]\nstyle = "error"\nunused-voicing = "off"\n[house-style]\nsteps = true\n'
+    )
+    assert "[fretloom.without-steps]" in built.build("html")[0]
     settled.write_text('[rules]\nunused-voicing = "off"\n')
     later = settled.stat().st_mtime + 10
     os.utime(settled, (later, later))
     assert built.build("html") == ("", ["index"])
+    settled.unlink()
+    assert built.build("html") == ("", ["index"])
+    assert built.build("html") == ("", [])
 
 
 def test_what_cannot_be_shown_leaves_the_rest(

@@ -7,6 +7,7 @@ from sphinx.util.typing import ExtensionMetadata
 
 from fretloom.frontends.highlighting.pygments_lexer import LessonLexer
 from fretloom.frontends.sphinx_directive.directive import STRICT, LessonDirective
+from fretloom.frontends.sphinx_directive.noted import NOTED_VERSION, connect
 from fretloom.frontends.sphinx_directive.pictures import (
     PicturesOfLessons,
     TextsForPictures,
@@ -23,4 +24,10 @@ def setup(app: Sphinx) -> ExtensionMetadata:
     app.add_post_transform(TextsForPictures)
     app.add_lexer("fretloom", LessonLexer)
     app.add_config_value(STRICT, False, "env", (bool,))
-    return {"version": VERSION, "parallel_read_safe": True, "parallel_write_safe": True}
+    connect(app)
+    return {
+        "version": VERSION,
+        "env_version": NOTED_VERSION,
+        "parallel_read_safe": True,
+        "parallel_write_safe": True,
+    }
