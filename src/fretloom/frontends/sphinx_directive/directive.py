@@ -37,7 +37,7 @@ STRICT = "fretloom_strict"
 
 
 @frozen
-class _Chosen:
+class _Choices:
     """What the options choose: words of `SHOWN`, and the part of the lesson."""
 
     words: list[str]
@@ -120,7 +120,7 @@ class LessonDirective(SphinxDirective):
             self._warn(message, why.rule, self.get_location())
         noted.say((message,), why.rule)
 
-    def _chosen(self) -> _Chosen:
+    def _chosen(self) -> _Choices:
         """Return what the options choose."""
         section, bars = self.options.get("section"), self.options.get("bars")
         if section is not None and not section.strip():
@@ -129,7 +129,7 @@ class LessonDirective(SphinxDirective):
             raise _Refused("bars are those of a section: name it with `section` too")
         try:
             words = shown_words(self.options.get("show", _USUAL))
-            return _Chosen(words, section, bar_numbers(bars) if bars is not None else None)
+            return _Choices(words, section, bar_numbers(bars) if bars is not None else None)
         except ValueError as error:
             raise _Refused(str(error)) from None
 
@@ -194,7 +194,7 @@ class LessonDirective(SphinxDirective):
         span = found.related[0].span if linked else found.span
         return (self._place(span), span.start, span.end)
 
-    def _pieces(self, whole: Examined, chosen: _Chosen) -> Iterator[ShownPiece]:
+    def _pieces(self, whole: Examined, chosen: _Choices) -> Iterator[ShownPiece]:
         """Yield what is shown of the lesson, or of the part that was chosen."""
         lesson, section = whole, chosen.section
         if section is not None:
