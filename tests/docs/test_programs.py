@@ -63,12 +63,25 @@ class Endless(io.BytesIO):
         return super().read(size)
 
 
-def asked(web: ModuleType, body: bytes) -> tuple[str, dict[str, Any]]:
-    """Return status and answer to a body (PEP 3333, "Specification Details")."""
+def sent(web: ModuleType, body: bytes) -> tuple[str, bytes]:
+    """Return status and answer to a body, as they are sent (PEP 3333, "Specification Details")."""
     told: list[str] = []
     environ = {"CONTENT_LENGTH": str(len(body)), "wsgi.input": Endless(body)}
     pieces = web.application(environ, lambda status, headers: told.append(status))
-    return told[0], json.loads(b"".join(pieces))
+    return told[0], b"".join(pieces)
+
+
+def asked(web: ModuleType, body: bytes) -> tuple[str, dict[str, Any]]:
+    """Return status and answer to a body."""
+    status, answer = sent(web, body)
+    return status, json.loads(answer)
+
+
+def with_a_bad_file(folder: Path) -> Path:
+    """Return a folder with the examples and a file among them that is no text."""
+    shutil.copytree(EXAMPLES, folder)
+    (folder / "not-a-text.lesson").write_bytes(b'lesson "Tea"\n\xff\n')
+    return folder
 
 
 def test_the_program_for_music21_prints_what_the_page_says(tmp_path: Path) -> None:
@@ -81,13 +94,34 @@ def test_the_program_for_music21_prints_what_the_page_says(tmp_path: Path) -> No
     assert (done.stdout, done.stderr) == (shown[1], "")
 
 
-def test_the_web_application_answers_with_findings_and_mended_texts(web: ModuleType) -> None:
-    """A curly quote is found, and the text comes back with a plain one."""
+def test_the_web_application_answers_with_findings_and_their_edits(web: ModuleType) -> None:
+    """A curly quote is found, and the edit that is sent makes it a plain one."""
     text = 'lesson “Tea"\nvoicings\n  C  x32010\nsection a\n  C { p , p , p , p }\n'
     status, answer = asked(web, text.encode())
     assert status == "200 OK"
     (found,) = [one for one in answer["findings"] if one["rule"] == "curly-quote"]
-    assert found["mended"] == text.replace("“", '"')
+    (edit,) = found["edits"]
+    mended = text[: edit["start"]["offset"]] + edit["text"] + text[edit["end"]["offset"] :]
+    assert mended == text.replace("“", '"')
+    assert answer["not_sent"] == 0
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "voicings\n" + "  Cadd9  x32030  fingers .21.3.\n" * 2_500,
+        f'lesson "{"x" * 50_000}"\n' + "voicings\n  C  x32010\n" * 3_000,
+    ],
+)
+def test_an_answer_of_the_web_application_is_bounded(web: ModuleType, text: str) -> None:
+    """However many findings a text has; it says how many are not sent."""
+    status, answer = sent(web, text.encode())
+    assert status == "200 OK"
+    assert len(answer) <= web.MOST_CHARACTERS + 1_000
+    told = json.loads(answer)
+    assert 0 < len(told["findings"]) <= web.MOST_FINDINGS
+    all_found = len(fretloom.check(fretloom.loads(text)))
+    assert len(told["findings"]) + told["not_sent"] == all_found > web.MOST_FINDINGS
 
 
 @pytest.mark.parametrize("body", [b"\xff", b"#" * 400_001])
@@ -105,34 +139,72 @@ def test_the_web_application_reads_no_files(web: ModuleType) -> None:
     assert answer["findings"][0]["rule"] == "file-not-found"
 
 
+def test_the_web_application_sends_no_long_findings(web: ModuleType) -> None:
+    """The bound is one of characters as well: few findings can be long."""
+    web.MOST_CHARACTERS = 1_500
+    _, answer = sent(web, b"voicings\n" + b"  C  x32010\n" * 9)
+    assert len(answer) <= 1_500 + 200
+    assert json.loads(answer)["not_sent"] > 0
+
+
+@pytest.mark.process
+def test_the_folder_is_published_beside_a_file_that_is_no_text(tmp_path: Path) -> None:
+    """A sentence about the file, and the other lessons are there."""
+    with_a_bad_file(tmp_path / "examples")
+    (tmp_path / "publish.py").write_text(
+        files_of("export-a-folder.md")["publish.py"], encoding="utf-8"
+    )
+    done = run(tmp_path, "publish.py")
+    assert done.stderr == ""
+    (told,) = [line for line in done.stdout.splitlines() if "not-a-text.lesson" in line]
+    assert "is not saved as UTF-8" in told
+    assert (tmp_path / "published" / "twelve-panes.txt").exists()
+
+
+def test_the_application_says_why_a_file_is_no_lesson(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """One line, and the exit code of what cannot be done."""
+    made = ModuleType("app")
+    exec(compile(files_of("freeze.md")["app.py"], "app.py", "exec"), made.__dict__)
+    file = tmp_path / "tea.lesson"
+    file.write_bytes(b"\xff")
+    assert made.main([str(file)]) == 2
+    assert "is not saved as UTF-8" in capsys.readouterr().out
+
+
 @pytest.mark.process
 def test_the_folder_of_handouts_has_a_page_that_leads_to_each(tmp_path: Path) -> None:
-    """A lesson with a blank in its name, and one that cannot be read."""
+    """A lesson with a blank in its name, one without bars, and a file that is no text."""
     examples = tmp_path / "examples"
     examples.mkdir()
     shutil.copy(EXAMPLES / "kiln-lane-shuffle.lesson", examples / "kiln lane.lesson")
     (examples / "empty.lesson").write_text('lesson "Empty"\n', encoding="utf-8")
+    (examples / "not-a-text.lesson").write_bytes(b"\xff")
     (tmp_path / "handouts.py").write_text(
         files_of("export-a-folder.md")["handouts.py"], encoding="utf-8"
     )
     done = run(tmp_path, "handouts.py")
     assert done.stderr == ""
     assert done.stdout.startswith("empty.lesson: no bar is played")
+    assert "\nnot-a-text.lesson: " in done.stdout
     made = tmp_path / "handed-out"
     assert {one.name for one in made.iterdir()} == {"index.html", "kiln lane.handout.html"}
     assert 'href="kiln%20lane.handout.html"' in (made / "index.html").read_text(encoding="utf-8")
 
 
 def test_the_notebook_makes_its_table_and_its_picture(tmp_path: Path) -> None:
-    """A row for each lesson without errors, a rectangle for each note of four bars."""
+    """A row for each lesson without errors, a line on a file that is no text, a rectangle for each note of four bars."""
     (tmp_path / "notebook.py").write_text(
         files_of("notes-as-a-table.md")["notebook.py"], encoding="utf-8"
     )
-    shutil.copytree(EXAMPLES, tmp_path / "examples")
+    with_a_bad_file(tmp_path / "examples")
     (tmp_path / "examples" / "faulty.lesson").write_text("section a\n  C\n")
     done = run(tmp_path, "notebook.py")
     assert done.stderr == ""
-    assert len(done.stdout.splitlines()) == len(list(EXAMPLES.glob("*.lesson")))
+    rows = [line for line in done.stdout.splitlines() if "hardest change" in line]
+    assert len(rows) == len(list(EXAMPLES.glob("*.lesson")))
+    assert "not-a-text.lesson: " in done.stdout
     assert "Kiln Lane Shuffle            capo 3" in done.stdout
     picture = (tmp_path / "shuffle.svg").read_text(encoding="utf-8")
     assert picture.count("<rect") > 20
@@ -157,10 +229,10 @@ def test_a_folder_is_checked_in_several_processes(tmp_path: Path) -> None:
         files_of("threads-and-processes.md")["many.py"], encoding="utf-8"
     )
     files = sorted(EXAMPLES.glob("*.lesson"))
-    done = run(tmp_path, "many.py", str(EXAMPLES))
+    done = run(tmp_path, "many.py", str(with_a_bad_file(tmp_path / "examples")))
     assert done.stderr == ""
     shown = [f"{one.name} {len(fretloom.check(fretloom.load(one)))}" for one in files]
-    assert done.stdout.splitlines() == shown
+    assert done.stdout.splitlines() == sorted([*shown, "not-a-text.lesson 1"])
 
 
 def test_the_guard_ends_what_takes_too_long(monkeypatch: pytest.MonkeyPatch) -> None:
