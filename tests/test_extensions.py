@@ -123,8 +123,13 @@ def test_a_format_of_another_package_is_exported(tmp_path: Path) -> None:
         ),
         (
             RULE.replace("    setting =", "    1 / 0; setting ="), "[fretloom.rules]\nx = kilnlane:rule\n",
-            "the rule kilnlane-fast, of another package, failed: ZeroDivisionError",
+            "the rule kilnlane-fast, of the package kilnlane, failed: ZeroDivisionError",
         ),
+        (
+            RULE.replace("    setting =", "    raise SystemExit('enough'); setting ="), "[fretloom.rules]\nx = kilnlane:rule\n",
+            "the rule kilnlane-fast, of the package kilnlane, failed: SystemExit: enough",
+        ),
+        ("raise SystemExit(0)", "[fretloom.rules]\nx = kilnlane:rule\n", "could not be loaded: SystemExit"),
         (
             RULE.replace('rule="kilnlane-fast"', 'rule="reach"'), "[fretloom.rules]\nx = kilnlane:rule\n",
             "the rule kilnlane-fast yields something else than its own findings",
@@ -144,6 +149,47 @@ def test_a_faulty_package_is_named(tmp_path: Path, code: str, points: str, said:
     assert "Traceback" not in done.stderr
     assert "fretloom itself" not in done.stderr
     assert done.returncode == 2
+
+
+WRITES = 'return (Output("list.kiln", "\\n".join(reading.timeline.voicings) + "\\n"),)'
+
+
+@pytest.mark.parametrize(
+    ("old", "new", "said"),
+    [
+        (WRITES, "1 / 0", "failed: ZeroDivisionError"),
+        (WRITES, "raise SystemExit(3)", "failed: SystemExit: 3"),
+        (WRITES, "return 7", "does not return a tuple of Output"),
+        (WRITES, "return (Output('a.kiln', 7),)", "gives neither text nor bytes"),
+        (WRITES, "return (Output('a.kiln', [7]),)", "gives neither text nor bytes"),
+        (WRITES, "return (Output('a.kiln', '\\udc80'),)", "failed: UnicodeEncodeError"),
+        (WRITES, "return (Output('a.kiln', (str(1 // n) for n in (1, 0))),)", "failed: ZeroDivisionError"),
+        ("kilnlane.Options", "kilnlane.Nothing", "failed: AttributeError"),
+        ("kilnlane.Options", "kilnlane.Output", "failed: TypeError: Output is not a class of FormatOptions"),
+        ('module="kilnlane"', 'module="kilnlane_gone"', "failed: ModuleNotFoundError"),
+    ],
+)  # fmt: skip
+def test_a_format_that_fails_is_named_with_its_package(
+    tmp_path: Path, old: str, new: str, said: str
+) -> None:
+    """Whatever it raises, and whenever; no file is left, and fretloom does not take the blame."""
+    assert old in FORMAT
+    install(tmp_path, FORMAT.replace(old, new), "[fretloom.formats]\nlist = kilnlane:row\n")
+    done = run(tmp_path, "export", "tune.lesson", "--to", "kilnlane-list", "-o", "out.kiln")
+    assert done.stderr.startswith(
+        f"fretloom: the format kilnlane-list, of the package kilnlane, {said}"
+    )
+    assert "Traceback" not in done.stderr
+    assert done.returncode == 2
+    assert not (tmp_path / "out.kiln").exists()
+
+
+def test_a_format_may_say_itself_why_it_cannot(tmp_path: Path) -> None:
+    """Its message is shown as it is."""
+    code = FORMAT.replace(WRITES, "import fretloom; raise fretloom.FretloomError('no cards today')")
+    install(tmp_path, code, "[fretloom.formats]\nlist = kilnlane:row\n")
+    done = run(tmp_path, "export", "tune.lesson", "--to", "kilnlane-list")
+    assert (done.stderr, done.returncode) == ("fretloom: no cards today\n", 2)
 
 
 @pytest.mark.parametrize(

@@ -20,6 +20,7 @@ from fretloom.values import frozen
 #: The groups of entry points that are looked at.
 RULES, FORMATS = "fretloom.rules", "fretloom.formats"
 _SIGN = b"[fretloom."
+_LONGEST_REASON = 300
 
 T = TypeVar("T")
 
@@ -41,9 +42,8 @@ class Offer:
         """
         try:
             found = self._load()  # type: ignore[operator]
-        except Exception as error:
-            why = f"{type(error).__name__}: {error}"
-            raise ExtensionFaulty(f"{self} could not be loaded: {why}") from error
+        except (Exception, SystemExit) as error:
+            raise ExtensionFaulty(f"{self} could not be loaded: {why(error)}") from error
         if not isinstance(found, kind):
             raise ExtensionFaulty(
                 f"{self} is not of the class {kind.__name__}, but {type(found).__name__}"
@@ -52,6 +52,24 @@ class Offer:
 
     def __str__(self) -> str:
         return f"{self.place}, which the package {self.package} offers,"
+
+
+def failed(kind: str, name: str, group: str, row: object, what: str) -> ExtensionFaulty:
+    """Return the exception about a rule or a format of another package that does not do what it should.
+
+    Args:
+        kind: what it is, "rule" or "format"; `name` is its own.
+        group: where it is offered; `row` is what was loaded from there.
+        what: what it did, as it follows its name.
+    """
+    packages = (one.package for one in offers(group) if one.load(object) is row)
+    package = next((f"the package {one}" for one in packages), "another package")
+    return ExtensionFaulty(f"the {kind} {name}, of {package}, {what}")
+
+
+def why(error: BaseException) -> str:
+    """Return what another package raised, in a few words."""
+    return f"{type(error).__name__}: {error}"[:_LONGEST_REASON]
 
 
 @cache

@@ -270,6 +270,12 @@ def test_the_configuration_of_a_collection_is_taken(tmp_path: Path) -> None:
     (tmp_path / "fretloom.toml").write_text('[rules]\nunused-pattern = "error"\n')
     (found,) = made.findings(lesson)
     assert (found.rule, found.severity) == ("unused-pattern", fretloom.Severity.ERROR)
+    configuration = tmp_path / "fretloom.toml"
+    configuration.write_text(f'leave-out = ["tunes/drafts"]\n{configuration.read_text()}')
+    assert len(made.findings(lesson)) == 1
+    (tmp_path / "tunes" / "drafts").mkdir()
+    draft = shutil.copy(lesson, tmp_path / "tunes" / "drafts" / "tea.lesson")
+    assert made.findings(Path(draft)) == []
 
 
 @pytest.fixture

@@ -3,14 +3,17 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator
+from contextlib import contextmanager
 from itertools import groupby
 from pathlib import PurePath
 from typing import TypeAlias
 
+from fretloom import extensions
+from fretloom.errors import ExtensionFaulty, FretloomError
 from fretloom.notation.model.lesson import Lesson
 from fretloom.performance.events import PlayedBar
 from fretloom.text import agreeing, listed
-from fretloom.values import frozen
+from fretloom.values import evolve, frozen
 
 #: Text or bytes, whole or in pieces (sound is long).
 Content: TypeAlias = str | bytes | Iterable[str] | Iterable[bytes]
@@ -121,3 +124,68 @@ def _in_section(section: str | None, bars: list[int]) -> str:
         said.append(f"{agreeing(len(numbers), 'bar', 'bars')} {listed(numbers)}")
     where = " and ".join(said)
     return f"{where} ({section})" if section else where
+
+
+def outputs_of(row: object, name: str, write: Callable[[], object]) -> tuple[Output, ...]:
+    """Return what a format writes; pieces that are made when they are read may still fail.
+
+    Raises:
+        ExtensionFaulty: it fails, or does not return outputs.
+        FretloomError: it says itself why it cannot carry the lesson.
+    """
+    with of_another_package(row, name):
+        outputs = write()
+    if not (isinstance(outputs, tuple) and all(isinstance(one, Output) for one in outputs)):
+        raise _failed(row, name, "does not return a tuple of Output")
+    return tuple(evolve(one, content=_content(row, name, one.content)) for one in outputs)
+
+
+def _content(row: object, name: str, content: Content) -> Content:
+    if isinstance(content, str | bytes):
+        _check(row, name, content)
+        return content
+    if not isinstance(content, Iterable):
+        raise _failed(row, name, "gives neither text nor bytes")
+    return _Pieces(row, name, content)
+
+
+class _Pieces:
+    """Pieces of another package's output; whatever goes wrong while they are made names it."""
+
+    def __init__(self, row: object, name: str, content: Iterable[str] | Iterable[bytes]) -> None:
+        self._row, self._name, self._content = row, name, content
+
+    def __iter__(self) -> Iterator[bytes]:
+        with of_another_package(self._row, self._name):
+            pieces = iter(self._content)
+        while True:
+            with of_another_package(self._row, self._name):
+                piece = next(pieces, None)
+            if piece is None:
+                return
+            _check(self._row, self._name, piece)
+            yield piece  # type: ignore[misc]  # All are of one kind; `Content` says which.
+
+
+def _check(row: object, name: str, piece: object) -> None:
+    """Refuse what cannot be put into a file."""
+    if not isinstance(piece, str | bytes):
+        raise _failed(row, name, "gives neither text nor bytes")
+    if isinstance(piece, str):
+        with of_another_package(row, name):
+            piece.encode("utf-8")
+
+
+@contextmanager
+def of_another_package(row: object, name: str) -> Iterator[None]:
+    """Have whatever another package raises name it; what it raises on purpose is its own message."""
+    try:
+        yield
+    except FretloomError:
+        raise
+    except (Exception, SystemExit) as error:
+        raise _failed(row, name, f"failed: {extensions.why(error)}") from error
+
+
+def _failed(row: object, name: str, what: str) -> ExtensionFaulty:
+    return extensions.failed("format", name, extensions.FORMATS, row, what)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from contextlib import nullcontext
 from functools import cache
 from importlib import import_module
 
@@ -12,7 +13,7 @@ from attrs.validators import matches_re
 from fretloom import extensions
 from fretloom.errors import ExtensionFaulty, FretloomError
 from fretloom.formats.options import FormatOptions, Option, as_options, chosen, declared
-from fretloom.formats.shape import Output
+from fretloom.formats.shape import Output, of_another_package, outputs_of
 from fretloom.performance.reading import Reading
 from fretloom.values import frozen
 
@@ -41,7 +42,11 @@ class Format:
     def options_class(self) -> type[FormatOptions]:
         """The class of its options."""
         module, _, name = self.options.rpartition(".")
-        found: type[FormatOptions] = getattr(import_module(module), name)
+        ours = FORMATS.get(self.name) is self
+        with nullcontext() if ours else of_another_package(self, self.name):
+            found: type[FormatOptions] = getattr(import_module(module), name)
+            if not issubclass(found, FormatOptions):
+                raise TypeError(f"{name} is not a class of FormatOptions")
         return found
 
     def checked(self, options: FormatOptions | None) -> FormatOptions:
@@ -74,7 +79,11 @@ class Format:
 
         Raises:
             FretloomError: the format cannot carry the lesson at all.
+            ExtensionFaulty: it is one of another package, and fails.
         """
+        if FORMATS.get(self.name) is not self:
+            written = lambda: import_module(self.module).write(reading, options)  # noqa: E731
+            return outputs_of(self, self.name, written)
         outputs: tuple[Output, ...] = import_module(self.module).write(reading, options)
         return outputs
 

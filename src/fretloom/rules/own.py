@@ -92,6 +92,6 @@ def findings_of(rule: OwnRule, reading: Reading) -> Iterator[Diagnostic]:
             yield found
     except ExtensionFaulty:
         raise
-    except Exception as error:
-        why = f"{type(error).__name__}: {error}"
-        raise ExtensionFaulty(f"the rule {rule.name}, of another package, failed: {why}") from error
+    except (Exception, SystemExit) as error:
+        what = f"failed: {extensions.why(error)}"
+        raise extensions.failed("rule", rule.name, extensions.RULES, rule, what) from error
