@@ -85,7 +85,7 @@ def test_a_file_of_voicings_can_say_it_too() -> None:
     assert _rules("notation 1\n\nvoicings\n  C  x32010\n") == []
 
 
-@pytest.mark.parametrize("head", ["notation 2\n", "# Tuesday\n\n notation 1\nnotation 2\n", "\ufeffnotation 999999  # later\r\n"])  # fmt: skip
+@pytest.mark.parametrize("head", ["notation 2\n", "# Tuesday\n\n notation 1\nnotation 2\n", "\ufeffnotation 999999  # later\r\n", f"notation {'9' * 38}\n", f"notation {'1' * 5_000}\n"])  # fmt: skip
 def test_a_later_edition_is_one_finding(head: str) -> None:
     """Whatever else stands there is not read, and so not found fault with."""
     head = head.replace(" notation 1\n", "")
@@ -128,6 +128,20 @@ def test_a_later_edition_in_a_file_that_is_used_is_one_finding(tmp_path: Path) -
 def test_a_line_that_is_wrong_or_in_the_wrong_place_is_one_finding(text: str, rule: str) -> None:
     """It opens nothing, and the rest is read as ever."""
     assert _rules(text) == [rule]
+
+
+@pytest.mark.parametrize(("margin", "hint"), [(" ", "remove the space before it"), ("   ", "remove the spaces before it"), ("# Tea\n\n\t", "remove the space before it")])  # fmt: skip
+def test_a_first_line_behind_spaces_is_told_to_lose_them(margin: str, hint: str) -> None:
+    """It stands at the top already."""
+    (found,) = fretloom.check(fretloom.loads(f"{margin}notation 1\n{LESSON}"))
+    assert found.hint == hint
+    assert found.message == "the edition of the notation is named in column one"
+
+
+def test_a_number_with_many_digits_is_not_shown() -> None:
+    """Python would refuse to read it, and no line is that long."""
+    (found,) = fretloom.check(fretloom.loads(f"notation {'9' * 38}\n"))
+    assert "written in a later edition of the notation" in found.message
 
 
 def test_things_can_be_called_so() -> None:

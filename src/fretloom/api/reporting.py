@@ -52,15 +52,19 @@ def findings_summary(severities: Iterable[Severity], files: int) -> str:
 def explain(name: str) -> str:
     """Return the page of a rule as plain text: what it checks, why, a wrong and a right lesson.
 
+    Of a family of rules, such as "hands", it is the names of its rules, each with what it checks in a sentence.
+
     Raises:
-        FretloomError: the name is not the name of a rule.
+        FretloomError: the name is not the name of a rule or of a family.
         TypeError: it is not text.
     """
-    from fretloom.rules.pages import as_text, near_rules, page
+    from fretloom.rules.pages import as_text, family_as_text, near_rules, page
 
     if not isinstance(name, str):
         raise TypeError(f"name is the name of a rule, not {type(name).__name__}")
     found = page(name)
+    if found is None and name in FAMILIES:
+        return family_as_text(name)
     if found is None:
         near = near_rules(name)
         hint = (

@@ -16,7 +16,7 @@ from collections.abc import Callable
 from fretloom.values import frozen
 
 FIRST = 1
-_LINE = re.compile(r"notation[ \t]+([0-9]{1,6})(?![^ \t])")
+_LINE = re.compile(r"notation[ \t]+([0-9]+)(?![^ \t])")
 
 
 @frozen
@@ -46,7 +46,8 @@ def present() -> int:
 def edition_said(statement: str) -> int | None:
     """Return the edition that the first statement of a text names, None if it names none."""
     found = _LINE.match(statement)
-    return int(found[1]) if found else None
+    # Python refuses to read thousands of digits; from the seventh on it is later than any.
+    return int(found[1].lstrip("0")[:7] or "0") if found else None
 
 
 def brought_up(edition: int, block: str, statement: str) -> str:

@@ -14,7 +14,7 @@ from collections.abc import Iterator
 from attrs import field
 
 from fretloom.package_data import packaged_text
-from fretloom.rule_facts import Rule
+from fretloom.rule_facts import FAMILIES, Rule
 from fretloom.rules.own import SECTIONS, own_rules
 from fretloom.rules.registry import all_rules, find_rule
 from fretloom.text import CLOSELY_ALIKE, listed, near_names
@@ -64,6 +64,20 @@ def near_rules(name: str) -> list[str]:
     words = set(name.lower().split("-"))
     sharing = [one for one in names if words & set(one.split("-"))]
     return list(dict.fromkeys([*near_names(name.lower(), names, 3, CLOSELY_ALIKE), *sharing]))[:5]
+
+
+def family_as_text(family: str) -> str:
+    """Return the rules of a family for a terminal: its title, then each with what it checks in a sentence."""
+    title = FAMILIES[family]
+    lines = [title, "=" * len(title), ""]
+    for rule in all_rules():
+        found = page(rule.name) if rule.family == family else None
+        if found is not None:
+            lines += [
+                rule.name,
+                *textwrap.wrap(found.summary, _WIDTH, initial_indent="  ", subsequent_indent="  "),
+            ]
+    return "\n".join(lines if len(lines) > 3 else [*lines, "There are none here."])
 
 
 def as_text(found: RulePage) -> str:

@@ -349,6 +349,8 @@ def test_explain(capsys: Captured) -> None:
     assert "What it checks" in capsys.readouterr().out
     assert main(["explain"]) == 0
     assert "  pattern-beats" in capsys.readouterr().out
+    assert main(["explain", "hands"]) == 0
+    assert "\nreach\n  " in capsys.readouterr().out
     assert main(["explain", "patern-beats"]) == 2
     assert "did you mean pattern-beats" in capsys.readouterr().err
 

@@ -236,7 +236,8 @@ class _Pass:
             # Many write it into the heading; it says the same there.
             self.inside.append(open_block(self.reader, line, self.margin(line), word))
         elif word == "notation" and edition_said(line.statement) and not self._is_named(line):
-            misplaced_edition(self.reader, line)
+            first = not self.blocks and self.builder is None
+            misplaced_edition(self.reader, line, first=first)
             self.aside(line)
         elif word in OPENERS and self._opens(line, word):
             message = f"`{word}` opens a block, so it starts in column one"
@@ -272,8 +273,11 @@ class _Pass:
 
     def stranger(self, line: Line, word: str) -> None:
         """Deal with a line in column one that does not open a known block."""
-        from fretloom.notation.syntax.building.faulty import meant_opening
+        from fretloom.notation.syntax.building.faulty import block_of_steps, meant_opening
 
+        if block_of_steps(self.reader, line):
+            self.skip(line)
+            return
         near, meant = meant_opening(line, self.builder)
         span = line.span(0, len(line.word))
         if near:
@@ -290,10 +294,7 @@ class _Pass:
             self.reader.fault("not-indented", span, message, hint, edits=(edit,))
             self.builder.add(line, self.margin(line))
         else:
-            self.close()
             message = f"no block is called `{line.word}`"
             hint = "a lesson starts with a line such as: lesson " + '"Kiln Lane Shuffle"'
             self.reader.fault("unknown-word", span, message, hint)
-            self.builder = BlockBuilder(
-                self.reader, Unread(line.statement, margin=self.margin(line))
-            )
+            self.skip(line)

@@ -132,3 +132,23 @@ def test_prose_that_can_only_be_meant_to_show_is_a_finding() -> None:
         assert (found.rule, found.span.line) == ("unknown-word", 2)
     for line in ("Show the change slowly", "Shows form and grace.", "So many bars"):
         assert fretloom.loads(step.format(line)).faults == ()
+
+
+@pytest.mark.parametrize(
+    "below", ["1. play it slowly\n  2. then faster", '"The bass"', "show form"]
+)
+@pytest.mark.parametrize("word", ["steps", "Steps:"])
+def test_a_block_of_steps_is_one_finding(word: str, below: str) -> None:
+    """Behind the form as elsewhere; what stands in it is neither sections nor prose."""
+    text = f"{LESSON}\n{word}\n  {below}\n"
+    for one in (text, text.replace("form\n  verse\n", "")):
+        (found,) = fretloom.check(fretloom.loads(one))
+        assert (found.rule, found.span.text) == ("unknown-word", word)
+        assert found.hint.startswith('write step "Title" in column one for each step')
+
+
+def test_a_section_can_be_called_steps() -> None:
+    """In a form that has lost its spaces it is still the section."""
+    text = LESSON.replace("verse", "steps").replace("\n  steps", "\nsteps")
+    (found,) = fretloom.check(fretloom.loads(text))
+    assert found.rule == "not-indented"

@@ -89,10 +89,15 @@ def _edition(reader: Reader, line: Line, margin: Margin) -> Block:
     return Edition(margin=margin, span=line.span())
 
 
-def misplaced_edition(reader: Reader, line: Line) -> None:
-    """Note that the edition is named where nobody looks for it."""
+def misplaced_edition(reader: Reader, line: Line, *, first: bool = False) -> None:
+    """Note that the edition is named where nobody looks for it; `first` says that only the margin is wrong."""
     message = "the edition of the notation is named in the first line of a file, and nowhere else"
-    reader.fault("not-understood", line.span(), message, "move this line to the top, or remove it")
+    hint = "move this line to the top, or remove it"
+    if first:
+        message = "the edition of the notation is named in column one"
+        one = line.source.position(line.start)[1] == 2
+        hint = f"remove the {'space' if one else 'spaces'} before it"
+    reader.fault("not-understood", line.span(), message, hint)
 
 
 def with_opening(block: Block, statement: str) -> Block:

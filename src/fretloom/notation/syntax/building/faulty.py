@@ -41,6 +41,9 @@ _PROSE = re.compile(r"[A-Z][a-z]*[,:]?(?:\s[^\s|]+){3,}")
 #: The opening line of a section without its word: a name, and what only such a line says behind it.
 _SECTION = re.compile(r"[a-z][\w-]*\s+(?:\d+\s+bars?\b|using\s|in\s+\d|\")[^|]*$")
 _ALIKE = 0.75
+_STEPS = re.compile(r"steps\s*:?", re.I)
+#: Where a section is called so, the form may have lost its indentation.
+_SECTION_STEPS = re.compile(r"^section[ \t]+steps\b", re.M)
 _OPENING = {"lesson": 'lesson "Title"', "step": 'step "Title"', "section": "section verse"}
 _NEEDED = {"lesson": {"title": ""}, "step": {"title": ""}, "section": {"name": "verse"}}
 
@@ -91,6 +94,16 @@ def _misplaced(line: Line, what: str, under: str, opening: str) -> Slip:
     message = f"this line {what}, but {under}"
     hint = f"put a line `{opening}` in column one above it, or move it to where that is"
     return Slip("outside-a-block", 0, len(line.statement), message, hint)
+
+
+def block_of_steps(reader: Reader, line: Line) -> bool:
+    """Note that all steps stand in one block, if a line in column one opens such a block."""
+    if not _STEPS.fullmatch(line.statement) or _SECTION_STEPS.search(line.source.text):
+        return False
+    message = f"no block is called `{line.word}`: each step is a block of its own"
+    hint = f"write {_OPENING['step']} in column one for each step, and what it says below it"
+    reader.fault("unknown-word", line.span(0, len(line.word)), message, hint)
+    return True
 
 
 def meant_opening(line: Line, builder: BlockBuilder | None) -> tuple[str, str]:

@@ -11,6 +11,9 @@ from fretloom.rule_facts import Severity
 from fretloom.source import Source
 from fretloom.values import evolve
 
+#: A number of more digits is not shown: it is not an edition that somebody wrote.
+_MOST_SHOWN = 999_999
+
 
 def edition_of(lines: Iterable[Line]) -> int:
     """Return the edition that a text is written in; it may be one that there is not."""
@@ -32,11 +35,12 @@ def later_edition(source: Source) -> Diagnostic | None:
     first = next((line for line in split(source) if line.statement), None)
     if first is None or (said := _said(first)) <= present():
         return None
+    which = f"edition {said}" if said <= _MOST_SHOWN else "a later edition"
     known = f"up to {present()}" if present() > FIRST else f"{FIRST} alone"
     return Diagnostic(
         rule="later-edition",
         severity=Severity.ERROR,
-        message=f"this is written in edition {said} of the notation, and this fretloom reads edition {known}",
+        message=f"this is written in {which} of the notation, and this fretloom reads edition {known}",
         span=first.span(),
         hint="install a newer fretloom to read it",
     )
