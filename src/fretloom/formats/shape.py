@@ -146,10 +146,10 @@ def _content(row: object, name: str, content: Content) -> Content:
         return content
     if not isinstance(content, Iterable):
         raise _failed(row, name, "gives neither text nor bytes")
-    return _Pieces(row, name, content)
+    return _OthersPieces(row, name, content)
 
 
-class _Pieces:
+class _OthersPieces:
     """Pieces of another package's output; whatever goes wrong while they are made names it."""
 
     def __init__(self, row: object, name: str, content: Iterable[str] | Iterable[bytes]) -> None:
