@@ -354,7 +354,7 @@ def test_use_may_stand_in_the_heading() -> None:
 
 @pytest.mark.parametrize(
     ("word", "offered"),
-    [("sections", "section"), ("steps", "step"), ("patina", ""), ("lemon", ""), ("picnic", "")],
+    [("sections", "section"), ("setp", "step"), ("patina", ""), ("lemon", ""), ("picnic", "")],
 )
 def test_a_block_is_offered_for_a_word_much_like_it(word: str, offered: str) -> None:
     """Half alike is not enough: what follows would be read as the wrong block."""
