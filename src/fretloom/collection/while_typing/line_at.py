@@ -5,22 +5,13 @@ from __future__ import annotations
 import re
 
 from fretloom.limits import LIMITS
+from fretloom.notation.highlighting.kinds import LINE_RULES
 from fretloom.notation.model.words import OPENERS
 from fretloom.notation.syntax.lines import comment_at
 from fretloom.notation.syntax.signs import QUOTED, is_closed
 from fretloom.source import Source, Span
 from fretloom.values import frozen
 
-#: By the word that opens a block, the rule of the grammar that reads its lines.
-_LINES = {
-    "lesson": "setting_line",
-    "picking": "home_line",
-    "voicings": "voicing_line",
-    "patterns": "pattern_line",
-    "section": "body_line",
-    "form": "form_line",
-    "step": "show_line",
-}
 _OPENINGS = ("notation", "lesson", "use", "section", "step")
 _WORD = re.compile(r"[^\s:]*")
 #: What belongs to a word of the notation that may be typed to its end.
@@ -102,7 +93,7 @@ def line_at(source: Source, offset: int) -> LineAt:
     start = begin + len(text) - len(body)
     indented = start > begin
     block = _first_word(source.opening_before(begin)) if indented else ""
-    rule = _LINES.get(block, "")
+    rule = LINE_RULES.get(block, "")
     if not indented:
         word = _first_word(body)
         opens = word in _OPENINGS and len(body) > len(word) and offset - start > len(word)
