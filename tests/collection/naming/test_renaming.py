@@ -359,6 +359,20 @@ def test_a_file_that_is_saved_meanwhile_keeps_all_as_they_are(tmp_path: Path) ->
     assert (tmp_path / "open.lesson").read_text() == OPEN
 
 
+def test_who_renames_in_many_files_is_asked_between_them_whether_to_go_on(tmp_path: Path) -> None:
+    """Also while it is proved: each file is read again as it was and as it would be."""
+    (tmp_path / "o.lesson").write_text("voicings\n  E  022100\n")
+    for number in range(9):
+        text = f'use "o.lesson"\n\nsection a{number}\n  E\n'
+        (tmp_path / f"l{number}.lesson").write_text(text)
+    asked: list[int] = []
+    names = Names(tmp_path, between=lambda: asked.append(1))
+    names.everywhere(tmp_path / "o.lesson", "voicing", "E")
+    looked = len(asked)
+    renaming(names, tmp_path / "o.lesson", "E", "E.low", despite_findings=True)
+    assert len(asked) - looked >= 2 * 10 + 10
+
+
 def test_a_file_that_is_not_there_is_said(tmp_path: Path) -> None:
     """The first thing that is looked at."""
     with pytest.raises(LessonUnreadable, match="there is no file"):
