@@ -98,6 +98,7 @@ def test_every_class_refuses_a_field_of_another_type() -> None:
         (lambda: Show(kind="change", name="E"), ModelError, "Show.over: a change leads to a voicing"),
         (lambda: Setting(name="tempo", value=96), TypeError, "Setting.value of 'tempo' is a Tempo, not an int"),
         (lambda: Setting(name="capo", value=Capo(2, (13,))), ModelError, "Setting.value of 'capo': Capo.strings: a string from 1 to 12"),
+        (lambda: model.Shift(frets=0), ModelError, "Shift.frets: at least one, up or down"),
         (lambda: Setting(name="plays", value=Key(NoteName("C", 2))), ModelError, "Setting.value of 'plays': no text says this Key"),
         (lambda: Setting(name="hand", value="huge"), ModelError, "Setting.value of 'hand' is 'small', 'average' or 'large', not 'huge'"),
         (lambda: Tempo(96.0), TypeError, "Tempo.per_minute is a Fraction, not a float"),

@@ -68,3 +68,26 @@ def test_a_word_of_a_bar_is_no_voicing() -> None:
     """`fermata` means something in a bar."""
     with pytest.raises(ModelError, match="means something else in a bar"):
         Part(voicing="fermata")
+
+
+@pytest.mark.parametrize(
+    ("text", "example", "other"),
+    [
+        ("picking\n  p plays\n", "p plays 6 5 4", "plays in"),
+        ("picking\n  p plays in E\n", "p plays 6 5 4", "plays in E"),
+        ('step "a"\n  show section\n', "show section intro", "8 bars"),
+        ('step "a"\n  show pattern plain over\n', "show pattern plain over E", "ritardando"),
+    ],
+)
+def test_the_example_is_one_of_the_same_block(text: str, example: str, other: str) -> None:
+    """Some words stand in several blocks, and mean something else there."""
+    (found,) = fretloom.loads(text).faults
+    assert example in found.hint
+    assert other not in found.hint
+
+
+def test_a_hand_that_moves_by_nothing_is_told_so() -> None:
+    """Not that open strings cannot move."""
+    for word in ("up", "down"):
+        lesson = fretloom.loads(f"voicings\n  E  022100\n  F  like E  {word} 0\n")
+        assert [one.message for one in lesson.faults] == [f"{word} 0 moves nothing"]

@@ -72,7 +72,12 @@ class Mute:
     span: Span | None = field(default=None, eq=False, repr=False)
 
 
-@shaped()
+def _wrong_shift(shift: Shift) -> str:
+    """Say why no text could ask for a move of the hand."""
+    return "" if shift.frets else "frets: at least one, up or down"
+
+
+@shaped(also=_wrong_shift)
 @frozen(kw_only=True)
 class Shift:
     """`up 2` (frets 2) or `down 2` (frets -2): the whole hand moves."""

@@ -169,6 +169,10 @@ def _hint(before: str, start_rule: str) -> str:
     words = _KEYWORD.findall(before)
     if start_rule == "form_line" and ("but" in words or set(words) & _BUT_WORDS):
         words = ["but"]
+    if start_rule == "home_line":
+        words = []  # Its one keyword is a word of the heading as well.
+    elif start_rule == "show_line":
+        words = ["show"]
     for word in reversed(words):
         if word in LIKE_THIS:
             return f"write it like this: {LIKE_THIS[word]}"

@@ -115,6 +115,9 @@ SURE = [
     ("show pattern", "show rhythm"),
     ("inner over E at 60", "inner over E 60"),
     ("E to B7", "E B7"),
+    ("but last bar", "but lst bar"),
+    ("but last bar", "but lsat bar"),
+    ("verse  4 bars  using", "verse  4 bars  usng"),
     ("tempo 96", "tempo\u00ad 96"),
     ("tempo 96", "tempo\u200b96"),
 ]
@@ -135,6 +138,8 @@ OPEN = [
     ("E x2 | E:3", "E x2 | 3"),
     ("  verse\n", "  verse2\n"),
     ("4 bars", "8 bars"),
+    ("section verse  4 bars  using", "section usin"),
+    ("p , p m , p i", "p , p m.trll , p i"),
     ("using inner", "using"),
     ("E x2 | E:3 E7:1 | B7", "E x2 | E:3 E7:1 | B"),
     ('section verse  4 bars  using plain  "Verse"', 'section verse  "Verse 4 bars  using plain'),
@@ -156,3 +161,47 @@ def test_a_slip_with_two_ways_out_is_left_to_the_teacher(right: str, wrong: str)
     """No finding carries an edit."""
     text = LESSON.replace(right, wrong, 1)
     assert [one.edits for one in check(loads(text)) if one.edits] == []
+
+
+@pytest.mark.parametrize("wrong", ["usin", "usng", "usign", "Using"])
+@pytest.mark.parametrize("form", ["", "form\n  verse\n"])
+def test_whether_a_word_is_sure_does_not_hang_on_other_blocks(wrong: str, form: str) -> None:
+    """The name of a section is given by its line, whether or not the form names it."""
+    text = f"patterns\n  plain  p , p m , p i , p m\n\nsection verse {wrong} plain\n  rest\n{form}"
+    edits = [edit for one in check(loads(text)) for edit in one.edits]
+    assert [one.text for one in edits] == ["using"]
+
+
+@pytest.mark.parametrize(
+    ("wrong", "right"),
+    [
+        ("fist bar: rest", "first bar: rest"),
+        ("frm bar 2: rest", "from bar 2: rest"),
+        ("withot bar 1", "without bar 1"),
+        ("wihtout bars 1-2", "without bars 1-2"),
+        ("onyl bars 1-2", "only bars 1-2"),
+    ],
+)
+def test_a_word_before_another_word_of_the_notation_is_mended(wrong: str, right: str) -> None:
+    """Both are the notation's, so it is no name."""
+    text = f"section verse\n  rest | rest | rest\n\nform\n  verse\n    but {wrong}\n"
+    edits = [edit for one in check(loads(text)) for edit in one.edits]
+    assert apply_edits(text, edits) == text.replace(wrong, right)
+
+
+@pytest.mark.parametrize(
+    ("wrong", "right"),
+    [
+        ("m2@3.vibratto , p.rng", "m2@3.vibrato , p.ring"),
+        ("p.RING.vibratto , m2.dampd", "p.ring.vibrato , m2.damped"),
+        ("p.gost , m2@1h3.grce", "p.ghost , m2@1h3.grace"),
+    ],
+)
+def test_misspelt_words_of_technique_have_a_finding_each(wrong: str, right: str) -> None:
+    """At the pluck itself, with the word that can only have been meant."""
+    for line in ("patterns\n  x  {} , p , p\n", "section a\n  E {{ {} , p , p }}\n"):
+        text = line.format(wrong)
+        found = [one for one in check(loads(text)) if one.rule == "bad-pluck"]
+        assert [one.span.text for one in found] == wrong.split(" , ")
+        edits = [edit for one in found for edit in one.edits]
+        assert apply_edits(text, edits) == line.format(right)

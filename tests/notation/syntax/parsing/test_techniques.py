@@ -96,6 +96,9 @@ def test_slaps(text: str, slap: Slap) -> None:
         ("m2@3.to-0", "for no time", "begin at 1"),
         ("m2@3.grace", "does not go with m2@3", "m2@1h3.grace"),
         ("p6-4.vibrato", "does not go with p6-4", "only its length"),
+        ("b", "`b` is not a pluck", "write a finger"),
+        ("tr", "`tr` is not a pluck", "m2@3.trill-5"),
+        ("vibrato", "`vibrato` is not a pluck", "m2@3.vibrato"),
         ("a1@12*.harmonic-24", "does not go with a1@12*", "keep one of them"),
     ],
 )

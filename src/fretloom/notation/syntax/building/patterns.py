@@ -21,7 +21,7 @@ from fretloom.notation.model.pattern import (
 )
 from fretloom.notation.syntax.building.heading import read_meter
 from fretloom.notation.syntax.lines import Line
-from fretloom.notation.syntax.parsing.odd_plucks import odd_pluck
+from fretloom.notation.syntax.parsing.odd_plucks import odd_pluck, respelt_pluck
 from fretloom.notation.syntax.parsing.plain_beats import PlainBeats
 from fretloom.notation.syntax.parsing.plucks import pluck_maker
 from fretloom.notation.syntax.parsing.tree import Token, Tree, text_of
@@ -194,6 +194,8 @@ class BeatBuilder:
     def odd(self, text: str, span: Span) -> None:
         """Note a word that is not a pluck, with the likeliest reason."""
         self.fault("bad-pluck", span, *odd_pluck(text))
+        if meant := respelt_pluck(text):
+            self.reader.meant[span.start] = meant
 
 
 def pattern(reader: Reader, line: Line, margin: Margin) -> Pattern | None:

@@ -176,6 +176,11 @@ def _changes(reader: Reader, line: Line, parts: list[Tree]) -> tuple[Change, ...
                 if not all(word.isdigit() for word in words):
                     reader.fault("not-understood", span, f"{part.name} needs whole numbers")
                     return None
+                if part.name != "mute" and not int(words[0]):
+                    message = f"{part.name} 0 moves nothing"
+                    hint = f"write how many frets the hand moves, such as {part.name} 2, or leave it out"
+                    reader.fault("not-understood", span, message, hint)
+                    return None
                 changes += _counted(part.name, [int(word) for word in words], span)
     return tuple(changes)
 

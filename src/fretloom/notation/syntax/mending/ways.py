@@ -93,10 +93,21 @@ class Case:
         if [word] in (before, after):
             return False
         picking = word in ("on", "with", "without", "plays")
-        return all(self._known(one, picking) for one in after) and all(
-            self._known(one, picking) or (one in keywords() and one not in _AFTER_NAMES)
+        replaced = start < end and self.statement[start:end] not in keywords()
+        return all(
+            self._known(one, picking)
+            or (replaced and one.rstrip(":,") in keywords() and one not in _AFTER_NAMES)
+            for one in after
+        ) and all(
+            self._known(one, picking)
+            or (one in keywords() and one not in _AFTER_NAMES)
+            or (start < end and self._gives(one, start))
             for one in before
         )
+
+    def _gives(self, word: str, end: int) -> bool:
+        """Whether what stands before an offset is the name of the section that the line begins."""
+        return not self.block and self.statement[:end].split() == ["section", word]
 
     def _known(self, word: str, picking: bool) -> bool:
         if picking and _PLUCK.match(word):

@@ -4,8 +4,18 @@ from __future__ import annotations
 
 import re
 
-from fretloom.notation.syntax.parsing.plucks import PLUCK, plain_pluck, split_words
-from fretloom.notation.syntax.parsing.techniques import WrongWord, read_technique, word_for
+from fretloom.notation.syntax.parsing.plucks import (
+    PLUCK,
+    plain_pluck,
+    pluck_maker,
+    split_words,
+)
+from fretloom.notation.syntax.parsing.techniques import (
+    WrongWord,
+    read_technique,
+    respelt,
+    word_for,
+)
 
 #: What to write where nothing says what was meant.
 NAME_A_FINGER = (
@@ -32,6 +42,13 @@ def odd_pluck(text: str) -> tuple[str, str]:
     if words and plain_pluck(plain):
         return _wrong_words(plain, words)
     return f"`{text}` is not a pluck", _way_out(text)
+
+
+def respelt_pluck(text: str) -> str:
+    """Return a pluck with the words behind it spelt as they can only have been meant, "" if that is not sure."""
+    plain, words = split_words(text)
+    meant = f"{plain}{respelt(words)}" if words and plain_pluck(plain) else plain
+    return meant if meant != plain and pluck_maker(meant) is not None else ""
 
 
 def _way_out(text: str) -> str:

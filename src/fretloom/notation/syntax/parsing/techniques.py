@@ -9,7 +9,7 @@ from typing import Any
 
 from fretloom.notation.model.details.technique import BENDS, Bend, Technique, Trill, wrong_technique
 from fretloom.shapes import trusted
-from fretloom.text import near_names
+from fretloom.text import near_names, only_near
 from fretloom.trade.music.meter import parse_count
 from fretloom.values import frozen
 
@@ -104,9 +104,22 @@ def _next_word(text: str, at: int) -> tuple[str, object, int] | None:
 
 
 def word_for(text: str) -> str:
-    """Return the word of technique that a text may stand for, as it is written; "" if there is none."""
+    """Return the word of technique that a text may stand for, as it is written; "" if there is none.
+
+    One letter alone may as well be another word for a finger.
+    """
+    if len(text) < 2:
+        return ""
     stem = text.lower().partition("-")[0]
     return _ALSO.get(text.lower()) or _ALSO.get(stem) or _EXAMPLES.get(stem, "")
+
+
+def respelt(text: str) -> str:
+    """Return the words behind a pluck, from the first dot on, with those misspelt that can only mean one; else ""."""
+    words = re.split(r"\.(?=[^\W\d_])", text)
+    known = [one for one in _EXAMPLES.values() if one.isalpha()]
+    meant = ".".join(only_near(word, known) or word for word in words)
+    return meant if meant != text and isinstance(read_technique(meant), Technique) else ""
 
 
 def _unknown(word: str) -> WrongWord:
