@@ -377,3 +377,14 @@ def test_a_file_that_is_not_there_is_said(tmp_path: Path) -> None:
     """The first thing that is looked at."""
     with pytest.raises(LessonUnreadable, match="there is no file"):
         _renamed(tmp_path, "song.lesson", "E", "A")
+
+
+def test_a_file_that_is_no_text_keeps_all_as_they_are(tmp_path: Path) -> None:
+    """It uses the file in which the name changes, so the name may stand in it."""
+    _put(tmp_path, {"open.lesson": OPEN, "song.lesson": SONG})
+    latin = 'use "open.lesson"\nlesson "\xe9"\n\nsection a\n  E\n'.encode("latin-1")
+    (tmp_path / "latin.lesson").write_bytes(latin)
+    with pytest.raises(FretloomError, match=r"latin.lesson.* UTF-8.*; nothing was renamed"):
+        _renamed(tmp_path, "song.lesson", "E", "E.low")
+    (tmp_path / "latin.lesson").write_bytes(latin.replace(b"open.lesson", b"other.lesson"))
+    assert _renamed(tmp_path, "song.lesson", "E", "E.low").files

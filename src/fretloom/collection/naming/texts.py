@@ -187,7 +187,18 @@ class Texts:
         try:
             return self.text(file)
         except LessonUnreadable:
-            return self._impossible.get(file, "")
+            return self._impossible[file] if file in self._impossible else _raw(file)
+
+
+def _raw(file: Path) -> str:
+    """Return what can be made out of a file that is no text: the files that it names, most likely."""
+    try:
+        if not file.is_file():
+            return ""
+        with file.open("rb") as opened:
+            return opened.read(LIMITS.characters).decode("latin-1")
+    except OSError:
+        return ""
 
 
 def _parted(texts: TextsByPath | None) -> tuple[dict[FilePath, str], dict[Path, str]]:
