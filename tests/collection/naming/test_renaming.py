@@ -113,7 +113,7 @@ def _chosen(made: Made, lesson: Lesson) -> tuple[NamePlace, str] | None:
     return one, "zz" if plain else f"{one.name}{tail or 'zz'}"
 
 
-@LESSONS.law()
+@LESSONS.law(most=48)  # Each is read several times.
 def test_there_and_back_is_the_text_as_it_was(made: Made) -> None:
     """And the same is played and found in between."""
     lesson, root = made.read, HERE
@@ -136,7 +136,7 @@ def test_there_and_back_is_the_text_as_it_was(made: Made) -> None:
     assert bars[0] == bars[1]
 
 
-@LESSONS.law()
+@LESSONS.law(most=80)
 def test_a_lesson_in_several_files_stays_whole(made: Made) -> None:
     """Its shapes in a file that it uses, and a second lesson based on it: each name is one through all of them."""
     naming = made.lesson.heading and made.lesson.heading.setting("names")

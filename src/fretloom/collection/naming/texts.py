@@ -191,7 +191,7 @@ class Texts:
 
 
 def _raw(file: Path) -> str:
-    """Return what can be made out of a file that is no text: the files that it names, most likely."""
+    """Return what a file that is not a text seems to say; the names of other files can most likely be read."""
     try:
         if not file.is_file():
             return ""

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 
-from fretloom.notation.syntax.parsing.odd_plucks import NAME_A_FINGER
+from fretloom.notation.syntax.parsing.odd_plucks import NAME_A_FINGER, odd_pluck
 from fretloom.notation.syntax.parsing.plucks import plain_pluck, pluck_maker, split_words
 from fretloom.notation.syntax.slips.slip import Slip
 from fretloom.text import listed
@@ -226,8 +226,12 @@ def _several_odd(beats: str) -> _Found:
     different = list(dict.fromkeys(odd))
     if len(odd) < 2:
         return None
-    if any(words and plain_pluck(plain) for plain, words in map(split_words, odd)):
+    of_technique = [bool(words and plain_pluck(plain)) for plain, words in map(split_words, odd)]
+    if all(of_technique):
         return None  # Each word of technique has a finding of its own.
+    if of_technique[0]:  # What follows a word of technique may belong to it.
+        message, hint = odd_pluck(odd[0])
+        return message, "", hint
     message = f"{listed(map(_quoted, different[:6]))} {'is not a pluck' if len(different) == 1 else 'are not plucks'}"
     return message, "", NAME_A_FINGER
 
