@@ -5,14 +5,13 @@ from __future__ import annotations
 import re
 
 from fretloom.limits import LIMITS
-from fretloom.notation.highlighting.kinds import LINE_RULES
+from fretloom.notation.highlighting.kinds import LINE_RULES, OPENING_RULES
 from fretloom.notation.model.words import OPENERS
 from fretloom.notation.syntax.lines import comment_at
 from fretloom.notation.syntax.signs import QUOTED, is_closed
 from fretloom.source import Source, Span
 from fretloom.values import frozen
 
-_OPENINGS = ("notation", "lesson", "use", "section", "step")
 _WORD = re.compile(r"[^\s:]*")
 #: What belongs to a word of the notation that may be typed to its end.
 _WORD_SIGNS = re.compile(r"[^\s|:,{}\"+()\[\]]*")
@@ -96,7 +95,7 @@ def line_at(source: Source, offset: int) -> LineAt:
     rule = LINE_RULES.get(block, "")
     if not indented:
         word = _first_word(body)
-        opens = word in _OPENINGS and len(body) > len(word) and offset - start > len(word)
+        opens = word in OPENING_RULES and len(body) > len(word) and offset - start > len(word)
         rule = f"{word}_line" if opens else "opening"
     elif block == "step" and not _SHOW.match(body):
         rule = ""
