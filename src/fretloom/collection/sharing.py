@@ -69,14 +69,18 @@ def _from_pool(work: Callable[[Given], Made], tasks: Sequence[Given], jobs: int)
     pool = ProcessPoolExecutor(jobs, initializer=_leave_interrupts)
     try:
         yield from pool.map(work, tasks, chunksize=CHUNK)
-    except BaseException:
-        # Nobody waits for what is left: a pool that did not get all it needs has processes that would wait
-        # for work for ever, and who interrupts the command, or wants no more of it, wants it to end now.
+    except Exception:
+        # A pool that did not get all it needs leaves processes that would wait for work for ever.
         pool.shutdown(wait=False, cancel_futures=True)
         for child in active_children():
             if child not in others:
                 child.terminate()
                 child.join()
+        raise
+    except BaseException:
+        # Who interrupts the command, or wants no more of it, waits for what was begun and for nothing else;
+        # of processes that are killed at work the pool would tell.
+        pool.shutdown(cancel_futures=True)
         raise
     pool.shutdown()
 
